@@ -1,0 +1,130 @@
+"""Writing a length as a drafter does, and reading it back.
+
+Feet and inches from a foot up, inches below; or inches only; or millimetres without a unit. What is written is
+the length: a size off the grid is shown with the finer fraction that says it exactly, up to 1/64 in or 0.1 mm, and
+one that no such fraction says carries the mark of an approximation.
+"""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from sheets.base.length import MM_PER_INCH, Unit, read_length, snap
+
+NotationKind = Literal["feet-inches", "inches", "mm"]
+Piece = tuple[Literal["text"], str] | tuple[Literal["fraction"], int, int]
+
+APPROXIMATELY = "\u2248"
+FINEST_DENOMINATOR = 64
+"""The finest division on a joiner's rule (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Notation:
+    """How lengths are shown. grid: the drawing's precision, in millimetres (1/16 in is 127/80)."""
+
+    kind: NotationKind
+    grid: Fraction
+
+    @property
+    def unit(self) -> Unit:
+        """What a bare number means in text written so."""
+        return "mm" if self.kind == "mm" else "inch"
+
+
+@dataclass(frozen=True, slots=True)
+class LengthText:
+    """A length made ready to be set: whole feet, whole inches and a fraction, or millimetres as digits.
+
+    feet and inches are None where they are not shown. numerator/denominator is 0/1 when there is no fraction,
+    else reduced. whole and decimal are the digits of a length in millimetres, None for inches.
+    exact is False when the length was rounded to be shown.
+    """
+
+    negative: bool
+    feet: int | None
+    inches: int | None
+    numerator: int
+    denominator: int
+    whole: int | None
+    decimal: str
+    exact: bool
+
+    @property
+    def plain(self) -> str:
+        """The length on one line: 5'-2 1/2", 6 1/2", 1588, 18.5."""
+        text = "".join(_plain_piece(piece) for piece in self._pieces(" "))
+        return text
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """The runs to set in order, so that a fraction can be stacked: it needs no space before it."""
+        return self._pieces("")
+
+    def _pieces(self, space: str) -> tuple[Piece, ...]:
+        before = ("" if self.exact else APPROXIMATELY) + ("-" if self.negative else "")
+        if self.whole is not None:
+            return (("text", before + str(self.whole) + ("." + self.decimal if self.decimal else "")),)
+        if self.feet is not None:
+            before += f"{self.feet}'-"
+        if self.inches is not None:
+            before += str(self.inches) + (space if self.numerator else "")
+        if not self.numerator:
+            return (("text", before + '"'),)
+        first: tuple[Piece, ...] = (("text", before),) if before else ()
+        return (*first, ("fraction", self.numerator, self.denominator), ("text", '"'))
+
+
+def format_length(value: Fraction, notation: Notation, *, rounded: bool = False) -> LengthText:
+    """Return the length, in millimetres, as text in this notation.
+
+    rounded: land on the notation's grid first and say so (`exact` is False when that changed the value); for
+    a length that is known to be approximate, such as the radius of an arc given by chord and rise.
+    """
+    shown = snap(value, notation.grid) if rounded else value
+    if notation.kind == "mm":
+        return _millimetres(value, shown, notation.grid)
+    return _inches(value, shown, notation)
+
+
+def read_back(text: str, notation: Notation) -> Fraction:
+    """Return the length, in millimetres, that a text written in this notation says. Raises LengthError."""
+    return read_length(text.lstrip().removeprefix(APPROXIMATELY), unit=notation.unit)
+
+
+def _plain_piece(piece: Piece) -> str:
+    return f"{piece[1]}/{piece[2]}" if piece[0] == "fraction" else piece[1]
+
+
+def _inches(value: Fraction, shown: Fraction, notation: Notation) -> LengthText:
+    grid = notation.grid / MM_PER_INCH
+    inches = abs(shown) / MM_PER_INCH
+    if not _has_fraction(inches.denominator, grid.denominator):
+        inches = snap(inches, Fraction(1, max(FINEST_DENOMINATOR, grid.denominator)))
+    exact = inches * MM_PER_INCH == abs(value)
+    whole, rest = divmod(inches, 1)
+    feet: int | None = None
+    if notation.kind == "feet-inches" and whole >= 12:
+        feet, whole = divmod(whole, 12)
+    shows_inches = feet is not None or whole > 0 or rest == 0
+    return LengthText(
+        negative=value < 0 and inches > 0, feet=feet, inches=int(whole) if shows_inches else None,
+        numerator=rest.numerator, denominator=rest.denominator, whole=None, decimal="", exact=exact,
+    )
+
+
+def _has_fraction(denominator: int, grid_denominator: int) -> bool:
+    power_of_two = denominator & (denominator - 1) == 0
+    return (power_of_two and denominator <= FINEST_DENOMINATOR) or grid_denominator % denominator == 0
+
+
+def _millimetres(value: Fraction, shown: Fraction, grid: Fraction) -> LengthText:
+    places = 1
+    while places < 3 and (grid * 10**places).denominator != 1:
+        places += 1
+    tenths = snap(abs(shown), Fraction(1, 10**places))
+    digits = f"{int(tenths * 10**places):0{places + 1}d}"
+    return LengthText(
+        negative=value < 0 and tenths > 0, feet=None, inches=None, numerator=0, denominator=1,
+        whole=int(digits[:-places]), decimal=digits[-places:].rstrip("0"), exact=tenths == abs(value),
+    )
