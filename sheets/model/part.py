@@ -1,0 +1,129 @@
+"""Part, Material and Joint: one piece a joiner cuts, or one thing that others set beside it.
+
+Lengths are exact mm in the wall's frame: x along the wall with 0 on its axis, y out of the wall
+into the room with 0 on the finished wall face, z up from the finished floor.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from sheets.geometry.solid import Solid
+
+Axis = Literal["x", "y", "z"]
+AXES: tuple[Axis, Axis, Axis] = ("x", "y", "z")
+Hand = Literal["", "left", "right"]
+Maker = Literal["shop", "others", "room"]
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """What a part is made of; `key` is the role's name in the spec."""
+
+    key: str
+    kind: Literal["wood", "panel", "masonry", "gypsum", "other"]
+    name: str  # species, panel or stone, as the schedule prints it
+    cut: str = ""  # "quarter sawn"
+    finish: str = ""
+    face: str = ""  # face species of a panel
+    thickness: Fraction | None = None  # of panels and slabs, true
+
+
+@dataclass(frozen=True, slots=True)
+class Extent:
+    """The axis-aligned box of a part, exact."""
+
+    x0: Fraction
+    x1: Fraction
+    y0: Fraction
+    y1: Fraction
+    z0: Fraction
+    z1: Fraction
+
+    def span(self, axis: Axis) -> tuple[Fraction, Fraction]:
+        return {"x": (self.x0, self.x1), "y": (self.y0, self.y1), "z": (self.z0, self.z1)}[axis]
+
+    def size(self, axis: Axis) -> Fraction:
+        low, high = self.span(axis)
+        return high - low
+
+    def middle(self, axis: Axis) -> Fraction:
+        low, high = self.span(axis)
+        return (low + high) / 2
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """A joint as cut in the part that carries it."""
+
+    kind: Literal["dado", "rabbet", "groove", "tongue", "saw cut", "mitre", "scribe", "butt", "notch",
+                  "bevel", "dowel"]
+    mate: str = ""  # key of the part let in or met
+    width: Fraction | None = None
+    depth: Fraction | None = None
+    count: int = 1
+    fastening: str = ""  # "glue", "screw", "nail", "" when by fit alone
+
+
+@dataclass(frozen=True, slots=True)
+class Curve:
+    """The curve of a shaped part: an arc by chord and rise, in the plane square to `across`."""
+
+    chord: Fraction
+    rise: Fraction
+    radius: float  # mm, from chord and rise
+    across: Axis  # the axis the profile is swept along
+    edge: str  # which edge carries it: "underside", "front"
+
+
+@dataclass(frozen=True, slots=True)
+class Provenance:
+    """Where in the spec a value comes from."""
+
+    path: tuple[str | int, ...] = ()
+    line: int = 0
+    column: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One piece. Parts made by `others` and the `room` are drawn and dimensioned but not scheduled."""
+
+    key: str  # from its place in the spec: "cases/flanking/left/shelf-3"
+    name: str  # as the schedule prints it: "Shelf"
+    role: str  # what it does, lower case: "shelf", "side", "backer board", "fascia", "cap", "corbel", ...
+    assembly: str  # key of the component it belongs to: "cases/flanking/left"
+    material: Material
+    extent: Extent
+    solid: Solid  # floats, mm, in the wall's frame
+    thickness_axis: Axis
+    width_axis: Axis
+    length_axis: Axis  # along the grain for wood, along the face grain for panels
+    joints: tuple[Joint, ...] = ()
+    shows: tuple[str, ...] = ()  # faces seen in the finished work: "front", "top", "left", ...
+    notes: tuple[str, ...] = ()
+    maker: Maker = "shop"
+    hand: Hand = ""
+    twin: str = ""  # key of the part that this one mirrors; "" for the original and for single parts
+    curve: Curve | None = None
+    mark: str = ""  # given by marking, kept from issue to issue
+    made_from: Provenance = Provenance()
+
+    @property
+    def grain(self) -> Axis | None:
+        """Axis of the grain; None for stone, gypsum and the like."""
+        return self.length_axis if self.material.kind in ("wood", "panel") else None
+
+    @property
+    def thickness(self) -> Fraction:
+        return self.extent.size(self.thickness_axis)
+
+    @property
+    def width(self) -> Fraction:
+        return self.extent.size(self.width_axis)
+
+    @property
+    def length(self) -> Fraction:
+        return self.extent.size(self.length_axis)

@@ -1,0 +1,186 @@
+"""Wall: everything resolved, the one value that checks, schedules and views read.
+
+Exact mm, in the wall's frame (see part.py).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal
+
+from sheets.base.notation import Notation
+from sheets.model.part import Axis, Extent, Hand, Material, Part, Provenance
+
+Rank = Literal["overall", "major", "minor"]
+
+
+@dataclass(frozen=True, slots=True)
+class Station:
+    """A line that matters: dimension chains are built from these alone.
+
+    `overall`: ends of the wall, floor, ceiling. `major`: openings, centres, edges of components, tops.
+    `minor`: edges of parts within one component. `chain` names the string it belongs to within its owner
+    ("shelves", "boards", "layers"); stations of one chain are dimensioned in one string.
+    """
+
+    axis: Axis
+    at: Fraction
+    rank: Rank
+    owner: str  # key of the component or part
+    chain: str = ""
+    label: str = ""  # "CL", "FLOOR", "TOP OF CAP"
+    equal: bool = False  # the bay that ends here is one of an equal series (EQ)
+    verify: bool = False  # to be verified in the field
+
+
+@dataclass(frozen=True, slots=True)
+class Feature:
+    """A build-up worth a detail: a window cut out of the wall, looked at square to `axis` at `at`.
+
+    `kind` groups and orders details: "mantel", "case cap", "corbel", "base", "backer", "shelf", "scribe",
+    "surround". Features with the same `signature` are alike: the first is drawn, the others refer to it.
+    """
+
+    kind: str
+    title: str
+    owner: str
+    axis: Axis
+    at: Fraction
+    window: Extent  # only the two axes in the plane matter
+    subjects: tuple[str, ...]  # keys of the parts the detail is about
+    signature: str
+    says: tuple[str, ...] = ()  # notes a drafter writes on it
+    toward: int = 1  # look from +axis (1) or from -axis (-1)
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A whole section or plan that a component asks for."""
+
+    kind: Literal["section", "plan"]
+    title: str
+    owner: str
+    axis: Axis
+    at: Fraction
+    toward: int = 1  # side the viewer stands on, looking at the half that is kept
+    signature: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Component:
+    """An assembly the spec names: one case, the mantel, the surround, the baseboard."""
+
+    key: str
+    kind: Literal["case", "mantel", "surround", "hearth", "fireplace", "baseboard", "room"]
+    name: str  # as printed: "FLANKING CASE, LEFT"
+    extent: Extent
+    hand: Hand = ""
+    twin: str = ""  # key of the component this one mirrors
+    facts: Mapping[str, Fraction | int | str] = field(default_factory=dict)  # sizes the spec gave, by trade word
+    made_from: Provenance = Provenance()
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """The room as framed: finished faces."""
+
+    width: Fraction
+    height: Fraction  # to the crown of the ceiling
+    spring: Fraction | None  # height of the spring line of a vault; None for a flat ceiling
+    doorway: tuple[Fraction, Fraction] | None = None  # clear width, height
+
+    @property
+    def rise(self) -> Fraction:
+        return self.height - self.spring if self.spring is not None else Fraction(0)
+
+
+@dataclass(frozen=True, slots=True)
+class ListingRow:
+    """One pair copied from the appliance's manual: nothing that projects more may stand lower."""
+
+    projection: Fraction
+    above: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """The fireplace opening, by others."""
+
+    extent: Extent
+    appliance: str  # "masonry", "listed gas", "listed electric"
+    listing: tuple[ListingRow, ...] = ()
+    facing_above: Fraction | None = None
+    facing_beside: Fraction | None = None
+    made_from: Provenance = Provenance()
+
+
+@dataclass(frozen=True, slots=True)
+class Revision:
+    number: str
+    date: str
+    by: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Project:
+    """What the title block says; empty where the spec is silent."""
+
+    title: str
+    number: str = ""
+    site: str = ""
+    client: str = ""
+    firm: str = ""
+    drawn: str = ""
+    checked: str = ""
+    approved: str = ""
+    date: str = ""
+    status: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    size: str  # "arch-c", "iso-a1"
+    titleblock: str  # name or path
+    orientation: Literal["landscape", "portrait"] = "landscape"
+
+
+@dataclass(frozen=True, slots=True)
+class Leftover:
+    """What the grid left over and where it was placed."""
+
+    owner: str
+    what: str
+    amount: Fraction
+    placed: str
+
+
+@dataclass(frozen=True, slots=True)
+class Wall:
+    """The whole built-in wall, resolved and on the grid."""
+
+    project: Project
+    paper: Paper
+    units: Literal["inch", "mm"]
+    notation: Notation
+    grid: Fraction  # the drawing's precision
+    room: Room
+    parts: tuple[Part, ...]
+    components: tuple[Component, ...]
+    stations: tuple[Station, ...]
+    features: tuple[Feature, ...]
+    cuts: tuple[Cut, ...]
+    materials: tuple[Material, ...]
+    opening: Opening | None = None
+    notes: tuple[str, ...] = ()
+    leftovers: tuple[Leftover, ...] = ()
+    revisions: tuple[Revision, ...] = ()
+    settings: Mapping[str, object] = field(default_factory=dict)  # schema sections for schedules and checks, by name
+
+    def part(self, key: str) -> Part:
+        return next(part for part in self.parts if part.key == key)
+
+    def component(self, key: str) -> Component:
+        return next(component for component in self.components if component.key == key)

@@ -1,0 +1,1 @@
+"""DrawingSet in, files out: one file a format, loaded when used. They decide nothing."""
