@@ -1,0 +1,52 @@
+"""The whole spec language as one type. A section that is not written is not built, and is None or empty here."""
+
+from typing import Literal
+
+from sheets.spec.casework import (
+    Backer, Case, CaseCap, Cases, FaceFrame, Graduated, Groove, Joint, Offset, Plinth, Ratio, Shelves, Tongue,
+)
+from sheets.spec.hearth import (
+    ApplianceFrame, Arch, Corbels, Curve, FacingClearance, Fascia, Fireplace, Hearth, Layers, Listing, Mantel, MantelCap,
+    MantelClearance, Opening, Posts, SawCuts, Surround,
+)
+from sheets.spec.shop import Checks, Fasteners, Labels, Notes, Patterns, Revision, Revisions, Stock, Waiver
+from sheets.spec.values import Size, Words, either
+from sheets.spec.wall import (
+    Baseboard, Ceiling, Doorway, Masonry, Material, OtherMaterial, Panel, Project, Room, Sheet, SolidWood, Vault,
+)
+
+
+class Spec(Words):
+    """A built-in wall as written, with defaults filled in. All lengths are exact millimetres (`Fraction`).
+
+    units: what a bare number means. precision: the grid that derived sizes land on. materials: by role name.
+    A Spec comes from `reader.read_spec` or `reader.read_spec_text`; both fill in inherited materials first.
+    """
+
+    project: Project
+    units: Literal["inch", "mm"] = "inch"
+    precision: Size = either("1/16", "1")
+    dimensions: Literal["feet-inches", "inches", "mm"]
+    sheet: Sheet
+    materials: dict[str, Material]
+    room: Room
+    fireplace: Fireplace | None = None
+    surround: Surround | None = None
+    mantel: Mantel | None = None
+    cases: Cases = ()
+    notes: Notes = ()
+    checks: Checks = {}  # type: ignore[assignment]
+    stock: Stock = {}  # type: ignore[assignment]
+    fasteners: Fasteners = {}  # type: ignore[assignment]
+    labels: Labels = {}  # type: ignore[assignment]
+    patterns: Patterns = {}  # type: ignore[assignment]
+    revisions: Revisions = ()
+
+
+__all__ = [
+    "ApplianceFrame", "Arch", "Backer", "Baseboard", "Case", "CaseCap", "Ceiling", "Checks", "Corbels", "Curve",
+    "Doorway", "FaceFrame", "FacingClearance", "Fascia", "Fasteners", "Fireplace", "Graduated", "Groove", "Hearth",
+    "Joint", "Labels", "Layers", "Listing", "Mantel", "MantelCap", "MantelClearance", "Masonry", "Material", "Offset",
+    "Opening", "OtherMaterial", "Panel", "Patterns", "Plinth", "Posts", "Project", "Ratio", "Revision", "Room",
+    "SawCuts", "Sheet", "Shelves", "SolidWood", "Spec", "Stock", "Surround", "Tongue", "Vault", "Waiver",
+]
