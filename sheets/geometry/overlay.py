@@ -1,0 +1,284 @@
+"""Joining and cutting of regions, and other work left to shapely. The only module that imports it.
+
+Arcs are computed on as chords. All arcs of one circle are broken at the same points, so that borders
+which coincide still do so as chords; afterwards every result edge that lies on a chord is given
+back to its circle, and corners made by the cut are moved onto the true curves.
+"""
+
+from bisect import bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from math import atan2, ceil, cos, hypot, pi, sin, sqrt
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry import MultiPolygon, Polygon
+
+from sheets.geometry.path import Arc, Line, Loop, Point, Segment, circle_step
+from sheets.geometry.region import Region, in_order, region
+from sheets.geometry.tolerance import SAGITTA, SAME_POINT, SLIVER
+
+_TURN = 2 * pi
+_ON_CHORD = 2e-6
+
+
+@dataclass
+class _Circle:
+    """One circle of the input with the angles it is broken at and the spans that arcs of the input cover."""
+
+    centre: Point
+    radius: float
+    arcs: list[Arc] = field(default_factory=list)
+    angles: list[float] = field(default_factory=list)
+    points: list[Point] = field(default_factory=list)
+
+    def angle(self, p: Point) -> float:
+        return atan2(p[1] - self.centre[1], p[0] - self.centre[0]) % _TURN
+
+    def same(self, arc: Arc) -> bool:
+        return (
+            abs(arc.radius - self.radius) <= SAME_POINT
+            and abs(arc.centre[0] - self.centre[0]) <= SAME_POINT
+            and abs(arc.centre[1] - self.centre[1]) <= SAME_POINT
+        )
+
+    def lay_out(self, corners: dict[tuple[int, int], Point]) -> None:
+        """Set the break angles: those of the circle, and the ends of its arcs (with their given points)."""
+        step = circle_step(self.radius, SAGITTA)
+        noise = 2 * SAME_POINT / self.radius
+        marks: list[tuple[float, Point]] = []
+        for arc in self.arcs:
+            for end in (arc.first, arc.last):
+                exact = corners.get(_cell(end), end)
+                marks.append((self.angle(exact), exact))
+        marks.sort()
+        kept: list[tuple[float, Point]] = []
+        for mark in marks:
+            if not kept or mark[0] - kept[-1][0] > noise:
+                kept.append(mark)
+        if len(kept) > 1 and kept[0][0] + _TURN - kept[-1][0] <= noise:
+            kept.pop()
+        taken = [m[0] for m in kept]
+        for k in range(round(_TURN / step)):
+            angle = k * step
+            near = bisect_right(taken, angle)
+            if taken and min(abs(angle - taken[near - 1]), abs(angle - taken[near % len(taken)]),
+                             abs(angle + _TURN - taken[-1])) <= noise:
+                continue
+            kept.append((angle, (self.centre[0] + self.radius * cos(angle),
+                                 self.centre[1] + self.radius * sin(angle))))
+        kept.sort()
+        self.angles = [m[0] for m in kept]
+        self.points = [m[1] for m in kept]
+
+    def between(self, arc: Arc) -> list[Point]:
+        """The break points strictly inside an arc, in its direction."""
+        low, high = sorted((arc.start, arc.start + arc.sweep))
+        noise = 2 * SAME_POINT / self.radius
+        found = []
+        for angle, p in zip(self.angles, self.points):
+            lap = ceil((low + noise - angle) / _TURN)
+            while (there := angle + lap * _TURN) < high - noise:
+                found.append((there, p))
+                lap += 1
+        found.sort()
+        ordered = [p for _, p in found]
+        return ordered if arc.sweep > 0 else ordered[::-1]
+
+    def owns(self, p: Point, q: Point) -> int:
+        """+1 or -1 if the edge p-q lies on a chord of an arc of the input, by its direction round; else 0."""
+        cx, cy = self.centre
+        mx, my = (p[0] + q[0]) / 2, (p[1] + q[1]) / 2
+        reach = hypot(mx - cx, my - cy)
+        if reach > self.radius + _ON_CHORD or reach < self.radius - 2 * SAGITTA - _ON_CHORD:
+            return 0
+        angle = self.angle((mx, my))
+        k = bisect_right(self.angles, angle) - 1
+        (ax, ay), (bx, by) = self.points[k], self.points[(k + 1) % len(self.points)]
+        size = hypot(bx - ax, by - ay)
+        for x, y in (p, q):
+            if abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) > _ON_CHORD * size:
+                return 0
+        if not any(_covers(arc, angle) for arc in self.arcs):
+            return 0
+        return 1 if (p[0] - cx) * (q[1] - cy) - (p[1] - cy) * (q[0] - cx) > 0 else -1
+
+
+def combined(operation: str, shapes: Sequence[Region], others: Sequence[Region]) -> tuple[Region, ...]:
+    """The union of `shapes`, or their difference from or intersection with `others`, as ordered regions."""
+    corners: dict[tuple[int, int], Point] = {}
+    circles: list[_Circle] = []
+    for shape in (*shapes, *others):
+        for loop in shape.loops:
+            for p in loop.vertices:
+                corners.setdefault(_cell(p), p)
+            for s in loop.segments:
+                if isinstance(s, Arc):
+                    _circle_of(s, circles).arcs.append(s)
+    for c in circles:
+        c.lay_out(corners)
+    left = _joined([_polygon(s, circles, corners) for s in shapes])
+    if operation == "union":
+        result = left
+    else:
+        right = _joined([_polygon(s, circles, corners) for s in others])
+        result = left.difference(right) if operation == "difference" else left.intersection(right)
+    found = []
+    for piece in getattr(result, "geoms", [result]):
+        if isinstance(piece, Polygon) and not _is_sliver(piece):
+            holes = [r for r in piece.interiors if not _is_sliver(Polygon(r))]
+            outer = _recovered(list(piece.exterior.coords)[:-1], circles, corners)
+            inner = [_recovered(list(r.coords)[:-1], circles, corners) for r in holes]
+            found.append(region(outer, [h for h in inner if h.segments]))
+    return in_order(found)
+
+
+def triangles(shape: Region) -> list[tuple[Point, Point, Point]]:
+    """A region as triangles between the corners of its chords, in a fixed order."""
+    flat = Polygon(shape.outer.flatten(), [h.flatten() for h in shape.holes])
+    parts = shapely.constrained_delaunay_triangles(flat)
+    return sorted(tuple(list(t.exterior.coords)[:3]) for t in parts.geoms)
+
+
+def box_pairs(boxes: NDArray[np.float64], queries: NDArray[np.float64]) -> NDArray[np.int64]:
+    """Which boxes each query box meets: (2, m) of query and box index.
+
+    Both are (n, 4), the least and the greatest corner.
+    """
+    if not len(boxes) or not len(queries):
+        return np.empty((2, 0), dtype=np.int64)
+    tree = shapely.STRtree(shapely.box(*boxes.T))
+    return np.asarray(tree.query(shapely.box(*queries.T)), dtype=np.int64)
+
+
+def _cell(p: Point) -> tuple[int, int]:
+    return (round(p[0] * 1e5), round(p[1] * 1e5))
+
+
+def _circle_of(arc: Arc, circles: list[_Circle]) -> _Circle:
+    for c in circles:
+        if c.same(arc):
+            return c
+    circles.append(_Circle(arc.centre, arc.radius))
+    return circles[-1]
+
+
+def _covers(arc: Arc, angle: float) -> bool:
+    low = min(arc.start, arc.start + arc.sweep)
+    return (angle - low) % _TURN <= abs(arc.sweep) + 1e-9
+
+
+def _polygon(shape: Region, circles: list[_Circle], corners: dict[tuple[int, int], Point]) -> Polygon:
+    rings = []
+    for loop in shape.loops:
+        points: list[Point] = []
+        for corner, s in zip(loop.vertices, loop.segments):
+            points.append(corners.get(_cell(corner), corner))
+            if isinstance(s, Arc):
+                points.extend(_circle_of(s, circles).between(s))
+        rings.append(points)
+    return Polygon(rings[0], rings[1:])
+
+
+def _joined(polygons: list[Polygon]) -> Polygon | MultiPolygon:
+    return polygons[0] if len(polygons) == 1 else shapely.union_all(polygons)
+
+
+def _is_sliver(piece: Polygon) -> bool:
+    return 2 * piece.area <= SLIVER * piece.length
+
+
+def _recovered(
+    points: list[Point], circles: list[_Circle], corners: dict[tuple[int, int], Point]
+) -> Loop:
+    """The loop of a ring of chords with its arcs given back."""
+    last = [points[-1], *points[:-1]]
+    points = [p for p, q in zip(points, last) if hypot(p[0] - q[0], p[1] - q[1]) > SAME_POINT]
+    points = [corners.get(_cell(p), p) for p in points]
+    edges = list(zip(points, (*points[1:], points[0])))
+    tags = [_tag(p, q, circles) for p, q in edges]
+    runs: list[tuple[tuple[int, int], Point, Point]] = []
+    for k, tag in enumerate(tags):
+        p, q = edges[k]
+        fresh = not runs or tag != runs[-1][0] or (tag[1] == 0 and not _straight_on(runs[-1][1], p, q))
+        if fresh:
+            runs.append((tag, p, q))
+        else:
+            runs[-1] = (tag, runs[-1][1], q)
+    if len(runs) > 1 and runs[0][0] == runs[-1][0] and (
+        runs[0][0][1] != 0 or _straight_on(runs[-1][1], runs[0][1], runs[0][2])
+    ):
+        runs[0] = (runs[0][0], runs[-1][1], runs[0][2])
+        runs.pop()
+    if len(runs) == 1 and runs[0][0][1] != 0:
+        c, way = circles[runs[0][0][0]], runs[0][0][1]
+        return Loop((Arc(c.centre, c.radius, 0.0, way * pi), Arc(c.centre, c.radius, pi, way * pi)))
+    joints = [_joint(runs[k - 1], runs[k], circles, corners) for k in range(len(runs))]
+    segments: list[Segment] = []
+    for k, ((index, way), _, _) in enumerate(runs):
+        a, b = joints[k], joints[(k + 1) % len(runs)]
+        if way == 0:
+            if hypot(b[0] - a[0], b[1] - a[1]) > SAME_POINT:
+                segments.append(Line(a, b))
+            continue
+        c = circles[index]
+        start = c.angle(a)
+        sweep = (c.angle(b) - start) % _TURN if way > 0 else -((start - c.angle(b)) % _TURN)
+        if abs(sweep) * c.radius > SAME_POINT and _TURN - abs(sweep) > SAME_POINT / c.radius:
+            segments.append(Arc(c.centre, c.radius, start, sweep))
+    return Loop(tuple(segments))
+
+
+def _tag(p: Point, q: Point, circles: list[_Circle]) -> tuple[int, int]:
+    for k, c in enumerate(circles):
+        way = c.owns(p, q)
+        if way:
+            return (k, way)
+    return (-1, 0)
+
+
+def _straight_on(a: Point, b: Point, c: Point) -> bool:
+    ux, uy, vx, vy = b[0] - a[0], b[1] - a[1], c[0] - b[0], c[1] - b[1]
+    return abs(ux * vy - uy * vx) <= SAME_POINT * min(hypot(ux, uy), hypot(vx, vy)) and ux * vx + uy * vy > 0
+
+
+def _joint(
+    before: tuple[tuple[int, int], Point, Point],
+    after: tuple[tuple[int, int], Point, Point],
+    circles: list[_Circle],
+    corners: dict[tuple[int, int], Point],
+) -> Point:
+    """Where two runs truly meet: the corner found on chords, moved onto the circles it belongs to."""
+    corner = after[1]
+    if _cell(corner) in corners:
+        return corners[_cell(corner)]
+    (i, way_i), (j, way_j) = before[0], after[0]
+    if way_i and way_j:
+        return _circle_meets_circle(circles[i], circles[j], corner)
+    if way_i or way_j:
+        c = circles[i if way_i else j]
+        return _line_meets_circle(*((after[1], after[2]) if way_i else (before[1], before[2])), c, corner)
+    return corner
+
+
+def _line_meets_circle(a: Point, b: Point, c: _Circle, near: Point) -> Point:
+    size = hypot(b[0] - a[0], b[1] - a[1])
+    ux, uy = (b[0] - a[0]) / size, (b[1] - a[1]) / size
+    along = (c.centre[0] - a[0]) * ux + (c.centre[1] - a[1]) * uy
+    fx, fy = a[0] + ux * along, a[1] + uy * along
+    half = sqrt(max(0.0, c.radius**2 - (fx - c.centre[0]) ** 2 - (fy - c.centre[1]) ** 2))
+    options = [(fx + ux * half, fy + uy * half), (fx - ux * half, fy - uy * half)]
+    return min(options, key=lambda p: hypot(p[0] - near[0], p[1] - near[1]))
+
+
+def _circle_meets_circle(c: _Circle, d: _Circle, near: Point) -> Point:
+    dx, dy = d.centre[0] - c.centre[0], d.centre[1] - c.centre[1]
+    gap = hypot(dx, dy)
+    if gap <= SAME_POINT:
+        return near
+    along = (gap * gap + c.radius**2 - d.radius**2) / (2 * gap)
+    half = sqrt(max(0.0, c.radius**2 - along * along))
+    mx, my = c.centre[0] + dx / gap * along, c.centre[1] + dy / gap * along
+    options = [(mx - dy / gap * half, my + dx / gap * half), (mx + dy / gap * half, my - dx / gap * half)]
+    return min(options, key=lambda p: hypot(p[0] - near[0], p[1] - near[1]))
