@@ -10,6 +10,7 @@ from fractions import Fraction
 from functools import cache
 from typing import Literal
 
+from sheets.base.length import MM_PER_INCH
 from sheets.tables.read import Cited, cited, inches, rows
 
 FigureTable = Literal["fireplace", "joinery", "stability", "order"]
@@ -30,7 +31,7 @@ def figures(table: FigureTable) -> tuple[NamedFigure, ...]:
     """Return the figures of one table in its order."""
     return tuple(
         NamedFigure(
-            row["name"], inches(row["value"]) if row["unit"] == "in" else Fraction(row["value"]),
+            row["name"], inches(row["value"]) if row["unit"] == "in" else inches(row["value"]) / MM_PER_INCH,
             "mm" if row["unit"] == "in" else row["unit"], cited(row),
         )
         for row in rows(table)
