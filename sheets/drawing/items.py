@@ -44,7 +44,7 @@ class Stroke:
 
 @dataclass(frozen=True, slots=True)
 class Area:
-    """A filled or hatched region. `hatch` names a pattern of hatches.py; spacing is the pattern's paper scale."""
+    """A filled or hatched region. `hatch` names a pattern of hatches.py."""
 
     regions: tuple[Region, ...]
     fill: float | None = None  # grey, 0 black to 1 white; None: not filled
@@ -142,7 +142,7 @@ class Viewport:
     origin: Point  # paper position of view (0, 0)
     box: tuple[float, float, float, float]  # paper x0, y0, x1, y1 with all that belongs to it, title included
     drawn: tuple[float, float, float, float]  # paper box of the drawn view alone
-    items: tuple["Item", ...]
+    items: tuple[Item, ...]
 
 
 Item = Stroke | Area | Text | Dimension | Symbol | Viewport
