@@ -67,11 +67,14 @@ def to_json(diagnostic: Diagnostic) -> dict[str, object]:
 
 
 def spec_path(path: SpecPath) -> str:
-    """Return a spec path as text: cases[0].shelves.count."""
-    text = ""
+    """Return a spec path as words, items of a list counted from 1: "cases 1, shelves, count"."""
+    words: list[str] = []
     for step in path:
-        text += f"[{step}]" if isinstance(step, int) else f".{step}" if text else step
-    return text
+        if isinstance(step, int) and words:
+            words[-1] += f" {step + 1}"
+        else:
+            words.append(str(step))
+    return ", ".join(words)
 
 
 def nearest(word: str, allowed: Iterable[str]) -> str | None:

@@ -43,7 +43,12 @@ _FORMS = "write it like 5'-2 1/2\", 62 1/2, 62-1/2, 62.5, 1588 mm, 158.8 cm or 1
 
 
 class LengthError(ValueError):
-    """Text that is no length, or that could be read as two different ones."""
+    """Text that is no length, or that could be read as two different ones. reason: why; help: what to write."""
+
+    def __init__(self, reason: str, help_text: str = "") -> None:
+        super().__init__(reason + ("; " + help_text if help_text else ""))
+        self.reason = reason
+        self.help = help_text[:1].upper() + help_text[1:] + "." if help_text else ""
 
 
 def inch(x: int | str | Fraction) -> Fraction:
@@ -69,7 +74,7 @@ def read_length(text: str, *, unit: Unit) -> Fraction:
     match = _IMPERIAL.fullmatch(plain)
     if match and (match["feet"] or match["inches"]):
         return _signed(match) * _feet_and_inches(match, text)
-    raise LengthError(f"'{_short(text)}' is not a length; {_FORMS}")
+    raise LengthError(f"'{_short(text)}' is not a length", _FORMS)
 
 
 def snap(value: Fraction, grid: Fraction, mode: SnapMode = "nearest") -> Fraction:
@@ -120,19 +125,19 @@ def _plain(text: str) -> str:
 
 def _refuse_traps(text: str, plain: str) -> None:
     if not plain:
-        raise LengthError(f"a length is missing; {_FORMS}")
+        raise LengthError("a length is missing", _FORMS)
     if len(plain) > LONGEST_TEXT:
-        raise LengthError(f"'{_short(text)}' is too long to be a length; {_FORMS}")
+        raise LengthError(f"'{_short(text)}' is too long to be a length", _FORMS)
     if re.search(r"\d:\d", plain):
-        raise LengthError(f"'{_short(text)}' is not a length: a colon belongs to a time of day; {_FORMS}")
+        raise LengthError(f"'{_short(text)}' is not a length: a colon belongs to a time of day", _FORMS)
     if "_" in plain:
-        raise LengthError(f"'{_short(text)}' is not a length: leave out the underscore; {_FORMS}")
+        raise LengthError(f"'{_short(text)}' is not a length: leave out the underscore", _FORMS)
     if re.search(r"\d,\s*\d", plain):
-        raise LengthError(f"'{_short(text)}' has a comma, which may be a decimal or a thousands mark; {_FORMS}")
+        raise LengthError(f"'{_short(text)}' has a comma, which may be a decimal or a thousands mark", _FORMS)
     if re.fullmatch(r"[-+]?\d+(\.\d+)?[eE][-+]?\d+", plain):
-        raise LengthError(f"'{_short(text)}' is not a length: write the number out; {_FORMS}")
+        raise LengthError(f"'{_short(text)}' is not a length: write the number out", _FORMS)
     if re.match(r"-?\s*0\d", plain):
-        raise LengthError(f"'{_short(text)}' starts with a needless 0 and could be read in two ways; leave the 0 out")
+        raise LengthError(f"'{_short(text)}' starts with a needless 0 and could be read in two ways", "leave the 0 out")
 
 
 def _short(text: str) -> str:
@@ -160,12 +165,12 @@ def _number(written: str, text: str) -> Fraction:
 
 def _feet_and_inches(match: "re.Match[str]", text: str) -> Fraction:
     if not match["feet"] and match["join"].strip():
-        raise LengthError(f"'{_short(text)}' is not a length; {_FORMS}")
+        raise LengthError(f"'{_short(text)}' is not a length", _FORMS)
     inches = _number(match["inches"], text) if match["inches"] else Fraction(0)
     if not match["feet"]:
         return inches * MM_PER_INCH
     if match["join"].strip() and not match["inches"]:
-        raise LengthError(f"'{_short(text)}' ends where inches were expected; {_FORMS}")
+        raise LengthError(f"'{_short(text)}' ends where inches were expected", _FORMS)
     feet = _number(match["feet"], text)
     if match["inches"] and feet.denominator != 1:
         raise LengthError(f"'{_short(text)}': feet before inches are a whole number")

@@ -57,7 +57,7 @@ def _length(value: object, info: ValidationInfo) -> Fraction:
     try:
         length = read_length(value, unit=unit_of(info))
     except LengthError as error:
-        raise PydanticCustomError("not-a-length", "{reason}", {"reason": str(error)}) from None
+        raise PydanticCustomError("not-a-length", "{reason}", {"reason": error.reason, "help": error.help}) from None
     if abs(length) > LONGEST_MM:
         raise PydanticCustomError("too-long", "{found} is longer than 100 m", {"found": value})
     return length
@@ -87,7 +87,9 @@ def _size_or(word: str) -> Callable[[object, ValidationInfo], Fraction | str]:
             if error.type != "not-a-length":
                 raise
             raise PydanticCustomError(
-                "not-a-length", "{reason}, or {word}", {"reason": error.message(), "word": word, "words": (word,)}
+                "not-a-length", "{reason}",
+                {"reason": error.message(), "help": f"Or write {word}. " + str((error.context or {}).get("help", "")),
+                 "words": (word,)},
             ) from None
 
     return read

@@ -1,0 +1,2 @@
+def broken_rules(spec, source):
+    return ()
