@@ -1,1 +1,1 @@
-"""Wall in, tables out: parts, lumber, panels, cutting plan, patterns, hardware, labels. No positions on paper."""
+"""Wall in, tables out: parts, lumber, panels, cutting plan, patterns, hardware, labels. No place on paper."""
