@@ -14,13 +14,13 @@ from sheets.drawing.items import Pen
 from sheets.geometry.path import Box, Point
 
 MOST_LINES = 20000
-"""More strokes than this over one box is a pitch gone wrong; the rest is left out."""
+"""More strokes than this to fill one box is a pitch gone wrong; the rest is left out."""
 
 
 @dataclass(frozen=True, slots=True)
 class Family:
     """Parallel lines, paper mm at pitch 1. angle: degrees; base: a point of the first; step: to each next
-    line, square to it; shift: along it; dashes: strokes and gaps in turn, 0 for a dot, () if unbroken.
+    line, square to it; shift: along it; dashes: strokes and gaps in turn, () if unbroken.
     """
 
     angle: float
@@ -58,13 +58,13 @@ HATCHES: dict[str, Hatch] = {
         Family(60.0, 0.8, (0.0, 0.0), 0.46, (0.46, 0.92)),
     )),
     "fibreboard": Hatch("FIBREBOARD", (
-        Family(0.0, 1.2, (0.0, 0.4), 0.55, (0.0, 1.1)),
+        Family(0.0, 1.2, (0.0, 0.4), 0.55, (0.3, 0.8)),
         Family(45.0, 1.7, (0.3, 0.9), 0.8, (0.35, 1.9)),
     )),
     "masonry": Hatch("MASONRY", (Family(45.0, 2.0),)),
     "brick": Hatch("BRICK", (Family(45.0, 1.1),)),
     "concrete": Hatch("CONCRETE", (
-        Family(45.0, 3.1, (0.0, 0.0), 1.3, (0.0, 2.3)),
+        Family(45.0, 3.1, (0.0, 0.0), 1.3, (0.3, 2.0)),
         Family(20.0, 4.3, (1.0, 0.7), 2.1, (0.9, 4.1)),
         Family(140.0, 4.7, (2.0, 1.1), 1.7, (0.8, 4.9)),
     )),
@@ -73,10 +73,10 @@ HATCHES: dict[str, Hatch] = {
         Family(45.0, 2.6, (0.5, 0.0), 2.0, (4.0, 1.4)),
         Family(135.0, 5.2, (0.0, 0.0), 1.1, (1.0, 4.4)),
     )),
-    "mortar": Hatch("MORTAR, SETTING BED", (Family(30.0, 0.9, (0.0, 0.0), 0.5, (0.0, 1.0)),)),
+    "mortar": Hatch("MORTAR, SETTING BED", (Family(30.0, 0.9, (0.0, 0.0), 0.5, (0.3, 0.7)),)),
     "gypsum": Hatch("GYPSUM BOARD", (
-        Family(0.0, 1.1, (0.0, 0.35), 0.7, (0.0, 1.7)),
-        Family(0.0, 2.2, (0.5, 0.9), 1.1, (0.0, 2.9)),
+        Family(0.0, 1.1, (0.0, 0.35), 0.7, (0.3, 1.4)),
+        Family(0.0, 2.2, (0.5, 0.9), 1.1, (0.3, 2.6)),
     )),
     "insulation": Hatch("INSULATION", (
         Family(60.0, 1.8, (0.0, 0.0), 0.0),
@@ -108,9 +108,9 @@ HATCHES: dict[str, Hatch] = {
 def lines_over(
     name: str, box: Box, *, angle: float = 0.0, pitch: float = 1.0, origin: Point = (0.0, 0.0)
 ) -> Iterator[tuple[Point, Point]]:
-    """Yield the strokes of a hatch that may touch a box, paper mm, turned and spaced as an Area says.
+    """Yield the strokes of a hatch in a box, paper mm, turned and spaced as an Area says.
 
-    A dot is a stroke of no length. Raises KeyError for a name that is no hatch.
+    Raises KeyError for a name that is no hatch.
     """
     budget = MOST_LINES
     for family in HATCHES[name].families:
@@ -118,7 +118,9 @@ def lines_over(
             if budget == 0:
                 return
             budget -= 1
-            yield stroke
+            kept = _cropped(stroke, box)
+            if kept:
+                yield kept
 
 
 def turned_family(
@@ -168,3 +170,18 @@ def _dashed(
             if dash >= 0 and at + dash >= low and at <= high:
                 yield max(at, low), min(at + dash, high)
             at += abs(dash)
+
+
+def _cropped(stroke: tuple[Point, Point], box: Box) -> tuple[Point, Point] | None:
+    (ax, ay), (bx, by) = stroke
+    t0, t1 = 0.0, 1.0
+    for start, way, low, high in ((ax, bx - ax, box[0], box[2]), (ay, by - ay, box[1], box[3])):
+        if abs(way) < 1e-12:
+            if not low <= start <= high:
+                return None
+            continue
+        enter, leave = sorted(((low - start) / way, (high - start) / way))
+        t0, t1 = max(t0, enter), min(t1, leave)
+    if t1 <= t0:
+        return None
+    return (ax + (bx - ax) * t0, ay + (by - ay) * t0), (ax + (bx - ax) * t1, ay + (by - ay) * t1)

@@ -40,7 +40,7 @@ _UNKNOWN = "?"
 
 _TALL = frozenset("()[]{}|@/\\\"'\u2032\u2033\u2018\u2019\u201c\u201d$bdfhijkl&?!#%\u00b0")
 _DEEP = frozenset("()[]{}|@/\\,;gjpqyQ$_")
-_RISE, _ACCENT, _DROP = 0.12, 0.32, 0.34  # over the height of capitals, from the outlines
+_RISE, _ACCENT, _DROP = 0.12, 0.32, 0.36  # over the height of capitals, from the outlines
 
 
 @dataclass(frozen=True, slots=True)
