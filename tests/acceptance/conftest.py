@@ -1,0 +1,35 @@
+"""The example specs, drawn once by the program itself, for every promise that is tested here."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+EXAMPLES = sorted((ROOT / "specs").glob("*.yaml"))
+HERE = Path(__file__).parent
+SPECS = [*EXAMPLES, *sorted((HERE / "specs").glob("*.yaml"))]
+
+
+def run(*args: str | Path, cwd: Path | None = None, env: dict[str, str] | None = None) -> subprocess.CompletedProcess[str]:
+    """The program as a user starts it."""
+    command = [sys.executable, "-m", "sheets.cli", *map(str, args)]
+    return subprocess.run(command, capture_output=True, text=True, cwd=cwd or ROOT, env=env, timeout=300, check=False)
+
+
+@pytest.fixture(scope="session")
+def drawn(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder that holds one folder a spec."""
+    out = tmp_path_factory.mktemp("drawn")
+    done = run("draw", *SPECS, "-o", out)
+    assert done.returncode == 0, done.stdout + done.stderr
+    return out
+
+
+@pytest.fixture(params=SPECS, ids=lambda path: path.stem)
+def spec(request: pytest.FixtureRequest) -> Iterator[Path]:
+    yield request.param

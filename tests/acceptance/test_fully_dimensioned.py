@@ -1,0 +1,116 @@
+"""Fully dimensioned: each part's place on all three axes can be added up from the sizes printed.
+
+Coordinates are nodes. A printed dimension joins two; a part's row in the schedule joins its two faces. A face
+that no chain joins to the wall's axis (or its ends), the wall face or the floor is a phone call. This reads the
+finished drawing set, not the intentions it was made from.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from sheets.drawing.items import Dimension, DrawingSet, Viewport
+from sheets.model.wall import Wall
+from sheets.views.view import Frame, View
+from tests.acceptance.stages import staged
+
+Node = tuple[str, int]
+
+
+class Joined:
+    """Sets of coordinates that are joined by sizes."""
+
+    def __init__(self) -> None:
+        self.parent: dict[Node, Node] = {}
+
+    def root(self, node: Node) -> Node:
+        while self.parent.setdefault(node, node) != node:
+            self.parent[node] = self.parent[self.parent[node]]
+            node = self.parent[node]
+        return node
+
+    def join(self, one: Node, other: Node) -> None:
+        self.parent[self.root(one)] = self.root(other)
+
+
+def node(axis: str, at: float | Fraction) -> Node:
+    return axis, round(float(at) * 64)  # 1/64 mm apart is the same face
+
+
+def world(frame: Frame, dimension: Dimension) -> tuple[Node, Node]:
+    along_u = dimension.angle == 0
+    direction, i = ("u", 0) if along_u else ("v", 1)
+    ends = []
+    for point in (dimension.a, dimension.b):
+        axis, at = frame.to_world(direction, Fraction(point[i]))  # type: ignore[arg-type]
+        ends.append(node(axis, at))
+    return ends[0], ends[1]
+
+
+def unmeasured(wall: Wall, views: tuple[View, ...], drawing: DrawingSet) -> list[str]:
+    """Parts, with the axis on which they cannot be placed."""
+    joined = Joined()
+    frames = {view.id: view.frame for view in views}
+    for sheet in drawing.sheets:
+        for viewport in sheet.items:
+            if isinstance(viewport, Viewport) and frames.get(viewport.id) is not None:
+                for item in viewport.items:
+                    if isinstance(item, Dimension) and item.kind == "linear":
+                        joined.join(*world(frames[viewport.id], item))  # type: ignore[arg-type]
+    made = [part for part in wall.parts if part.maker == "shop"]
+    for part in made:
+        for axis in "xyz":
+            joined.join(*(node(axis, at) for at in part.extent.span(axis)))  # type: ignore[arg-type]
+    if any(part.twin for part in made):
+        # the sheets say that one side is the other mirrored about the axis
+        for part in made:
+            for at in part.extent.span("x"):
+                joined.join(node("x", at), node("x", -at))
+    joined.join(node("x", 0), node("x", wall.room.width / 2))
+    joined.join(node("x", 0), node("x", -wall.room.width / 2))
+    missing = []
+    for part in made:
+        for axis in "xyz":
+            if joined.root(node(axis, part.extent.span(axis)[0])) != joined.root(node(axis, 0)):  # type: ignore[arg-type]
+                missing.append(f"{part.key}: {axis}")
+    return missing
+
+
+def test_every_part_can_be_placed_from_the_sheets(spec: Path) -> None:
+    wall, views, drawing = staged(spec)
+    made = [part for part in wall.parts if part.maker == "shop"]
+    assert len(made) >= 10
+    assert unmeasured(wall, views, drawing) == []
+
+
+def test_a_dimension_left_out_is_missed() -> None:
+    """The test can fail: without the dimensions of the sections nobody can place a shelf."""
+    from dataclasses import replace
+
+    spec = Path(__file__).resolve().parents[2] / "specs" / "fireplace-wall.yaml"
+    wall, views, drawing = staged(spec)
+    bare = replace(drawing, sheets=tuple(
+        replace(sheet, items=tuple(item for item in sheet.items
+                                   if not (isinstance(item, Viewport) and not item.id.startswith("plan"))))
+        for sheet in drawing.sheets))
+    assert any("shelf" in line and line.endswith(": z") for line in unmeasured(wall, views, bare))
+
+
+@pytest.mark.parametrize("direction", [0.0, 90.0])
+def test_chains_are_not_a_flood(direction: float) -> None:
+    """What a joiner measures, not what a computer knows: no view says a size twice, and sheets stay readable."""
+    spec = Path(__file__).resolve().parents[2] / "specs" / "fireplace-wall.yaml"
+    wall, _, drawing = staged(spec)
+    count = 0
+    for sheet in drawing.sheets:
+        for viewport in sheet.items:
+            if isinstance(viewport, Viewport):
+                spans = [(item.angle, round(min(item.a[i], item.b[i]), 3), round(max(item.a[i], item.b[i]), 3))
+                         for item in viewport.items if isinstance(item, Dimension) and item.kind == "linear"
+                         for i in [0 if item.angle == 0 else 1] if item.angle == direction]
+                assert len(spans) == len(set(spans)), viewport.id
+                count += len(spans)
+    assert 0 < count <= 3 * len(wall.parts)

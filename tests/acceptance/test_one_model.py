@@ -1,0 +1,67 @@
+"""One model: schedule, views and solids speak of the same parts."""
+
+from __future__ import annotations
+
+import csv
+from itertools import combinations
+from pathlib import Path
+
+from sheets.drawing.items import Symbol, Viewport
+from sheets.geometry.contact import intersection_volume, touching
+from sheets.geometry.solid import bounds
+from tests.acceptance.stages import staged
+
+TOUCH_MM = 0.05
+
+
+def near(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
+    return all(one[2 * i] <= other[2 * i + 1] + TOUCH_MM and other[2 * i] <= one[2 * i + 1] + TOUCH_MM for i in range(3))
+
+
+def test_each_mark_of_the_schedule_is_in_a_view_and_the_other_way_round(drawn: Path, spec: Path) -> None:
+    with open(drawn / spec.stem / "parts.csv", encoding="utf-8", newline="") as file:
+        listed = {row["mark"] for row in csv.DictReader(file)}
+    _, _, drawing = staged(spec)
+    shown = {item.fields["mark"] for sheet in drawing.sheets for viewport in sheet.items
+             if isinstance(viewport, Viewport) for item in viewport.items
+             if isinstance(item, Symbol) and item.kind == "part balloon"}
+    assert listed
+    assert shown == listed
+
+
+def test_no_two_parts_share_a_place(spec: Path) -> None:
+    wall, _, _ = staged(spec)
+    boxes = {part.key: bounds(part.solid) for part in wall.parts}
+    pairs = [(a, b) for a, b in combinations(wall.parts, 2) if near(boxes[a.key], boxes[b.key])]
+    assert len(pairs) > len(wall.parts)
+    clashes = [(a.key, b.key) for a, b in pairs if intersection_volume(a.solid, b.solid) > 1.0]
+    assert not clashes
+
+
+def test_nothing_floats(spec: Path) -> None:
+    """From the room's own faces, contact reaches every part."""
+    wall, _, _ = staged(spec)
+    boxes = {part.key: bounds(part.solid) for part in wall.parts}
+    held = {part.key for part in wall.parts if part.maker == "room"}
+    assert held
+    loose = [part for part in wall.parts if part.key not in held]
+    while True:
+        caught = [part for part in loose if any(
+            other.key in held and near(boxes[part.key], boxes[other.key]) and touching(part.solid, other.solid, TOUCH_MM)
+            for other in wall.parts)]
+        if not caught:
+            break
+        held |= {part.key for part in caught}
+        loose = [part for part in loose if part.key not in held]
+    assert [part.key for part in loose] == []
+
+
+def test_the_mirrored_side_is_the_exact_mirror() -> None:
+    wall, _, _ = staged(Path(__file__).resolve().parents[2] / "specs" / "fireplace-wall.yaml")
+    twins = [part for part in wall.parts if part.twin]
+    assert twins
+    for part in twins:
+        other = wall.part(part.twin).extent
+        assert (part.extent.x0, part.extent.x1) == (-other.x1, -other.x0)
+        assert part.extent.span("y") == other.span("y")
+        assert part.extent.span("z") == other.span("z")
