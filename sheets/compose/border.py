@@ -1,0 +1,193 @@
+"""What is on every sheet before anything is drawn: frame, zones and centring marks, and the title block filled in."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from sheets.base.diagnostics import Diagnostic
+from sheets.compose.fit import Fitted, fitted, set_lines
+from sheets.compose.ink import LEAST_TEXT, frame, line, width, words, wrapped
+from sheets.compose.paper import SheetSize
+from sheets.compose.titleblock import BlockCell, BlockLayout, Split
+from sheets.drawing.items import Item, Stroke, Symbol, Text
+from sheets.geometry.path import Box
+from sheets.model.wall import Revision
+
+_INSET = 1.5  # mm from a cell's rule to its lettering
+_LABEL_DROP = 1.1
+_ZONE = 50.0  # ISO 5457: fields of 50 mm from the centring marks
+_BAND = 5.0  # width of the reference border
+_ZONE_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # ISO 5457 leaves out I and O
+
+
+def drawing_space(size: SheetSize, layout: BlockLayout) -> Box:
+    """The part of the frame that the title block leaves."""
+    x0, y0, x1, y1 = size.frame
+    return (x0, y0, x1 - layout.depth, y1) if layout.edge == "right" else (x0, y0 + layout.depth, x1, y1)
+
+
+def block_box(size: SheetSize, layout: BlockLayout) -> Box:
+    x0, y0, x1, y1 = size.frame
+    return (x1 - layout.depth, y0, x1, y1) if layout.edge == "right" else (x0, y0, x1, y0 + layout.depth)
+
+
+def border(size: SheetSize) -> tuple[Item, ...]:
+    """Frame line, and for ISO sheets the centring marks and the grid reference border."""
+    items: list[Item] = [frame(size.frame, "frame")]
+    if size.zones:
+        items += _zones(size)
+    return tuple(items)
+
+
+def _zones(size: SheetSize) -> list[Item]:
+    x0, y0, x1, y1 = size.frame
+    outer = (x0 - _BAND, y0 - _BAND, x1 + _BAND, y1 + _BAND)
+    middle_x, middle_y = (outer[0] + outer[2]) / 2, (outer[1] + outer[3]) / 2
+    items: list[Item] = [frame(outer, "block rule")]
+    inside = size.centring_inside
+    for a, b in (
+        ((middle_x, outer[3]), (middle_x, y1 - inside)), ((middle_x, outer[1]), (middle_x, y0 + inside)),
+        ((outer[0], middle_y), (x0 + inside, middle_y)), ((outer[2], middle_y), (x1 - inside, middle_y)),
+    ):
+        items.append(line(a, b, "frame"))
+    columns, rows = _fields(outer[0], outer[2], middle_x), _fields(outer[1], outer[3], middle_y)
+    top_only = size.name == "iso-a4"
+    for k, (a, b) in enumerate(zip(columns, columns[1:])):
+        for low, high in ((y1, outer[3]),) if top_only else ((outer[1], y0), (y1, outer[3])):
+            items.append(words(str(k + 1), ((a + b) / 2, (low + high) / 2), 3.0, h="centre", v="middle"))
+            if k and abs(a - middle_x) > 1:
+                items.append(line((a, low), (a, high), "block rule"))
+    rows = rows[::-1]
+    for k, (a, b) in enumerate(zip(rows, rows[1:])):
+        for low, high in ((x1, outer[2]),) if top_only else ((outer[0], x0), (x1, outer[2])):
+            items.append(words(_ZONE_LETTERS[k], ((low + high) / 2, (a + b) / 2), 3.0, h="centre", v="middle"))
+            if k and abs(a - middle_y) > 1:
+                items.append(line((low, a), (high, a), "block rule"))
+    return items
+
+
+def _fields(low: float, high: float, middle: float) -> list[float]:
+    # Borders of the fields: 50 mm from the middle both ways, the remainder in the corner fields.
+    half = max(1, round((high - low) / 2 / _ZONE))
+    inner = [middle + _ZONE * k for k in range(-half + 1, half)]
+    return [low, *inner, high]
+
+
+def title_block(
+    size: SheetSize, layout: BlockLayout, values: Mapping[str, str], revisions: Sequence[Revision]
+) -> tuple[Symbol, tuple[Diagnostic, ...]]:
+    """The title block of one sheet, filled in. values: by the names of titleblock.FIELDS."""
+    box = block_box(size, layout)
+    strokes: list[Stroke] = [frame(box, "frame")]
+    texts: list[Text] = []
+    found: list[Diagnostic] = []
+    for cell, place, rules in _cells(layout.body, box):
+        strokes += rules
+        cell_texts, problem = _fill(cell, place, values, revisions)
+        texts += cell_texts
+        found += problem
+    fields = {name: value for name, value in sorted(values.items())}
+    return Symbol("title block", (box[0], box[1]), tuple(strokes), (), tuple(texts), fields), tuple(found)
+
+
+def _cells(node: BlockCell | Split, box: Box) -> list[tuple[BlockCell, Box, list[Stroke]]]:
+    if isinstance(node, BlockCell):
+        return [(node, box, [])]
+    x0, y0, x1, y1 = box
+    whole = x1 - x0 if node.way == "across" else y1 - y0
+    given = sum(p.size or 0.0 for p in node.parts)
+    sharing = sum(1 for p in node.parts if p.size is None)
+    # A block made for a higher sheet is pressed together rather than pushed over the frame.
+    press = min(1.0, whole / given) if given else 1.0
+    share = max(0.0, whole - given * press) / sharing if sharing else 0.0
+    found: list[tuple[BlockCell, Box, list[Stroke]]] = []
+    at = x0 if node.way == "across" else y1
+    for k, part in enumerate(node.parts):
+        size = share if part.size is None else part.size * press
+        rule: list[Stroke] = []
+        if node.way == "across":
+            place = (at, y0, at + size, y1)
+            if k:
+                rule = [line((at, y0), (at, y1), "block rule")]
+            at += size
+        else:
+            place = (x0, at - size, x1, at)
+            if k:
+                rule = [line((x0, at), (x1, at), "block rule")]
+            at -= size
+        inner = _cells(part, place)
+        found.append((inner[0][0], inner[0][1], rule + inner[0][2]))
+        found += inner[1:]
+    return found
+
+
+def _fill(
+    cell: BlockCell, box: Box, values: Mapping[str, str], revisions: Sequence[Revision]
+) -> tuple[list[Text], list[Diagnostic]]:
+    x0, y0, x1, y1 = box
+    texts: list[Text] = []
+    top = y1
+    room = x1 - x0 - 2 * _INSET
+    if cell.label:
+        label = fitted(cell.label, room, 10, height=LEAST_TEXT) or Fitted((cell.label,), LEAST_TEXT, 0.75)
+        texts.append(words(cell.label, (x0 + _INSET, y1 - _LABEL_DROP - LEAST_TEXT), LEAST_TEXT, squeeze=label.squeeze))
+        top = y1 - _LABEL_DROP - LEAST_TEXT - 0.6
+    inner = (x0 + _INSET, y0 + 0.7, x1 - _INSET, top - 0.3)
+    if cell.kind == "revisions":
+        return texts + _revision_rows(inner, revisions), []
+    if cell.kind in ("stamp", "blank"):
+        return texts, []
+    text = _filled(cell.field, values).strip()
+    if not text or text in ("/",):
+        return texts, []
+    result = fitted(text, room, inner[3] - inner[1], height=cell.height, least=cell.least, lines=cell.lines,
+                    weight=cell.weight)
+    if result is None:
+        return texts, [_too_long(cell, text, room)]
+    return texts + list(set_lines(result, inner, align=cell.align, weight=cell.weight)), []
+
+
+def _filled(template: str, values: Mapping[str, str]) -> str:
+    text = template
+    for name, value in values.items():
+        text = text.replace("{" + name + "}", value)
+    return text
+
+
+def _too_long(cell: BlockCell, text: str, room: float) -> Diagnostic:
+    field = cell.field.strip("{}")
+    steps = tuple(field.split(".")) if field.startswith("project.") else None
+    return Diagnostic(
+        "title-field-too-long", "error",
+        f"'{text}' does not fit the title block's box {cell.label or field} ({room:.0f} mm wide) even at "
+        f"{cell.least:g} mm and squeezed to three quarters",
+        help="shorten it, or choose a title block with a larger box", path=steps,
+    )
+
+
+def _revision_rows(box: Box, revisions: Sequence[Revision]) -> list[Text]:
+    # The latest on top. Those that find no room stand in the record of revisions on the first sheet.
+    x0, y0, x1, y1 = box
+    texts: list[Text] = []
+    y = y1 - LEAST_TEXT - 0.5
+    step = LEAST_TEXT * 1.5
+    wide = x1 - x0
+    ordered = list(reversed(revisions))
+    for k, row in enumerate(ordered):
+        head = "  ".join(part for part in (row.number, row.date, row.by) if part)
+        beside = wide - width(head) - 4
+        reason = wrapped(row.reason, beside if beside > 45 else wide)
+        needed = (len(reason) - (1 if beside > 45 else 0)) * step
+        last = k == len(ordered) - 1
+        if y - needed - (0 if last else step) < y0:
+            texts.append(words(f"{len(ordered) - k} EARLIER: SEE FIRST SHEET", (x0, y), squeeze=0.9))
+            break
+        texts.append(words(head, (x0, y), weight="bold"))
+        if beside > 45:
+            texts.append(words(reason[0], (x0 + width(head, weight="bold") + 3, y)))
+            reason = reason[1:]
+        for part in reason:
+            y -= step
+            texts.append(words(part, (x0, y)))
+        y -= step * 1.15
+    return texts

@@ -1,0 +1,56 @@
+"""Lettering fitted in a box: full size first, then broken in lines, squeezed, and made smaller; never over the line."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sheets.compose.ink import LEAST_TEXT, width, words, wrapped
+from sheets.drawing.items import Text, Weight
+from sheets.geometry.path import Box
+
+SQUEEZES = (1.0, 0.92, 0.84, 0.75)
+"""Horizontal factors tried in turn: below 0.75 lettering of one family no longer looks like itself."""
+LEADING = 1.55
+"""Baseline to baseline, in heights of capitals."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """Lines of one height and squeeze that fit a box."""
+
+    lines: tuple[str, ...]
+    height: float
+    squeeze: float
+
+    @property
+    def tall(self) -> float:
+        """From the top of the first line's capitals to the last baseline, mm."""
+        return self.height * (1 + LEADING * (len(self.lines) - 1))
+
+
+def fitted(
+    text: str, room: float, tall: float, *, height: float, least: float = LEAST_TEXT, lines: int = 1,
+    weight: Weight = "regular",
+) -> Fitted | None:
+    """Return the text as it fits in `room` by `tall` mm, or None if it does not even at its least height."""
+    sizes = [h for h in (height, 7.0, 5.0, 4.5, 4.0, 3.5, 3.0, LEAST_TEXT) if least <= h <= height]
+    for size in sorted(set(sizes), reverse=True):
+        for squeeze in SQUEEZES:
+            broken = wrapped(text, room / squeeze, size, weight) if lines > 1 else (text,)
+            result = Fitted(broken, size, squeeze)
+            widest = max(width(part, size, weight) for part in broken) * squeeze
+            if len(broken) <= lines and widest <= room and result.tall <= tall:
+                return result
+    return None
+
+
+def set_lines(result: Fitted, box: Box, *, align: str = "left", weight: Weight = "regular") -> tuple[Text, ...]:
+    """Return the lines placed in a box, centred in its height."""
+    x0, y0, x1, y1 = box
+    x = {"left": x0, "centre": (x0 + x1) / 2, "right": x1}[align]
+    top = (y0 + y1) / 2 + result.tall / 2
+    return tuple(
+        words(part, (x, top - result.height - k * LEADING * result.height), result.height, h=align, weight=weight,
+              squeeze=result.squeeze)
+        for k, part in enumerate(result.lines) if part
+    )

@@ -1,0 +1,175 @@
+"""The plain strokes, fills and words that everything on a sheet is made of. Paper mm, x right, y up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from math import atan2, cos, pi, sin
+
+from sheets.drawing import lettering
+from sheets.drawing.items import Area, Dimension, Item, Pen, Run, Stroke, Symbol, Text, Weight
+from sheets.geometry.path import Arc, Box, Line, Loop, Point, Segment, Similarity, shifted
+from sheets.geometry.region import Region, rectangle
+
+LEAST_TEXT = 2.5
+"""Least height of capitals on a sheet, mm (3/32 in, ISO 3098 series)."""
+
+
+def line(a: Point, b: Point, pen: Pen, key: str = "") -> Stroke:
+    """One straight stroke."""
+    return Stroke((Line(a, b),), pen, key)
+
+
+def polyline(points: Sequence[Point], pen: Pen, *, closed: bool = False, key: str = "") -> Stroke:
+    """A stroke through points; those that repeat are left out."""
+    kept = [points[0]]
+    for p in points[1:]:
+        if abs(p[0] - kept[-1][0]) > 1e-6 or abs(p[1] - kept[-1][1]) > 1e-6:
+            kept.append(p)
+    if closed and len(kept) > 2:
+        kept.append(kept[0])
+    return Stroke(tuple(Line(p, q) for p, q in zip(kept, kept[1:])), pen, key, closed)
+
+
+def frame(box: Box, pen: Pen, key: str = "") -> Stroke:
+    """The four sides of a box."""
+    x0, y0, x1, y1 = box
+    return polyline([(x0, y0), (x1, y0), (x1, y1), (x0, y1)], pen, closed=True, key=key)
+
+
+def ring(centre: Point, radius: float, pen: Pen, key: str = "") -> Stroke:
+    """A full circle."""
+    return Stroke((Arc(centre, radius, 0.0, pi), Arc(centre, radius, pi, pi)), pen, key, True)
+
+
+def disc(centre: Point, radius: float, fill: float = 0.0) -> Area:
+    """A filled circle."""
+    return Area((Region(Loop((Arc(centre, radius, 0.0, pi), Arc(centre, radius, pi, pi)))),), fill=fill)
+
+
+def polygon(points: Sequence[Point], fill: float = 0.0) -> Area:
+    """A filled polygon; the points run counter-clockwise or are turned so."""
+    loop = Loop(tuple(Line(p, q) for p, q in zip(points, (*points[1:], points[0]))))
+    return Area((Region(loop if loop.area > 0 else loop.reversed()),), fill=fill)
+
+
+def block(box: Box, fill: float = 0.0) -> Area:
+    """A filled rectangle."""
+    return Area((rectangle(*box),), fill=fill)
+
+
+def arrow(tip: Point, toward: Point, length: float = 2.5, width: float = 0.8) -> Area:
+    """A slim filled arrowhead with its point at `tip`, pointing away from `toward`."""
+    angle = atan2(tip[1] - toward[1], tip[0] - toward[0])
+    c, s = cos(angle), sin(angle)
+    back = (tip[0] - length * c, tip[1] - length * s)
+    half = width / 2
+    return polygon([tip, (back[0] - half * s, back[1] + half * c), (back[0] + half * s, back[1] - half * c)])
+
+
+def words(
+    text: str | Iterable[Run], at: Point, height: float = LEAST_TEXT, *, h: str = "left", v: str = "baseline",
+    weight: Weight = "regular", angle: float = 0.0, squeeze: float = 1.0, key: str = "", link: str = "",
+) -> Text:
+    """One line of lettering."""
+    runs = (Run(text),) if isinstance(text, str) else tuple(text)
+    return Text(runs, at, height, h, v, angle, weight, squeeze, link=link, key=key)  # type: ignore[arg-type]
+
+
+def width(text: str | Iterable[Run], height: float = LEAST_TEXT, weight: Weight = "regular") -> float:
+    """How wide a line of lettering is, mm."""
+    return lettering.width(text, height, weight)
+
+
+def wrapped(text: str, room: float, height: float = LEAST_TEXT, weight: Weight = "regular") -> tuple[str, ...]:
+    """A text broken at spaces so that no line is wider than `room`; a word wider than that stands alone."""
+    lines: list[str] = []
+    for paragraph in text.split("\n"):
+        current = ""
+        for word in paragraph.split():
+            longer = f"{current} {word}" if current else word
+            if current and width(longer, height, weight) > room:
+                lines.append(current)
+                current = word
+            else:
+                current = longer
+        lines.append(current)
+    return tuple(lines) or ("",)
+
+
+def moved(item: Item, dx: float, dy: float) -> Item:
+    """The item shifted on the paper."""
+    return _moved(item, shifted(dx, dy))
+
+
+def moved_stroke(stroke: Stroke, change: Similarity) -> Stroke:
+    """A stroke under a map of the paper."""
+    return replace(stroke, path=tuple(s.transformed(change) for s in stroke.path))
+
+
+def mapped(shape: Region, change: Similarity) -> Region:
+    """A region scaled and shifted (never mirrored: its loops keep their order)."""
+    return Region(shape.outer.transformed(change), tuple(h.transformed(change) for h in shape.holes))
+
+
+def _moved(item: Item, by: Similarity) -> Item:
+    if isinstance(item, Stroke):
+        return moved_stroke(item, by)
+    if isinstance(item, Text):
+        return replace(item, at=by(item.at))
+    if isinstance(item, Area):
+        gaps = tuple((x0 + by.dx, y0 + by.dy, x1 + by.dx, y1 + by.dy) for x0, y0, x1, y1 in item.gaps)
+        return replace(item, regions=tuple(mapped(r, by) for r in item.regions), origin=by(item.origin), gaps=gaps)
+    if isinstance(item, Dimension):
+        return replace(
+            item, text=_moved(item.text, by), line_at=by(item.line_at),
+            strokes=tuple(moved_stroke(s, by) for s in item.strokes),
+            heads=tuple(_moved(a, by) for a in item.heads),
+        )
+    if isinstance(item, Symbol):
+        return replace(
+            item, at=by(item.at), strokes=tuple(moved_stroke(s, by) for s in item.strokes),
+            areas=tuple(_moved(a, by) for a in item.areas), texts=tuple(_moved(t, by) for t in item.texts),
+        )
+    raise TypeError(f"a placed view is not moved: {item.id}")
+
+
+def bounds(items: Iterable[Item]) -> Box:
+    """The box round all ink of some items. Raises ValueError when there is none."""
+    boxes = [b for item in items for b in boxes_of(item)]
+    if not boxes:
+        raise ValueError("nothing is drawn")
+    return join(boxes)
+
+
+def boxes_of(item: Item) -> list[Box]:
+    """Boxes that together hold the ink of an item."""
+    if isinstance(item, Stroke):
+        return [segments_box(item.path)] if item.path else []
+    if isinstance(item, Text):
+        return [lettering.box(item)]
+    if isinstance(item, Area):
+        return [r.bounds for r in item.regions]
+    if isinstance(item, Dimension):
+        return [b for part in (item.text, *item.strokes, *item.heads) for b in boxes_of(part)]
+    if isinstance(item, Symbol):
+        return [b for part in (*item.strokes, *item.areas, *item.texts) for b in boxes_of(part)]
+    return [item.box]
+
+
+def segments_box(path: Iterable[Segment]) -> Box:
+    return join([s.bounds for s in path])
+
+
+def join(boxes: Sequence[Box]) -> Box:
+    """The box round boxes."""
+    return (min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes))
+
+
+def meet(a: Box, b: Box, clear: float = 0.0) -> bool:
+    """True if two boxes come nearer than `clear`."""
+    return a[0] < b[2] + clear and b[0] < a[2] + clear and a[1] < b[3] + clear and b[1] < a[3] + clear
+
+
+def grown(box: Box, by: float) -> Box:
+    return (box[0] - by, box[1] - by, box[2] + by, box[3] + by)
