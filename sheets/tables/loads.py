@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from sheets.tables.read import Cited, cited, optional_float, rows
+from sheets.tables.read import Cited, cited, confidence, rows
 
 N_PER_MM_PER_LB_PER_FT = 0.0145939
 """One pound of force per foot of run in N/mm. Source: NIST SP 811 (2008), appendix B.8 (14.59390 N/m)."""
@@ -16,18 +16,23 @@ N_PER_MM2_PER_LB_PER_FT2 = 4.788026e-5
 
 @dataclass(frozen=True, slots=True)
 class ShelfLoad:
-    """A use and its load: so much a running foot, or so much a square foot."""
+    """What a shelf is used for: the load it will likely carry, and the load the industry's limit is held at."""
 
     use: str
-    per_foot_lb: float | None
-    per_square_foot_lb: float | None
+    per_foot_lb: float
+    standard_per_square_foot_lb: float
     cited: Cited
+    standard_cited: Cited
 
-    def newton_per_mm(self, depth_mm: float) -> float:
-        """Return the load on a shelf of this depth, N per mm of its length."""
-        if self.per_foot_lb is not None:
-            return self.per_foot_lb * N_PER_MM_PER_LB_PER_FT
-        return (self.per_square_foot_lb or 0.0) * N_PER_MM2_PER_LB_PER_FT2 * depth_mm
+    @property
+    def newton_per_mm(self) -> float:
+        """The likely load, N per mm of shelf."""
+        return self.per_foot_lb * N_PER_MM_PER_LB_PER_FT
+
+    @property
+    def standard_newton_per_mm2(self) -> float:
+        """The industry's load, N per mm2 of shelf."""
+        return self.standard_per_square_foot_lb * N_PER_MM2_PER_LB_PER_FT2
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +48,8 @@ class Named:
 def shelf_loads() -> tuple[ShelfLoad, ...]:
     """Return the uses that shelves have."""
     return tuple(
-        ShelfLoad(row["use"], optional_float(row["per_foot_lb"]), optional_float(row["per_square_foot_lb"]), cited(row))
+        ShelfLoad(row["use"], float(row["per_foot_lb"]), float(row["standard_per_square_foot_lb"]), cited(row),
+                  Cited(row["standard_source"], confidence(row["standard_confidence"])))
         for row in rows("shelf_loads")
     )
 

@@ -1,0 +1,78 @@
+"""Sag, moment and section of beams. Any one set of units: N and mm here, pounds and inches as well.
+
+Sources: Wood Handbook chapter 9, equation 9-2 and table 9-1 (bending coefficients); AWC Design Aid 6, beam formulas.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Ends = Literal["simple", "fixed", "propped", "two spans", "cantilever"]
+
+# Greatest sag is w L^4 / (EI) times this. Two equal spans, both loaded, sag as a propped one by symmetry.
+SAG_UNIFORM: dict[Ends, float] = {
+    "simple": 5 / 384,
+    "fixed": 1 / 384,
+    "propped": 1 / 185,
+    "two spans": 1 / 185,
+    "cantilever": 1 / 8,
+}
+
+
+def sag_uniform(load: float, span: float, modulus: float, inertia: float, ends: Ends = "simple") -> float:
+    """Return the greatest sag of a beam under a uniform load per length."""
+    return SAG_UNIFORM[ends] * load * span**4 / (modulus * inertia)
+
+
+def sag_centre_point(load: float, span: float, modulus: float, inertia: float) -> float:
+    """Return the sag of a simple beam under a load at midspan."""
+    return load * span**3 / (48 * modulus * inertia)
+
+
+def end_slope_uniform(load: float, span: float, modulus: float, inertia: float) -> float:
+    """Return the slope, radians, at the ends of a simple beam under a uniform load per length."""
+    return load * span**3 / (24 * modulus * inertia)
+
+
+def inertia_of_board(breadth: float, thickness: float) -> float:
+    """Return the second moment of area of a rectangle about its own middle."""
+    return breadth * thickness**3 / 12
+
+
+def span_for_sag_ratio(load: float, modulus: float, inertia: float, ratio: float) -> float:
+    """Return the longest simple span whose sag is the span over `ratio`."""
+    return float((384 * modulus * inertia / (5 * load * ratio)) ** (1 / 3))
+
+
+def thickness_for_sag_ratio(load: float, span: float, modulus: float, breadth: float, ratio: float) -> float:
+    """Return the least thickness of a board on a simple span that sags by the span over `ratio`."""
+    inertia = 5 * load * span**3 * ratio / (384 * modulus)
+    return float((12 * inertia / breadth) ** (1 / 3))
+
+
+def sag_at(fraction: float) -> float:
+    """Return the sag of a simple, uniformly loaded beam at a fraction of its span, as a part of the greatest."""
+    x = fraction
+    return 3.2 * (x - 2 * x**3 + x**4)
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """An edge strip glued along the front of a board, its top flush with the board's and hanging below it."""
+
+    thickness: float  # front to back
+    depth: float  # top to bottom
+    modulus: float
+
+
+def stiffness_with_strip(breadth: float, thickness: float, modulus: float, strip: Strip) -> float:
+    """Return E times I of a board and its edge strip glued into one, about their common neutral axis.
+
+    The strip is reckoned with its own modulus (transformed section).
+    """
+    board, edge = modulus * breadth * thickness, strip.modulus * strip.thickness * strip.depth
+    axis = (board * thickness / 2 + edge * strip.depth / 2) / (board + edge)
+    own = modulus * inertia_of_board(breadth, thickness)
+    own += strip.modulus * inertia_of_board(strip.thickness, strip.depth)
+    return own + board * (axis - thickness / 2) ** 2 + edge * (axis - strip.depth / 2) ** 2

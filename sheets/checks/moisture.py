@@ -1,0 +1,43 @@
+"""Moisture content from the air, and the change of size across the grain that follows from it."""
+
+from __future__ import annotations
+
+
+def equilibrium_pct(celsius: float, humidity_pct: float) -> float:
+    """Return the moisture content, %, at which wood settles in air of this temperature (deg C) and humidity (%).
+
+    Raises ValueError outside 0 to 99 % humidity. Source: Wood Handbook 2021 (FPL-GTR-282), equation 4-5, the set of
+    constants for deg C; the fit is loose above some 60 deg C.
+    """
+    if not 0 <= humidity_pct <= 99:
+        raise ValueError("relative humidity is between 0 and 99 %")
+    t, h = celsius, humidity_pct / 100
+    w = 349 + 1.29 * t + 0.0135 * t * t
+    k = 0.805 + 0.000736 * t - 0.00000273 * t * t
+    k1 = 6.27 - 0.00938 * t - 0.000303 * t * t
+    k2 = 1.91 + 0.0407 * t - 0.000293 * t * t
+    kh = k * h
+    double = k1 * k2 * kh * kh
+    return 1800 / w * (kh / (1 - kh) + (k1 * kh + 2 * double) / (1 + k1 * kh + double))
+
+
+def celsius_of(fahrenheit: float) -> float:
+    """Return deg F as deg C."""
+    return (fahrenheit - 32) / 1.8
+
+
+def change_of_size(size_mm: float, coefficient: float, from_pct: float, to_pct: float) -> float:
+    """Return the change, mm, of a size across the grain between two moisture contents (growth is above zero).
+
+    Source: Wood Handbook chapter 13: dD = D C (M_F - M_I), for moisture contents from 6 to 14 %.
+    """
+    return size_mm * coefficient * (to_pct - from_pct)
+
+
+def coefficient_from_shrinkage(shrinkage_pct: float, saturation_pct: float = 30.0, at_pct: float = 10.0) -> float:
+    """Return the coefficient that equation 13-3 of the Wood Handbook yields from green to oven-dry shrinkage, %.
+
+    saturation_pct: 30, or 22 for redwood and the cedars of low shrinkage. at_pct: the moisture content about which
+    the coefficient holds.
+    """
+    return 1 / (saturation_pct * 100 / shrinkage_pct - saturation_pct + at_pct)

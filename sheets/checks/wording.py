@@ -1,0 +1,70 @@
+"""Numbers in words, in the units of the wall: lengths, small sags, weights, loads.
+
+What a rule compares is never rounded; only what is said is.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from sheets.base.length import MM_PER_INCH, SnapMode, snap
+from sheets.base.notation import format_length
+from sheets.model.part import Part
+from sheets.model.wall import Wall
+from sheets.tables.loads import N_PER_MM2_PER_LB_PER_FT2, N_PER_MM_PER_LB_PER_FT
+
+KG_PER_LB = 0.45359237
+"""Source: NIST SP 811 (2008), appendix B.8."""
+
+
+def length(wall: Wall, value: Fraction) -> str:
+    """Return an exact length, mm, as the wall writes lengths: 5'-2 1/2", or 1588 mm."""
+    text = format_length(value, wall.notation).plain
+    return f"{text} mm" if wall.notation.unit == "mm" else text
+
+
+def on_grid(wall: Wall, value: Fraction | float, mode: SnapMode = "nearest") -> str:
+    """Return a length, mm, landed on the drawing's grid: `down` for the most, `up` for the least that passes."""
+    return length(wall, snap(Fraction(value), wall.grid, mode))
+
+
+def fine(wall: Wall, mm: float | Fraction) -> str:
+    """Return a small or computed length in decimals: 0.063 in, or 1.61 mm."""
+    value = float(mm)
+    return f"{value:.2f} mm" if wall.units == "mm" else f"{value / float(MM_PER_INCH):.3f} in"
+
+
+def weight(wall: Wall, kg: float) -> str:
+    """Return a weight: 48 lb, or 22 kg."""
+    return f"{kg:.0f} kg" if wall.units == "mm" else f"{kg / KG_PER_LB:.0f} lb"
+
+
+def line_load(wall: Wall, newton_per_mm: float) -> str:
+    """Return a load along a length: 25 lb per ft, or 0.36 N/mm."""
+    if wall.units == "mm":
+        return f"{newton_per_mm:.2f} N/mm"
+    return f"{newton_per_mm / N_PER_MM_PER_LB_PER_FT:.0f} lb per ft"
+
+
+def area_load(wall: Wall, newton_per_mm2: float) -> str:
+    """Return a load on an area: 40 lb per sq ft, or 1.92 kN/m2."""
+    if wall.units == "mm":
+        return f"{newton_per_mm2 * 1000:.2f} kN/m2"
+    return f"{newton_per_mm2 / N_PER_MM2_PER_LB_PER_FT2:.0f} lb per sq ft"
+
+
+def span_ratio(span_mm: float, sag_mm: float) -> str:
+    """Return a sag as a part of the span: L/569."""
+    return f"L/{span_mm / sag_mm:.0f}"
+
+
+def percent(value: float) -> str:
+    """Return a percentage with one decimal: 8.0 %."""
+    return f"{value:.1f} %"
+
+
+def called(part: Part) -> str:
+    """Return what to call a part in a sentence: its mark and name when it has a mark, and where it belongs."""
+    where = part.assembly.rsplit("/", 1)[-1].replace("-", " ")
+    mark = f"{part.mark} " if part.mark else ""
+    return f"{mark}{part.name.lower()} ({where})" if where else f"{mark}{part.name.lower()}"
