@@ -64,7 +64,7 @@ def _grown(a: Box3, by: float) -> Box3:
 
 
 def _crossed(a: Solid, s: Slab, b: Solid, t: Slab) -> float:
-    """Common volume of two slabs on unlike axes: along the third axis, width in one times width in the other."""
+    """Common volume of two slabs on unlike axes: width in one times width in the other, along the third."""
     third = ({0, 1, 2} - {AXES.index(a.axis), AXES.index(b.axis)}).pop()
     first = _between(s.regions, PROFILE[a.axis].index(AXES.index(b.axis)), t.lo, t.hi)
     second = _between(t.regions, PROFILE[b.axis].index(AXES.index(a.axis)), s.lo, s.hi)

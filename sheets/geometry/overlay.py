@@ -9,11 +9,12 @@ from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from math import atan2, ceil, cos, hypot, pi, sin, sqrt
+from typing import Any
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely.geometry import MultiPolygon, Polygon
+from shapely.geometry import Polygon
 
 from sheets.geometry.path import Arc, Line, Loop, Point, Segment, circle_step
 from sheets.geometry.region import Region, in_order, region
@@ -128,28 +129,35 @@ def combined(operation: str, shapes: Sequence[Region], others: Sequence[Region])
     for piece in getattr(result, "geoms", [result]):
         if isinstance(piece, Polygon) and not _is_sliver(piece):
             holes = [r for r in piece.interiors if not _is_sliver(Polygon(r))]
-            outer = _recovered(list(piece.exterior.coords)[:-1], circles, corners)
-            inner = [_recovered(list(r.coords)[:-1], circles, corners) for r in holes]
+            outer = _recovered(_ring(piece.exterior), circles, corners)
+            inner = [_recovered(_ring(r), circles, corners) for r in holes]
             found.append(region(outer, [h for h in inner if h.segments]))
     return in_order(found)
 
 
-def triangles(shape: Region) -> list[tuple[Point, Point, Point]]:
+def triangles(shape: Region) -> list[tuple[Point, ...]]:
     """A region as triangles between the corners of its chords, in a fixed order."""
     flat = Polygon(shape.outer.flatten(), [h.flatten() for h in shape.holes])
-    parts = shapely.constrained_delaunay_triangles(flat)
-    return sorted(tuple(list(t.exterior.coords)[:3]) for t in parts.geoms)
+    parts = shapely.get_parts(shapely.constrained_delaunay_triangles(flat))
+    corners = shapely.get_coordinates(parts).reshape(-1, 4, 2)[:, :3]
+    return sorted(tuple((float(x), float(y)) for x, y in t) for t in corners)
 
 
-def box_pairs(boxes: NDArray[np.float64], queries: NDArray[np.float64]) -> NDArray[np.int64]:
-    """Which boxes each query box meets: (2, m) of query and box index.
+class BoxIndex:
+    """Finds which boxes are met, in time that grows with what is found. A box is (x0, y0, x1, y1)."""
 
-    Both are (n, 4), the least and the greatest corner.
-    """
-    if not len(boxes) or not len(queries):
-        return np.empty((2, 0), dtype=np.int64)
-    tree = shapely.STRtree(shapely.box(*boxes.T))
-    return np.asarray(tree.query(shapely.box(*queries.T)), dtype=np.int64)
+    def __init__(self, boxes: NDArray[np.float64]) -> None:
+        self._tree = shapely.STRtree(shapely.box(*boxes.T))
+
+    def meeting(self, boxes: NDArray[np.float64]) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+        """Pairs (asked, met) of box numbers."""
+        asked, met = self._tree.query(shapely.box(*boxes.T))
+        return asked, met
+
+    def at(self, points: NDArray[np.float64]) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+        """Pairs (point, box) for points in boxes."""
+        asked, met = self._tree.query(shapely.points(points))
+        return asked, met
 
 
 def _cell(p: Point) -> tuple[int, int]:
@@ -181,8 +189,12 @@ def _polygon(shape: Region, circles: list[_Circle], corners: dict[tuple[int, int
     return Polygon(rings[0], rings[1:])
 
 
-def _joined(polygons: list[Polygon]) -> Polygon | MultiPolygon:
+def _joined(polygons: list[Polygon]) -> Any:
     return polygons[0] if len(polygons) == 1 else shapely.union_all(polygons)
+
+
+def _ring(line: Any) -> list[Point]:
+    return [(x, y) for x, y in list(line.coords)[:-1]]
 
 
 def _is_sliver(piece: Polygon) -> bool:

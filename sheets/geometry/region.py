@@ -52,6 +52,7 @@ def rectangle(x0: float, y0: float, x1: float, y1: float) -> Region:
     """The rectangle between two corners given in order. Raises ValueError if it has no area."""
     if not (x1 > x0 and y1 > y0):
         raise ValueError(f"a rectangle from {(x0, y0)} to {(x1, y1)} has no area")
+    x0, y0, x1, y1 = float(x0), float(y0), float(x1), float(y1)
     a, b, c, d = (x0, y0), (x1, y0), (x1, y1), (x0, y1)
     return Region(Loop((Line(a, b), Line(b, c), Line(c, d), Line(d, a))))
 
@@ -227,7 +228,8 @@ def _beyond(value: float, at: float, side: int) -> bool:
 
 
 def _rank(point: tuple[float, ...]) -> tuple[float, ...]:
-    return tuple(round(c / SAME_POINT) for c in point)
+    # a step that no fraction of an inch falls half way between, so that noise cannot tip it
+    return tuple(round(c * 1e5) for c in point)
 
 
 def _alike(s: Segment, t: Segment) -> bool:
