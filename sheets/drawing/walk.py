@@ -72,7 +72,7 @@ def links(items: Iterable[Item]) -> Iterator[Link]:
 
 
 def extent(items: Iterable[Item]) -> Box | None:
-    """Return the box, paper mm, around all that items draw, line widths left out; None if they draw nothing."""
+    """Return the box, paper mm, around all that items draw, widths of lines left out; None if nothing is."""
     boxes: list[Box] = []
     for _, leaf in leaves(items):
         match leaf:
@@ -84,6 +84,5 @@ def extent(items: Iterable[Item]) -> Box | None:
                 boxes.append(text_box(leaf))
     if not boxes:
         return None
-    return (
-        min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes),
-    )
+    low, high = zip(*((b[:2], b[2:]) for b in boxes), strict=True)
+    return (min(p[0] for p in low), min(p[1] for p in low), max(p[0] for p in high), max(p[1] for p in high))
