@@ -1,2 +1,0 @@
-def broken_rules(spec, source):
-    return ()
