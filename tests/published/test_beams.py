@@ -1,0 +1,80 @@
+"""Beams against published results: shelf lengths of the woodwork standard, textbook beams, span tables."""
+
+from __future__ import annotations
+
+from math import degrees
+
+import pytest
+
+from sheets.checks.beams import (
+    end_slope_uniform, inertia_of_board, sag_centre_point, sag_uniform, span_for_sag_ratio,
+)
+from sheets.tables.loads import sag_limit
+from sheets.tables.panels import panel_named
+from sheets.tables.woods import wood_named
+
+OAK, FACED, PLAIN = (
+    wood_named("red oak"), panel_named("veneer-core plywood", hardwood_face=True),
+    panel_named("veneer-core plywood", hardwood_face=False),
+)
+
+# Architectural Woodwork Standards, 1st edition 2009, 10-4.4.14.10, adjustable shelves at L/144:
+# material, thickness in, load psf, longest shelf in. Published lengths are cut to whole inches.
+TWELVE_SHELVES = (
+    (OAK, 0.75, 40, 49), (OAK, 0.75, 50, 46), (OAK, 1, 40, 66), (OAK, 1, 50, 61),
+    (FACED, 0.75, 40, 49), (FACED, 0.75, 50, 46), (FACED, 1, 40, 66), (FACED, 1, 50, 61),
+    (PLAIN, 0.75, 40, 40), (PLAIN, 0.75, 50, 37), (PLAIN, 1, 40, 53), (PLAIN, 1, 50, 49),
+)
+
+
+@pytest.mark.parametrize(("material", "thickness", "load", "published"), TWELVE_SHELVES)
+def test_the_woodwork_standards_shelf_lengths(material, thickness, load, published) -> None:  # type: ignore[no-untyped-def]
+    depth = 12.0
+    longest = span_for_sag_ratio(
+        load / 144 * depth, material.e_million_psi * 1e6, inertia_of_board(depth, thickness), sag_limit("industry").value,
+    )
+    assert published <= longest + 0.03 < published + 1  # 45.98 is printed as 46
+
+
+def test_shelf_formula_of_the_european_mdf_guide() -> None:
+    # d = 5 W L^3 9.81 / (32 E b t^3), W kg in all, E = 2500 N/mm2 (European MDF association guide).
+    for span in (600, 800, 1000):
+        guide = 5 * 20 * span**3 * 9.81 / (32 * 2500 * 300 * 18**3)
+        ours = sag_uniform(20 * 9.81 / span, span, 2500, inertia_of_board(300, 18))
+        assert ours == pytest.approx(guide, rel=1e-12)
+
+
+def test_steel_beam_of_the_mechanics_textbook() -> None:
+    # Gere, Mechanics of Materials, problem 9.3-1 (from memory): 1.8 k/ft, 14 ft, 30e6 psi, 285 in4: 0.182 in, 0.199 deg.
+    load, span = 1800 / 12, 14 * 12
+    assert round(sag_uniform(load, span, 30e6, 285), 3) == 0.182
+    assert round(degrees(end_slope_uniform(load, span, 30e6, 285)), 3) == 0.199
+
+
+def test_steel_beam_of_the_class_notes() -> None:
+    # 6 m, 2 kN/m, 200 GPa, 8e-6 m4: 21 mm (class-note example).
+    assert round(sag_uniform(2.0, 6000, 200e3, 8e6)) == 21
+
+
+@pytest.mark.parametrize(
+    ("depth", "modulus", "feet", "inches"),
+    [(9.25, 1.9e6, 17, 4), (9.25, 1.6e6, 16, 5), (7.25, 1.9e6, 13, 7)],
+)
+def test_joist_spans_of_the_residential_code(depth: float, modulus: float, feet: int, inches: int) -> None:
+    # IRC table R502.3.1(2), 40 psf live at L/360, 16 in on centre, stiffness-governed rows (from memory).
+    load = 40 / 144 * 16
+    longest = span_for_sag_ratio(load, modulus, inertia_of_board(1.5, depth), 360)
+    assert longest == pytest.approx(feet * 12 + inches, abs=0.6)
+
+
+@pytest.mark.parametrize(
+    ("coefficient", "kind"), [(5 / 384, "simple"), (1 / 384, "fixed"), (1 / 185, "propped"), (1 / 8, "cantilever")],
+)
+def test_coefficients_of_the_handbook_and_design_aid(coefficient: float, kind) -> None:  # type: ignore[no-untyped-def]
+    # Wood Handbook table 9-1 (5/384, 1/384, 1/8); AWC Design Aid 6 (propped 1/185).
+    assert sag_uniform(3.0, 100.0, 7.0, 11.0, kind) == pytest.approx(coefficient * 3 * 100**4 / 77)
+
+
+def test_centre_load_of_the_design_aid() -> None:
+    # AWC Design Aid 6: P L^3 / 48 E I.
+    assert sag_centre_point(48, 10, 2, 5) == pytest.approx(48 * 1000 / (48 * 10))

@@ -1,0 +1,178 @@
+"""The data files: every row has its source, its confidence and sensible figures, and is found by its names."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from importlib.resources import files
+
+import pytest
+
+from sheets.base.length import inch
+from sheets.tables import bends, climates, loads, people
+from sheets.tables.figures import figure
+from sheets.tables.lumber import (
+    hardwood_quarters, panel_sheets, softwood_boards, softwood_thicknesses, softwood_widths, stock_lengths,
+    tongue_and_groove,
+)
+from sheets.tables.panels import density_named, panel_named, panels
+from sheets.tables.read import CONFIDENCES, Cited, confidence, inches, rows
+from sheets.tables.woods import wood_named, woods
+
+TABLES = sorted(
+    each.name.removesuffix(".csv") for each in files("sheets.tables").iterdir() if each.name.endswith(".csv")
+)
+
+
+def test_there_are_tables() -> None:
+    assert len(TABLES) >= 18
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_each_row_has_a_source_and_a_confidence(name: str) -> None:
+    table = rows(name)
+    assert table
+    for row in table:
+        assert row["source"].strip(), row
+        assert row["confidence"] in CONFIDENCES, row
+        assert None not in row, row
+        assert all(value is not None for value in row.values()), row
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_a_from_memory_source_never_passes_as_confirmed(name: str) -> None:
+    for row in rows(name):
+        assert not ("from memory" in row["source"] and row["confidence"] == "confirmed"), row
+
+
+def test_an_unknown_confidence_is_refused() -> None:
+    with pytest.raises(ValueError, match="confidence"):
+        confidence("fairly sure")
+
+
+def test_citation_carries_its_mark() -> None:
+    assert Cited("a code", "confirmed").text == "a code"
+    assert Cited("a code", "from memory").text == "a code (from memory)"
+
+
+def test_inches_are_exact() -> None:
+    assert inches("1 1/2") == Fraction(381, 10)
+    assert inches("0.703") == Fraction(703, 1000) * Fraction(127, 5)
+
+
+def test_dressed_softwood_of_ps_20() -> None:
+    # PS 20: a 1 x 6 is dressed to 3/4 x 5 1/2, a 2 x 4 to 1 1/2 x 3 1/2, a 1 x 8 to 7 1/4.
+    thick = {size.nominal: size.dressed for size in softwood_thicknesses()}
+    wide = {size.nominal: size.dressed for size in softwood_widths()}
+    assert (thick["1"], wide["6"]) == (inch("3/4"), inch("11/2"))
+    assert (thick["2"], wide["4"]) == (inch("3/2"), inch("7/2"))
+    assert wide["8"] == inch("29/4")
+    assert all(size.dressed < size.green for size in softwood_boards())
+
+
+def test_hardwood_quarters_of_nhla() -> None:
+    # NHLA: 4/4 surfaces to 13/16, 8/4 to 1 3/4.
+    quarters = {row.name: row for row in hardwood_quarters()}
+    assert quarters["4/4"].s2s == inch("13/16")
+    assert quarters["8/4"].s2s == inch("7/4")
+    assert all(row.s2s < row.rough for row in quarters.values())
+    assert all(row.s1s is None or row.s2s < row.s1s < row.rough for row in quarters.values())
+
+
+def test_tongue_and_groove_agrees_with_the_estimators_factors() -> None:
+    # WWPA estimator: linear feet per square foot = 12 / face, board feet = nominal / face.
+    for row in tongue_and_groove():
+        face = row.face / inch(1)
+        assert row.overall == row.face + row.tongue
+        assert float(12 / face) == pytest.approx(row.feet_per_square_foot, abs=0.006)
+        assert float(Fraction(row.nominal) / face) == pytest.approx(row.board_feet_per_square_foot, abs=0.006)
+
+
+def test_sheets_lie_within_their_own_tolerance() -> None:
+    assert panel_sheets()
+    assert all(sheet.least <= sheet.thickness <= sheet.most for sheet in panel_sheets())
+    assert {sheet.panel for sheet in panel_sheets("MDF")} == {"MDF"}
+
+
+def test_stock_lengths_rise() -> None:
+    for trade in ("softwood", "hardwood"):
+        sizes = [row.length for row in stock_lengths(trade)]  # type: ignore[arg-type]
+        assert sizes == sorted(sizes)
+        assert len(sizes) > 3
+
+
+@pytest.mark.parametrize(
+    ("written", "species"),
+    [("White Oak", "white oak"), ("oak, white", "white oak"), ("quarter sawn white oak", "white oak"),
+     ("walnut", "black walnut"), ("poplar", "yellow-poplar"), ("douglas fir", "Douglas-fir"), ("Khaya", "african mahogany")],
+)
+def test_species_by_the_names_a_joiner_writes(written: str, species: str) -> None:
+    wood = wood_named(written)
+    assert wood is not None
+    assert wood.species == species
+
+
+def test_unknown_names_are_not_guessed() -> None:
+    assert wood_named("marblewood") is None
+    assert panel_named("mystery board", hardwood_face=True) is None
+    assert density_named("felt") is None
+
+
+def test_no_two_species_answer_to_one_name() -> None:
+    names = [name for wood in woods() for name in wood.names]
+    assert len(names) == len(set(names))
+
+
+def test_species_figures_are_sensible() -> None:
+    for wood in woods():
+        assert wood.radial < wood.tangential
+        assert 1.0 < wood.e_million_psi < 2.5
+        assert 250 < wood.kg_per_m3 < 900
+
+
+def test_panels_by_face() -> None:
+    faced, plain = (panel_named("plywood", hardwood_face=each) for each in (True, False))
+    assert faced is not None
+    assert plain is not None
+    assert (faced.e_million_psi, plain.e_million_psi) == (1.80, 0.95)
+    assert all(300 < panel.kg_per_m3 < 900 for panel in panels())
+    honed = density_named("honed slate")
+    assert honed is not None
+    assert honed.kg_per_m3 == pytest.approx(2755, abs=1)
+
+
+def test_climates_hold_their_average() -> None:
+    for climate in climates.climates():
+        assert climate.low_pct < climate.average_pct < climate.high_pct
+    assert [climates.climate_named(name) is not None for name in ("most", "dry", "damp", "lunar")] == [True] * 3 + [False]
+
+
+def test_loads_and_creep() -> None:
+    books = loads.shelf_load("books")
+    assert books is not None
+    assert books.newton_per_mm == pytest.approx(25 * 4.4482216 / 304.8)
+    assert books.standard_newton_per_mm2 == pytest.approx(50 * 4.4482216 / 304.8**2)
+    assert loads.shelf_load("anvils") is None
+    assert loads.creep_factor("wood").value == 1.5
+    assert loads.sag_limit("aim").value == 12 / 0.02
+
+
+def test_people() -> None:
+    eye = people.seated_eye_height()
+    # NUREG-0700 rev. 3, table 11.4: popliteal height + eye height above the seat.
+    assert (float(eye.least / inch(1)), float(eye.most / inch(1))) == (pytest.approx(43.3), pytest.approx(52.6))
+    assert all(each.least < each.most for each in people.ranges())
+    heights = [each.clear_height for each in people.book_formats()]
+    assert heights == sorted(heights)
+
+
+def test_plywood_bends_take_the_next_thicker_row() -> None:
+    bend = bends.plywood_bend(inch("9/32"))
+    assert bend is not None
+    assert bend.thickness == inch("5/16")
+    assert bends.plywood_bend(inch(2)) is None
+
+
+def test_figures_by_name() -> None:
+    assert figure("fireplace", "no combustibles within").value == inch(6)
+    with pytest.raises(KeyError):
+        figure("fireplace", "no such figure")
