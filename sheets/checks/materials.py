@@ -1,0 +1,84 @@
+"""What a part's material means for fire, stiffness and weight, looked up in the tables by its name."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sheets.geometry.solid import volume
+from sheets.model.part import Material, Part
+from sheets.tables.loads import creep_factor
+from sheets.tables.panels import Panel, density_named, panel_named
+from sheets.tables.read import Cited
+from sheets.tables.woods import MPA_PER_MILLION_PSI, Wood, wood_named
+
+# ASTM E136 in the words of the residential code (from memory): steel, cement board, brick, stone, tile, glass. Gypsum
+# board has paper faces, and fire-rated boards and fire-retardant wood burn slowly: none of them is noncombustible.
+_NONCOMBUSTIBLE = ("noncombustible", "firebox", "steel", "cement board", "brass", "bronze", "copper", "iron", "glass", "aluminium", "aluminum")
+_FIBRE_PANELS = ("MDF", "particleboard")
+MM3_PER_M3 = 1e9
+
+
+@dataclass(frozen=True, slots=True)
+class Stiffness:
+    """Modulus along the grain, N/mm2, and what it creeps by. cautious_mpa: a careful shop's lower figure, or None."""
+
+    mpa: float
+    cautious_mpa: float | None
+    creep: float
+    cited: Cited
+    creep_cited: Cited
+
+
+def is_combustible(material: Material) -> bool:
+    """Return whether a material counts as combustible: everything but masonry and what is named noncombustible."""
+    if material.kind == "masonry":
+        return False
+    if material.kind == "other":
+        return not any(word in material.name.lower() for word in _NONCOMBUSTIBLE)
+    return True
+
+
+def stiffness(material: Material) -> Stiffness | None:
+    """Return how stiff a board or panel is, or None when no table has it."""
+    if material.kind == "wood":
+        wood = wood_named(material.name)
+        if wood is None:
+            return None
+        creep = creep_factor("wood")
+        return Stiffness(wood.e_mpa, None, creep.value, wood.stiffness_cited, creep.cited)
+    panel = _panel(material)
+    if panel is None:
+        return None
+    creep = creep_factor("fibre panel" if panel.panel in _FIBRE_PANELS else "panel")
+    cautious = panel.cautious_e_million_psi
+    return Stiffness(panel.e_mpa, cautious * MPA_PER_MILLION_PSI if cautious else None,
+                     creep.value, panel.cited, creep.cited)
+
+
+def species(material: Material) -> Wood | None:
+    """Return the species of solid wood, or None for panels, stone and species that no table has."""
+    return wood_named(material.name) if material.kind == "wood" else None
+
+
+def weight_kg(part: Part) -> tuple[float, Cited] | None:
+    """Return the weight of a part from the volume of its solid, in kg, or None when no table has its material."""
+    found = _density(part.material)
+    return None if found is None else (volume(part.solid) / MM3_PER_M3 * found[0], found[1])
+
+
+def _density(material: Material) -> tuple[float, Cited] | None:
+    if material.kind == "wood":
+        wood = wood_named(material.name)
+        return None if wood is None else (wood.kg_per_m3, Cited(wood.source, wood.gravity_confidence))
+    panel = _panel(material)
+    if panel is not None:
+        return panel.kg_per_m3, panel.density_cited
+    stone = density_named(material.name) or density_named(material.kind)
+    return None if stone is None else (stone.kg_per_m3, stone.cited)
+
+
+def _panel(material: Material) -> Panel | None:
+    if material.kind != "panel":
+        return None
+    face = wood_named(material.face) if material.face else None
+    return panel_named(material.name, hardwood_face=face is not None and face.trade == "hardwood")

@@ -1,0 +1,57 @@
+"""A shelf as a beam: its clear span, breadth, thickness and stiffness."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sheets.checks.beams import inertia_of_board, sag_uniform
+from sheets.checks.materials import Stiffness, stiffness
+from sheets.model.part import Part
+from sheets.model.wall import Wall
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """One shelf. span: clear between its supports, exact mm. along_grain: the grain runs along the span."""
+
+    part: Part
+    span: Fraction
+    stiffness: Stiffness | None
+
+    @property
+    def breadth_mm(self) -> float:
+        return float(self.part.extent.size("y"))
+
+    @property
+    def thickness_mm(self) -> float:
+        return float(self.part.extent.size("z"))
+
+    @property
+    def along_grain(self) -> bool:
+        return self.part.length_axis == "x"
+
+    def sag_mm(self, newton_per_mm: float) -> float:
+        """Return the first sag, mm, on simple ends. 0 without a stiffness."""
+        if self.stiffness is None:
+            return 0.0
+        inertia = inertia_of_board(self.breadth_mm, self.thickness_mm)
+        return sag_uniform(newton_per_mm, float(self.span), self.stiffness.mpa, inertia)
+
+
+def shelves(wall: Wall) -> tuple[Shelf, ...]:
+    """Return every shelf, in the wall's order."""
+    return tuple(
+        Shelf(part, clear_span(wall, part), stiffness(part.material))
+        for part in wall.parts if part.role == "shelf" and part.maker == "shop"
+    )
+
+
+def clear_span(wall: Wall, shelf: Part) -> Fraction:
+    """Return the span between the faces of the pieces that carry a shelf: its length less what is let into them."""
+    let_in = sum(
+        (joint.depth or Fraction(0) for part in wall.parts for joint in part.joints
+         if joint.kind in ("dado", "notch") and joint.mate == shelf.key and part.key != shelf.key),
+        Fraction(0),
+    )
+    return shelf.extent.size("x") - let_in
