@@ -1,0 +1,173 @@
+"""Dimension strings from stations: each run goes to the view that shows it best, and nowhere else.
+
+Overall sizes are the exception: a joiner wants them on the plan and on the elevation alike.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
+
+from sheets.annotate.intent import DimString, Gap, Side
+from sheets.annotate.places import Direction, foot, has_face, in_box
+from sheets.annotate.runs import Run, component_of, runs
+from sheets.model.part import Axis
+from sheets.model.wall import Wall
+from sheets.views.view import View
+
+# Which kind of view shows a run along an axis best.
+_PREFERRED: dict[Axis, tuple[str, ...]] = {
+    "x": ("plan", "elevation", "detail"),
+    "y": ("section", "plan", "detail"),
+    "z": ("section", "elevation", "detail"),
+}
+_MAJOR: dict[Axis, tuple[str, ...]] = {
+    "x": ("elevation", "plan"),
+    "y": ("plan", "section"),
+    "z": ("elevation", "section"),
+}
+_OVERALL: dict[Axis, tuple[str, ...]] = {"x": ("elevation", "plan"), "y": (), "z": ("elevation", "section")}
+
+
+def chains(wall: Wall, views: tuple[View, ...]) -> Mapping[str, tuple[DimString, ...]]:
+    """Return the strings of each view by its id, built from stations alone; ranks are not final (see `ranked`)."""
+    found: dict[str, list[DimString]] = defaultdict(list)
+    for run in runs(wall):
+        for view in _views_for(run, wall, views):
+            string = string_in(run, wall, view)
+            if string is not None:
+                found[view.id].append(string)
+    return {key: without_repeats(strings) for key, strings in found.items()}
+
+
+def string_in(run: Run, wall: Wall, view: View) -> DimString | None:
+    """Return the run as a string of this view, or None if the view does not show two of its stops."""
+    frame = view.frame
+    if frame is None:
+        return None
+    places: list[tuple[Fraction, bool, bool, tuple[str, ...]]] = []
+    direction: Direction | None = None
+    for stop in run.stops:
+        placed = frame.to_view(run.axis, stop.at)
+        if placed is None:
+            return None
+        direction = placed[0]
+        if in_box(view.box, placed[0], placed[1]):
+            places.append((placed[1], stop.equal, stop.verify, stop.owners))
+    if len(places) < 2 or direction is None:
+        return None
+    flipped = (frame.u_sign if direction == "u" else frame.v_sign) < 0
+    side = _side(run, wall, view, direction)
+    ordered = sorted(places)
+    gaps = []
+    for here, there in zip(ordered, ordered[1:]):
+        # What a station says about its bay belongs to the bay that ends there, seen along the world axis.
+        end = here if flipped else there
+        gaps.append(Gap(
+            here[0], there[0], foot(view, direction, here[0], side), foot(view, direction, there[0], side),
+            parts=tuple(dict.fromkeys((*here[3], *there[3]))), equal=end[1], verify=end[2],
+        ))
+    rank = {"minor": 0, "major": 1, "overall": 2}[run.rank]
+    return DimString(run.id, direction, side, rank, tuple(gaps))
+
+
+def without_repeats(strings: Iterable[DimString]) -> tuple[DimString, ...]:
+    """Return the strings without a dimension that an earlier one of them already gives."""
+    given: set[tuple[str, Fraction, Fraction]] = set()
+    kept: list[DimString] = []
+    for string in strings:
+        gaps = []
+        for gap in string.gaps:
+            what = (string.direction, gap.a, gap.b)
+            if what not in given:
+                given.add(what)
+                gaps.append(gap)
+        if gaps:
+            kept.append(DimString(string.id, string.direction, string.side, string.rank, tuple(gaps)))
+    return tuple(kept)
+
+
+def ranked(strings: Iterable[DimString]) -> tuple[DimString, ...]:
+    """Return the strings with their final ranks: on each side the small ones nearest, the overall outermost.
+
+    Strings of one kind that lie clear of each other share a line.
+    """
+    out: list[DimString] = []
+    sides: dict[tuple[str, Side], list[DimString]] = defaultdict(list)
+    for string in strings:
+        sides[(string.direction, string.side)].append(string)
+    for key in sorted(sides):
+        lines: list[tuple[int, list[DimString]]] = []
+        for string in sorted(sides[key], key=_rank_order):
+            line = next((held for rank, held in lines if rank == string.rank and _clear(string, held)), None)
+            if line is None:
+                lines.append((string.rank, [string]))
+            else:
+                line.append(string)
+        for number, (_, held) in enumerate(lines):
+            out.extend(DimString(s.id, s.direction, s.side, number, s.gaps) for s in held)
+    return tuple(out)
+
+
+def _views_for(run: Run, wall: Wall, views: tuple[View, ...]) -> tuple[View, ...]:
+    shows = [view for view in views if _shows(run, view)]
+    if run.rank == "overall":
+        wanted = _OVERALL[run.axis]
+        chosen = [view for view in shows if view.kind in wanted]
+        firsts = [next((view for view in chosen if view.kind == kind), None) for kind in wanted]
+        return tuple(view for view in firsts if view is not None) if run.axis == "x" else tuple(chosen[:1])
+    order = (_MAJOR if run.rank == "major" else _PREFERRED)[run.axis]
+    component = component_of(wall, run.owner) if run.owner else None
+    scored = [
+        ((-_stops_met(run, view), 0 if component and view.subject == component.key else 1, order.index(view.kind)), n)
+        for n, view in enumerate(shows) if view.kind in order
+    ]
+    if run.rank == "major":
+        scored = [((order.index(shows[n].kind), *score[:2]), n) for score, n in scored]
+    return (shows[min(scored)[1]],) if scored else ()
+
+
+def _shows(run: Run, view: View) -> bool:
+    frame = view.frame
+    if frame is None:
+        return False
+    placed = [frame.to_view(run.axis, stop.at) for stop in run.stops]
+    inside = [one is not None and in_box(view.box, one[0], one[1]) for one in placed]
+    return all(inside)
+
+
+def _stops_met(run: Run, view: View) -> int:
+    # Stops that are a face of something cut or seen here: a cut tells more than a face does.
+    frame = view.frame
+    if frame is None:
+        return 0
+    met = 0
+    for stop in run.stops:
+        placed = frame.to_view(run.axis, stop.at)
+        if placed is not None:
+            met += max((2 if one.how == "cut" else 1 for one in view.seen
+                        if one.how != "hidden" and has_face(one, placed[0], placed[1])), default=0)
+    return met
+
+
+def _side(run: Run, wall: Wall, view: View, direction: str) -> Side:
+    if direction == "u":
+        return "above" if run.level == "mantel" and view.kind == "elevation" and run.rank != "overall" else "below"
+    frame = view.frame
+    if view.kind == "section" and frame is not None:
+        # On the side of the room: the other side is the wall.
+        return "right" if frame.u_sign > 0 else "left"
+    component = component_of(wall, run.owner) if run.owner else None
+    if component is not None and view.kind in ("elevation", "plan"):
+        return "right" if component.extent.middle("x") > 0 else "left"
+    return "right" if run.level in ("middle", "mantel", "hearth") else "left"
+
+
+def _rank_order(string: DimString) -> tuple[int, Fraction, str]:
+    return string.rank, string.gaps[-1].b - string.gaps[0].a, string.id
+
+
+def _clear(string: DimString, held: list[DimString]) -> bool:
+    return all(string.gaps[-1].b <= other.gaps[0].a or other.gaps[-1].b <= string.gaps[0].a for other in held)
+

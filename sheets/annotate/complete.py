@@ -1,0 +1,161 @@
+"""Adding the few dimensions that are still wanting, where a drafter would put them."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from sheets.annotate.coverage import Known, Node, faces
+from sheets.annotate.intent import Annotated, DimString, Gap
+from sheets.annotate.places import Direction, Place, across, direction_of, foot, nearer_side, parts_by_key, places
+from sheets.model.part import AXES, Axis, Part
+from sheets.model.wall import Wall
+from sheets.views.view import View
+
+# A detail says it largest; then a section, where the joint is seen.
+_ORDER = {"detail": 0, "section": 1, "plan": 2, "elevation": 3, "axonometric": 9}
+_HIDDEN = 4  # a dimension to a hidden line is the last resort
+_STRANGERS = Fraction(300)  # mm that a dimension within one assembly may be longer than one to another
+
+
+@dataclass(frozen=True, slots=True)
+class _Reading:
+    """A face or datum that a view shows: what may be measured from or to."""
+
+    node: Node
+    at: Fraction
+    parts: tuple[str, ...]
+    assemblies: frozenset[str]
+    cross: Fraction  # middle of the part square to the direction: which side its string goes
+    hidden: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Choice:
+    cost: tuple[int, Fraction, str, Fraction, Fraction]
+    index: int  # of the view
+    direction: Direction
+    to: _Reading
+    start: _Reading
+
+
+def complete(annotated: Iterable[Annotated], wall: Wall) -> tuple[Annotated, ...]:
+    """Return the same views with the fewest dimensions more that leave no face of a part open.
+
+    Each goes from the nearest known face to the open one, in a detail if one shows both, else in a section,
+    a plan, the elevation; a face that no view shows stays open (`missing` names it).
+    """
+    sets = list(annotated)
+    by_key = parts_by_key(wall)
+    known = Known(wall, sets)
+    readings = _readings(sets, wall, by_key)
+    wanted: dict[Axis, list[Node]] = {axis: [] for axis in AXES}
+    for part in wall.parts:
+        for axis, at, _ in faces(part):
+            wanted[axis].append((axis, at))
+    added: dict[int, list[tuple[_Choice, Gap]]] = defaultdict(list)
+    for axis in AXES:
+        nodes = sorted(set(wanted[axis]))
+        while True:
+            roots = known.roots_known()
+            open_roots = {known.root(node) for node in nodes} - roots
+            choices = _choices(axis, open_roots, roots, known, readings, sets)
+            if not choices:
+                break
+            best = min(choices, key=lambda choice: choice.cost)
+            known.join(best.to.node, best.start.node)
+            added[best.index].append((best, _gap(best, sets[best.index].view)))
+    for index, gaps in added.items():
+        sets[index] = replace(sets[index], strings=_with(sets[index], gaps))
+    return tuple(sets)
+
+
+def _readings(sets: list[Annotated], wall: Wall, by_key: dict[str, Part]) -> dict[tuple[int, Axis], list[_Reading]]:
+    found: dict[tuple[int, Axis], list[_Reading]] = {}
+    for index, one in enumerate(sets):
+        frame = one.view.frame
+        if frame is None:
+            continue
+        boxes = {seen.part: seen.box for seen in one.view.seen}
+        for axis in AXES:
+            direction = direction_of(frame, axis)
+            if direction is None:
+                continue
+            by_place: dict[Fraction, list[Place]] = defaultdict(list)
+            for place in places(one.view, by_key, direction):
+                by_place[place.at].append(place)
+            rows: list[_Reading] = []
+            for at, here in sorted(by_place.items()):
+                shown = [place for place in here if place.how != "hidden"] or here
+                middle = [sum(across(boxes[place.part], direction)) / 2 for place in shown]
+                rows.append(_Reading(
+                    frame.to_world(direction, at), at, tuple(place.part for place in shown[:2]),
+                    frozenset(by_key[place.part].assembly for place in shown),
+                    Fraction(sum(middle, Fraction(0)) / len(middle)),
+                    all(place.how == "hidden" for place in here),
+                ))
+            found[(index, axis)] = rows
+    return found
+
+
+def _choices(
+    axis: Axis, wanted: set[Node], roots: set[Node], known: Known,
+    readings: dict[tuple[int, Axis], list[_Reading]], sets: list[Annotated],
+) -> list[_Choice]:
+    found: list[_Choice] = []
+    for (index, along), rows in readings.items():
+        if along != axis:
+            continue
+        view = sets[index].view
+        frame = view.frame
+        direction = direction_of(frame, axis) if frame is not None else None
+        if direction is None:
+            continue
+        open_ones = [row for row in rows if known.root(row.node) in wanted]
+        fixed = [row for row in rows if known.root(row.node) in roots]
+        for row in open_ones:
+            near = sorted(fixed, key=lambda one: (_distance(row, one), one.at))[:1]
+            for start in near:
+                kind = _ORDER[view.kind] + (_HIDDEN if row.hidden or start.hidden else 0)
+                cost = (kind, _distance(row, start), view.id, row.at, start.at)
+                found.append(_Choice(cost, index, direction, row, start))
+    return found
+
+
+def _distance(to: _Reading, start: _Reading) -> Fraction:
+    apart = abs(to.at - start.at)
+    return apart if to.assemblies & start.assemblies else apart + _STRANGERS
+
+
+def _gap(choice: _Choice, view: View) -> Gap:
+    low, high = sorted((choice.to, choice.start), key=lambda one: one.at)
+    side = nearer_side(view, choice.direction, choice.to.cross)
+    return Gap(
+        low.at, high.at, foot(view, choice.direction, low.at, side), foot(view, choice.direction, high.at, side),
+        parts=tuple(dict.fromkeys((*low.parts[:1], *high.parts[:1]))),
+    )
+
+
+def _with(one: Annotated, gaps: list[tuple[_Choice, Gap]]) -> tuple[DimString, ...]:
+    # Dimensions that do not overlap share a line, as a drafter would string them.
+    view = one.view
+    strings = list(one.strings)
+    rows: dict[tuple[Direction, str], list[list[Gap]]] = defaultdict(list)
+    for choice, gap in sorted(gaps, key=lambda pair: (pair[0].direction, pair[1].a, pair[1].b)):
+        side = nearer_side(view, choice.direction, choice.to.cross)
+        lines = rows[(choice.direction, side)]
+        line = next((held for held in lines if held[-1].b <= gap.a), None)
+        if line is None:
+            lines.append([gap])
+        else:
+            line.append(gap)
+    for (direction, side), lines in sorted(rows.items()):
+        for number, line in enumerate(lines):
+            string = DimString(
+                f"places-{direction}-{side}-{number + 1}", direction,
+                {"left": "left", "right": "right", "above": "above"}.get(side, "below"), 0, tuple(line),  # type: ignore[arg-type]
+            )
+            strings.append(string)
+    return tuple(strings)

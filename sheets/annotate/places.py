@@ -1,0 +1,105 @@
+"""Where the faces of what a view shows lie, and which of them can be measured there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from sheets.annotate.intent import Side
+from sheets.model.part import Axis, Part
+from sheets.model.wall import Wall
+from sheets.views.frames import box_of
+from sheets.views.view import Box, Frame, Seen, View
+
+Direction = Literal["u", "v"]
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A face that shows in a view: its view coordinate along `direction`, and the part it belongs to."""
+
+    direction: Direction
+    at: Fraction
+    part: str
+    how: Literal["cut", "visible", "hidden"]
+
+
+def places(view: View, by_key: dict[str, Part], direction: Direction) -> Iterator[Place]:
+    """Yield the faces square to a direction that lie within the view: a face beyond its border is not there."""
+    frame = view.frame
+    if frame is None:
+        return
+    for one in view.seen:
+        part = by_key.get(one.part)
+        if part is None:
+            continue
+        whole = span(box_of(part.extent, frame), direction)
+        shown = span(one.box, direction)
+        for at in dict.fromkeys(whole):
+            if shown[0] <= at <= shown[1]:
+                yield Place(direction, at, one.part, one.how)
+
+
+def span(box: Box, direction: str) -> tuple[Fraction, Fraction]:
+    """Return the extent of a rectangle across ("u") or up ("v")."""
+    return (box.u0, box.u1) if direction == "u" else (box.v0, box.v1)
+
+
+def across(box: Box, direction: str) -> tuple[Fraction, Fraction]:
+    """Return the extent of a rectangle square to a direction."""
+    return (box.v0, box.v1) if direction == "u" else (box.u0, box.u1)
+
+
+def in_box(box: Box, direction: str, at: Fraction) -> bool:
+    """Return whether a coordinate lies in a rectangle, its border included."""
+    low, high = span(box, direction)
+    return low <= at <= high
+
+
+def reach(box: Box, side: Side) -> Fraction:
+    """Return the border of a rectangle on one side."""
+    return {"left": box.u0, "right": box.u1, "below": box.v0, "above": box.v1}[side]
+
+
+def has_face(one: Seen, direction: str, at: Fraction) -> bool:
+    """Return whether what is seen of a part ends at this coordinate."""
+    return at in span(one.box, direction)
+
+
+def foot(view: View, direction: str, at: Fraction, side: Side) -> Fraction:
+    """Return where the extension line of a coordinate leaves the object, on the way to the given side.
+
+    That is the face nearest to this side among the parts that have a face there; the edge of the view for
+    a coordinate that no part shows, as an axis.
+    """
+    crossing = [reach(one.box, side) for one in view.seen if one.how != "hidden" and has_face(one, direction, at)]
+    if not crossing:
+        crossing = [reach(one.box, side) for one in view.seen if has_face(one, direction, at)]
+    if not crossing:
+        return reach(view.box, side)
+    return max(crossing) if side in ("above", "right") else min(crossing)
+
+
+def direction_of(frame: Frame, axis: Axis) -> Direction | None:
+    """Return whether a world axis runs across ("u") or up ("v") in a view; None if it is the line of sight."""
+    if axis == frame.u_axis:
+        return "u"
+    return "v" if axis == frame.v_axis else None
+
+
+def nearer_side(view: View, direction: Direction, at: Fraction) -> Side:
+    """Return the side of the view that a dimension of this cross coordinate is nearer to.
+
+    Strings of widths go below and those of heights go right when it lies in the middle.
+    """
+    low, high = across(view.box, direction)
+    if direction == "u":
+        return "above" if at - low > high - at else "below"
+    return "left" if high - at > at - low else "right"
+
+
+def parts_by_key(wall: Wall) -> dict[str, Part]:
+    """Return the parts of the wall by their keys."""
+    return {part.key: part for part in wall.parts}

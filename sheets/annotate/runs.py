@@ -1,0 +1,118 @@
+"""Runs: the stations of a wall sorted into rows that are dimensioned in one string each."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from sheets.base.keys import key_order
+from sheets.model.part import Axis
+from sheets.model.wall import Component, Rank, Station, Wall
+
+# Components that stand on the floor side by side share a string; what hangs above them has its own.
+Level = Literal["", "cases", "middle", "mantel", "hearth"]
+
+_LEVEL: dict[str, dict[Axis, Level]] = {
+    "case": {"x": "middle", "y": "cases", "z": "cases"},
+    "surround": {"x": "middle", "y": "middle", "z": "middle"},
+    "fireplace": {"x": "middle", "y": "middle", "z": "middle"},
+    "baseboard": {"x": "middle", "y": "middle", "z": "cases"},
+    "mantel": {"x": "mantel", "y": "mantel", "z": "middle"},
+    "hearth": {"x": "hearth", "y": "middle", "z": "middle"},
+    "room": {"x": "middle", "y": "middle", "z": "cases"},
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """One place of a run, exact world mm, with what its stations say."""
+
+    at: Fraction
+    owners: tuple[str, ...]
+    equal: bool
+    verify: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """A row of stops along one world axis. `owner` is "" for a run of several components."""
+
+    id: str
+    axis: Axis
+    rank: Rank
+    level: Level
+    owner: str
+    name: str
+    stops: tuple[Stop, ...]
+
+
+def runs(wall: Wall) -> tuple[Run, ...]:
+    """Return the runs of the wall, overall first, then major, then minor; mirrored twins only once.
+
+    A run of less than two stops measures nothing and is left out. Rows that go with a datum start there:
+    heights at the floor, projections at the wall face, widths at the ends of the wall.
+    """
+    grouped: dict[tuple[Rank, Axis, Level, str, str], list[Station]] = defaultdict(list)
+    for station in wall.stations:
+        component = component_of(wall, station.owner)
+        if station.rank != "major" and _is_twin(wall, station.owner, component):
+            continue
+        grouped[_group(station, component)].append(station)
+    for key, stations in grouped.items():
+        rank, axis = key[0], key[1]
+        if rank == "major" and not key[3]:
+            stations.extend(Station(axis, at, rank, "room") for at in _datum(wall, axis))
+    found = [_run(key, stations) for key, stations in grouped.items()]
+    order = {"overall": 0, "major": 1, "minor": 2}
+    kept = [run for run in found if len(run.stops) > 1]
+    return tuple(sorted(kept, key=lambda run: (order[run.rank], run.axis, run.level, key_order(run.id))))
+
+
+def component_of(wall: Wall, owner: str) -> Component | None:
+    """Return the component with this key, or the one that the part with this key belongs to, or None."""
+    best: Component | None = None
+    for component in wall.components:
+        if owner == component.key or owner.startswith(component.key + "/"):
+            if best is None or len(component.key) > len(best.key):
+                best = component
+    return best
+
+
+def _group(station: Station, component: Component | None) -> tuple[Rank, Axis, Level, str, str]:
+    if station.rank == "overall":
+        return station.rank, station.axis, "", "", "overall"
+    if station.rank == "major" and not station.chain:
+        level = _LEVEL[component.kind if component else "room"][station.axis]
+        return station.rank, station.axis, level, "", f"openings-{level}" if level else "openings"
+    level = _LEVEL[component.kind if component else "room"][station.axis]
+    return station.rank, station.axis, level, station.owner, station.chain or "parts"
+
+
+def _run(key: tuple[Rank, Axis, Level, str, str], stations: list[Station]) -> Run:
+    rank, axis, level, owner, name = key
+    by_place: dict[Fraction, list[Station]] = defaultdict(list)
+    for station in stations:
+        by_place[station.at].append(station)
+    stops = tuple(
+        Stop(
+            at,
+            tuple(sorted({station.owner for station in here} - {"room"}, key=key_order)),
+            any(station.equal for station in here),
+            any(station.verify for station in here),
+        )
+        for at, here in sorted(by_place.items())
+    )
+    return Run(f"{name}-{axis}" + (f"/{owner}" if owner else ""), axis, rank, level, owner, name, stops)
+
+
+def _datum(wall: Wall, axis: Axis) -> tuple[Fraction, ...]:
+    half = wall.room.width / 2
+    return (-half, half) if axis == "x" else (Fraction(0),)
+
+
+def _is_twin(wall: Wall, owner: str, component: Component | None) -> bool:
+    if component is not None and component.twin:
+        return True
+    return any(part.key == owner and part.twin for part in wall.parts)

@@ -1,0 +1,29 @@
+"""The whole wall as seen from the room."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from sheets.model.part import Part
+from sheets.model.wall import Wall
+from sheets.views.frames import ELEVATION, around, box_of
+from sheets.views.room_outline import elevation_outline
+from sheets.views.scene import look_at
+from sheets.views.view import Box, View
+
+
+def elevation(wall: Wall) -> View:
+    """Return the elevation: silhouettes and steps by their depth, joints fine, housed shelf ends dashed."""
+    room = wall.room
+    half = room.width / 2
+    parts = [part for part in wall.parts if part.maker != "room"]
+    whole = around([Box(-half, half, Fraction(0), room.height), *(box_of(part.extent, ELEVATION) for part in parts)])
+    scene = look_at(parts, ELEVATION, whole, extra=elevation_outline(room), wants_hidden=_is_housed)
+    return View(
+        "elevation", "elevation", "ELEVATION", "", ELEVATION, whole, scene.lines, scene.cuts, scene.textures, scene.seen
+    )
+
+
+def _is_housed(part: Part) -> bool:
+    # The ends of shelves let into the sides: hidden by the stiles, and what the joiner looks for there.
+    return any(joint.kind == "dado" and joint.depth is not None for joint in part.joints) and part.role == "shelf"
