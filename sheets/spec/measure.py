@@ -24,13 +24,18 @@ def opening_top(fireplace: Fireplace) -> Fraction:
 def layers_height(mantel: Mantel) -> Fraction:
     """Return the height of all layers of the mantel together, in mm."""
     layers = mantel.layers
-    heights = (layers.cap and layers.cap.thickness, layers.fascia and layers.fascia.height,
-               layers.sub_fascia and layers.sub_fascia.height)
+    heights = (
+        layers.cap and layers.cap.thickness,
+        layers.fascia and layers.fascia.height,
+        layers.sub_fascia and layers.sub_fascia.height,
+    )
     return sum((height for height in heights if height), Fraction(0))
 
 
 def mantel_width(spec: Spec) -> Fraction | None:
-    """Return the width of the mantel's breast in mm, or None when there is no mantel or nothing gives its width."""
+    """Return the width of the mantel's breast in mm, or None when there is no mantel or nothing gives its
+    width.
+    """
     if spec.mantel is None:
         return None
     if isinstance(spec.mantel.width, Fraction):
@@ -44,7 +49,9 @@ def middle_width(spec: Spec) -> Fraction:
 
 
 def arch_chord(arch: Arch, fireplace: Fireplace | None) -> Fraction | None:
-    """Return the chord of the mantel's arch in mm, or None when it is to be the opening's and there is none."""
+    """Return the chord of the mantel's arch in mm, or None when it is to be the opening's and there is
+    none.
+    """
     if isinstance(arch.chord, Fraction):
         return arch.chord
     return fireplace.opening.width if fireplace else None
@@ -53,14 +60,16 @@ def arch_chord(arch: Arch, fireplace: Fireplace | None) -> Fraction | None:
 def arc_radius(chord: Fraction, rise: Fraction) -> Fraction:
     """Return the radius, in mm, of the arc with this chord and rise.
 
-    Source: R. G. Hatfield, American House Carpenter, art. 518: the square of half the chord plus the square of the rise,
-    divided by twice the rise.
+    Source: R. G. Hatfield, American House Carpenter, art. 518: the square of half the chord plus the square
+    of the rise, divided by twice the rise.
     """
     return ((chord / 2) ** 2 + rise**2) / (2 * rise)
 
 
 def is_under_ceiling(ceiling: Ceiling, room_width: Fraction, x: Fraction, z: Fraction) -> bool:
-    """Return whether the point x from the wall's axis, z above the floor (mm) is under the ceiling or on it."""
+    """Return whether the point x from the wall's axis, z above the floor (mm) is under the ceiling or on
+    it.
+    """
     if ceiling.vault is None or z <= ceiling.vault.spring:
         return z <= ceiling.height
     rise = ceiling.height - ceiling.vault.spring
@@ -74,9 +83,11 @@ def is_under_ceiling(ceiling: Ceiling, room_width: Fraction, x: Fraction, z: Fra
 def clear_height(case: Case, spec: Spec) -> Fraction:
     """Return the height in mm between a case's bottom and its top board, which bays and shelves fill exactly.
 
-    It is the case's height less the cap, the plinth and two boards of the carcass.
+    It is the case's height less the cap, the plinth, the bottom and the top board; the bottom's top is flush with the
+    top of a face frame's bottom rail, so that books slide out over it.
     """
     board = spec.materials[case.material].thickness
     cap = case.cap.thickness if case.cap else Fraction(0)
     plinth = case.plinth.height if case.plinth else Fraction(0)
-    return case.height - cap - plinth - 2 * board
+    bottom = max(board, case.frame.rail) if case.frame else board
+    return case.height - cap - plinth - bottom - board
