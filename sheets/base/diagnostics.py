@@ -26,7 +26,9 @@ class Place:
 
 @dataclass(frozen=True, slots=True)
 class Diagnostic:
-    """One finding. code: a short kebab-case word; help: what to do, or empty; path: where in the spec, or None."""
+    """One finding. code: a short kebab-case word; help: what to do, or empty; path: where in the spec, or
+    None.
+    """
 
     code: str
     severity: Severity

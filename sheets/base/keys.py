@@ -10,7 +10,9 @@ _STEP = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 
 
 def slug(text: str) -> str:
-    """Return a name as a step of a key: `Reading nook` gives reading-nook. Raises ValueError if nothing is left."""
+    """Return a name as a step of a key: `Reading nook` gives reading-nook. Raises ValueError if nothing is
+    left.
+    """
     plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode("ascii")
     step = re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-")
     if not step:

@@ -20,15 +20,36 @@ LONGEST_TEXT = 48
 
 _MARKS = str.maketrans(
     {
-        "\u2032": "'", "\u2019": "'", "\u2018": "'", "\u02b9": "'", "\u00b4": "'",
-        "\u2033": '"', "\u201d": '"', "\u201c": '"', "\u02ba": '"',
-        "\u2044": "/", "\u2215": "/", "\u2212": "-", "\u2010": "-", "\u2011": "-", "\u2013": "-",
-        "\u00a0": " ", "\u2009": " ", "\u202f": " ",
+        "\u2032": "'",
+        "\u2019": "'",
+        "\u2018": "'",
+        "\u02b9": "'",
+        "\u00b4": "'",
+        "\u2033": '"',
+        "\u201d": '"',
+        "\u201c": '"',
+        "\u02ba": '"',
+        "\u2044": "/",
+        "\u2215": "/",
+        "\u2212": "-",
+        "\u2010": "-",
+        "\u2011": "-",
+        "\u2013": "-",
+        "\u00a0": " ",
+        "\u2009": " ",
+        "\u202f": " ",
     }
 )
 _VULGAR = {
-    "½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4",
-    "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
+    "½": "1/2",
+    "⅓": "1/3",
+    "⅔": "2/3",
+    "¼": "1/4",
+    "¾": "3/4",
+    "⅛": "1/8",
+    "⅜": "3/8",
+    "⅝": "5/8",
+    "⅞": "7/8",
 }
 _NUMBER = r"(?:\d+\s*/\s*\d+|\d+(?:\s*-\s*|\s+)\d+\s*/\s*\d+|\d+\.\d+|\.\d+|\d+)"
 _METRIC = re.compile(rf"(?P<sign>-?)\s*(?P<number>{_NUMBER})\s*(?P<unit>mm|cm|m)", re.ASCII)
@@ -43,7 +64,9 @@ _FORMS = "write it like 5'-2 1/2\", 62 1/2, 62-1/2, 62.5, 1588 mm, 158.8 cm or 1
 
 
 class LengthError(ValueError):
-    """Text that is no length, or that could be read as two different ones. reason: why; help: what to write."""
+    """Text that is no length, or that could be read as two different ones. reason: why; help: what to
+    write.
+    """
 
     def __init__(self, reason: str, help_text: str = "") -> None:
         super().__init__(reason + ("; " + help_text if help_text else ""))
@@ -78,7 +101,9 @@ def read_length(text: str, *, unit: Unit) -> Fraction:
 
 
 def snap(value: Fraction, grid: Fraction, mode: SnapMode = "nearest") -> Fraction:
-    """Return the multiple of the grid nearest to the value (a half goes away from zero), or the next down or up."""
+    """Return the multiple of the grid nearest to the value (a half goes away from zero), or the next down
+    or up.
+    """
     if grid <= 0:
         raise ValueError("a grid is above zero")
     steps = value / grid
@@ -91,13 +116,14 @@ def snap(value: Fraction, grid: Fraction, mode: SnapMode = "nearest") -> Fractio
 
 
 def split_even(total: Fraction, n: int, grid: Fraction) -> tuple[tuple[Fraction, ...], Fraction]:
-    """Return n sizes that add up to the total exactly, equal but for what the grid leaves over, and that leftover.
+    """Return n sizes that add up to the total exactly, equal but for what the grid leaves over, and that
+    leftover.
 
-    All inner sizes are one multiple of the grid. What is left over (total minus n equal sizes) goes where a joiner
-    puts it, so that the row stays symmetric: half to each end; an odd step of the grid to the middle size when
-    there is one. Every size is on the grid when the total is, save that an even n with an odd step left over
-    gives each end half a step. A total that is off the grid leaves its remainder on the two ends (on the size
-    itself when n is 1).
+    All inner sizes are one multiple of the grid. What is left over (total minus n equal sizes) goes where a
+    joiner puts it, so that the row stays symmetric: half to each end; an odd step of the grid to the middle
+    size when there is one. Every size is on the grid when the total is, save that an even n with an odd step
+    left over gives each end half a step. A total that is off the grid leaves its remainder on the two ends
+    (on the size itself when n is 1).
     """
     if n < 1:
         raise ValueError("there is nothing to split into")
@@ -137,7 +163,9 @@ def _refuse_traps(text: str, plain: str) -> None:
     if re.fullmatch(r"[-+]?\d+(\.\d+)?[eE][-+]?\d+", plain):
         raise LengthError(f"'{_short(text)}' is not a length: write the number out", _FORMS)
     if re.match(r"-?\s*0\d", plain):
-        raise LengthError(f"'{_short(text)}' starts with a needless 0 and could be read in two ways", "leave the 0 out")
+        raise LengthError(
+            f"'{_short(text)}' starts with a needless 0 and could be read in two ways", "leave the 0 out"
+        )
 
 
 def _short(text: str) -> str:

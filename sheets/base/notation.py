@@ -1,8 +1,8 @@
 """Writing a length as a drafter does, and reading it back.
 
-Feet and inches from a foot up, inches below; or inches only; or millimetres without a unit. What is written is
-the length: a size off the grid is shown with the finer fraction that says it exactly, up to 1/64 in or 0.1 mm, and
-one that no such fraction says carries the mark of an approximation.
+Feet and inches from a foot up, inches below; or inches only; or millimetres without a unit. What is written
+is the length: a size off the grid is shown with the finer fraction that says it exactly, up to 1/64 in or 0.1
+mm, and one that no such fraction says carries the mark of an approximation.
 """
 
 from dataclasses import dataclass
@@ -108,8 +108,14 @@ def _inches(value: Fraction, shown: Fraction, notation: Notation) -> LengthText:
         feet, whole = divmod(whole, 12)
     shows_inches = feet is not None or whole > 0 or rest == 0
     return LengthText(
-        negative=value < 0 and inches > 0, feet=feet, inches=int(whole) if shows_inches else None,
-        numerator=rest.numerator, denominator=rest.denominator, whole=None, decimal="", exact=exact,
+        negative=value < 0 and inches > 0,
+        feet=feet,
+        inches=int(whole) if shows_inches else None,
+        numerator=rest.numerator,
+        denominator=rest.denominator,
+        whole=None,
+        decimal="",
+        exact=exact,
     )
 
 
@@ -125,6 +131,12 @@ def _millimetres(value: Fraction, shown: Fraction, grid: Fraction) -> LengthText
     tenths = snap(abs(shown), Fraction(1, 10**places))
     digits = f"{int(tenths * 10**places):0{places + 1}d}"
     return LengthText(
-        negative=value < 0 and tenths > 0, feet=None, inches=None, numerator=0, denominator=1,
-        whole=int(digits[:-places]), decimal=digits[-places:].rstrip("0"), exact=tenths == abs(value),
+        negative=value < 0 and tenths > 0,
+        feet=None,
+        inches=None,
+        numerator=0,
+        denominator=1,
+        whole=int(digits[:-places]),
+        decimal=digits[-places:].rstrip("0"),
+        exact=tenths == abs(value),
     )

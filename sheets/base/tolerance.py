@@ -17,20 +17,29 @@ class Tolerance:
 
 TABLE: dict[str, Tolerance] = {
     "same_point": Tolerance(
-        1e-6, "mm",
-        "Floats of a 10 m wall carry about 2e-12 mm; a chain of some thousand operations stays far below this, and "
+        1e-6,
+        "mm",
+        "Floats of a 10 m wall carry about 2e-12 mm; some thousand operations stay far below this, and "
         "the finest real step (1/64 in = 0.397 mm) is far above it.",
     ),
-    "same_angle": Tolerance(1e-9, "rad", "Turns a 1 m edge by 1e-6 mm: the same_point tolerance at that length."),
-    "same_area": Tolerance(1e-3, "mm2", "same_point along a 1 m edge: smaller regions are slivers of arithmetic."),
+    "same_angle": Tolerance(
+        1e-9, "rad", "Turns a 1 m edge by 1e-6 mm: the same_point tolerance at that length."
+    ),
+    "same_area": Tolerance(
+        1e-3, "mm2", "same_point along a 1 m edge: smaller regions are slivers of arithmetic."
+    ),
     "same_volume": Tolerance(
         1.0, "mm3", "same_area through a 1 m board: a smaller overlap of two parts is arithmetic, not wood."
     ),
     "chord_height": Tolerance(
-        0.01, "mm", "An arc handed to shapely as chords leaves the true curve by less than a pencil line at full size."
+        0.01,
+        "mm",
+        "An arc handed to shapely as chords leaves the true curve by less than a pencil line at full size.",
     ),
     "paper": Tolerance(
-        0.005, "mm", "A printer of 2400 dots an inch places a dot 0.011 mm from the next: less cannot be seen."
+        0.005,
+        "mm",
+        "A printer of 2400 dots an inch places a dot 0.011 mm from the next: less cannot be seen.",
     ),
 }
 

@@ -6,7 +6,18 @@ from pydantic import Discriminator, PlainValidator, Tag
 
 from sheets.spec.hearth import Returns, SawCuts
 from sheets.spec.values import (
-    Flag, Length, MustBeList, Number, Size, SizeOrFill, SizeOrZero, SomeText, Words, counted, either,
+    Flag,
+    Length,
+    MustBeList,
+    Number,
+    Size,
+    SizeOrFill,
+    SizeOrZero,
+    SomeText,
+    Words,
+    counted,
+    defaults,
+    either,
 )
 
 
@@ -54,20 +65,24 @@ def _spacing_kind(value: object) -> str:
 
 
 Spacing = Annotated[
-    Annotated[Literal["even"], Tag("<word>")] | Annotated[tuple[SizeOrFill, ...], Tag("<list>")]
-    | Annotated[Graduated, Tag("<graduated>")] | Annotated[Ratio, Tag("<ratio>")],
+    Annotated[Literal["even"], Tag("<word>")]
+    | Annotated[tuple[SizeOrFill, ...], Tag("<list>")]
+    | Annotated[Graduated, Tag("<graduated>")]
+    | Annotated[Ratio, Tag("<ratio>")],
     Discriminator(_spacing_kind),
 ]
 
 
 class Shelves(Words):
-    """count shelves make count + 1 bays, the lowest first. A list of spacings gives each bay's clear height."""
+    """count shelves make count + 1 bays, the lowest first. A list of spacings gives each bay's clear
+    height.
+    """
 
     count: Annotated[int, PlainValidator(counted(0, 40))] = 3
     kind: Literal["fixed"] = "fixed"
     thickness: Size = either("3/4", "19")
     spacing: Spacing = "even"
-    joint: Joint = {}  # type: ignore[assignment]
+    joint: Joint = defaults()
     material: SomeText
 
 
@@ -89,21 +104,25 @@ class Groove(Words):
 
 
 class Tongue(Words):
-    """The tongue that runs in the next board's groove: its length beyond the face width, and its thickness."""
+    """The tongue that runs in the next board's groove: its length beyond the face width, and its
+    thickness.
+    """
 
     length: Size = either("1/4", "6")
     thickness: Size = either("1/4", "6")
 
 
 class Backer(Words):
-    """Boards in the back of a case. face: the width that shows. gap: left at each joint for the wood to move."""
+    """Boards in the back of a case. face: the width that shows. gap: left at each joint for the wood to
+    move.
+    """
 
     pattern: Literal["v-groove"] = "v-groove"
     face: Size = either("5-1/8", "130")
     thickness: Size = either("11/16", "18")
     direction: Literal["vertical", "horizontal"] = "vertical"
-    groove: Groove = {}  # type: ignore[assignment]
-    tongue: Tongue = {}  # type: ignore[assignment]
+    groove: Groove = defaults()
+    tongue: Tongue = defaults()
     gap: SizeOrZero = either("1/16", "1")
     material: SomeText
 
@@ -125,12 +144,14 @@ CasePlace = Annotated[
 
 
 class Case(Words):
-    """One bookcase, or with mirrored two alike: the one that is written on the left, its mirror image on the right.
+    """One bookcase, or with mirrored two alike: the one that is written on the left, its mirror image on the
+    right.
 
-    at: `left` and `right` stand from that side wall inwards, in the order written; `centre` on the wall's axis.
-    width: over all, scribe left out; `fill` takes what is free between its neighbours (side wall, mantel or surround,
-    other cases). height: floor to the top of the cap. depth: wall face to the case front, face frame counted.
-    scribe: left between the case and a side wall, filled by the stile's scribe. bays: compartments side by side.
+    at: `left` and `right` stand from that side wall inwards, in the order written; `centre` on the wall's
+    axis. width: over all, scribe left out; `fill` takes what is free between its neighbours (side wall,
+    mantel or surround, other cases). height: floor to the top of the cap. depth: wall face to the case front,
+    face frame counted. scribe: left between the case and a side wall, filled by the stile's scribe. bays:
+    compartments side by side.
     """
 
     name: SomeText

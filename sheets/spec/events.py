@@ -1,7 +1,8 @@
 """From YAML text to a tree of text, in one pass over the parser's events, with the position of every node.
 
-Only what a spec needs is let in: mappings with plain keys, lists, scalars. Anchors, aliases, tags, a second document,
-a repeated key and excess of any kind are refused. Scalars stay text: what they mean is the schema's to say.
+Only what a spec needs is let in: mappings with plain keys, lists, scalars. Anchors, aliases, tags, a second
+document, a repeated key and excess of any kind are refused. Scalars stay text: what they mean is the schema's
+to say.
 """
 
 from collections.abc import Iterator
@@ -21,7 +22,7 @@ Node = object
 """A str, a list of nodes, or a dict from str to node."""
 
 
-class _Stop(Exception):
+class _StopReadingError(Exception):
     """Reading goes no further; the faults say why."""
 
 
@@ -35,25 +36,34 @@ class _Builder:
         self.faults: list[Diagnostic] = []
         self.nodes = 0
 
-    def fault(self, code: str, message: str, at: Position, help_text: str = "", *, stop: bool = False) -> None:
+    def fault(self, code: str, message: str, at: Position, help_text: str = "") -> None:
         self.faults.append(Diagnostic(code, "error", message, self.source.at(at), help_text))
-        if stop or len(self.faults) >= MOST_FAULTS:
-            raise _Stop
+        if len(self.faults) >= MOST_FAULTS:
+            raise _StopReadingError
+
+    def stop(self, code: str, message: str, at: Position, help_text: str = "") -> _StopReadingError:
+        """Note a fault after which reading on makes no sense, and return what to raise."""
+        self.faults.append(Diagnostic(code, "error", message, self.source.at(at), help_text))
+        return _StopReadingError()
 
     def node(self, event: yaml.Event, path: SpecPath) -> Node:
         at = _position(event)
         self.nodes += 1
         self.source.values[path] = at
         if self.nodes > MOST_NODES:
-            self.fault("too-large", f"a spec has at most {MOST_NODES} values", at, stop=True)
+            raise self.stop("too-large", f"a spec has at most {MOST_NODES} values", at)
         if isinstance(event, yaml.AliasEvent):
-            self.fault("alias", f"an alias (*{event.anchor[:_LONGEST_KEY]}) is not part of the spec language", at,
-                       "Write the value itself here.", stop=True)
+            raise self.stop(
+                "alias",
+                f"an alias (*{str(event.anchor)[:_LONGEST_KEY]}) is not part of the spec language",
+                at,
+                "Write the value itself here.",
+            )
         self._refuse_extras(event, at)
         if isinstance(event, yaml.ScalarEvent):
             return self._scalar(event, at)
         if len(path) >= DEEPEST:
-            self.fault("too-deep", f"a spec nests at most {DEEPEST} levels", at, stop=True)
+            raise self.stop("too-deep", f"a spec nests at most {DEEPEST} levels", at)
         self.nests.add(path)
         if isinstance(event, yaml.SequenceStartEvent):
             return self._list(path)
@@ -62,18 +72,28 @@ class _Builder:
     def _refuse_extras(self, event: yaml.Event, at: Position) -> None:
         anchor = getattr(event, "anchor", None)
         if anchor is not None:
-            self.fault("anchor", f"an anchor (&{anchor[:_LONGEST_KEY]}) is not part of the spec language", at,
-                       "Leave it out; `mirrored: true` builds both sides from one description.", stop=True)
+            raise self.stop(
+                "anchor",
+                f"an anchor (&{anchor[:_LONGEST_KEY]}) is not part of the spec language",
+                at,
+                "Leave it out; `mirrored: true` builds both sides from one description.",
+            )
         tag = getattr(event, "tag", None)
-        # Style "" or None is a plain scalar; a quoted one may carry the tag "!" that says no more than the quotes.
+        # A quoted scalar may carry the tag "!", which says no more than its quotes.
         if tag is not None and tag != "!":
-            self.fault("tag", f"a tag ({tag[:_LONGEST_KEY]}) is not part of the spec language", at, "Leave it out.")
+            self.fault(
+                "tag", f"a tag ({tag[:_LONGEST_KEY]}) is not part of the spec language", at, "Leave it out."
+            )
 
     def _scalar(self, event: yaml.ScalarEvent, at: Position) -> str:
         text: str = event.value
         if text in _NOTHING and event.implicit[0]:
-            self.fault("empty-value", f"'{text}' says nothing", at,
-                       "Leave the key out for its default; put the word in quotes if it is meant as text.")
+            self.fault(
+                "empty-value",
+                f"'{text}' says nothing",
+                at,
+                "Leave the key out for its default; put the word in quotes if it is meant as text.",
+            )
         return text
 
     def _list(self, path: SpecPath) -> list[Node]:
@@ -88,16 +108,20 @@ class _Builder:
             at = _position(event)
             if not isinstance(event, yaml.ScalarEvent):
                 what = "an alias" if isinstance(event, yaml.AliasEvent) else "a list or a mapping"
-                self.fault("complex-key", f"a key is one word, not {what}", at, stop=True)
+                raise self.stop("complex-key", f"a key is one word, not {what}", at)
             self._refuse_extras(event, at)
-            key: str = event.value
+            key = str(event.value)
             if len(key) > _LONGEST_KEY or not key.isprintable() or not key.strip():
-                self.fault("bad-key", "a key is one short printable word", at, stop=True)
+                raise self.stop("bad-key", "a key is one short printable word", at)
             step = (*path, key)
             if key in items:
                 first = self.source.keys[step][0] + 1
-                self.fault("duplicate-key", f"'{key}' is written twice; the first is in line {first}", at,
-                           "Keep one of the two.")
+                self.fault(
+                    "duplicate-key",
+                    f"'{key}' is written twice; the first is in line {first}",
+                    at,
+                    "Keep one of the two.",
+                )
                 kept = self.source.keys[step], self.source.values[step]
                 self.node(next(self.events), step)
                 self.source.keys[step], self.source.values[step] = kept
@@ -116,7 +140,7 @@ def read_tree(text: str, source: Source) -> tuple[dict[str, Node] | None, Source
     tree: Node = None
     try:
         tree = _document(builder)
-    except _Stop:
+    except _StopReadingError:
         pass
     except yaml.YAMLError as error:
         builder.faults.append(_not_yaml(error, source))
@@ -132,21 +156,31 @@ def _document(builder: _Builder) -> Node:
         if isinstance(event, yaml.DocumentStartEvent):
             documents += 1
             if documents > 1:
-                builder.fault("second-document", "a spec is one YAML document; a second one starts here",
-                              _position(event), "Put each wall into a file of its own.", stop=True)
+                raise builder.stop(
+                    "second-document",
+                    "a spec is one YAML document; a second one starts here",
+                    _position(event),
+                    "Put each wall into a file of its own.",
+                )
             root = next(builder.events)
             tree = builder.node(root, ())
             if not isinstance(tree, dict):
-                builder.fault("not-a-spec", "a spec is a mapping of keys such as project, room and cases",
-                              _position(root), "`shopset new` writes one to start from.", stop=True)
+                raise builder.stop(
+                    "not-a-spec",
+                    "a spec is a mapping of keys such as project, room and cases",
+                    _position(root),
+                    "`shopset new` writes one to start from.",
+                )
     if documents == 0:
-        builder.fault("empty-file", "there is nothing in this spec", (0, 0),
-                      "`shopset new` writes one to start from.", stop=True)
+        raise builder.stop(
+            "empty-file", "there is nothing in this spec", (0, 0), "`shopset new` writes one to start from."
+        )
     return tree
 
 
 def _position(event: yaml.Event) -> Position:
-    return event.start_mark.line, event.start_mark.column
+    mark = event.start_mark
+    return (mark.line, mark.column) if mark else (0, 0)
 
 
 def _not_yaml(error: yaml.YAMLError, source: Source) -> Diagnostic:

@@ -19,7 +19,11 @@ def diagnostics_of(error: ValidationError, source: Source) -> tuple[Diagnostic, 
     faults = error.errors(include_url=False)
     # A misspelt key is one mistake: that the right one is missing need not be said as well.
     meant = {_meant(tuple(fault["loc"])) for fault in faults if fault["type"] == "extra_forbidden"}
-    kept = [fault for fault in faults if not (fault["type"] == "missing" and _untagged(tuple(fault["loc"])) in meant)]
+    kept = [
+        fault
+        for fault in faults
+        if not (fault["type"] == "missing" and _untagged(tuple(fault["loc"])) in meant)
+    ]
     return tuple(_one(fault, source) for fault in kept)
 
 
@@ -55,20 +59,32 @@ def _one(fault: Any, source: Source) -> Diagnostic:
         wanted = "a list is" if kind == "tuple_type" else "keys are"
         message = f"{wanted} wanted in {spec_path(path)}, not {_kind_of(fault['input'])}"
         return Diagnostic("wrong-type", "error", message, place, _keys_help(loc), path)
-    return Diagnostic(kind, "error", f"{spec_path(path)}: {fault['msg']}", place, _word_help(fault, context), path)
+    return Diagnostic(
+        kind, "error", f"{spec_path(path)}: {fault['msg']}", place, _word_help(fault, context), path
+    )
 
 
 def _word_help(fault: Any, context: dict[str, Any]) -> str:
-    near = nearest(fault["input"], context["words"]) if "words" in context and isinstance(fault["input"], str) else None
-    return " ".join(words for words in (f"Did you mean {near}?" if near else "", context.get("help", "")) if words)
+    near = (
+        nearest(fault["input"], context["words"])
+        if "words" in context and isinstance(fault["input"], str)
+        else None
+    )
+    return " ".join(
+        words for words in (f"Did you mean {near}?" if near else "", context.get("help", "")) if words
+    )
 
 
 def _missing(path: SpecPath, source: Source) -> Diagnostic:
     holder = path[:-1]
     where = f" of {spec_path(holder)}" if holder else ""
     return Diagnostic(
-        "missing-key", "error", f"'{path[-1]}'{where} is missing", source.place_of(holder),
-        f"It has no default: write `{path[-1]}: ...` here.", path,
+        "missing-key",
+        "error",
+        f"'{path[-1]}'{where} is missing",
+        source.place_of(holder),
+        f"It has no default: write `{path[-1]}: ...` here.",
+        path,
     )
 
 
@@ -77,8 +93,12 @@ def _unknown_key(loc: SpecPath, path: SpecPath, source: Source) -> Diagnostic:
     key = str(path[-1])
     if model is not None and key in _ALSO_ALLOWED.get(model.__name__, ()):
         return Diagnostic(
-            "said-twice", "error", "a vault has a rise or its ceiling a height, not both", source.key_place(path),
-            "Leave one of the two out.", path,
+            "said-twice",
+            "error",
+            "a vault has a rise or its ceiling a height, not both",
+            source.key_place(path),
+            "Leave one of the two out.",
+            path,
         )
     allowed = _keys(model)
     where = spec_path(path[:-1]) or "a spec"
@@ -95,7 +115,11 @@ def _unknown_word(found: object, allowed: tuple[str, ...], path: SpecPath, sourc
         return Diagnostic("wrong-type", "error", message, place, f"Allowed: {', '.join(allowed)}.", path)
     near = nearest(found, allowed)
     help_text = (f"Did you mean {near}? " if near else "") + f"Allowed: {', '.join(allowed)}."
-    message = f"{spec_path(path)}: '{found[:60]}' is not allowed here" if found else f"{spec_path(path)}: nothing is written here"
+    message = (
+        f"{spec_path(path)}: '{found[:60]}' is not allowed here"
+        if found
+        else f"{spec_path(path)}: nothing is written here"
+    )
     return Diagnostic("unknown-word", "error", message, place, help_text, path)
 
 
@@ -128,7 +152,9 @@ def _model_at(loc: SpecPath) -> type[BaseModel] | None:
 
 def _tagged(kind: Any, tag: str) -> Any:
     for member in get_args(_bare(kind)):
-        if get_origin(member) is Annotated and any(isinstance(m, Tag) and m.tag == tag for m in get_args(member)[1:]):
+        if get_origin(member) is Annotated and any(
+            isinstance(m, Tag) and m.tag == tag for m in get_args(member)[1:]
+        ):
             return get_args(member)[0]
     return None
 

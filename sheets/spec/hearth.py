@@ -5,8 +5,19 @@ from typing import Annotated, Literal
 from pydantic import PlainValidator
 
 from sheets.spec.values import (
-    Flag, MustBeList, Size, SizeOrBreast, SizeOrMantel, SizeOrOpening, SizeOrSurround, SizeOrZero, SomeText, Words,
-    counted, either,
+    Flag,
+    MustBeList,
+    Size,
+    SizeOrBreast,
+    SizeOrMantel,
+    SizeOrOpening,
+    SizeOrSurround,
+    SizeOrZero,
+    SomeText,
+    Words,
+    counted,
+    defaults,
+    either,
 )
 
 Returns = Literal["mitred", "square"]
@@ -21,7 +32,9 @@ class Opening(Words):
 
 
 class MantelClearance(Words):
-    """One pair of an appliance's manual: a mantel that stands out this far must be this far above the opening."""
+    """One pair of an appliance's manual: a mantel that stands out this far must be this far above the
+    opening.
+    """
 
     projection: Size
     above: SizeOrZero
@@ -42,7 +55,9 @@ class Listing(Words):
 
 
 class ApplianceFrame(Words):
-    """The appliance's own trim around the opening: width of its face, and how far it stands out of the surround."""
+    """The appliance's own trim around the opening: width of its face, and how far it stands out of the
+    surround.
+    """
 
     width: Size = either("1-1/2", "40")
     projection: Size = either("1/2", "12")
@@ -98,7 +113,9 @@ class MantelCap(Words):
 
 
 class Fascia(Words):
-    """A board on edge under the cap. setback: its face behind the breast face (fascia) or the fascia's (sub-fascia)."""
+    """A board on edge under the cap. setback: its face behind the breast face (fascia) or the fascia's
+    (sub-fascia).
+    """
 
     height: Size = either("6", "150")
     thickness: Size = either("3/4", "19")
@@ -135,7 +152,7 @@ class Corbels(Words):
     width: Size = either("7", "180")
     height: Size = either("11", "280")
     projection: Size = either("3-1/2", "90")
-    curve: Curve = {}  # type: ignore[assignment]
+    curve: Curve = defaults()
     material: SomeText
 
 
@@ -153,8 +170,10 @@ class Arch(Words):
 
 
 class Mantel(Words):
-    """top: floor to the top of the cap. breast: how far it stands proud of the case fronts (of the surround's face when
-    there is no case). width: a length, or `surround`. returns: how each layer turns the corner at its ends."""
+    """top: floor to the top of the cap. breast: how far it stands proud of the case fronts (of the
+    surround's face when there is no case). width: a length, or `surround`. returns: how each layer
+    turns the corner at its ends.
+    """
 
     top: Size
     breast: Size = either("5", "125")

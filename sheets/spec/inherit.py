@@ -1,7 +1,8 @@
 """What is said elsewhere in the spec is copied to where it holds, before the types are checked.
 
-A piece without a material takes the one of the thing it belongs to; a thing without one takes the first material of
-the right kind. What is written is never changed, and what is of the wrong kind is left for the types to refuse.
+A piece without a material takes the one of the thing it belongs to; a thing without one takes the first
+material of the right kind. What is written is never changed, and what is of the wrong kind is left for the
+types to refuse.
 """
 
 from fractions import Fraction
@@ -23,7 +24,9 @@ _DIMENSIONS = {"inch": "feet-inches", "mm": "mm"}
 
 
 def inherited(tree: Tree) -> Tree:
-    """Return a copy of the tree of a spec with what it inherits written in. The tree's values are str, dict, list."""
+    """Return a copy of the tree of a spec with what it inherits written in. The tree's values are str,
+    dict, list.
+    """
     spec = dict(tree)
     unit: Unit = "mm" if spec.get("units") == "mm" else "inch"
     size, titleblock, paper = _SHEETS[unit]
@@ -75,9 +78,11 @@ def _room(spec: Tree, solid: str | None, unit: Unit) -> None:
 
 
 def _ceiling(ceiling: object, unit: Unit) -> object:
-    # A vault may be given by its rise instead of the ceiling's height. Both together are left for the types to refuse.
+    # A vault may be given by its rise instead of the ceiling's height. Both are left for the types to refuse.
     vault = ceiling.get("vault") if isinstance(ceiling, dict) else None
-    if not (isinstance(ceiling, dict) and isinstance(vault, dict) and "rise" in vault and "height" not in ceiling):
+    if not (
+        isinstance(ceiling, dict) and isinstance(vault, dict) and "rise" in vault and "height" not in ceiling
+    ):
         return ceiling
     lengths = [_read(vault.get(key), unit) for key in ("spring", "rise")]
     if any(length is None or length <= 0 for length in lengths):
@@ -130,4 +135,3 @@ def _case(case: object, solid: str | None, panel: str | None) -> object:
         if isinstance(spacing, list) and "count" not in shelves:
             filled["shelves"] = {**shelves, "count": str(max(0, len(spacing) - 1))}
     return filled
-

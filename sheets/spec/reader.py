@@ -1,6 +1,7 @@
 """Reading a spec: file to text, text to tree, tree to Spec, each with what is wrong with it.
 
-A stage that finds errors ends the reading, since what follows would only repeat them; within a stage all are told.
+A stage that finds errors ends the reading, since what follows would only repeat them; within a stage all are
+told.
 """
 
 import os
@@ -31,8 +32,8 @@ Reading = tuple[Spec | None, Source, tuple[Diagnostic, ...]]
 def read_spec(path: str | os.PathLike[str]) -> Reading:
     """Read the spec in a file. Returns (spec, source, diagnostics); the spec is None when there is any error.
 
-    Lengths in the spec are exact millimetres. Never raises for what is in the file, or for a file that is missing,
-    unreadable, too large, no text or no spec: each is one diagnostic.
+    Lengths in the spec are exact millimetres. Never raises for what is in the file, or for a file that is
+    missing, unreadable, too large, no text or no spec: each is one diagnostic.
     """
     name = _WORST_NAME.sub("?", os.fspath(path))
     data, complaint = _bytes(Path(path), Source(name))
@@ -77,7 +78,9 @@ def _bytes(path: Path, source: Source) -> tuple[bytes | None, Diagnostic | None]
         data = file.read(MOST_BYTES + 1) if status.st_size <= MOST_BYTES else b""
     if status.st_size > MOST_BYTES or len(data) > MOST_BYTES:
         size = max(status.st_size, len(data)) / 1e6
-        return None, _file_error("too-large", f"{source.file} has {size:.1f} MB; a spec has at most 5 MB", source)
+        return None, _file_error(
+            "too-large", f"{source.file} has {size:.1f} MB; a spec has at most 5 MB", source
+        )
     return data, None
 
 

@@ -1,18 +1,58 @@
-"""The whole spec language as one type. A section that is not written is not built, and is None or empty here."""
+"""The whole spec language as one type. A section that is not written is not built, and is None or empty
+here.
+"""
 
 from typing import Literal
 
 from sheets.spec.casework import (
-    Backer, Case, CaseCap, Cases, FaceFrame, Graduated, Groove, Joint, Offset, Plinth, Ratio, Shelves, Tongue,
+    Backer,
+    Case,
+    CaseCap,
+    Cases,
+    FaceFrame,
+    Graduated,
+    Groove,
+    Joint,
+    Offset,
+    Plinth,
+    Ratio,
+    Shelves,
+    Tongue,
 )
 from sheets.spec.hearth import (
-    ApplianceFrame, Arch, Corbels, Curve, FacingClearance, Fascia, Fireplace, Hearth, Layers, Listing, Mantel, MantelCap,
-    MantelClearance, Opening, Posts, SawCuts, Surround,
+    ApplianceFrame,
+    Arch,
+    Corbels,
+    Curve,
+    FacingClearance,
+    Fascia,
+    Fireplace,
+    Hearth,
+    Layers,
+    Listing,
+    Mantel,
+    MantelCap,
+    MantelClearance,
+    Opening,
+    Posts,
+    SawCuts,
+    Surround,
 )
 from sheets.spec.shop import Checks, Fasteners, Labels, Notes, Patterns, Revision, Revisions, Stock, Waiver
-from sheets.spec.values import Size, Words, either
+from sheets.spec.values import Size, Words, defaults, either
 from sheets.spec.wall import (
-    Baseboard, Ceiling, Doorway, Masonry, Material, OtherMaterial, Panel, Project, Room, Sheet, SolidWood, Vault,
+    Baseboard,
+    Ceiling,
+    Doorway,
+    Masonry,
+    Material,
+    OtherMaterial,
+    Panel,
+    Project,
+    Room,
+    Sheet,
+    SolidWood,
+    Vault,
 )
 
 
@@ -35,18 +75,62 @@ class Spec(Words):
     mantel: Mantel | None = None
     cases: Cases = ()
     notes: Notes = ()
-    checks: Checks = {}  # type: ignore[assignment]
-    stock: Stock = {}  # type: ignore[assignment]
-    fasteners: Fasteners = {}  # type: ignore[assignment]
-    labels: Labels = {}  # type: ignore[assignment]
-    patterns: Patterns = {}  # type: ignore[assignment]
+    checks: Checks = defaults()
+    stock: Stock = defaults()
+    fasteners: Fasteners = defaults()
+    labels: Labels = defaults()
+    patterns: Patterns = defaults()
     revisions: Revisions = ()
 
 
 __all__ = [
-    "ApplianceFrame", "Arch", "Backer", "Baseboard", "Case", "CaseCap", "Ceiling", "Checks", "Corbels", "Curve",
-    "Doorway", "FaceFrame", "FacingClearance", "Fascia", "Fasteners", "Fireplace", "Graduated", "Groove", "Hearth",
-    "Joint", "Labels", "Layers", "Listing", "Mantel", "MantelCap", "MantelClearance", "Masonry", "Material", "Offset",
-    "Opening", "OtherMaterial", "Panel", "Patterns", "Plinth", "Posts", "Project", "Ratio", "Revision", "Room",
-    "SawCuts", "Sheet", "Shelves", "SolidWood", "Spec", "Stock", "Surround", "Tongue", "Vault", "Waiver",
+    "ApplianceFrame",
+    "Arch",
+    "Backer",
+    "Baseboard",
+    "Case",
+    "CaseCap",
+    "Ceiling",
+    "Checks",
+    "Corbels",
+    "Curve",
+    "Doorway",
+    "FaceFrame",
+    "FacingClearance",
+    "Fascia",
+    "Fasteners",
+    "Fireplace",
+    "Graduated",
+    "Groove",
+    "Hearth",
+    "Joint",
+    "Labels",
+    "Layers",
+    "Listing",
+    "Mantel",
+    "MantelCap",
+    "MantelClearance",
+    "Masonry",
+    "Material",
+    "Offset",
+    "Opening",
+    "OtherMaterial",
+    "Panel",
+    "Patterns",
+    "Plinth",
+    "Posts",
+    "Project",
+    "Ratio",
+    "Revision",
+    "Room",
+    "SawCuts",
+    "Sheet",
+    "Shelves",
+    "SolidWood",
+    "Spec",
+    "Stock",
+    "Surround",
+    "Tongue",
+    "Vault",
+    "Waiver",
 ]

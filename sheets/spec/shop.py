@@ -9,7 +9,9 @@ from sheets.spec.wall import SheetSize
 
 
 class Waiver(Words):
-    """A finding that the user has judged. code: the finding's; reason: printed on the checks sheet beside it."""
+    """A finding that the user has judged. code: the finding's; reason: printed on the checks sheet beside
+    it.
+    """
 
     code: SomeText
     reason: SomeText
@@ -17,7 +19,9 @@ class Waiver(Words):
 
 
 class Checks(Words):
-    """What the findings are judged by. load: what the shelves carry. region: for the wood's moisture content in use."""
+    """What the findings are judged by. load: what the shelves carry. region: for the wood's moisture
+    content in use.
+    """
 
     load: Literal["books", "display"] = "books"
     region: Literal["most", "dry", "damp"] = "most"
@@ -25,10 +29,14 @@ class Checks(Words):
 
 
 class Stock(Words):
-    """What the shop buys and cuts. end_trim: cut off each end of a board; waste: added to the lumber count, percent."""
+    """What the shop buys and cuts. end_trim: cut off each end of a board; waste: added to the lumber
+    count, percent.
+    """
 
     board_lengths: Annotated[tuple[Size, ...], MustBeList] = (
-        either("96", "2400"), either("120", "3000"), either("144", "3600"),
+        either("96", "2400"),
+        either("120", "3000"),
+        either("144", "3600"),
     )
     panel_length: Size = either("96", "2440")
     panel_width: Size = either("48", "1220")
@@ -78,5 +86,13 @@ Notes = Annotated[tuple[SomeText, ...], MustBeList]
 Revisions = Annotated[tuple[Revision, ...], MustBeList]
 
 __all__ = [
-    "Checks", "Fasteners", "Labels", "Notes", "Patterns", "Revision", "Revisions", "Stock", "Waiver",
+    "Checks",
+    "Fasteners",
+    "Labels",
+    "Notes",
+    "Patterns",
+    "Revision",
+    "Revisions",
+    "Stock",
+    "Waiver",
 ]

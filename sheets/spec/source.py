@@ -10,7 +10,9 @@ Position = tuple[int, int]
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """Where each value of a spec was written. Paths are steps from the top: ("cases", 0, "shelves", "count")."""
+    """Where each value of a spec was written. Paths are steps from the top: ("cases", 0, "shelves",
+    "count").
+    """
 
     file: str
     lines: tuple[str, ...] = ()
@@ -19,8 +21,9 @@ class Source:
     nests: frozenset[SpecPath] = frozenset()
 
     def place_of(self, path: SpecPath) -> Place:
-        """Return the place of a value: of its key when the value is a mapping or a list; of the nearest thing around it
-        that is written when it is a default itself."""
+        """Return the place of a value: of its key when the value is a mapping or a list; of the nearest
+        thing around it that is written when it is a default itself.
+        """
         for length in range(len(path), -1, -1):
             found = path[:length]
             if found in self.nests and found in self.keys:

@@ -1,8 +1,8 @@
 """The kinds of value that the spec language is made of: lengths, counts, flags, text, dates.
 
-Every scalar of the YAML reaches these readers as text, so none of YAML's own readings (12:30 as 750, no as false,
-010 as 8) can turn into a length. A length comes out as exact millimetres. The validation context says what a bare
-number means: {"unit": "inch"} or {"unit": "mm"}.
+Every scalar of the YAML reaches these readers as text, so none of YAML's own readings (12:30 as 750, no as
+false, 010 as 8) can turn into a length. A length comes out as exact millimetres. The validation context says
+what a bare number means: {"unit": "inch"} or {"unit": "mm"}.
 """
 
 import re
@@ -11,8 +11,9 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from typing import Annotated, Any, Literal
+from unicodedata import category
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, PlainValidator, ValidationInfo
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, PlainValidator, ValidationInfo
 from pydantic_core import PydanticCustomError
 
 from sheets.base.length import LengthError, Unit, read_length
@@ -25,12 +26,14 @@ LONGEST_TEXT = 2000
 class Words(BaseModel):
     """A mapping of the spec: frozen, with no key that is not named here."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", validate_default=True)
+    model_config = ConfigDict(frozen=True, extra="forbid", validate_default=True, defer_build=True)
 
 
 @dataclass(frozen=True, slots=True)
 class UnitDefault:
-    """A default length as each of the two traditions has it: inches for `units: inch`, millimetres for `units: mm`."""
+    """A default length as each of the two traditions has it: inches for `units: inch`, millimetres for
+    `units: mm`.
+    """
 
     inch: str
     mm: str
@@ -39,6 +42,11 @@ class UnitDefault:
 def either(inch: str, mm: str) -> Any:
     """Return the default for a length field, chosen by the spec's units when the field is left out."""
     return UnitDefault(inch, mm)
+
+
+def defaults() -> Any:
+    """Return the default for a section that is always there: each of its keys at its own default."""
+    return Field(default_factory=dict)
 
 
 def unit_of(info: ValidationInfo) -> Unit:
@@ -57,7 +65,9 @@ def _length(value: object, info: ValidationInfo) -> Fraction:
     try:
         length = read_length(value, unit=unit_of(info))
     except LengthError as error:
-        raise PydanticCustomError("not-a-length", "{reason}", {"reason": error.reason, "help": error.help}) from None
+        raise PydanticCustomError(
+            "not-a-length", "{reason}", {"reason": error.reason, "help": error.help}
+        ) from None
     if abs(length) > LONGEST_MM:
         raise PydanticCustomError("too-long", "{found} is longer than 100 m", {"found": value})
     return length
@@ -66,14 +76,18 @@ def _length(value: object, info: ValidationInfo) -> Fraction:
 def _above_zero(value: object, info: ValidationInfo) -> Fraction:
     length = _length(value, info)
     if length <= 0:
-        raise PydanticCustomError("not-positive", "{found} is not a size: it must be above 0", {"found": _shown(value)})
+        raise PydanticCustomError(
+            "not-positive", "{found} is not a size: it must be above 0", {"found": _shown(value)}
+        )
     return length
 
 
 def _zero_or_more(value: object, info: ValidationInfo) -> Fraction:
     length = _length(value, info)
     if length < 0:
-        raise PydanticCustomError("not-positive", "{found} is below 0: it must be 0 or more", {"found": _shown(value)})
+        raise PydanticCustomError(
+            "not-positive", "{found} is below 0: it must be 0 or more", {"found": _shown(value)}
+        )
     return length
 
 
@@ -87,9 +101,13 @@ def _size_or(word: str) -> Callable[[object, ValidationInfo], Fraction | str]:
             if error.type != "not-a-length":
                 raise
             raise PydanticCustomError(
-                "not-a-length", "{reason}",
-                {"reason": error.message(), "help": f"Or write {word}. " + str((error.context or {}).get("help", "")),
-                 "words": (word,)},
+                "not-a-length",
+                "{reason}",
+                {
+                    "reason": error.message(),
+                    "help": f"Or write {word}. " + str((error.context or {}).get("help", "")),
+                    "words": (word,),
+                },
             ) from None
 
     return read
@@ -101,7 +119,9 @@ def _ratio(value: object) -> Fraction:
     if not isinstance(value, str):
         raise wrong_kind("a number", value)
     if not re.fullmatch(r"[0-9]{1,4}(\.[0-9]{1,6})?|[0-9]{1,4}/[1-9][0-9]{0,3}", value):
-        raise PydanticCustomError("not-a-number", "'{found}' is not a number like 1.08 or 13/12", {"found": value[:40]})
+        raise PydanticCustomError(
+            "not-a-number", "'{found}' is not a number like 1.08 or 13/12", {"found": value[:40]}
+        )
     return Fraction(value)
 
 
@@ -112,7 +132,8 @@ def counted(least: int, most: int) -> Callable[[object], int]:
         if isinstance(value, str):
             if not re.fullmatch(r"0|-?[1-9][0-9]{0,8}", value):
                 raise PydanticCustomError(
-                    "not-a-count", "'{found}' is not a whole number from {least} to {most}",
+                    "not-a-count",
+                    "'{found}' is not a whole number from {least} to {most}",
                     {"found": value[:40], "least": least, "most": most},
                 )
             value = int(value)
@@ -120,7 +141,9 @@ def counted(least: int, most: int) -> Callable[[object], int]:
             raise wrong_kind("a whole number", value)
         if not least <= value <= most:
             raise PydanticCustomError(
-                "out-of-range", "{found} is not from {least} to {most}", {"found": value, "least": least, "most": most}
+                "out-of-range",
+                "{found} is not from {least} to {most}",
+                {"found": value, "least": least, "most": most},
             )
         return value
 
@@ -134,18 +157,24 @@ def _flag(value: object) -> bool:
         return value == "true"
     if not isinstance(value, str):
         raise wrong_kind("true or false", value)
-    raise PydanticCustomError("not-true-or-false", "'{found}' is neither true nor false", {"found": value[:40]})
+    raise PydanticCustomError(
+        "not-true-or-false", "'{found}' is neither true nor false", {"found": value[:40]}
+    )
 
 
 def _text(value: object) -> str:
     if not isinstance(value, str):
         raise wrong_kind("text", value)
     if len(value) > LONGEST_TEXT:
-        raise PydanticCustomError("too-long", "this text is longer than {most} letters", {"most": LONGEST_TEXT})
-    odd = next((c for c in value if not c.isprintable() and c != "\n"), None)
+        raise PydanticCustomError(
+            "too-long", "this text is longer than {most} letters", {"most": LONGEST_TEXT}
+        )
+    odd = next((c for c in value if not c.isprintable() and c != "\n" and category(c) != "Zs"), None)
     if odd is not None:
         raise PydanticCustomError(
-            "unprintable", "this text holds the character {code}, which cannot be printed", {"code": f"U+{ord(odd):04X}"}
+            "unprintable",
+            "this text holds the character {code}, which cannot be printed",
+            {"code": f"U+{ord(odd):04X}"},
         )
     return value
 
@@ -179,9 +208,16 @@ def _a_list(value: object) -> object:
 
 def wrong_kind(wanted: str, value: object) -> PydanticCustomError:
     """Return the error for a mapping or a list where another kind of value is wanted, and the reverse."""
-    kinds = {dict: "a mapping of keys", list: "a list", tuple: "a list", str: "a single value"}
+    kinds: dict[type[object], str] = {
+        dict: "a mapping of keys",
+        list: "a list",
+        tuple: "a list",
+        str: "a single value",
+    }
     found = kinds.get(type(value), f"a value of type {type(value).__name__}")
-    return PydanticCustomError("wrong-type", "{wanted} is wanted here, not {found}", {"wanted": wanted, "found": found})
+    return PydanticCustomError(
+        "wrong-type", "{wanted} is wanted here, not {found}", {"wanted": wanted, "found": found}
+    )
 
 
 def _shown(value: object) -> str:

@@ -4,16 +4,31 @@ from typing import Annotated, Literal
 
 from pydantic import Discriminator, Tag
 
-from sheets.spec.values import IsoDate, Size, SizeOrZero, SomeText, Text, Words, either
+from sheets.spec.values import IsoDate, Size, SizeOrZero, SomeText, Text, Words, defaults, either
 
 SheetSize = Literal[
-    "iso-a0", "iso-a1", "iso-a2", "iso-a3", "iso-a4", "ansi-a", "ansi-b", "ansi-c", "ansi-d", "ansi-e",
-    "arch-a", "arch-b", "arch-c", "arch-d", "arch-e",
+    "iso-a0",
+    "iso-a1",
+    "iso-a2",
+    "iso-a3",
+    "iso-a4",
+    "ansi-a",
+    "ansi-b",
+    "ansi-c",
+    "ansi-d",
+    "ansi-e",
+    "arch-a",
+    "arch-b",
+    "arch-c",
+    "arch-d",
+    "arch-e",
 ]
 
 
 class Project(Words):
-    """What the title block says. Only the title is wanted; what is left out stays blank. owner: the legal owner."""
+    """What the title block says. Only the title is wanted; what is left out stays blank. owner: the legal
+    owner.
+    """
 
     title: SomeText
     number: Text = ""
@@ -37,7 +52,9 @@ class Sheet(Words):
 
 
 class SolidWood(Words):
-    """Boards of a species. thickness: of the carcass boards when a case is built of it; other parts name their own."""
+    """Boards of a species. thickness: of the carcass boards when a case is built of it; other parts name
+    their own.
+    """
 
     species: SomeText
     cut: Literal["plain sawn", "rift sawn", "quarter sawn"] = "plain sawn"
@@ -82,8 +99,10 @@ def _material_kind(value: object) -> str | None:
 
 
 Material = Annotated[
-    Annotated[SolidWood, Tag("<species>")] | Annotated[Panel, Tag("<panel>")]
-    | Annotated[Masonry, Tag("<masonry>")] | Annotated[OtherMaterial, Tag("<other>")],
+    Annotated[SolidWood, Tag("<species>")]
+    | Annotated[Panel, Tag("<panel>")]
+    | Annotated[Masonry, Tag("<masonry>")]
+    | Annotated[OtherMaterial, Tag("<other>")],
     Discriminator(_material_kind),
 ]
 
@@ -91,8 +110,8 @@ Material = Annotated[
 class Vault(Words):
     """A barrel vault over the wall, seen as an arc of a circle from side wall to side wall.
 
-    spring: floor to where the arc starts. The rise is the ceiling's height less the spring; the user may write
-    `rise` instead of the ceiling's height.
+    spring: floor to where the arc starts. The rise is the ceiling's height less the spring; the user may
+    write `rise` instead of the ceiling's height.
     """
 
     spring: Size
@@ -106,7 +125,9 @@ class Ceiling(Words):
 
 
 class Baseboard(Words):
-    """Along the wall. stops_at: `surround` crosses the cases' plinths and stops at the surround; `cases` stops at them."""
+    """Along the wall. stops_at: `surround` crosses the cases' plinths and stops at the surround; `cases`
+    stops at them.
+    """
 
     height: Size = either("5-1/2", "140")
     thickness: Size = either("5/8", "16")
@@ -122,17 +143,30 @@ class Doorway(Words):
 
 
 class Room(Words):
-    """The wall that is drawn. width: side wall to side wall. out_of_plumb: the most that a side wall leans, floor
-    to case top, which the scribe has to take."""
+    """The wall that is drawn. width: side wall to side wall. out_of_plumb: the most that a side wall
+    leans, floor to case top, which the scribe has to take.
+    """
 
     width: Size
-    ceiling: Ceiling = {}  # type: ignore[assignment]
+    ceiling: Ceiling = defaults()
     baseboard: Baseboard | None = None
     doorway: Doorway | None = None
     out_of_plumb: SizeOrZero = either("1/4", "6")
 
 
 __all__ = [
-    "MATERIAL_KINDS", "Baseboard", "Ceiling", "Doorway", "Masonry", "Material", "OtherMaterial", "Panel",
-    "Project", "Room", "Sheet", "SheetSize", "SolidWood", "Vault",
+    "MATERIAL_KINDS",
+    "Baseboard",
+    "Ceiling",
+    "Doorway",
+    "Masonry",
+    "Material",
+    "OtherMaterial",
+    "Panel",
+    "Project",
+    "Room",
+    "Sheet",
+    "SheetSize",
+    "SolidWood",
+    "Vault",
 ]

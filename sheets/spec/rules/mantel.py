@@ -4,7 +4,13 @@ from fractions import Fraction
 
 from sheets.base.diagnostics import SpecPath
 from sheets.spec.measure import (
-    arc_radius, arch_chord, is_under_ceiling, layers_height, mantel_width, opening_top, written,
+    arc_radius,
+    arch_chord,
+    is_under_ceiling,
+    layers_height,
+    mantel_width,
+    opening_top,
+    written,
 )
 from sheets.spec.rules.finding import Findings, error
 from sheets.spec.schema import Arch, Mantel, SawCuts, Spec
@@ -26,13 +32,17 @@ def check(spec: Spec, source: Source) -> Findings:
     for name, layer in (("fascia", mantel.layers.fascia), ("sub_fascia", mantel.layers.sub_fascia)):
         if layer:
             path = ("mantel", "layers", name)
-            yield from saw_cuts(spec, source, (*path, "saw_cuts"), layer.saw_cuts, layer.height, layer.thickness)
+            yield from saw_cuts(
+                spec, source, (*path, "saw_cuts"), layer.saw_cuts, layer.height, layer.thickness
+            )
             if layer.setback >= mantel.breast:
-                yield error(source, (*path, "setback"), "setback", "this setback is not less than the breast is proud")
+                yield error(
+                    source, (*path, "setback"), "setback", "this setback is not less than the breast is proud"
+                )
     cap = mantel.layers.cap
     if cap:
-        path = ("mantel", "layers", "cap", "saw_cuts")
-        yield from saw_cuts(spec, source, path, cap.saw_cuts, cap.thickness, mantel.breast)
+        cuts = ("mantel", "layers", "cap", "saw_cuts")
+        yield from saw_cuts(spec, source, cuts, cap.saw_cuts, cap.thickness, mantel.breast)
 
 
 def saw_cuts(
@@ -42,23 +52,40 @@ def saw_cuts(
     if cuts is None:
         return
     if cuts.count * cuts.width >= face:
-        yield error(source, (*path, "width"), "saw-cuts",
-                    f"{cuts.count} saw cuts of {written(cuts.width, spec)} leave nothing of a face of "
-                    f"{written(face, spec)}")
+        yield error(
+            source,
+            (*path, "width"),
+            "saw-cuts",
+            f"{cuts.count} saw cuts of {written(cuts.width, spec)} leave nothing of a face of "
+            f"{written(face, spec)}",
+        )
     if cuts.depth >= thickness:
-        yield error(source, (*path, "depth"), "saw-cuts",
-                    f"a saw cut {written(cuts.depth, spec)} deep goes through {written(thickness, spec)}")
+        yield error(
+            source,
+            (*path, "depth"),
+            "saw-cuts",
+            f"a saw cut {written(cuts.depth, spec)} deep goes through {written(thickness, spec)}",
+        )
 
 
 def _width(spec: Spec, mantel: Mantel, source: Source) -> Findings:
     width = mantel_width(spec)
     if width is None:
-        yield error(source, ("mantel",), "missing-key", "the mantel's width is missing: there is no surround to take "
-                    "it from", "Write `width: ...` here.")
+        yield error(
+            source,
+            ("mantel",),
+            "missing-key",
+            "the mantel's width is missing: there is no surround to take it from",
+            "Write `width: ...` here.",
+        )
         return
     if width > spec.room.width:
-        yield error(source, ("mantel", "width"), "too-wide",
-                    f"the mantel is {written(width, spec)} wide, the wall {written(spec.room.width, spec)}")
+        yield error(
+            source,
+            ("mantel", "width"),
+            "too-wide",
+            f"the mantel is {written(width, spec)} wide, the wall {written(spec.room.width, spec)}",
+        )
     fireplace = spec.fireplace
     opening = fireplace.opening.width if fireplace else Fraction(0)
     for name, piece in (("posts", mantel.posts), ("corbels", mantel.corbels)):
@@ -67,15 +94,27 @@ def _width(spec: Spec, mantel: Mantel, source: Source) -> Findings:
         between = width - 2 * piece.width
         path = ("mantel", name, "width")
         if between <= 0:
-            yield error(source, path, "too-wide", f"two {name} of {written(piece.width, spec)} leave nothing between "
-                        f"them in a mantel of {written(width, spec)}")
+            yield error(
+                source,
+                path,
+                "too-wide",
+                f"two {name} of {written(piece.width, spec)} leave nothing between "
+                f"them in a mantel of {written(width, spec)}",
+            )
         elif fireplace and between < opening and (name == "posts" or _reaches_opening(spec, mantel)):
-            yield error(source, path, "opening-collides",
-                        f"between the {name} {written(between, spec)} is free; the opening is {written(opening, spec)} "
-                        "wide")
+            yield error(
+                source,
+                path,
+                "opening-collides",
+                f"between the {name} {written(between, spec)} is free; "
+                f"the opening is {written(opening, spec)} "
+                "wide",
+            )
             return
     if not mantel.posts and width < opening:
-        yield error(source, ("mantel", "width"), "opening-collides", "the mantel is narrower than the opening")
+        yield error(
+            source, ("mantel", "width"), "opening-collides", "the mantel is narrower than the opening"
+        )
 
 
 def _reaches_opening(spec: Spec, mantel: Mantel) -> bool:
@@ -87,20 +126,33 @@ def _reaches_opening(spec: Spec, mantel: Mantel) -> bool:
 def _layers(spec: Spec, mantel: Mantel, source: Source) -> Findings:
     layers = mantel.layers
     if not (layers.cap or layers.fascia or layers.sub_fascia):
-        yield error(source, ("mantel", "layers"), "no-layers", "this mantel has no layer",
-                    "Write cap, fascia or sub_fascia here.")
+        yield error(
+            source,
+            ("mantel", "layers"),
+            "no-layers",
+            "this mantel has no layer",
+            "Write cap, fascia or sub_fascia here.",
+        )
     room = spec.room
     if not is_under_ceiling(room.ceiling, room.width, (mantel_width(spec) or Fraction(0)) / 2, mantel.top):
-        yield error(source, ("mantel", "top"), "too-high", f"the mantel's top at {written(mantel.top, spec)} is not "
-                    "under the ceiling")
+        yield error(
+            source,
+            ("mantel", "top"),
+            "too-high",
+            f"the mantel's top at {written(mantel.top, spec)} is not under the ceiling",
+        )
     height = layers_height(mantel)
     floor = opening_top(spec.fireplace) if spec.fireplace else Fraction(0)
     if height > mantel.top - floor:
         space = "between the mantel's top and the opening" if spec.fireplace else "under the mantel's top"
         highest = "fascia" if layers.fascia else "sub_fascia" if layers.sub_fascia else "cap"
-        yield error(source, ("mantel", "layers", highest), "opening-collides" if spec.fireplace else "too-high",
-                    f"the layers are {written(height, spec)} high together; {space} there are "
-                    f"{written(max(mantel.top - floor, Fraction(0)), spec)}")
+        yield error(
+            source,
+            ("mantel", "layers", highest),
+            "opening-collides" if spec.fireplace else "too-high",
+            f"the layers are {written(height, spec)} high together; {space} there are "
+            f"{written(max(mantel.top - floor, Fraction(0)), spec)}",
+        )
 
 
 def _corbels(spec: Spec, mantel: Mantel, source: Source) -> Findings:
@@ -112,43 +164,77 @@ def _corbels(spec: Spec, mantel: Mantel, source: Source) -> Findings:
         yield error(source, (*path, "height"), "too-high", "the corbels reach below the floor")
     rise = corbels.curve.rise
     if rise > corbels.height / 2:
-        yield error(source, (*path, "curve", "rise"), "arc-rise",
-                    f"a curve that rises {written(rise, spec)} on a chord of {written(corbels.height, spec)} is no arc "
-                    "of a circle", "An arc rises at most half its chord.")
+        yield error(
+            source,
+            (*path, "curve", "rise"),
+            "arc-rise",
+            f"a curve that rises {written(rise, spec)} on a chord of {written(corbels.height, spec)} is "
+            "no arc "
+            "of a circle",
+            "An arc rises at most half its chord.",
+        )
     elif rise >= corbels.projection:
-        yield error(source, (*path, "curve", "rise"), "arc-rise", "the curve goes deeper than the corbel stands out")
+        yield error(
+            source, (*path, "curve", "rise"), "arc-rise", "the curve goes deeper than the corbel stands out"
+        )
     if mantel.posts and corbels.width > mantel.posts.width:
-        yield error(source, (*path, "width"), "too-wide", f"the corbels are wider than their posts of "
-                    f"{written(mantel.posts.width, spec)}")
+        yield error(
+            source,
+            (*path, "width"),
+            "too-wide",
+            f"the corbels are wider than their posts of {written(mantel.posts.width, spec)}",
+        )
 
 
 def _arch(spec: Spec, mantel: Mantel, arch: Arch, source: Source) -> Findings:
     path = ("mantel", "arch")
     chord = arch_chord(arch, spec.fireplace)
     if chord is None:
-        yield error(source, path, "missing-key", "the arch's chord is missing: there is no opening to take it from",
-                    "Write `chord: ...` here.")
+        yield error(
+            source,
+            path,
+            "missing-key",
+            "the arch's chord is missing: there is no opening to take it from",
+            "Write `chord: ...` here.",
+        )
         return
     if arch.rise > chord / 2:
-        yield error(source, (*path, "rise"), "arc-rise",
-                    f"the arch rises {written(arch.rise, spec)}, more than half its chord of {written(chord, spec)}",
-                    "An arc rises at most half its chord.")
+        yield error(
+            source,
+            (*path, "rise"),
+            "arc-rise",
+            f"the arch rises {written(arch.rise, spec)}, more than half its chord of {written(chord, spec)}",
+            "An arc rises at most half its chord.",
+        )
         return
     if arch.rise >= arch.rail:
-        yield error(source, (*path, "rise"), "arc-rise", f"the arch cuts through its rail of {written(arch.rail, spec)}")
+        yield error(
+            source,
+            (*path, "rise"),
+            "arc-rise",
+            f"the arch cuts through its rail of {written(arch.rail, spec)}",
+        )
         return
     width = mantel_width(spec)
     clear = width - 2 * (mantel.posts.width if mantel.posts else 0) if width else None
     if clear is not None and chord > clear:
-        yield error(source, (*path, "chord"), "too-wide",
-                    f"the arch's chord of {written(chord, spec)} is longer than its rail of {written(clear, spec)}")
+        yield error(
+            source,
+            (*path, "chord"),
+            "too-wide",
+            f"the arch's chord of {written(chord, spec)} is longer than its rail of {written(clear, spec)}",
+        )
     rail_bottom = mantel.top - layers_height(mantel) - arch.rail
     if rail_bottom < 0:
         yield error(source, (*path, "rail"), "too-high", "the arched rail reaches below the floor")
     elif spec.fireplace and _hangs_into_opening(spec, arch, chord, rail_bottom):
-        yield error(source, (*path, "rail"), "opening-collides",
-                    f"the arched rail ends {written(rail_bottom, spec)} above the floor and hangs into the opening, "
-                    f"whose top is at {written(opening_top(spec.fireplace), spec)}")
+        yield error(
+            source,
+            (*path, "rail"),
+            "opening-collides",
+            f"the arched rail ends {written(rail_bottom, spec)} above the floor and hangs into the opening, "
+            f"whose top is at {written(opening_top(spec.fireplace), spec)}",
+        )
 
 
 def _hangs_into_opening(spec: Spec, arch: Arch, chord: Fraction, rail_bottom: Fraction) -> bool:

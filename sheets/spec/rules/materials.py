@@ -11,7 +11,10 @@ from sheets.spec.source import Source
 from sheets.spec.wall import Masonry, OtherMaterial, Panel, SolidWood
 
 _KIND_NAMES: dict[type[object], str] = {
-    SolidWood: "solid wood", Panel: "a panel", Masonry: "masonry", OtherMaterial: "another material",
+    SolidWood: "solid wood",
+    Panel: "a panel",
+    Masonry: "masonry",
+    OtherMaterial: "another material",
 }
 _WOOD = (SolidWood, Panel)
 _SOLID_ONLY = frozenset(("frame", "cap", "backer", "corbels", "arch"))
@@ -29,8 +32,12 @@ def check(spec: Spec, source: Source) -> Findings:
             yield error(source, path, "missing-material", f"there is no material '{name}'", help_text)
         elif not isinstance(material, _allowed(owner)):
             wanted = " or ".join(_KIND_NAMES[kind] for kind in _allowed(owner))
-            yield error(source, path, "wrong-material",
-                        f"'{name}' is {_KIND_NAMES[type(material)]}; {spec_path(owner)} is made of {wanted}")
+            yield error(
+                source,
+                path,
+                "wrong-material",
+                f"'{name}' is {_KIND_NAMES[type(material)]}; {spec_path(owner)} is made of {wanted}",
+            )
     yield from _panel_shelves(spec, source)
 
 
@@ -60,6 +67,10 @@ def _panel_shelves(spec: Spec, source: Source) -> Findings:
         shelves = case.shelves
         material = spec.materials.get(shelves.material) if shelves else None
         if shelves and isinstance(material, Panel) and material.thickness != shelves.thickness:
-            yield error(source, ("cases", number, "shelves", "thickness"), "panel-thickness",
-                        f"shelves of the panel '{shelves.material}' cannot have another thickness than it has",
-                        "Give the shelves a solid wood, or the panel's thickness.")
+            yield error(
+                source,
+                ("cases", number, "shelves", "thickness"),
+                "panel-thickness",
+                f"shelves of the panel '{shelves.material}' cannot have another thickness than it has",
+                "Give the shelves a solid wood, or the panel's thickness.",
+            )

@@ -1,0 +1,76 @@
+"""The commented spec that a user starts from."""
+
+STARTER = """\
+# A built-in wall. Everything that is drawn comes from this file.
+#
+# Lengths: 5'-2 1/2"  5' 2-1/2  62.5  62 1/2  62-1/2"  1588 mm  158.8 cm  1.588 m
+# A bare number is in `units`. A section that is left out is not built; a key that is left out has a default.
+# `shopset defaults FILE` prints this spec with every default filled in.
+
+project:
+  title: New wall
+  number: "1"
+  drawn:                   # initials, as the title block shows them
+  date:                    # such as 2026-03-02; the date on the sheets comes from here alone
+  status: for review
+
+units: inch                # or mm
+precision: 1/16            # what derived sizes land on; what is left over is placed evenly
+dimensions: feet-inches    # or inches
+sheet: {size: arch-c, titleblock: architect-strip}
+
+materials:                 # the names are yours; each says what it is by species, panel, masonry or other
+  oak:   {species: white oak, cut: quarter sawn, finish: clear}
+  ply:   {panel: veneer-core plywood, face: white oak, thickness: 23/32}
+  slate: {masonry: slate, thickness: 3/4}
+
+room:
+  width: 14'               # side wall to side wall
+  ceiling: {height: 8'-6"} # for a barrel vault: {height: 8'-6", vault: {spring: 7'-6"}}
+  baseboard: {height: 5-1/2, thickness: 5/8, material: oak, stops_at: surround}
+
+fireplace:
+  opening: {width: 48, height: 15}
+  sill: 18                 # finished floor to the bottom of the opening
+  appliance: masonry       # masonry, listed gas or listed electric; for a listed one copy its manual:
+  # listing: {mantel: [{projection: 6, above: 8}], facing: {above: 6, beside: 3}}
+
+surround:
+  material: slate
+  width: 76
+  to_floor: true           # no baseboard crosses it
+  hearth: {projection: 16, thickness: 1-1/4}
+
+mantel:
+  top: 52                  # floor to the top of the cap
+  breast: 5                # how far it stands proud of the case fronts
+  layers:                  # from the top down
+    cap:    {thickness: 1-1/4, overhang: 1-1/2}
+    fascia: {height: 6, thickness: 3/4}
+  posts: {width: 6-1/2}
+  material: oak
+
+cases:
+  - name: flanking
+    mirrored: true         # written once, built on both sides
+    width: fill            # from the side wall, less the scribe, to the surround
+    height: 80             # floor to the top of the cap
+    depth: 13              # wall to the case front
+    scribe: 1/2
+    frame: {stile: 1-1/2, rail: 2-1/2}
+    plinth: {height: 5-1/2, setback: 0}
+    # spacing: even, [12, 12, fill, fill, fill] from the bottom up, {graduated: 1/2} or {ratio: 1.08}
+    shelves: {count: 4, thickness: 1, spacing: even}
+    cap: {thickness: 1-1/4, overhang: 1-1/4}
+    backer: {face: 5-1/8, thickness: 11/16}
+    material: ply
+
+notes:
+  - Field verify all openings before cutting.
+"""
+"""A fireplace wall in inches that draws as it stands."""
+
+
+def starter_spec() -> str:
+    """Return the text of a commented spec, in inches, that reads without a finding and draws."""
+    return STARTER
