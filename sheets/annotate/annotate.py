@@ -1,0 +1,66 @@
+"""From views to annotated views: the order in which a drafter works."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from sheets.annotate.arcs import arcs
+from sheets.annotate.build_ups import build_up
+from sheets.annotate.chains import chains, ranked, without_repeats
+from sheets.annotate.complete import complete
+from sheets.annotate.intent import Annotated, AxisLine
+from sheets.annotate.marks import balloons, cut_marks, detail_marks
+from sheets.annotate.notes import callouts, view_notes
+from sheets.annotate.places import parts_by_key
+from sheets.model.wall import Wall
+from sheets.views.view import View
+
+
+def annotate(wall: Wall, views: tuple[View, ...]) -> tuple[Annotated, ...]:
+    """Return the views with all that is measured and said of them, in the order given.
+
+    Strings come from the stations; details measure their own build-ups; what is then still open is added
+    (see `complete`), so that nothing has to be scaled off the paper.
+    """
+    by_key = parts_by_key(wall)
+    from_stations = chains(wall, views)
+    radii, arc_strings = arcs(wall, views)
+    sets = tuple(
+        Annotated(
+            view,
+            strings=without_repeats((
+                *from_stations.get(view.id, ()), *arc_strings.get(view.id, ()), *build_up(view, by_key),
+            )),
+            arcs=radii.get(view.id, ()),
+            axes=_axes(wall, view),
+            notes=view_notes(wall, view),
+        )
+        for view in views
+    )
+    sets = complete(sets, wall)
+    marks = balloons(views, by_key)
+    rings = detail_marks(views)
+    return tuple(
+        replace(
+            one,
+            strings=ranked(one.strings),
+            callouts=callouts(wall, one.view, by_key),
+            balloons=marks.get(one.view.id, ()),
+            cut_marks=cut_marks(one.view, views),
+            detail_marks=rings.get(one.view.id, ()),
+        )
+        for one in sets
+    )
+
+
+def _axes(wall: Wall, view: View) -> tuple[AxisLine, ...]:
+    frame = view.frame
+    if frame is None or view.kind == "axonometric":
+        return ()
+    placed = frame.to_view("x", 0 * wall.room.width)
+    if placed is None:
+        return ()
+    box = view.box
+    if placed[0] == "u":
+        return (AxisLine("v", placed[1]),) if box.u0 < placed[1] < box.u1 else ()
+    return (AxisLine("u", placed[1]),) if box.v0 < placed[1] < box.v1 else ()

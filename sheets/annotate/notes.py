@@ -1,0 +1,117 @@
+"""What a drafter writes on a view: leader notes in short capitals, and lines under its title."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from sheets.annotate.intent import Callout
+from sheets.base.notation import Notation, format_length
+from sheets.model.part import Joint, Part
+from sheets.model.wall import Wall
+from sheets.views.view import Seen, View
+
+MIRRORED = "RIGHT SIDE IS THE LEFT MIRRORED ABOUT CL"
+"""Printed where one side stands for both; the coverage test counts twins by it."""
+
+_SHAPES = ("dado", "rabbet", "groove", "saw cut", "mitre", "scribe", "notch", "bevel")
+_FEW = 9  # leader notes on one view: more of them and nobody reads any
+
+
+def callouts(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[Callout, ...]:
+    """Return the leader notes of a view: in details each subject with its material and joints, elsewhere others' work."""
+    if view.kind == "detail":
+        return _of_detail(wall, view, by_key)
+    if view.kind in ("elevation", "section"):
+        return _of_whole(wall, view, by_key)
+    return ()
+
+
+def view_notes(wall: Wall, view: View) -> tuple[str, ...]:
+    """Return the lines under a view's title."""
+    lines: list[str] = []
+    if view.kind in ("elevation", "plan") and any(part.twin for part in wall.parts):
+        lines.append(MIRRORED)
+    lines.extend(said.upper() for said in view.says)
+    if view.also:
+        names = {component.key: component.name for component in wall.components}
+        alike = [names.get(owner, owner).upper() for owner in view.also]
+        lines.append("ALSO AT " + ", ".join(dict.fromkeys(alike)))
+    if view.kind == "elevation" and any(station.verify for station in wall.stations):
+        lines.append("V.I.F.: VERIFY IN FIELD BEFORE CUTTING")
+    return tuple(lines)
+
+
+def material_words(part: Part) -> str:
+    """Return a part's material as a note says it: WHITE OAK, QUARTER SAWN."""
+    material = part.material
+    words = [material.name]
+    if material.kind == "panel" and material.face:
+        words.append(f"{material.face} face")
+    if material.kind == "wood" and material.cut:
+        words.append(material.cut)
+    return ", ".join(words).upper()
+
+
+def joint_words(joint: Joint, notation: Notation) -> str:
+    """Return a joint as a note says it: (2) SAW CUTS 1/8" x 1/4" DEEP, GLUE."""
+    words = joint.kind.upper()
+    if joint.count > 1:
+        words = f"({joint.count}) {words}S"
+    if joint.width is not None and joint.depth is not None:
+        words += f" {_size(joint.width, notation)} x {_size(joint.depth, notation)} DEEP"
+    elif joint.depth is not None:
+        words += f" {_size(joint.depth, notation)} DEEP"
+    elif joint.width is not None:
+        words += f" {_size(joint.width, notation)} WIDE"
+    return words + (f", {joint.fastening.upper()}" if joint.fastening else "")
+
+
+def _of_detail(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[Callout, ...]:
+    found: list[Callout] = []
+    said: set[tuple[str, ...]] = set()
+    seen = {one.part: one for one in view.seen}
+    for key in view.subjects:
+        one, part = seen.get(key), by_key.get(key)
+        if one is None or part is None or one.how == "hidden":
+            continue
+        joints = [joint_words(j, wall.notation) for j in part.joints if j.kind in _SHAPES and (j.width or j.depth)]
+        text = (f"{part.name.upper()}, {material_words(part)}", *dict.fromkeys(joints))
+        if text not in said and len(found) < _FEW:
+            said.add(text)
+            found.append(Callout(f"note/{key}", text, one.spot, key))
+    for one in view.seen:
+        part = by_key.get(one.part)
+        if part is None or part.maker != "others" or one.how == "hidden" or one.part in view.subjects:
+            continue
+        text = (f"{part.name.upper()}, {material_words(part)}", "BY OTHERS")
+        if text not in said and len(found) < _FEW:
+            said.add(text)
+            found.append(Callout(f"note/{one.part}", text, one.spot, one.part))
+    return tuple(found)
+
+
+def _of_whole(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[Callout, ...]:
+    found: list[Callout] = []
+    largest: dict[tuple[str, ...], tuple[Fraction, Seen]] = {}
+    for one in view.seen:
+        part = by_key.get(one.part)
+        if part is None or one.how == "hidden":
+            continue
+        if part.maker == "others":
+            text = (f"{part.name.upper()}, {material_words(part)}", "BY OTHERS")
+        elif any(joint.kind == "scribe" for joint in part.joints) and view.kind == "elevation":
+            text = ("SCRIBE TO WALL, V.I.F.",)
+        elif part.role.startswith("backer") and view.kind == "elevation" and part.hand != "right":
+            text = (f"BACKER, {material_words(part)}",)
+        else:
+            continue
+        area = (one.box.u1 - one.box.u0) * (one.box.v1 - one.box.v0)
+        if text not in largest or area > largest[text][0]:
+            largest[text] = (area, one)
+    for text, (_, one) in sorted(largest.items()):
+        found.append(Callout(f"note/{one.part}", text, one.spot, one.part))
+    return tuple(found[:_FEW])
+
+
+def _size(length: Fraction, notation: Notation) -> str:
+    return format_length(length, notation).plain
