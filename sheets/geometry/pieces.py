@@ -222,10 +222,11 @@ def _single(spans: _Spans, edges: Edges, line: Ints, a: Floats, b: Floats) -> _S
     for start, size in zip(first[count > 1].tolist(), count[count > 1].tolist()):
         taken: list[tuple[float, float]] = []
         for k in sorted(range(start, start + size), key=ranks.__getitem__):
-            for piece in _less(lo[k], hi[k], taken):
-                which.append(k)
-                cuts.append(piece)
-            taken.append((lo[k], hi[k]))
+            left = _less(lo[k], hi[k], taken)
+            if left:
+                which.extend([k] * len(left))
+                cuts.extend(left)
+                taken.append((lo[k], hi[k]))
     chosen = np.array(which, dtype=np.int64)
     cut = np.array(cuts).reshape(-1, 2)
     kept = spans.take(alone)
@@ -310,4 +311,5 @@ def _curved(spans: _Spans, edges: Edges, a: Floats, b: Floats) -> list[Sighted]:
 
 
 def _place(curve: Curve) -> tuple[float, ...]:
-    return tuple(round(c, 4) for c in (*curve.bounds, *curve.first, *curve.last))
+    (a, b), (c, d) = curve.first, curve.last
+    return (round(min(a, c), 4), round(min(b, d), 4), round(max(a, c), 4), round(max(b, d), 4), a, b)

@@ -23,6 +23,7 @@ from sheets.geometry.tolerance import ABREAST, NEARER, SAME_POINT, STEP_PROBE
 Ints = NDArray[np.int64]
 
 _FACING = 1e-6
+_FIRST_LOT = 128
 _PROBES = (0.25, 0.5, 0.75)
 
 
@@ -52,11 +53,9 @@ def look(
     edges = pieces.gathered(skins, frame)
     if not len(edges.ends):
         return ()
-    index = BoxIndex(faces.box) if len(faces.box) else None
-    asked, lo, hi = _hidden_spans(edges.ends, faces, index)
-    seen, unseen = pieces.split(edges.lengths, asked, lo, hi)
+    seen, unseen = _parted(edges, faces)
     curves = pieces.assembled(edges, seen, unseen if hidden else unseen[:0])
-    return _with_drops(curves, faces, index)
+    return _with_drops(curves, faces)
 
 
 def _facing(skins: Sequence[Boundary], frame: Floats) -> _Faces:
@@ -79,13 +78,37 @@ def _facing(skins: Sequence[Boundary], frame: Floats) -> _Faces:
     return _Faces(half, plane, box, seen[:, :, 2].max(axis=1) if len(seen) else np.empty(0))
 
 
-def _hidden_spans(ends: Floats, faces: _Faces, index: BoxIndex | None) -> tuple[Ints, Floats, Floats]:
-    """(edge, from, to) in parameters of the edge, one for each face that hides some of it; they overlap."""
-    if index is None:
-        return np.empty(0, dtype=np.int64), np.empty(0), np.empty(0)
-    flat = ends[:, :, :2]
+def _parted(edges: pieces.Edges, faces: _Faces) -> tuple[Floats, Floats]:
+    """What is seen and what is hidden of the edges, as rows (edge, from, to).
+
+    Faces are taken from the front to the back in ever larger lots, and edges that are hidden already are
+    not asked again: so the work grows with what is near the eye and not with how deep the scene is.
+    """
+    count = len(edges.ends)
+    seen = np.stack([np.arange(count), np.zeros(count), np.ones(count)], axis=1)
+    unseen = np.empty((0, 3))
+    order = np.argsort(-faces.nearest, kind="stable")
+    farthest = edges.ends[:, :, 2].min(axis=1)
+    done, lot = 0, _FIRST_LOT
+    while done < len(order):
+        block = order[done : done + lot]
+        done, lot = done + lot, lot * 4
+        open_ = np.unique(seen[:, 0].astype(np.int64))
+        open_ = open_[farthest[open_] < faces.nearest[block[0]] - NEARER]
+        if not len(open_):
+            continue
+        edge, lo, hi = _hidden_spans(edges.ends, open_, faces, block)
+        rows = np.concatenate([unseen, np.stack([edge, lo, hi], axis=1)])
+        seen, unseen = pieces.split(edges.lengths, rows[:, 0].astype(np.int64), rows[:, 1], rows[:, 2])
+    return seen, unseen
+
+
+def _hidden_spans(ends: Floats, asked: Ints, faces: _Faces, block: Ints) -> tuple[Ints, Floats, Floats]:
+    """(edge, from, to) in parameters of the edge, one for each face of the lot that hides some of it."""
+    flat = ends[asked, :, :2]
     boxes = np.concatenate([flat.min(axis=1), flat.max(axis=1)], axis=1)
-    edge, face = index.meeting(boxes)
+    edge, face = BoxIndex(faces.box[block]).meeting(boxes)
+    edge, face = asked[edge], block[face]
     could = faces.nearest[face] > ends[edge, :, 2].min(axis=1) + NEARER
     edge, face = edge[could], face[could]
     a, b = ends[edge, 0], ends[edge, 1]
@@ -114,10 +137,11 @@ def _clip(lo: Floats, hi: Floats, start: Floats, end: Floats, level: float, leas
     hi[steady & ((start + end) / 2 < least)] = -1.0
 
 
-def _with_drops(curves: list[Sighted], faces: _Faces, index: BoxIndex | None) -> tuple[Sighted, ...]:
+def _with_drops(curves: list[Sighted], faces: _Faces) -> tuple[Sighted, ...]:
     shown = [k for k, c in enumerate(curves) if c.visible]
-    if index is None or not shown:
+    if not len(faces.box) or not shown:
         return tuple(curves)
+    index = BoxIndex(faces.box)
     spots = np.array([pieces.probe(curves[k].curve, t) for k in shown for t in _PROBES])
     left = np.stack([spots[:, 0] - spots[:, 3] * STEP_PROBE, spots[:, 1] + spots[:, 2] * STEP_PROBE], axis=1)
     right = np.stack([spots[:, 0] + spots[:, 3] * STEP_PROBE, spots[:, 1] - spots[:, 2] * STEP_PROBE], axis=1)
