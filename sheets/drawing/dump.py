@@ -33,6 +33,11 @@ def dump_set(drawing: DrawingSet) -> str:
     return "\n".join(dump(sheet) for sheet in drawing.sheets)
 
 
+def dump_item(item: Item) -> str:
+    """Return one item, and what it holds, as text."""
+    return "\n".join(_item(item))
+
+
 def _items(items: Iterable[Item], indent: str) -> Iterator[str]:
     for item in items:
         yield from (indent + line for line in _item(item))

@@ -1,0 +1,116 @@
+"""Symbols as block references with attributes. Alike symbols share one block, drawn at its size on paper."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from sheets.drawing.dump import dump_item
+from sheets.drawing.items import Area, Run, Stroke, Symbol, Text
+from sheets.drawing.lettering import settable
+from sheets.drawing.pens import Where
+from sheets.geometry.path import Similarity, scaled, shifted
+from sheets.writers.dxf_items import ALIGNMENTS, Space, draw, single_line, text_look
+from sheets.writers.dxf_tables import TEXT_STYLES, Tables
+
+_UNSEEN = 1  # flag of an attribute that is not drawn
+
+
+@dataclass(slots=True)
+class Blocks:
+    """The blocks made so far: what each looks like, and its name."""
+
+    tables: Tables
+    _names: dict[str, str] = field(default_factory=dict)
+    _counts: dict[str, int] = field(default_factory=dict)
+
+    def insert(self, space: Space, symbol: Symbol) -> None:
+        """Add a symbol to a space as a reference to its block, with its fields as attributes."""
+        shape, tagged = _apart(symbol)
+        looks = f"{space.kind}\n{dump_item(shape)}\n" + "\n".join(f"{t} {dump_item(x)}" for t, x in tagged)
+        name = self._names.get(looks)
+        if name is None:
+            name = self._names[looks] = self._new(symbol, shape, tagged, space.kind)
+        grow = space.place.scale * self.tables.unit
+        attributes = self.tables.attributes("symbol", space.kind)
+        size = {"xscale": grow, "yscale": grow, "zscale": grow}
+        reference = space.layout.add_blockref(name, space.place(symbol.at), dxfattribs=attributes | size)
+        by_tag = dict(tagged)
+        at_symbol = Space(reference, _after_shift(symbol, space), space.kind, self.tables)
+        for tag, value in _tags(symbol).items():
+            text = by_tag.get(tag)
+            if text is None:
+                unseen = {"height": space.length(2.5), "flags": _UNSEEN, "layer": attributes["layer"]}
+                reference.add_attrib(tag, settable(value), insert=space.place(symbol.at), dxfattribs=unseen)
+            else:
+                _attribute(reference.add_attrib, tag, replace(text, runs=(Run(value),)), at_symbol)
+
+    def _new(
+        self, symbol: Symbol, shape: Symbol, tagged: list[tuple[str, Text]], kind: Where
+    ) -> str:
+        base = re.sub(r"[^A-Z0-9]+", "-", symbol.kind.upper()).strip("-") or "SYMBOL"
+        self._counts[base] = self._counts.get(base, 0) + 1
+        name = base if self._counts[base] == 1 else f"{base}-{self._counts[base]}"
+        block = self.tables.doc.blocks.new(name)
+        space = Space(block, scaled(1 / self.tables.unit), kind, self.tables)
+        draw(space, (*shape.areas, *shape.strokes, *shape.texts))
+        by_tag = dict(tagged)
+        for tag in _tags(symbol):
+            if tag in by_tag:
+                _attribute(block.add_attdef, tag, replace(by_tag[tag], runs=(Run(tag),)), space)
+            else:
+                look = {"height": space.length(2.5), "flags": _UNSEEN}
+                block.add_attdef(tag, insert=(0.0, 0.0), text="", dxfattribs=look)
+        return name
+
+
+def _apart(symbol: Symbol) -> tuple[Symbol, list[tuple[str, Text]]]:
+    # The symbol about its own origin without the texts that show a field, and those texts by tag.
+    back = shifted(-symbol.at[0], -symbol.at[1])
+    open_fields = _tags(symbol)
+    tagged: list[tuple[str, Text]] = []
+    fixed: list[Text] = []
+    for text in symbol.texts:
+        moved = replace(text, at=back(text.at), key="", link="")
+        tag = next((t for t, value in open_fields.items() if value and value == text.plain), "")
+        if tag and not any(run.denominator for run in text.runs):
+            del open_fields[tag]
+            tagged.append((tag, replace(moved, runs=())))
+        else:
+            fixed.append(moved)
+    shape = Symbol(
+        symbol.kind, (0.0, 0.0), tuple(_moved_stroke(s, back) for s in symbol.strokes),
+        tuple(_moved_area(a, back) for a in symbol.areas), tuple(fixed),
+    )
+    return shape, tagged
+
+
+def _moved_stroke(stroke: Stroke, by: Similarity) -> Stroke:
+    return replace(stroke, path=tuple(s.transformed(by) for s in stroke.path), key="")
+
+
+def _moved_area(area: Area, by: Similarity) -> Area:
+    gaps = tuple((*by((x0, y0)), *by((x1, y1))) for x0, y0, x1, y1 in area.gaps)
+    regions = tuple(region.transformed(by) for region in area.regions)
+    return replace(area, regions=regions, origin=by(area.origin), gaps=gaps, key="")
+
+
+def _after_shift(symbol: Symbol, space: Space) -> Similarity:
+    return shifted(*symbol.at).then(space.place)
+
+
+def _attribute(add: Any, tag: str, text: Text, space: Space) -> None:
+    look = space.tables.attributes(text.pen, space.kind) | text_look(space, text)
+    look["style"] = TEXT_STYLES[text.weight]
+    at = space.place(text.at)
+    entity = add(tag, text=single_line(text), insert=at, dxfattribs=look)
+    entity.set_placement(at, align=ALIGNMENTS[text.h, text.v])
+
+
+def _tags(symbol: Symbol) -> dict[str, str]:
+    # A tag holds no space; fields in order of name.
+    return {
+        re.sub(r"[^A-Z0-9]+", "_", name.upper()).strip("_") or "FIELD": symbol.fields[name]
+        for name in sorted(symbol.fields)
+    }
