@@ -33,6 +33,7 @@ class Moisture:
 
     low_pct: float
     high_pct: float
+    installed_pct: float  # what the wood is taken to be at when it is fixed
     said: str
     cited: Cited
 
@@ -94,10 +95,10 @@ def _moisture(section: object) -> Moisture:
         ends = sorted(
             equilibrium_pct(_number(air, "temperature", 21.0), _number(air, "humidity", 45.0)) for air in (dry, damp)
         )
-        return Moisture(ends[0], ends[1], "from the temperature and humidity given",
+        return Moisture(ends[0], ends[1], sum(ends) / 2, "from the temperature and humidity given",
                         Cited("Wood Handbook 2021, equation 4-5", "confirmed"))
     climate: Climate = climate_named(str(value_of(section, "region") or "most")) or climates()[0]
-    return Moisture(climate.low_pct, climate.high_pct, climate.region, climate.cited)
+    return Moisture(climate.low_pct, climate.high_pct, climate.average_pct, climate.region, climate.cited)
 
 
 def _waivers(given: object) -> tuple[Waiver, ...]:

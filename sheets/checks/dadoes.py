@@ -1,0 +1,106 @@
+"""Dadoes: how deep they go and how near an end they are."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
+from sheets.checks.wording import called, length
+from sheets.model.part import Joint, Part
+from sheets.model.wall import Wall
+from sheets.tables.figures import figure
+
+NAME = "dadoes"
+
+EXPLAIN = """\
+Reads each dado and rabbet: its depth against the thickness of the piece it is cut in, and its distance from the end of
+that piece. A third of the thickness is usual; deeper than half is an error. Dadoes that meet back to back in one
+thickness count together. Less than 3/8 in of wood between a dado and the end breaks out: a warning.
+Source: trade practice (dado depth); the edge distance is from memory."""
+
+_KINDS = ("dado", "rabbet")
+
+
+def _judge(wall: Wall) -> Outcome:
+    cut = [(part, joint) for part in wall.parts if part.maker == "shop" for joint in part.joints
+           if joint.kind in _KINDS and joint.depth is not None]
+    placed = {part.key: part for part in wall.parts}
+    findings: list[Finding] = []
+    for part, joint in cut:
+        findings += _depth(wall, part, joint)
+        if joint.kind == "dado" and joint.mate in placed:
+            findings += _edge(wall, part, joint, placed[joint.mate])
+    for part in dict.fromkeys(part for part, _ in cut):
+        findings += _back_to_back(wall, part, placed)
+    most = figure("joinery", "dado depth most")
+    seen: dict[tuple[object, ...], Measure] = {}
+    for part, joint in cut:
+        depth = joint.depth or Fraction(0)
+        seen.setdefault((part.role, part.thickness, joint.kind, depth), Measure(
+            f"{joint.kind} in {called(part)}", f"{length(wall, depth)} of {length(wall, part.thickness)}",
+            "half the thickness", "passes" if depth <= part.thickness * most.value else "fails", most.cited,
+        ))
+    return Outcome(len(cut), tuple(findings), tuple(seen.values()))
+
+
+def _depth(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
+    depth, most = joint.depth or Fraction(0), figure("joinery", "dado depth most")
+    usual = figure("joinery", "dado depth usual")
+    if depth <= part.thickness * most.value:
+        return ()
+    return (about(
+        NAME, "error",
+        f"the {joint.kind} in {called(part)} is {length(wall, depth)} deep in {length(wall, part.thickness)}: more than half",
+        part, cure=f"would pass at {length(wall, part.thickness * most.value)}; about a third, "
+        f"{length(wall, _in_16ths(wall, part.thickness * usual.value))}, is usual", cited=most.cited,
+    ),)
+
+
+def _edge(wall: Wall, part: Part, joint: Joint, mate: Part) -> tuple[Finding, ...]:
+    least = figure("joinery", "edge distance of a dado")
+    axis = part.length_axis
+    if mate.thickness_axis != axis:
+        return ()
+    low, high = part.extent.span(axis)
+    near = min(mate.extent.span(axis)[0] - low, high - mate.extent.span(axis)[1])
+    if near <= 0 or near >= least.value:
+        return ()
+    return (about(
+        NAME, "warning", f"the dado for {called(mate)} leaves {length(wall, near)} to the end of {called(part)}; "
+        f"{length(wall, least.value)} is the least", part, mate,
+        cure=f"would pass {length(wall, least.value - near)} farther in, or as a rabbet at the end", cited=least.cited,
+    ),)
+
+
+def _back_to_back(wall: Wall, part: Part, placed: dict[str, Part]) -> tuple[Finding, ...]:
+    """Dadoes from both faces at one height take from the same thickness."""
+    most = figure("joinery", "dado depth most")
+    middle = part.extent.middle(part.thickness_axis)
+    let_in = [(joint, placed[joint.mate]) for joint in part.joints if joint.kind == "dado" and joint.mate in placed]
+    findings = []
+    for count, (joint, mate) in enumerate(let_in):
+        for other, across in let_in[count + 1:]:
+            sides = {m.extent.middle(part.thickness_axis) < middle for m in (mate, across)}
+            total = (joint.depth or 0) + (other.depth or 0)
+            if len(sides) == 2 and _meet(part, mate, across) and total > part.thickness * most.value:
+                findings.append(about(
+                    NAME, "error",
+                    f"dadoes from both faces of {called(part)} meet and take {length(wall, Fraction(total))} of "
+                    f"{length(wall, part.thickness)}", part, mate, across,
+                    cure=f"would pass {length(wall, part.thickness * most.value / 2)} deep each, or at unlike heights",
+                    cited=most.cited,
+                ))
+    return tuple(findings)
+
+
+def _meet(part: Part, one: Part, other: Part) -> bool:
+    axis = part.length_axis
+    (a, b), (c, d) = one.extent.span(axis), other.extent.span(axis)
+    return a < d and c < b
+
+
+def _in_16ths(wall: Wall, value: Fraction) -> Fraction:
+    return round(value / wall.grid) * wall.grid
+
+
+RULE = Rule(NAME, "Dadoes and rabbets", "stock", _judge, EXPLAIN)

@@ -1,0 +1,124 @@
+"""Whether each piece can be bought: thickness, width and length against what is sold."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from sheets.base.length import MM_PER_INCH
+from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
+from sheets.checks.wording import called, length
+from sheets.model.part import Part
+from sheets.model.wall import Wall
+from sheets.schedules.settings import StockSettings, shop_settings
+from sheets.schedules.stock import rough_of
+from sheets.tables.lumber import PanelSheet, hardwood_quarters, panel_sheets, softwood_thicknesses
+from sheets.tables.match import plain_name
+from sheets.tables.read import Cited
+
+NAME = "stock-sizes"
+SHOP = Cited("the shop's stock as the spec gives it", "confirmed")
+
+EXPLAIN = """\
+Reads the finished sizes of each shop-made piece. Solid wood: is there a thickness sold that dresses to it (PS 20 for
+softwood, NHLA quarters surfaced on two sides for hardwood), is a single board wide enough, is a stock length long enough.
+Panels: is the thickness one that the panel truly has (3/4 in plywood is about 23/32 in), does the piece fit the sheet with
+its face grain along the piece.
+A piece longer than any stock, or larger than the sheet: an error. A panel drawn thicker or thinner than it is sold: a
+warning. A glue-up or a lamination: a note, so that it is planned and not found out.
+Sources: PS 20; NHLA; PS 1 and HP-1 for panels; the shop's own stock from the spec."""
+
+
+def _judge(wall: Wall) -> Outcome:
+    shop = shop_settings(wall)
+    parts = [part for part in wall.parts if part.maker == "shop" and part.material.kind in ("wood", "panel")]
+    findings: list[Finding] = []
+    for part in parts:
+        if part.material.kind == "panel":
+            findings += _panel(wall, part, shop.stock)
+            continue
+        findings += _too_long(wall, part, shop.stock)
+        rough = rough_of(part, shop, wall.units)
+        if rough is not None and rough.layers > 1:
+            findings.append(_laminated(wall, part, rough.layers))
+        if rough is not None and rough.strips > 1:
+            findings.append(about(
+                NAME, "note",
+                f"{called(part)}, {length(wall, part.width)} wide, is glued up of {rough.strips} strips: no single board is "
+                f"this wide",
+                part, cure=f"would be one board up to {length(wall, _widest(shop.stock))} wide", cited=SHOP,
+            ))
+    measures = (Measure(f"{len(parts)} pieces of wood and panel", f"longest {length(wall, _longest(parts))}",
+                        f"{length(wall, max(shop.stock.board_lengths) - 2 * shop.stock.end_trim)} from the longest board",
+                        "for information", SHOP),) if parts else ()
+    return Outcome(len(parts), tuple(findings), measures)
+
+
+def _longest(parts: list[Part]) -> Fraction:
+    return max(part.length for part in parts)
+
+
+def _widest(stock: StockSettings) -> Fraction:
+    return max(stock.board_widths) - stock.edge_allowance
+
+
+def _too_long(wall: Wall, part: Part, stock: StockSettings) -> tuple[Finding, ...]:
+    most = max(stock.board_lengths) - 2 * stock.end_trim
+    if part.length <= most:
+        return ()
+    return (about(
+        NAME, "error", f"{called(part)} is {length(wall, part.length)} long; the longest board gives {length(wall, most)}",
+        part, cure=f"would pass at {length(wall, most)}, in two pieces with a joint that is drawn, or from longer stock",
+        cited=SHOP,
+    ),)
+
+
+def _laminated(wall: Wall, part: Part, layers: int) -> Finding:
+    rows = softwood_thicknesses() if wall.units == "inch" else ()
+    thickest = max((quarter.s2s for quarter in hardwood_quarters()), default=Fraction(0))
+    source = rows[0].cited if rows else hardwood_quarters()[0].cited
+    most = f"; single boards go up to {length(wall, thickest)}" if part.thickness > thickest else ""
+    return about(
+        NAME, "note", f"{called(part)}, {length(wall, part.thickness)} thick, is laminated of {layers} layers{most}", part,
+        cure="plan the glue line away from the face that shows, or box the piece out", cited=source,
+    )
+
+
+def _panel(wall: Wall, part: Part, stock: StockSettings) -> tuple[Finding, ...]:
+    findings = [*_panel_thickness(wall, part)]
+    long, wide = stock.panel_length, stock.panel_width
+    if part.length > long or part.width > wide:
+        findings.append(about(
+            NAME, "error",
+            f"{called(part)}, {length(wall, part.length)} along the face grain and {length(wall, part.width)} across, is "
+            f"larger than the sheet of {length(wall, long)} by {length(wall, wide)}",
+            part, cure=f"would pass within {length(wall, long)} by {length(wall, wide)}, or in two pieces with a joint that "
+            f"is drawn", cited=SHOP,
+        ))
+    return tuple(findings)
+
+
+def _panel_thickness(wall: Wall, part: Part) -> tuple[Finding, ...]:
+    sheets = _sheets_of(part)
+    if not sheets or any(sheet.least <= part.thickness <= sheet.most for sheet in sheets):
+        return ()
+    nearest = min(sheets, key=lambda sheet: abs(sheet.thickness - part.thickness))
+    return (about(
+        NAME, "warning",
+        f"{called(part)} is drawn {length(wall, part.thickness)} thick; no {nearest.panel} is sold so: nearest is "
+        f"{nearest.label}, truly {float(nearest.thickness / MM_PER_INCH):.3f} in",
+        part, cure=f"would pass at {length(wall, _in_64ths(nearest.thickness))}; measure the sheets before cutting",
+        cited=nearest.cited,
+    ),)
+
+
+def _sheets_of(part: Part) -> tuple[PanelSheet, ...]:
+    wanted = plain_name(part.material.name)
+    exact = tuple(sheet for sheet in panel_sheets() if plain_name(sheet.panel) == wanted)
+    return exact or tuple(sheet for sheet in panel_sheets() if wanted.endswith(plain_name(sheet.panel).split()[-1]))
+
+
+def _in_64ths(value: Fraction) -> Fraction:
+    return round(value / MM_PER_INCH * 64) * MM_PER_INCH / 64
+
+
+RULE = Rule(NAME, "Stock sizes", "stock", _judge, EXPLAIN)

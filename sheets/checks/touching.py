@@ -1,0 +1,30 @@
+"""Which pieces lie against each other, by their boxes."""
+
+from __future__ import annotations
+
+from sheets.model.part import AXES, Axis, Extent, Part
+from sheets.model.wall import Wall
+
+
+def contact_axis(one: Extent, other: Extent) -> Axis | None:
+    """Return the axis square to the face where two boxes touch, or None; overlapping boxes (let in) touch too."""
+    shared = {axis: min(one.span(axis)[1], other.span(axis)[1]) - max(one.span(axis)[0], other.span(axis)[0])
+              for axis in AXES}
+    if any(value < 0 for value in shared.values()):
+        return None
+    flat = [axis for axis in AXES if shared[axis] == 0]
+    if len(flat) > 1:
+        return None
+    return flat[0] if flat else min(AXES, key=lambda axis: shared[axis])
+
+
+def mates(wall: Wall, part: Part) -> tuple[Part, ...]:
+    """Return the shop's pieces that a piece is joined to: named by a joint, or lying against its broad face."""
+    named = {joint.mate for joint in part.joints if joint.mate}
+    found = []
+    for other in wall.parts:
+        if other.key == part.key or other.maker != "shop":
+            continue
+        if other.key in named or contact_axis(part.extent, other.extent) == part.thickness_axis:
+            found.append(other)
+    return tuple(found)
