@@ -51,7 +51,7 @@ class StockSettings:
 class SearchSettings:
     """How long one cutting plan is sought: nodes, the same on every machine; the clock only guards against hanging."""
 
-    node_limit: int = 2000
+    node_limit: int = 1000
     time_limit: float = 20.0  # seconds; a plan that it stops says so
 
 

@@ -46,8 +46,8 @@ class Rough:
     blank: tuple[Fraction, Fraction, Fraction]
     strips: int = 1
     layers: int = 1
+    lanes: int = 1  # how many such blanks are ripped side by side out of one board
     glue_up: str = ""  # said in the schedule's notes
-    too_thick: bool = False  # no stock, laminated or not, gives this thickness
 
     @property
     def pieces(self) -> int:
@@ -115,7 +115,7 @@ def _softwood(part: Part, stock: StockSettings) -> Rough:
     blank = (part.thickness / layers, each, part.length + stock.length_allowance)
     return Rough(
         "softwood", f"{thickness.nominal} × {width.nominal}", _nominal(thickness.nominal), _nominal(width.nominal),
-        blank, strips, layers, _glue_up(strips, layers),
+        blank, strips, layers, glue_up=_glue_up(strips, layers),
     )
 
 
@@ -125,9 +125,10 @@ def _hardwood(part: Part, stock: StockSettings) -> Rough:
     quarter = next(row for row in sizes if row.s2s >= part.thickness / layers)
     strips, each = _strips(part.width, max(stock.board_widths) - stock.edge_allowance, stock)
     sawn = each + stock.edge_allowance
-    width = min(w for w in stock.board_widths if w >= sawn)
+    width, lanes = _board(sawn, stock)
     blank = (part.thickness / layers, sawn, part.length + stock.length_allowance)
-    return Rough("hardwood", quarter.name, quarter.rough, width, blank, strips, layers, _glue_up(strips, layers))
+    return Rough("hardwood", quarter.name, quarter.rough, width, blank, strips, layers, lanes,
+                 _glue_up(strips, layers))
 
 
 def _sawn(part: Part, stock: StockSettings) -> Rough:
@@ -137,16 +138,21 @@ def _sawn(part: Part, stock: StockSettings) -> Rough:
     thickness = next(size for size in sizes if size - planed >= part.thickness / layers)
     strips, each = _strips(part.width, max(stock.board_widths) - stock.edge_allowance, stock)
     sawn = each + stock.edge_allowance
-    width = min(w for w in stock.board_widths if w >= sawn)
+    width, lanes = _board(sawn, stock)
     blank = (part.thickness / layers, sawn, part.length + stock.length_allowance)
-    return Rough("sawn", f"{thickness} × {width}", thickness, width, blank, strips, layers, _glue_up(strips, layers))
+    return Rough("sawn", f"{thickness} × {width}", thickness, width, blank, strips, layers, lanes,
+                 _glue_up(strips, layers))
 
 
 def _panel(part: Part, stock: StockSettings) -> Rough:
-    sheet = part.material.thickness
-    wrong = sheet is not None and part.thickness != sheet
     blank = (part.thickness, part.width, part.length)
-    return Rough("panel", _fraction_text(part.thickness), part.thickness, stock.panel_width, blank, too_thick=wrong)
+    return Rough("panel", _fraction_text(part.thickness), part.thickness, stock.panel_width, blank)
+
+
+def _board(sawn: Fraction, stock: StockSettings) -> tuple[Fraction, int]:
+    """The board width that wastes least when blanks of one width are ripped from it, and how many it gives."""
+    choices = [(w, (w + stock.kerf) // (sawn + stock.kerf)) for w in stock.board_widths if w >= sawn]
+    return min(choices, key=lambda choice: (choice[0] / choice[1], choice[0]))
 
 
 def _strips(width: Fraction, widest: Fraction, stock: StockSettings) -> tuple[int, Fraction]:

@@ -1,0 +1,113 @@
+"""The exact cutting of lengths: published optima, and every small case against all partitions."""
+
+from __future__ import annotations
+
+from collections import Counter
+from itertools import product
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from sheets.schedules.column_generation import Stock
+from sheets.schedules.cutting_stock import Limits, Plan, cut
+
+# OR-Library binpack1, instance u120_00 (Falkenauer): capacity 150, 120 items, optimum 48.
+U120_00 = Counter(map(int, (
+    "42 69 67 57 93 90 38 36 45 42 33 79 27 57 44 84 86 92 46 38 85 33 82 73 49 70 59 23 57 72 74 69 33 42 28 46 30 "
+    "64 29 74 41 49 55 98 80 32 25 38 82 30 35 39 57 84 62 50 55 27 30 36 20 78 47 26 45 41 58 98 91 96 73 84 37 93 "
+    "91 43 73 85 81 79 71 80 76 83 41 78 70 23 42 87 43 84 60 55 49 78 73 62 36 44 94 69 32 96 70 84 58 78 25 80 58 "
+    "66 83 24 98 60 42 43 43 39").split()))
+# Widely reprinted roll-cutting example, stock 5600 mm: 73 rolls (data from memory, optimum computed by MILP).
+ROLLS = {1380: 22, 1520: 25, 1560: 12, 1710: 14, 1820: 18, 1880: 18, 1930: 20, 2000: 10, 2050: 12, 2100: 14, 2140: 16,
+         2150: 18, 2200: 20}
+# Chvátal, Linear Programming (1983), chapter 13: raws of 100, 453 (from memory).
+CHVATAL = {45: 97, 36: 610, 31: 395, 14: 211}
+# Winston, Operations Research: 17-ft boards cut to 3, 5 and 9 ft: 19 (data from memory, optimum computed).
+BOARDS = {3: 25, 5: 20, 9: 15}
+
+
+def cut_all(demands: dict[int, int], *lengths: int, limits: Limits | None = None) -> Plan:
+    sizes = tuple(sorted(demands))
+    stocks = tuple(Stock(n, 1 if len(lengths) == 1 else n) for n in lengths)
+    plan = cut(sizes, tuple(demands[size] for size in sizes), stocks, limits or Limits())
+    made = [0] * len(sizes)
+    for pattern, times in plan.patterns:
+        used = sum(size * count for size, count in zip(sizes, pattern.counts))
+        assert used <= stocks[pattern.stock].capacity
+        made = [have + times * count for have, count in zip(made, pattern.counts)]
+    assert made == [demands[size] for size in sizes], "each piece exactly once"
+    assert plan.cost == sum(times * stocks[pattern.stock].cost for pattern, times in plan.patterns)
+    assert plan.bound <= plan.cost
+    return plan
+
+
+@pytest.mark.parametrize(("demands", "length", "optimum"), [
+    (U120_00, 150, 48), (ROLLS, 5600, 73), (CHVATAL, 100, 453), (BOARDS, 17, 19),
+], ids=["u120_00", "rolls of 5600", "Chvatal", "17-ft boards"])
+def test_published_optima_are_met_and_proven(demands: dict[int, int], length: int, optimum: int) -> None:
+    plan = cut_all(dict(demands), length)
+    assert plan.cost == optimum
+    assert plan.proven
+    assert not plan.stopped
+
+
+def test_the_published_instances_are_as_published() -> None:
+    assert sum(U120_00.values()) == 120
+    assert sum(size * count for size, count in U120_00.items()) == 7078  # reference: sum computed from the data
+    waste = 1 - sum(size * count for size, count in ROLLS.items()) / (73 * 5600)
+    assert round(100 * waste, 3) == 0.401  # printed with the example
+
+
+def fewest_by_trying_all(pieces: list[int], length: int) -> int:
+    """Every way to put a few pieces into bins: slow and plain."""
+    best = len(pieces)
+    for where in product(range(len(pieces)), repeat=len(pieces) - 1):
+        bins: dict[int, int] = {0: pieces[0]}
+        for piece, place in zip(pieces[1:], where):
+            bins[place] = bins.get(place, 0) + piece
+        if max(bins.values()) <= length:
+            best = min(best, len(bins))
+    return best
+
+
+@settings(max_examples=40, deadline=None, derandomize=True)
+@given(st.lists(st.integers(3, 20), min_size=1, max_size=6))
+def test_small_cases_agree_with_trying_all(pieces: list[int]) -> None:
+    plan = cut_all(dict(Counter(pieces)), 20)
+    assert plan.proven
+    assert plan.cost == fewest_by_trying_all(pieces, 20)
+
+
+@settings(max_examples=30, deadline=None, derandomize=True)
+@given(st.dictionaries(st.integers(100, 900), st.integers(1, 9), min_size=1, max_size=12))
+def test_several_lengths_cost_no_more_than_any_one(demands: dict[int, int]) -> None:
+    plan = cut_all(demands, 1000, 1300, 1700)
+    assert plan.cost <= min(cut_all(demands, length).cost * length for length in (1000, 1300, 1700))
+
+
+def test_a_piece_longer_than_any_stock_is_refused() -> None:
+    with pytest.raises(ValueError, match="longer than any stock"):
+        cut_all({101: 1}, 100)
+
+
+def test_no_pieces_need_no_stock() -> None:
+    assert cut((), (), (Stock(10, 1),)).cost == 0
+
+
+def test_beyond_its_effort_a_plan_states_its_gap() -> None:
+    demands = {1000 + 37 * n % 911 + n: 2 for n in range(60)}
+    plan = cut_all(demands, 4000, 5000, 6000, limits=Limits(effort=1))
+    assert plan.cost <= plan.bound * 1.02
+    assert plan.proven or plan.stopped
+
+
+def test_three_hundred_parts_are_cut_within_two_seconds() -> None:
+    from time import perf_counter
+
+    demands = {240 + (97 * n) % 1009 + 2: 3 for n in range(100)}
+    assert sum(demands.values()) == 300
+    start = perf_counter()
+    plan = cut_all(demands, 1474)
+    assert perf_counter() - start < 2.0
+    assert plan.cost <= plan.bound + 1
