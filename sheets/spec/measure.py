@@ -83,8 +83,8 @@ def is_under_ceiling(ceiling: Ceiling, room_width: Fraction, x: Fraction, z: Fra
 def clear_height(case: Case, spec: Spec) -> Fraction:
     """Return the height in mm between a case's bottom and its top board, which bays and shelves fill exactly.
 
-    It is the case's height less the cap, the plinth, the bottom and the top board; the bottom's top is flush with the
-    top of a face frame's bottom rail, so that books slide out over it.
+    It is the case's height less the cap, the plinth, the bottom and the top board; the bottom's top is flush
+    with the top of a face frame's bottom rail, so that books slide out over it.
     """
     board = spec.materials[case.material].thickness
     cap = case.cap.thickness if case.cap else Fraction(0)

@@ -70,11 +70,12 @@ def _bytes(path: Path, source: Source) -> tuple[bytes | None, Diagnostic | None]
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or "its name cannot be used"
         return None, _file_error("unreadable", f"{source.file} cannot be read: {reason}", source)
+    status = os.fstat(handle)
+    if not stat.S_ISREG(status.st_mode):
+        os.close(handle)
+        what = "a folder" if stat.S_ISDIR(status.st_mode) else "not a file"
+        return None, _file_error("not-a-file", f"{source.file} is {what}; a spec is a file", source)
     with os.fdopen(handle, "rb") as file:
-        status = os.fstat(file.fileno())
-        if not stat.S_ISREG(status.st_mode):
-            what = "a folder" if stat.S_ISDIR(status.st_mode) else "not a file"
-            return None, _file_error("not-a-file", f"{source.file} is {what}; a spec is a file", source)
         data = file.read(MOST_BYTES + 1) if status.st_size <= MOST_BYTES else b""
     if status.st_size > MOST_BYTES or len(data) > MOST_BYTES:
         size = max(status.st_size, len(data)) / 1e6

@@ -82,7 +82,7 @@ def _carcass(spec: Spec, case: Case, path: SpecPath, source: Source) -> Findings
             source,
             (*path, "height"),
             "too-low",
-            f"plinth, cap and boards leave nothing of a height of {written(case.height, spec)}",
+            f"plinth, cap, bottom and top leave nothing of a height of {written(case.height, spec)}",
         )
     board = spec.materials[case.material].thickness
     if isinstance(case.width, Fraction) and case.width <= (case.bays + 1) * board:
@@ -207,14 +207,14 @@ def _listed(
         return
     shown = " + ".join(written(bay, spec) for bay in fixed[:_SLACK_SHOWN])
     shown += " + ..." if len(fixed) > _SLACK_SHOWN else ""
-    rest = f" leave nothing for {fills} to fill" if fills else ""
+    rest = " leave nothing to fill" if fills else ""
     yield error(
         source,
         place,
         "shelves",
         f"the bays do not add up: {shown} + {shelves.count} shelves of {written(shelves.thickness, spec)} = "
         f"{written(total, spec)}{rest}; the clear height is {written(clear, spec)}",
-        f"Floor to cap {written(case.height, spec)}, less cap, plinth and two boards. Let one bay say fill.",
+        f"Floor to cap {written(case.height, spec)}, less cap, plinth, bottom and top. Let one bay say fill.",
     )
 
 

@@ -143,7 +143,17 @@ def _layers(spec: Spec, mantel: Mantel, source: Source) -> Findings:
         )
     height = layers_height(mantel)
     floor = opening_top(spec.fireplace) if spec.fireplace else Fraction(0)
-    if height > mantel.top - floor:
+    if floor >= mantel.top:
+        # No mantel could be above this opening, so it is the opening that is wrong.
+        at_sill = source.is_written(("fireplace", "sill"))
+        yield error(
+            source,
+            ("fireplace", "sill") if at_sill else ("fireplace", "opening", "height"),
+            "opening-collides",
+            f"the top of the opening, {written(floor, spec)} above the floor, collides with the mantel, "
+            f"whose own top is at {written(mantel.top, spec)}",
+        )
+    elif height > mantel.top - floor:
         space = "between the mantel's top and the opening" if spec.fireplace else "under the mantel's top"
         highest = "fascia" if layers.fascia else "sub_fascia" if layers.sub_fascia else "cap"
         yield error(
@@ -151,7 +161,7 @@ def _layers(spec: Spec, mantel: Mantel, source: Source) -> Findings:
             ("mantel", "layers", highest),
             "opening-collides" if spec.fireplace else "too-high",
             f"the layers are {written(height, spec)} high together; {space} there are "
-            f"{written(max(mantel.top - floor, Fraction(0)), spec)}",
+            f"{written(mantel.top - floor, spec)}",
         )
 
 
