@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from io import StringIO
 from typing import Any
 
-from ezdxf import options
+from ezdxf import options  # type: ignore[attr-defined]
 from ezdxf.document import Drawing
 from ezdxf.filemanagement import new
 

@@ -49,7 +49,8 @@ def dimension(name, a, b, *, origin, scale, line_at, angle=0.0, units="inch", pr
     exact = Fraction(b[0] - a[0] if angle == 0 else b[1] - a[1])
     runs = inches(exact) if units == "inch" else (Run(f"{exact}"),)
     size = Text(runs, (0.0, 0.0), 2.5).plain
-    pa, pb = [(origin[0] + float(scale) * float(p[0]), origin[1] + float(scale) * float(p[1])) for p in (a, b)]
+    s = float(scale)
+    pa, pb = [(origin[0] + s * float(p[0]), origin[1] + s * float(p[1])) for p in (a, b)]
     if angle == 0:
         ends = ((pa[0], line_at), (pb[0], line_at))
         at = ((pa[0] + pb[0]) / 2, line_at + 0.8)
@@ -113,12 +114,14 @@ def elevation(units):
                   units=units),
         Symbol("detail mark", (x1 + 15, y1 - 20), (Stroke(circle((x1 + 15, y1 - 20), 5).segments, "symbol"),),
                (Area((region(circle((x1 + 15, y1 - 20), 5)),), fill=1.0),),
-               (words("1", (x1 + 15, y1 - 18.5), 2.5, h="centre"), words("Z-501", (x1 + 15, y1 - 23), h="centre")),
+               (words("1", (x1 + 15, y1 - 18.5), 2.5, h="centre"),
+                words("Z-501", (x1 + 15, y1 - 23), h="centre")),
                {"NUMBER": "1", "SHEET": "Z-501"}, link="Z-501", target="detail/cap"),
         words("OAK CAP, ⌀ 1/4 PEG", (x1 + 10, y1 - 40), pen="leader"),
     )  # fmt: skip
     box = (50.0, 50.0, x1 + 60, y1 + 10)
-    return Viewport("elevation", "1", "ELEVATION", scale, '3/4" = 1\'-0"', origin, box, (x0, y0, x1, y1), items)
+    drawn = (x0, y0, x1, y1)
+    return Viewport("elevation", "1", "ELEVATION", scale, '3/4" = 1\'-0"', origin, box, drawn, items)
 
 
 def detail(units):
@@ -130,7 +133,6 @@ def detail(units):
 
     outer = rectangle(*at(0, 0), *at(10, 4))
     cut = region(outer.outer, (circle(at(7, 2), 6.0),))
-    radius = Fraction(12, 25) * 50 * 4 / 4
     centre = (float(7 * size), float(2 * size))
     r_text = Text((Run("R"), *(inches(INCH * Fraction(15, 16)) if units == "inch" else (Run("24"),))),
                   at(9, 5), 2.5, pen="dimension")  # fmt: skip
@@ -150,10 +152,10 @@ def detail(units):
         "radius", (centre[0] + true_radius, centre[1]), centre, true_radius, r_text, "R", "", 0.0, at(8, 3),
         (line("dimension", at(8, 3), at(9, 5)),), (Area((arrow,), fill=0.0),), "r", (), r_text.plain[1:],
     )  # fmt: skip
-    assert radius > 0
-    x0, y0, x1, y1 = outer.bounds
-    return Viewport("detail/cap", "1", "CAP", scale, '3" = 1\'-0"', origin, (x0 - 10, 120.0, x1 + 20, y1 + 20),
-                    (x0, y0, x1, y1), (*items, reach))  # fmt: skip
+    drawn = outer.bounds
+    x0, x1, y1 = drawn[0], drawn[2], drawn[3]
+    box = (x0 - 10, 120.0, x1 + 20, y1 + 20)
+    return Viewport("detail/cap", "1", "CAP", scale, '3" = 1\'-0"', origin, box, drawn, (*items, reach))
 
 
 def sheet(number, title, width, height, *items):

@@ -1,0 +1,148 @@
+"""The DXF read back by ezdxf and by GDAL."""
+
+from collections import Counter
+
+import pyogrio.raw
+import pytest
+from hand_made_set import sample
+from read_back import dxf_dimensions, dxf_document, length_mm, pdf_texts
+
+from sheets.drawing.walk import dimensions, viewports
+from sheets.writers.dxf import dxf
+from sheets.writers.pdf import pdf
+
+
+@pytest.fixture(scope="module", params=["inch", "mm"])
+def both(request):
+    drawing = sample(request.param)
+    data = dxf(drawing)
+    return drawing, data, dxf_document(data)
+
+
+def _size(printed):
+    for word in ("(", ")", "V.I.F.", "EQ", "R"):
+        printed = printed.replace(word, "")
+    return printed.strip()
+
+
+def test_no_audit_finding(both):
+    audit = both[2].audit()
+    assert (audit.errors, audit.fixes) == ([], [])
+
+
+def test_a_dimension_measures_what_it_says(both):
+    drawing, _, doc = both
+    unit = 25.4 if drawing.units == "inch" else 1.0
+    found = dxf_dimensions(doc)
+    assert len(found) == 7
+    for entity, printed in found:
+        if entity.dimtype == 4:
+            continue  # the sample's radius is printed to the nearest 1/16
+        said = length_mm(_size(printed), drawing.units)
+        assert entity.get_measurement() * unit == pytest.approx(said, abs=1e-9)
+        assert entity.dxf.actual_measurement * unit == pytest.approx(said, abs=1e-9)
+        assert "<>" in entity.dxf.text
+
+
+def test_dimension_texts_are_the_same_as_in_the_pdf(both):
+    drawing, _, doc = both
+    in_dxf = Counter(text for _, text in dxf_dimensions(doc))
+    printed = Counter(d.text.plain for sheet in drawing.sheets for d in dimensions(sheet.items))
+    assert in_dxf == printed
+    assert in_dxf - Counter(pdf_texts(pdf(drawing))) == Counter()
+
+
+def test_units_are_declared(both):
+    drawing, _, doc = both
+    # Autodesk's DXF reference, $INSUNITS: 1 inches, 4 millimetres (from memory).
+    assert doc.header["$INSUNITS"] == (1 if drawing.units == "inch" else 4)
+
+
+def test_each_sheet_is_a_layout_of_its_size_with_viewports_to_scale(both):
+    drawing, _, doc = both
+    assert doc.layout_names_in_taborder() == ["Model", *(s.number for s in drawing.sheets)]
+    for sheet in drawing.sheets:
+        layout = doc.layouts.get(sheet.number)
+        assert layout.dxf_layout.dxf.paper_width == pytest.approx(sheet.width)
+        assert layout.dxf_layout.dxf.paper_height == pytest.approx(sheet.height)
+        windows = [v for v in layout.query("VIEWPORT") if v.dxf.id != 1]
+        for window, view in zip(windows, viewports(sheet), strict=True):
+            assert window.dxf.height / window.dxf.view_height == pytest.approx(float(view.scale))
+            assert window.dxf.flags & 16384  # zoom locked
+
+
+def test_views_do_not_overlap_in_model_space(both):
+    drawing, _, doc = both
+    windows = sorted(
+        (v.dxf.view_center_point.x - v.dxf.view_height * v.dxf.width / v.dxf.height / 2,
+         v.dxf.view_center_point.x + v.dxf.view_height * v.dxf.width / v.dxf.height / 2)
+        for s in drawing.sheets for v in doc.layouts.get(s.number).query("VIEWPORT") if v.dxf.id != 1
+    )  # fmt: skip
+    assert len(windows) == 2
+    assert windows[0][1] < windows[1][0]
+
+
+def test_arcs_are_arcs_and_circles_are_circles(both):
+    drawing, _, doc = both
+    size = 1.0 if drawing.units == "inch" else 25.0
+    arc = doc.modelspace().query("ARC").first
+    assert arc.dxf.radius == pytest.approx(12 * size)
+    assert (arc.dxf.end_angle - arc.dxf.start_angle) % 360 == pytest.approx(180)
+    circle = doc.modelspace().query("CIRCLE").first
+    assert circle.dxf.radius * (25.4 if drawing.units == "inch" else 1) == pytest.approx(24.0)
+
+
+def test_a_hatch_has_its_pattern_its_hole_and_its_gap(both):
+    _, _, doc = both
+    hatches = {h.dxf.pattern_name: h for h in doc.modelspace().query("HATCH")}
+    grain = hatches["WOOD-END"]
+    assert [p.path_type_flags & 1 for p in grain.paths] == [1, 0]
+    assert len(grain.pattern.lines) == 2
+    assert len(hatches["MASONRY"].paths) == 2  # the box left clear for text is a hole
+
+
+def test_symbols_are_references_with_attributes(both):
+    drawing, _, doc = both
+    mark = doc.modelspace().query("INSERT").first
+    assert {a.dxf.tag: a.dxf.text for a in mark.attribs} == {"NUMBER": "1", "SHEET": "Z-501"}
+    names = set()
+    for sheet in drawing.sheets:
+        block = doc.layouts.get(sheet.number).query("INSERT").first
+        names.add(block.dxf.name)
+        assert block.get_attrib_text("NUMBER") == sheet.number
+        assert block.get_attrib_text("TITLE") == sheet.title
+    assert names == {"TITLE-BLOCK"}  # one block serves all sheets
+    tags = {d.dxf.tag for d in doc.blocks.get("TITLE-BLOCK").query("ATTDEF")}
+    assert tags == {"NUMBER", "TITLE", "PROJECT"}
+
+
+def test_layers_have_line_weights_and_linetypes(both):
+    drawing, _, doc = both
+    used = {e.dxf.layer for e in doc.modelspace()}
+    assert len(used) > 6
+    for name in used:
+        assert doc.layers.get(name).dxf.lineweight in (13, 18, 25, 35, 50, 70, 100)
+    hidden = "Z-ELEV-HIDN" if drawing.units == "inch" else "X-ELHIDNE-"
+    assert doc.layers.get(hidden).dxf.linetype == "HIDDEN"
+    assert "HIDDEN" in doc.linetypes
+
+
+def test_gdal_reads_the_same_geometry(both, tmp_path):
+    drawing, data, _ = both
+    path = tmp_path / "set.dxf"
+    path.write_bytes(data)
+    meta, _, shapes, columns = pyogrio.raw.read(path)
+    values = dict(zip(meta["fields"], columns, strict=True))
+    assert len(shapes) > 30
+    texts = Counter(t for t in values["Text"] if t)
+    # GDAL takes a stack's separator for a part of its code: 5'-2 12" for 5'-2 1/2".
+    printed = Counter(
+        d.text.plain.replace("/", "") for sheet in drawing.sheets for d in dimensions(sheet.items)
+    )
+    assert printed - texts == Counter()
+
+
+def test_the_library_is_left_as_it_was():
+    import ezdxf
+
+    assert ezdxf.options.write_fixed_meta_data_for_testing is False
