@@ -25,7 +25,7 @@ def _judge(wall: Wall) -> Outcome:
     left = figure("joinery", "wood left at a saw cut")
     measures = tuple(
         Measure(f"{called(part)}, saw cut {length(wall, joint.depth or Fraction(0))} deep",
-                f"{length(wall, part.thickness - (joint.depth or 0))} left of {length(wall, part.thickness)}",
+                f"{length(wall, into(part) - (joint.depth or 0))} left of {length(wall, into(part))}",
                 f"half the thickness, and {length(wall, left.value)}",
                 "passes" if not _findings(wall, part, joint) else "to judge", left.cited)
         for part, joint in cut if not part.twin
@@ -38,7 +38,7 @@ def _findings(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
 
 
 def _depth(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
-    depth, thickness = joint.depth or Fraction(0), part.thickness
+    depth, thickness = joint.depth or Fraction(0), into(part)
     left, most = figure("joinery", "wood left at a saw cut"), figure("joinery", "dado depth most")
     said = f"the saw cut in {called(part)} is {length(wall, depth)} deep in {length(wall, thickness)}"
     if thickness - depth < left.value:
@@ -69,6 +69,13 @@ def _bands(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
         f"{length(wall, max(band, Fraction(0)))}; {length(wall, least.value)} is the least",
         part, cure=f"would pass with {fits} cuts" if fits else "would pass without the cuts", cited=least.cited,
     ),)
+
+
+def into(part: Part) -> Fraction:
+    """Return the size of the wood that the cut goes into, mm: level, and square to the run of the piece."""
+    if part.length_axis == "z":
+        return part.thickness
+    return part.extent.size("y" if part.length_axis == "x" else "x")
 
 
 def _face(part: Part) -> Fraction:

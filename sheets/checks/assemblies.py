@@ -1,0 +1,57 @@
+"""Assemblies as the shop sends them: their parts, sizes and weight."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sheets.checks.materials import weight_kg
+from sheets.model.part import Part
+from sheets.model.wall import Component, Wall
+
+# Fitted on site, after the case stands: words of a role.
+_ON_SITE = ("cap", "scribe", "baseboard", "cleat", "blocking")
+
+
+@dataclass(frozen=True, slots=True)
+class AsMoved:
+    """A case as it is carried in. Sizes exact mm, over the parts that come assembled."""
+
+    component: Component
+    parts: tuple[Part, ...]
+    width: Fraction
+    depth: Fraction
+    height: Fraction
+
+    @property
+    def sizes(self) -> tuple[Fraction, Fraction, Fraction]:
+        return self.width, self.depth, self.height
+
+
+def parts_of(wall: Wall, component: Component) -> tuple[Part, ...]:
+    """Return the shop's parts of a component and of what belongs under its key."""
+    return tuple(
+        part for part in wall.parts
+        if part.maker == "shop" and (part.assembly == component.key or part.assembly.startswith(component.key + "/"))
+    )
+
+
+def cases_as_moved(wall: Wall) -> tuple[AsMoved, ...]:
+    """Return every case with what is assembled in the shop."""
+    moved = []
+    for component in wall.components:
+        if component.kind != "case":
+            continue
+        parts = tuple(part for part in parts_of(wall, component) if not any(word in part.role for word in _ON_SITE))
+        if parts:
+            moved.append(AsMoved(component, parts, *(
+                max(part.extent.span(axis)[1] for part in parts) - min(part.extent.span(axis)[0] for part in parts)
+                for axis in ("x", "y", "z")
+            )))
+    return tuple(moved)
+
+
+def weight_of(parts: tuple[Part, ...]) -> tuple[float, tuple[Part, ...]]:
+    """Return the weight of parts in kg, and the parts whose material no table has a weight for."""
+    found = [(part, weight_kg(part)) for part in parts]
+    return sum(w[0] for _, w in found if w is not None), tuple(part for part, w in found if w is None)

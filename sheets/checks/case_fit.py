@@ -1,0 +1,71 @@
+"""Cases within the wall and under the ceiling."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from sheets.checks.ceiling import ceiling_over
+from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
+from sheets.checks.wording import length
+from sheets.model.wall import Component, Wall
+from sheets.tables.read import Cited
+
+NAME = "case-fit"
+GEOMETRY = Cited("computed from the sizes of the room and the work", "computed")
+
+EXPLAIN = """\
+Reads each case and the mantel against the side walls and the ceiling above them (under a vault, the arc over their
+outermost corner), and the cases against each other. What is wider than the wall, higher than its ceiling or in its
+neighbour's place is an error.
+Source: geometry alone."""
+
+
+def _judge(wall: Wall) -> Outcome:
+    standing = [component for component in wall.components if component.kind in ("case", "mantel")]
+    findings: list[Finding] = []
+    measures: list[Measure] = []
+    half = wall.room.width / 2
+    for component in standing:
+        box = component.extent
+        over = max(-half - box.x0, box.x1 - half, Fraction(0))
+        if over:
+            findings.append(_wide(wall, component, over))
+        ceiling = ceiling_over(wall, max(box.x0, -half), min(box.x1, half))
+        if box.z1 > ceiling:
+            findings.append(_high(wall, component, ceiling))
+        if not component.twin:
+            measures.append(Measure(
+                f"{component.name.lower()} under the ceiling", length(wall, box.z1),
+                f"{length(wall, Fraction(int(ceiling / wall.grid)) * wall.grid)}",
+                "passes" if box.z1 <= ceiling else "fails", GEOMETRY,
+            ))
+    cases = sorted((c for c in standing if c.kind == "case"), key=lambda c: (c.extent.x0, c.key))
+    for one, other in zip(cases, cases[1:]):
+        shared = one.extent.x1 - other.extent.x0
+        if shared > 0 and one.extent.z1 > other.extent.z0 and other.extent.z1 > one.extent.z0:
+            findings.append(about(
+                NAME, "error", f"{one.name.lower()} and {other.name.lower()} overlap by {length(wall, shared)}", one, other,
+                cure=f"would pass {length(wall, shared)} narrower in all", cited=GEOMETRY,
+            ))
+    return Outcome(len(standing), tuple(findings), tuple(measures))
+
+
+def _wide(wall: Wall, component: Component, over: Fraction) -> Finding:
+    return about(
+        NAME, "error",
+        f"{component.name.lower()} is {length(wall, component.extent.size('x'))} wide over all and passes the side wall by "
+        f"{length(wall, over)}; the wall is {length(wall, wall.room.width)}", component,
+        cure=f"would pass {length(wall, over)} narrower", cited=GEOMETRY,
+    )
+
+
+def _high(wall: Wall, component: Component, ceiling: Fraction) -> Finding:
+    fits = Fraction(int(ceiling / wall.grid)) * wall.grid
+    return about(
+        NAME, "error",
+        f"{component.name.lower()} is {length(wall, component.extent.z1)} high; the ceiling above it is {length(wall, fits)}",
+        component, cure=f"would pass at {length(wall, fits)}", cited=GEOMETRY,
+    )
+
+
+RULE = Rule(NAME, "Cases within wall and ceiling", "fit", _judge, EXPLAIN)
