@@ -8,9 +8,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import reduce
 from math import ceil, gcd
-from typing import Any
 
 from sheets.schedules.knapsack import fill
+from sheets.schedules.relaxation import relaxed
 
 _LARGEST_CAPACITY = 60_000  # a knapsack over more steps than this is done on a coarser scale, rounded to be safe
 _MOST_ROUNDS = 400
@@ -68,7 +68,7 @@ class Task:
 
     def smallest(self, counts: tuple[int, ...]) -> Pattern:
         """Return the pattern on the cheapest stock that holds it."""
-        used = sum(size * count for size, count in zip(self.sizes, counts))
+        used = sum(size * count for size, count in zip(self.sizes, counts, strict=True))
         return Pattern(min((s.cost, n) for n, s in enumerate(self.stocks) if s.capacity >= used)[1], counts)
 
 
@@ -114,20 +114,12 @@ def dive(task: Task, start: tuple[Pattern, ...]) -> Counted:
             times = int(amounts[k] + 1e-6)
             if not times and took:
                 break
-            times = min([max(1, times), *(have // c for have, c in zip(left, known[k].counts) if c)])
+            times = min([max(1, times), *(have // c for have, c in zip(left, known[k].counts, strict=True) if c)])
             if times:
                 took = True
                 plan.append((known[k], times))
-                left = tuple(have - times * c for have, c in zip(left, known[k].counts))
+                left = tuple(have - times * c for have, c in zip(left, known[k].counts, strict=True))
     return tuple(plan)
-
-
-def matrix(patterns: tuple[Pattern, ...]) -> Any:
-    """Return how many of each size (rows) each pattern (columns) makes, as a sparse array."""
-    import numpy as np
-    from scipy.sparse import csc_array
-
-    return csc_array(np.array([pattern.counts for pattern in patterns], dtype=float).T)
 
 
 def _price(task: Task, prices: tuple[float, ...], most: tuple[int, ...]) -> tuple[tuple[Pattern, ...], float]:
@@ -148,16 +140,11 @@ def _price(task: Task, prices: tuple[float, ...], most: tuple[int, ...]) -> tupl
 def _relaxed(
     patterns: tuple[Pattern, ...], demands: tuple[int, ...], task: Task
 ) -> tuple[tuple[float, ...], float, list[float]]:
-    """Duals, value and amounts of the linear relaxation over the given patterns."""
-    from scipy.optimize import linprog
-
-    costs = [task.stocks[pattern.stock].cost for pattern in patterns]
-    result = linprog(costs, A_ub=-matrix(patterns), b_ub=[-d for d in demands], method="highs")
-    prices = tuple(max(0.0, -float(m)) if d else 0.0 for m, d in zip(result.ineqlin.marginals, demands))
-    return prices, float(result.fun), [float(x) for x in result.x]
+    costs = [float(task.stocks[pattern.stock].cost) for pattern in patterns]
+    return relaxed([pattern.counts for pattern in patterns], costs, demands)
 
 
 def _clipped(patterns: tuple[Pattern, ...], left: tuple[int, ...], task: Task) -> list[Pattern]:
     # Cut to what is still wanted, each on the cheapest stock, so that the relaxation stays feasible and cheap.
-    clipped = (tuple(min(count, have) for count, have in zip(pattern.counts, left)) for pattern in patterns)
+    clipped = (tuple(min(count, have) for count, have in zip(pattern.counts, left, strict=True)) for pattern in patterns)
     return [task.smallest(counts) for counts in clipped if any(counts)]

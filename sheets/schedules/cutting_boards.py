@@ -173,7 +173,7 @@ def _lanes(
     lanes = []
     for pattern, times in plan.patterns:
         for _ in range(times):
-            filled = [waiting[size].pop() for size, count in zip(sizes, pattern.counts) for _ in range(count)]
+            filled = [waiting[size].pop() for size, count in zip(sizes, pattern.counts, strict=True) for _ in range(count)]
             filled.sort(key=lambda blank: (-blank.length, _blank_order(blank)))
             lanes.append((lengths[pattern.stock], filled))
     return lanes
@@ -186,11 +186,12 @@ def _blank_order(blank: Blank) -> tuple[object, ...]:
 def _boards(lanes: list[tuple[Fraction, list[Blank]]], rough: Rough, settings: ShopSettings) -> tuple[Board, ...]:
     """Lanes side by side into boards; a board is as long as its longest lane wants."""
     stock = settings.stock
-    boards = []
+    boards: list[Board] = []
     for first in range(0, len(lanes), rough.lanes):
         beside = lanes[first : first + rough.lanes]
         length = max(lane_length for lane_length, _ in beside)
-        pieces, offcuts = [], []
+        pieces: list[BoardPiece] = []
+        offcuts: list[Fraction] = []
         for lane, (_, filled) in enumerate(beside):
             start = stock.end_trim
             for blank in filled:

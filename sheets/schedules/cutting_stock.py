@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from functools import reduce
 from math import gcd
 
-from sheets.schedules.column_generation import Counted, Pattern, Priced, Stock, Task, dive, generate, matrix
+from sheets.schedules.column_generation import Counted, Pattern, Priced, Stock, Task, dive, generate
+from sheets.schedules.relaxation import whole_with_floor
 
 _MOST_PATTERNS = 20_000
 _MOST_STEPS = 400_000
@@ -88,7 +89,7 @@ def _sought(task: Task, limits: Limits) -> tuple[Counted, int, bool]:
 
 
 def _material_bound(task: Task) -> int:
-    wanted = sum(size * count for size, count in zip(task.sizes, task.demands))
+    wanted = sum(size * count for size, count in zip(task.sizes, task.demands, strict=True))
     # All of it at the price of the stock whose length is cheapest.
     return min(task.up(wanted * stock.cost / stock.capacity) for stock in task.stocks)
 
@@ -121,20 +122,11 @@ def _counted(patterns: list[Pattern]) -> Counted:
 
 def _whole(patterns: tuple[Pattern, ...], task: Task, limits: Limits) -> tuple[Counted | None, bool, float]:
     """Whole numbers of the given patterns at least cost: the plan, whether a limit ended it, and the proven floor."""
-    import numpy as np
-    from scipy.optimize import Bounds, LinearConstraint, milp
-
-    enough = LinearConstraint(matrix(patterns), np.array(task.demands, dtype=float), np.inf)
-    result = milp(
-        np.array([task.stocks[pattern.stock].cost for pattern in patterns], dtype=float),
-        integrality=np.ones(len(patterns)), bounds=Bounds(0, np.inf), constraints=[enough],
-        options={"node_limit": limits.effort, "time_limit": limits.seconds, "mip_rel_gap": 0.0},
-    )
-    lowest = float(result.mip_dual_bound) if result.mip_dual_bound is not None else 0.0
-    if result.x is None:
-        return None, result.status == 1, lowest
-    plan = tuple((pattern, round(float(x))) for pattern, x in zip(patterns, result.x) if round(float(x)))
-    return plan, result.status == 1, lowest
+    costs = [float(task.stocks[pattern.stock].cost) for pattern in patterns]
+    counts = [pattern.counts for pattern in patterns]
+    times, stopped, lowest = whole_with_floor(counts, costs, task.demands, limits.effort, limits.seconds)
+    plan = tuple((p, often) for p, often in zip(patterns, times, strict=True) if often) if times is not None else None
+    return plan, stopped, lowest
 
 
 def _all_useful(task: Task, priced: Priced, slack: float) -> tuple[Pattern, ...] | None:
@@ -186,8 +178,8 @@ def _tidy(plan: Counted, task: Task, bound: int, stopped: bool) -> Plan:
     boards: list[Pattern] = []
     for pattern, times in plan:
         for _ in range(times):
-            counts = tuple(min(count, rest) for count, rest in zip(pattern.counts, left))
-            left = [rest - count for rest, count in zip(left, counts)]
+            counts = tuple(min(count, rest) for count, rest in zip(pattern.counts, left, strict=True))
+            left = [rest - count for rest, count in zip(left, counts, strict=True)]
             if any(counts):
                 boards.append(task.smallest(counts))
     tidy = _counted(boards)

@@ -23,26 +23,28 @@ class Knapsack:
     taken: tuple[Any, ...]  # for each split item, at which capacities it was taken
     items: tuple[tuple[int, int, int], ...]  # (which, copies, weight of them together)
 
-    def counts(self, capacity: int, kinds: int) -> tuple[int, ...]:
-        """Return how many of each kind the best filling of a capacity takes."""
+    def counts(self, capacity: int, kinds: int, first: int | None = None) -> tuple[int, ...]:
+        """Return how many of each kind the best filling of a capacity takes.
+
+        first: only the first so many kinds were there to take; the one pass answers for every such beginning.
+        """
         found = [0] * kinds
         left = capacity
-        for (which, copies, weight), taken in zip(reversed(self.items), reversed(self.taken)):
-            if taken[left]:
+        for (which, copies, weight), taken in zip(reversed(self.items), reversed(self.taken), strict=True):
+            if (first is None or which < first) and taken[left]:
                 found[which] += copies
                 left -= weight
         return tuple(found)
 
 
 def fill(
-    weights: tuple[int, ...], values: tuple[float, ...], most: tuple[int, ...], capacity: int,
-    order: tuple[int, ...] | None = None,
+    weights: tuple[int, ...], values: tuple[float, ...], most: tuple[int, ...], capacity: int
 ) -> Knapsack:
-    """Return the best fillings up to a capacity, each kind taken at most `most` times; items are added in `order`."""
+    """Return the best fillings up to a capacity, each kind taken at most `most` times; kinds are added in order."""
     best = np.zeros(capacity + 1)
     taken: list[Any] = []
     items: list[tuple[int, int, int]] = []
-    for which in order if order is not None else tuple(range(len(weights))):
+    for which in range(len(weights)):
         if values[which] <= _NOISE or weights[which] > capacity:
             continue
         for copies in _split(min(most[which], capacity // weights[which])):

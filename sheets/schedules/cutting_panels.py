@@ -1,0 +1,192 @@
+"""The cutting plan of panels: for each sheet good the fewest sheets, in layouts that a table saw can make.
+
+The grain of a piece lies along the sheet's, unless the panel has none. Kerf and edge trim are counted. Layouts are
+rips then crosscuts, or crosscuts then rips, with a last rip to width.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import reduce
+from math import ceil, gcd, lcm
+
+from sheets.base.keys import key_order
+from sheets.model.part import Material, Part
+from sheets.model.wall import Wall
+from sheets.schedules.guillotine import Layout, Rectangle, lay_out
+from sheets.schedules.parts import shop_parts
+from sheets.schedules.settings import ShopSettings, shop_settings
+
+_WITHOUT_GRAIN = ("mdf", "fibreboard", "fiberboard", "particleboard", "hardboard", "melamine")
+_MOST_UNITS = 40_000  # finer sizes are packed on a coarser scale, rounded so that they still fit
+
+
+@dataclass(frozen=True, slots=True)
+class SheetPiece:
+    """One part in a sheet. x from one end along the sheet's grain, y from one edge across it; mm."""
+
+    key: str
+    mark: str
+    name: str
+    x: Fraction
+    y: Fraction
+    along: Fraction
+    across: Fraction
+    turned: bool  # its length lies across the sheet
+
+    @property
+    def label(self) -> str:
+        return self.mark or self.name
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One sheet as cut. crosscut_first: sections are cut off before the rips. offcuts: along × across."""
+
+    number: int
+    crosscut_first: bool
+    pieces: tuple[SheetPiece, ...]
+    rips: tuple[tuple[Fraction, Fraction], ...]  # each first cut's strip, from and to
+    offcuts: tuple[tuple[Fraction, Fraction], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PanelPlan:
+    """All sheets of one panel and thickness."""
+
+    material: Material
+    thickness: Fraction  # true
+    length: Fraction  # of a sheet, along its grain
+    width: Fraction
+    sheets: tuple[Sheet, ...]
+    bound: int  # no way of cutting needs fewer
+    class_bound: int  # no rips-then-crosscuts do
+    stopped: bool
+
+    @property
+    def proven(self) -> bool:
+        return len(self.sheets) <= self.class_bound
+
+    @property
+    def statement(self) -> str:
+        """What is known of the plan, as printed under it."""
+        if len(self.sheets) <= self.bound:
+            return "fewest sheets: proven, by area"
+        if self.proven:
+            return f"fewest sheets for rips then crosscuts: proven; by area alone {self.bound}"
+        return f"{len(self.sheets)} sheets; no such layout needs fewer than {self.class_bound}"
+
+
+@dataclass(frozen=True, slots=True)
+class PanelCutting:
+    """All plans, and the parts that the sheet does not hold."""
+
+    plans: tuple[PanelPlan, ...]
+    too_large: tuple[Part, ...]
+
+
+def cut_panels(wall: Wall) -> PanelCutting:
+    """Return the cutting plans of all parts made of panels."""
+    settings = shop_settings(wall)
+    groups: dict[tuple[str, Fraction], list[Part]] = {}
+    too_large = []
+    for part in shop_parts(wall):
+        if part.material.kind != "panel":
+            continue
+        if fits_sheet(part, settings):
+            groups.setdefault((part.material.key, part.thickness), []).append(part)
+        else:
+            too_large.append(part)
+    plans = tuple(plan_of(tuple(groups[key]), settings) for key in sorted(groups))
+    return PanelCutting(plans, tuple(too_large))
+
+
+def has_grain(material: Material) -> bool:
+    """Return whether a panel has a face grain to keep: any but a plain fibre or particle board."""
+    return bool(material.face) or not any(word in material.name.lower() for word in _WITHOUT_GRAIN)
+
+
+def fits_sheet(part: Part, settings: ShopSettings) -> bool:
+    """Return whether the part comes out of one sheet, its grain along the sheet's where it has one."""
+    along, across = settings.stock.panel_length, settings.stock.panel_width
+    if part.length <= along and part.width <= across:
+        return True
+    return not has_grain(part.material) and part.width <= along and part.length <= across
+
+
+def plan_of(parts: tuple[Part, ...], settings: ShopSettings) -> PanelPlan:
+    """Return the plan of parts of one panel and thickness. Each fits the sheet."""
+    stock, material = settings.stock, parts[0].material
+    kinds = tuple(sorted({(part.length, part.width) for part in parts}, reverse=True))
+    waiting = {kind: sorted((p for p in parts if (p.length, p.width) == kind), key=_order, reverse=True)
+               for kind in kinds}
+    units = _units(kinds, stock.kerf)
+    turn = not has_grain(material)
+    pieces = tuple(Rectangle(ceil((length + stock.kerf) * units), ceil((width + stock.kerf) * units),
+                             len(waiting[length, width]), turn) for length, width in kinds)
+    along, across = stock.panel_length, stock.panel_width
+    found = lay_out(pieces, int((along + stock.kerf) * units), int((across + stock.kerf) * units),
+                    settings.search.node_limit, settings.search.time_limit)
+    sheets = tuple(_sheet(number, layout, kinds, waiting, settings) for number, layout in enumerate(found.layouts, 1))
+    area = sum(part.length * part.width for part in parts)
+    bound = min(found.bound, ceil(area / (along * across))) if units.denominator > 1 else found.bound
+    return PanelPlan(material, parts[0].thickness, along, across, sheets, bound, found.class_bound, found.stopped)
+
+
+def _units(kinds: tuple[tuple[Fraction, Fraction], ...], kerf: Fraction) -> Fraction:
+    """How many whole units a mm is: as few as say every size with its kerf exactly."""
+    sizes = [size + kerf for kind in kinds for size in kind]
+    whole = lcm(*(size.denominator for size in sizes))
+    common = reduce(gcd, (int(size * whole) for size in sizes))
+    units = Fraction(whole, common)
+    longest = max(sizes)
+    return units if longest * units <= _MOST_UNITS else Fraction(_MOST_UNITS) / longest
+
+
+def _order(part: Part) -> tuple[object, ...]:
+    return (part.mark, key_order(part.key))
+
+
+def _sheet(
+    number: int, layout: Layout, kinds: tuple[tuple[Fraction, Fraction], ...],
+    waiting: dict[tuple[Fraction, Fraction], list[Part]], settings: ShopSettings,
+) -> Sheet:
+    stock = settings.stock
+    run, room = stock.panel_length, stock.panel_width
+    if layout.sections:
+        run, room = room, run
+    at, pieces, rips, offcuts = Fraction(0), [], [], []
+    for strip in layout.strips:
+        width = max(_side(kinds[laid.kind], laid.turned, layout.sections)[1] for laid in strip.pieces)
+        start = Fraction(0)
+        for laid in strip.pieces:
+            part = waiting[kinds[laid.kind]].pop()
+            along, across = _side(kinds[laid.kind], laid.turned, layout.sections)
+            pieces.append(_piece(part, start, at, along, across, layout.sections, laid.turned))
+            start += along + stock.kerf
+        rips.append((at, at + width))
+        offcuts.append(_offcut(run - start, width, layout.sections))
+        at += width + stock.kerf
+    offcuts.append(_offcut(run, room - at, layout.sections))
+    kept = tuple(o for o in offcuts if min(o) >= stock.keep_offcut / 4 and max(o) >= stock.keep_offcut)
+    return Sheet(number, layout.sections, tuple(pieces), tuple(rips), kept)
+
+
+def _side(kind: tuple[Fraction, Fraction], turned: bool, sections: bool) -> tuple[Fraction, Fraction]:
+    """Run along its strip and width across it, of a piece length × width."""
+    length, width = kind
+    return (width, length) if turned != sections else (length, width)
+
+
+def _piece(
+    part: Part, start: Fraction, at: Fraction, run: Fraction, width: Fraction, sections: bool, turned: bool
+) -> SheetPiece:
+    x, y, along, across = (at, start, width, run) if sections else (start, at, run, width)
+    return SheetPiece(part.key, part.mark, part.name, x, y, along, across, turned)
+
+
+def _offcut(run: Fraction, width: Fraction, sections: bool) -> tuple[Fraction, Fraction]:
+    return (width, run) if sections else (run, width)
+
+

@@ -1,0 +1,53 @@
+"""Covering demands by patterns at least cost: the linear relaxation with its duals, and whole numbers by MILP.
+
+The solver is HiGHS, through scipy; it is loaded when a plan needs it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+
+def relaxed(
+    patterns: Sequence[tuple[int, ...]], costs: Sequence[float], demands: tuple[int, ...]
+) -> tuple[tuple[float, ...], float, list[float]]:
+    """Return duals, value and amounts of the relaxation; patterns say how many of each kind they make."""
+    from scipy.optimize import linprog
+
+    result: Any = linprog(costs, A_ub=-_matrix(patterns), b_ub=[-d for d in demands], method="highs")
+    prices = tuple(max(0.0, -float(m)) if d else 0.0 for m, d in zip(result.ineqlin.marginals, demands, strict=True))
+    return prices, float(result.fun), [float(x) for x in result.x]
+
+
+def whole(
+    patterns: Sequence[tuple[int, ...]], costs: Sequence[float], demands: tuple[int, ...], nodes: int, seconds: float
+) -> tuple[tuple[int, ...] | None, bool]:
+    """Return how often to use each pattern at least cost, None if none was found, and whether a limit ended it."""
+    times, stopped, _floor = whole_with_floor(patterns, costs, demands, nodes, seconds)
+    return times, stopped
+
+
+def whole_with_floor(
+    patterns: Sequence[tuple[int, ...]], costs: Sequence[float], demands: tuple[int, ...], nodes: int, seconds: float
+) -> tuple[tuple[int, ...] | None, bool, float]:
+    """Return the same, and what no whole use of these patterns can cost less than."""
+    import numpy as np
+    from scipy.optimize import Bounds, LinearConstraint, milp
+
+    enough = LinearConstraint(_matrix(patterns), np.array(demands, dtype=float), np.inf)
+    result: Any = milp(
+        np.array(costs, dtype=float), integrality=np.ones(len(patterns), dtype=int), bounds=Bounds(0, np.inf),
+        constraints=[enough], options={"node_limit": nodes, "time_limit": seconds, "mip_rel_gap": 0.0},
+    )
+    lowest = float(result.mip_dual_bound) if result.mip_dual_bound is not None else 0.0
+    if result.x is None:
+        return None, result.status == 1, lowest
+    return tuple(round(float(x)) for x in result.x), result.status == 1, lowest
+
+
+def _matrix(patterns: Sequence[tuple[int, ...]]) -> Any:
+    import numpy as np
+    from scipy.sparse import csc_array
+
+    return csc_array(np.array(patterns, dtype=float).T)
