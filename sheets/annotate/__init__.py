@@ -1,1 +1,4 @@
-"""Views in, intentions out: what is measured and what is said about each view, without a position on paper."""
+"""Views in, intentions out: what is measured and said about each view.
+
+No positions on paper, no scale: those are found in compose.
+"""

@@ -28,9 +28,13 @@ def annotate(wall: Wall, views: tuple[View, ...]) -> tuple[Annotated, ...]:
     sets = tuple(
         Annotated(
             view,
-            strings=without_repeats((
-                *from_stations.get(view.id, ()), *arc_strings.get(view.id, ()), *build_up(view, by_key),
-            )),
+            strings=without_repeats(
+                (
+                    *from_stations.get(view.id, ()),
+                    *arc_strings.get(view.id, ()),
+                    *build_up(view, by_key),
+                )
+            ),
             arcs=radii.get(view.id, ()),
             axes=_axes(wall, view),
             notes=view_notes(wall, view),

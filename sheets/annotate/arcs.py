@@ -8,7 +8,7 @@ from math import pi
 
 from sheets.annotate.build_ups import exact
 from sheets.annotate.intent import ArcDim, DimString, Gap
-from sheets.annotate.places import foot, nearer_side
+from sheets.annotate.places import Direction, foot, nearer_side
 from sheets.geometry.path import Arc
 from sheets.model.part import Part
 from sheets.model.wall import Wall
@@ -19,7 +19,9 @@ _SAME_RADIUS_MM = 0.05  # an arc is found again by the radius that its chord and
 _KIND = {"detail": 0, "section": 1, "elevation": 2, "plan": 3}
 
 
-def arcs(wall: Wall, views: tuple[View, ...]) -> tuple[dict[str, tuple[ArcDim, ...]], dict[str, tuple[DimString, ...]]]:
+def arcs(
+    wall: Wall, views: tuple[View, ...]
+) -> tuple[dict[str, tuple[ArcDim, ...]], dict[str, tuple[DimString, ...]]]:
     """Return, by view id, the radii and the strings of chords and rises.
 
     The vault of the ceiling goes on the elevation; each shaped part on the view that shows the most of its
@@ -30,7 +32,9 @@ def arcs(wall: Wall, views: tuple[View, ...]) -> tuple[dict[str, tuple[ArcDim, .
     vault = ceiling_curve(wall.room)
     for view in views:
         if view.kind == "elevation" and vault is not None:
-            radii[view.id].append(ArcDim("radius/ceiling", vault.centre, vault.radius, _angle(vault, 0.7), ROOM))
+            radii[view.id].append(
+                ArcDim("radius/ceiling", vault.centre, vault.radius, _angle(vault, 0.7), ROOM)
+            )
             strings[view.id].extend(_vault_strings(wall, view))
     done: set[str] = set()
     for part in wall.parts:
@@ -38,13 +42,16 @@ def arcs(wall: Wall, views: tuple[View, ...]) -> tuple[dict[str, tuple[ArcDim, .
             continue
         best = min(
             (found for found in (_shown(part, view) for view in views) if found is not None),
-            key=lambda found: found[0], default=None,
+            key=lambda found: found[0],
+            default=None,
         )
         if best is None:
             continue
         _, view, arc = best
         done.add(part.mark)
-        radii[view.id].append(ArcDim(f"radius/{part.key}", arc.centre, arc.radius, _angle(arc, 0.5), part.key))
+        radii[view.id].append(
+            ArcDim(f"radius/{part.key}", arc.centre, arc.radius, _angle(arc, 0.5), part.key)
+        )
         strings[view.id].extend(_chord_and_rise(part, view, arc))
     return {k: tuple(v) for k, v in radii.items()}, {k: tuple(v) for k, v in strings.items()}
 
@@ -55,7 +62,9 @@ def _shown(part: Part, view: View) -> tuple[tuple[float, int, str], View, Arc] |
     if curve is None or frame is None or curve.across in (frame.u_axis, frame.v_axis):
         return None
     pieces = [
-        segment for trace in view.lines if trace.part == part.key and trace.role not in ("hidden", "overhead")
+        segment
+        for trace in view.lines
+        if trace.part == part.key and trace.role not in ("hidden", "overhead")
         for segment in trace.path
         if isinstance(segment, Arc) and abs(segment.radius - curve.radius) <= _SAME_RADIUS_MM
     ]
@@ -91,10 +100,11 @@ def _chord_and_rise(part: Part, view: View, arc: Arc) -> list[DimString]:
     return found
 
 
-def _string(view: View, name: str, direction: str, ends: tuple[Fraction, Fraction], cross: Fraction, part: str) -> DimString:
-    way = "u" if direction == "u" else "v"
-    side = nearer_side(view, way, cross)
-    return DimString(name, way, side, 0, (Gap(ends[0], ends[1], cross, cross, parts=(part,)),))
+def _string(
+    view: View, name: str, direction: Direction, ends: tuple[Fraction, Fraction], cross: Fraction, part: str
+) -> DimString:
+    side = nearer_side(view, direction, cross)
+    return DimString(name, direction, side, 0, (Gap(ends[0], ends[1], cross, cross, parts=(part,)),))
 
 
 def _vault_strings(wall: Wall, view: View) -> list[DimString]:
@@ -103,12 +113,19 @@ def _vault_strings(wall: Wall, view: View) -> list[DimString]:
         return []
     zero = Fraction(0)
     half = room.width / 2
-    return [DimString("ceiling", "v", "right", 2, (
-        Gap(zero, room.spring, half, half, parts=(ROOM,)),
-        Gap(room.spring, room.height, half, foot(view, "v", room.height, "right"), parts=(ROOM,)),
-    ))]
+    return [
+        DimString(
+            "ceiling",
+            "v",
+            "right",
+            2,
+            (
+                Gap(zero, room.spring, half, half, parts=(ROOM,)),
+                Gap(room.spring, room.height, half, foot(view, "v", room.height, "right"), parts=(ROOM,)),
+            ),
+        )
+    ]
 
 
 def _angle(arc: Arc, t: float) -> float:
     return (arc.start + arc.sweep * t) % (2 * pi)
-

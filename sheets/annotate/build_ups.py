@@ -1,9 +1,10 @@
-"""Strings of a detail, from the faces of its subjects: layers, overhangs, setbacks, and the profile of each piece."""
+"""Strings of a detail, from the faces of its subjects: layers, overhangs, setbacks, profiles."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
+from itertools import pairwise
 
 from sheets.annotate.intent import DimString, Gap, Side
 from sheets.annotate.places import Direction, across, foot, in_box, nearer_side, places, span
@@ -48,8 +49,11 @@ def _layers(view: View, by_key: dict[str, Part], direction: Direction) -> list[D
     if len(stops) < 2 or not any(owners.values()):
         return []
     side = _side(view, direction, subjects)
-    gaps = tuple(_gap(view, direction, side, a, b, tuple(dict.fromkeys((*owners[a][:1], *owners[b][:1]))))
-                 for a, b in zip(stops, stops[1:]) if b - a >= _FINEST)
+    gaps = tuple(
+        _gap(view, direction, side, a, b, tuple(dict.fromkeys((*owners[a][:1], *owners[b][:1]))))
+        for a, b in pairwise(stops)
+        if b - a >= _FINEST
+    )
     strings = [DimString(f"layers-{direction}", direction, side, 1, gaps)] if gaps else []
     if len(gaps) > 2:
         whole = _gap(view, direction, side, stops[0], stops[-1], ())
@@ -92,15 +96,19 @@ def _profile(view: View, face: CutFace, one: Seen, part: Part, direction: Direct
     k = 0 if direction == "u" else 1
     whole = span(box_of(part.extent, frame), direction)
     shown = span(one.box, direction)
-    corners = {exact(corner[k]) for region in face.regions for loop in region.loops for corner in loop.vertices}
-    inner = sorted(c for c in corners if whole[0] + _FINEST < c < whole[1] - _FINEST and shown[0] < c < shown[1])
+    corners = {
+        exact(corner[k]) for region in face.regions for loop in region.loops for corner in loop.vertices
+    }
+    inner = sorted(
+        c for c in corners if whole[0] + _FINEST < c < whole[1] - _FINEST and shown[0] < c < shown[1]
+    )
     if not inner or len(inner) >= _MOST_PROFILE:
         return None
     ends = [end for end in whole if shown[0] <= end <= shown[1]]
     stops = sorted({*inner, *ends})
     cross = sum(across(one.box, direction), Fraction(0)) / 2
     side = nearer_side(view, direction, cross)
-    gaps = [_gap(view, direction, side, a, b, (part.key,)) for a, b in zip(stops, stops[1:]) if b - a >= _FINEST]
+    gaps = [_gap(view, direction, side, a, b, (part.key,)) for a, b in pairwise(stops) if b - a >= _FINEST]
     if len(gaps) == 2 and len(ends) == 2:
         # One cut: its depth says all, what it leaves is not dimensioned.
         gaps = [min(gaps, key=lambda gap: (gap.b - gap.a, gap.a))]
@@ -115,7 +123,9 @@ def exact(value: float) -> Fraction:
     return Fraction(round(value * 3200), 3200)
 
 
-def _clipped(face: CutFace, seen: Mapping[str, Seen], by_key: Mapping[str, Part], view: View) -> tuple[bool, str]:
+def _clipped(
+    face: CutFace, seen: Mapping[str, Seen], by_key: Mapping[str, Part], view: View
+) -> tuple[bool, str]:
     part = by_key.get(face.part)
     if part is None or view.frame is None:
         return True, face.part
@@ -128,5 +138,7 @@ def _side(view: View, direction: Direction, subjects: set[str]) -> Side:
     return nearer_side(view, direction, sum(middles, Fraction(0)) / len(middles)) if middles else "below"
 
 
-def _gap(view: View, direction: Direction, side: Side, a: Fraction, b: Fraction, parts: tuple[str, ...]) -> Gap:
+def _gap(
+    view: View, direction: Direction, side: Side, a: Fraction, b: Fraction, parts: tuple[str, ...]
+) -> Gap:
     return Gap(a, b, foot(view, direction, a, side), foot(view, direction, b, side), parts=parts)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
+from itertools import pairwise
 
 from sheets.annotate.intent import DimString, Gap, Side
 from sheets.annotate.places import Direction, foot, has_face, in_box
@@ -31,7 +32,7 @@ _OVERALL: dict[Axis, tuple[str, ...]] = {"x": ("elevation", "plan"), "y": (), "z
 
 
 def chains(wall: Wall, views: tuple[View, ...]) -> Mapping[str, tuple[DimString, ...]]:
-    """Return the strings of each view by its id, built from stations alone; ranks are not final (see `ranked`)."""
+    """Return the strings of each view by its id, from stations alone; ranks are not final (see `ranked`)."""
     found: dict[str, list[DimString]] = defaultdict(list)
     for run in runs(wall):
         for view in _views_for(run, wall, views):
@@ -61,13 +62,20 @@ def string_in(run: Run, wall: Wall, view: View) -> DimString | None:
     side = _side(run, wall, view, direction)
     ordered = sorted(places)
     gaps = []
-    for here, there in zip(ordered, ordered[1:]):
+    for here, there in pairwise(ordered):
         # What a station says about its bay belongs to the bay that ends there, seen along the world axis.
         end = here if flipped else there
-        gaps.append(Gap(
-            here[0], there[0], foot(view, direction, here[0], side), foot(view, direction, there[0], side),
-            parts=tuple(dict.fromkeys((*here[3], *there[3]))), equal=end[1], verify=end[2],
-        ))
+        gaps.append(
+            Gap(
+                here[0],
+                there[0],
+                foot(view, direction, here[0], side),
+                foot(view, direction, there[0], side),
+                parts=tuple(dict.fromkeys((*here[3], *there[3]))),
+                equal=end[1],
+                verify=end[2],
+            )
+        )
     rank = {"minor": 0, "major": 1, "overall": 2}[run.rank]
     return DimString(run.id, direction, side, rank, tuple(gaps))
 
@@ -120,8 +128,16 @@ def _views_for(run: Run, wall: Wall, views: tuple[View, ...]) -> tuple[View, ...
     order = (_MAJOR if run.rank == "major" else _PREFERRED)[run.axis]
     component = component_of(wall, run.owner) if run.owner else None
     scored = [
-        ((-_stops_met(run, view), 0 if component and view.subject == component.key else 1, order.index(view.kind)), n)
-        for n, view in enumerate(shows) if view.kind in order
+        (
+            (
+                -_stops_met(run, view),
+                0 if component and view.subject == component.key else 1,
+                order.index(view.kind),
+            ),
+            n,
+        )
+        for n, view in enumerate(shows)
+        if view.kind in order
     ]
     if run.rank == "major":
         scored = [((order.index(shows[n].kind), *score[:2]), n) for score, n in scored]
@@ -146,14 +162,24 @@ def _stops_met(run: Run, view: View) -> int:
     for stop in run.stops:
         placed = frame.to_view(run.axis, stop.at)
         if placed is not None:
-            met += max((2 if one.how == "cut" else 1 for one in view.seen
-                        if one.how != "hidden" and has_face(one, placed[0], placed[1])), default=0)
+            met += max(
+                (
+                    2 if one.how == "cut" else 1
+                    for one in view.seen
+                    if one.how != "hidden" and has_face(one, placed[0], placed[1])
+                ),
+                default=0,
+            )
     return met
 
 
 def _side(run: Run, wall: Wall, view: View, direction: str) -> Side:
     if direction == "u":
-        return "above" if run.level == "mantel" and view.kind == "elevation" and run.rank != "overall" else "below"
+        return (
+            "above"
+            if run.level == "mantel" and view.kind == "elevation" and run.rank != "overall"
+            else "below"
+        )
     frame = view.frame
     if view.kind == "section" and frame is not None:
         # On the side of the room: the other side is the wall.
@@ -170,4 +196,3 @@ def _rank_order(string: DimString) -> tuple[int, Fraction, str]:
 
 def _clear(string: DimString, held: list[DimString]) -> bool:
     return all(string.gaps[-1].b <= other.gaps[0].a or other.gaps[-1].b <= string.gaps[0].a for other in held)
-

@@ -7,9 +7,18 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from sheets.annotate.coverage import Known, Node, faces
-from sheets.annotate.intent import Annotated, DimString, Gap
-from sheets.annotate.places import Direction, Place, across, direction_of, foot, nearer_side, parts_by_key, places
+from sheets.annotate.coverage import Known, Node, faces, line_node
+from sheets.annotate.intent import Annotated, DimString, Gap, Side
+from sheets.annotate.places import (
+    Direction,
+    Place,
+    across,
+    direction_of,
+    foot,
+    nearer_side,
+    parts_by_key,
+    places,
+)
 from sheets.model.part import AXES, Axis, Part
 from sheets.model.wall import Wall
 from sheets.views.view import View
@@ -54,10 +63,10 @@ def complete(annotated: Iterable[Annotated], wall: Wall) -> tuple[Annotated, ...
     wanted: dict[Axis, list[Node]] = {axis: [] for axis in AXES}
     for part in wall.parts:
         for axis, at, _ in faces(part):
-            wanted[axis].append((axis, at))
+            wanted[axis].append(("part", part.key, axis, at))
     added: dict[int, list[tuple[_Choice, Gap]]] = defaultdict(list)
     for axis in AXES:
-        nodes = sorted(set(wanted[axis]))
+        nodes = wanted[axis]
         while True:
             roots = known.roots_known()
             open_roots = {known.root(node) for node in nodes} - roots
@@ -66,13 +75,19 @@ def complete(annotated: Iterable[Annotated], wall: Wall) -> tuple[Annotated, ...
                 break
             best = min(choices, key=lambda choice: choice.cost)
             known.join(best.to.node, best.start.node)
+            for row in (best.to, best.start):
+                if row.hidden:  # a dimension to a hidden face names its part, and so gives its place
+                    for key in row.parts:
+                        known.join(row.node, ("part", key, axis, row.node[3]))
             added[best.index].append((best, _gap(best, sets[best.index].view)))
     for index, gaps in added.items():
         sets[index] = replace(sets[index], strings=_with(sets[index], gaps))
     return tuple(sets)
 
 
-def _readings(sets: list[Annotated], wall: Wall, by_key: dict[str, Part]) -> dict[tuple[int, Axis], list[_Reading]]:
+def _readings(
+    sets: list[Annotated], wall: Wall, by_key: dict[str, Part]
+) -> dict[tuple[int, Axis], list[_Reading]]:
     found: dict[tuple[int, Axis], list[_Reading]] = {}
     for index, one in enumerate(sets):
         frame = one.view.frame
@@ -90,19 +105,27 @@ def _readings(sets: list[Annotated], wall: Wall, by_key: dict[str, Part]) -> dic
             for at, here in sorted(by_place.items()):
                 shown = [place for place in here if place.how != "hidden"] or here
                 middle = [sum(across(boxes[place.part], direction)) / 2 for place in shown]
-                rows.append(_Reading(
-                    frame.to_world(direction, at), at, tuple(place.part for place in shown[:2]),
-                    frozenset(by_key[place.part].assembly for place in shown),
-                    Fraction(sum(middle, Fraction(0)) / len(middle)),
-                    all(place.how == "hidden" for place in here),
-                ))
+                rows.append(
+                    _Reading(
+                        line_node(one.view, direction, at),
+                        at,
+                        tuple(place.part for place in shown),
+                        frozenset(by_key[place.part].assembly for place in shown),
+                        Fraction(sum(middle, Fraction(0)) / len(middle)),
+                        all(place.how == "hidden" for place in here),
+                    )
+                )
             found[(index, axis)] = rows
     return found
 
 
 def _choices(
-    axis: Axis, wanted: set[Node], roots: set[Node], known: Known,
-    readings: dict[tuple[int, Axis], list[_Reading]], sets: list[Annotated],
+    axis: Axis,
+    wanted: set[Node],
+    roots: set[Node],
+    known: Known,
+    readings: dict[tuple[int, Axis], list[_Reading]],
+    sets: list[Annotated],
 ) -> list[_Choice]:
     found: list[_Choice] = []
     for (index, along), rows in readings.items():
@@ -113,7 +136,7 @@ def _choices(
         direction = direction_of(frame, axis) if frame is not None else None
         if direction is None:
             continue
-        open_ones = [row for row in rows if known.root(row.node) in wanted]
+        open_ones = [row for row in rows if _is_open(row, axis, wanted, known)]
         fixed = [row for row in rows if known.root(row.node) in roots]
         for row in open_ones:
             near = sorted(fixed, key=lambda one: (_distance(row, one), one.at))[:1]
@@ -122,6 +145,12 @@ def _choices(
                 cost = (kind, _distance(row, start), view.id, row.at, start.at)
                 found.append(_Choice(cost, index, direction, row, start))
     return found
+
+
+def _is_open(row: _Reading, axis: Axis, wanted: set[Node], known: Known) -> bool:
+    if not row.hidden:
+        return known.root(row.node) in wanted
+    return any(known.root(("part", key, axis, row.node[3])) in wanted for key in row.parts)
 
 
 def _distance(to: _Reading, start: _Reading) -> Fraction:
@@ -133,16 +162,23 @@ def _gap(choice: _Choice, view: View) -> Gap:
     low, high = sorted((choice.to, choice.start), key=lambda one: one.at)
     side = nearer_side(view, choice.direction, choice.to.cross)
     return Gap(
-        low.at, high.at, foot(view, choice.direction, low.at, side), foot(view, choice.direction, high.at, side),
-        parts=tuple(dict.fromkeys((*low.parts[:1], *high.parts[:1]))),
+        low.at,
+        high.at,
+        foot(view, choice.direction, low.at, side),
+        foot(view, choice.direction, high.at, side),
+        parts=tuple(dict.fromkeys((*_named(low), *_named(high)))),
     )
+
+
+def _named(row: _Reading) -> tuple[str, ...]:
+    return row.parts if row.hidden else row.parts[:1]
 
 
 def _with(one: Annotated, gaps: list[tuple[_Choice, Gap]]) -> tuple[DimString, ...]:
     # Dimensions that do not overlap share a line, as a drafter would string them.
     view = one.view
     strings = list(one.strings)
-    rows: dict[tuple[Direction, str], list[list[Gap]]] = defaultdict(list)
+    rows: dict[tuple[Direction, Side], list[list[Gap]]] = defaultdict(list)
     for choice, gap in sorted(gaps, key=lambda pair: (pair[0].direction, pair[1].a, pair[1].b)):
         side = nearer_side(view, choice.direction, choice.to.cross)
         lines = rows[(choice.direction, side)]
@@ -154,8 +190,11 @@ def _with(one: Annotated, gaps: list[tuple[_Choice, Gap]]) -> tuple[DimString, .
     for (direction, side), lines in sorted(rows.items()):
         for number, line in enumerate(lines):
             string = DimString(
-                f"places-{direction}-{side}-{number + 1}", direction,
-                {"left": "left", "right": "right", "above": "above"}.get(side, "below"), 0, tuple(line),  # type: ignore[arg-type]
+                f"places-{direction}-{side}-{number + 1}",
+                direction,
+                side,
+                0,
+                tuple(line),
             )
             strings.append(string)
     return tuple(strings)

@@ -1,12 +1,13 @@
 """Whether every part can be found by measuring: the fully dimensioned test.
 
-Coordinates are nodes (world axis, exact mm); a printed dimension joins two, and so does a size that the
-parts schedule gives (thickness, width, length of a part the shop makes). A coordinate is known when a path
+Faces of parts and lines of views are nodes, each a world axis and an exact coordinate. A line of a view
+stands for all faces that show there; a printed dimension joins two lines; a size that the parts schedule gives
+(thickness, width, length of what the shop makes) joins the two faces of its part. A face is known when a path
 leads from it to the datum: the ends of the wall and its axis (x), the wall face (y), the floor (z).
 A size that lies half to each side of the wall's axis fixes both its ends, once the axis is drawn. A mirrored
 twin is known with its original, once a view says that it is mirrored.
 
-Contact is no dimension, but two parts that share a coordinate share a node: flush faces need one dimension.
+So two parts that happen to share a coordinate help each other only where a view shows them flush.
 """
 
 from __future__ import annotations
@@ -17,10 +18,13 @@ from fractions import Fraction
 
 from sheets.annotate.intent import Annotated
 from sheets.annotate.notes import MIRRORED
+from sheets.annotate.places import Direction, parts_by_key, places
 from sheets.model.part import AXES, Axis, Part
 from sheets.model.wall import Wall
+from sheets.views.view import View
 
-Node = tuple[Axis, Fraction]
+Node = tuple[str, str, Axis, Fraction]
+"""("part", key, axis, at), ("view", id, axis, at) or ("datum", "", axis, at)."""
 
 FACES = {"x": ("left face", "right face"), "y": ("back face", "front face"), "z": ("underside", "top")}
 
@@ -36,24 +40,30 @@ class Missing:
 
 
 class Known:
-    """Coordinates and how they hang together; grows by `join`."""
+    """Faces and lines, and how they hang together; grows by `join`."""
 
     def __init__(self, wall: Wall, annotated: Iterable[Annotated]) -> None:
         self._parent: dict[Node, Node] = {}
         sets = tuple(annotated)
         self.axis_drawn = any(_draws_axis(one) for one in sets)
-        self.mirror_said = any(MIRRORED in one.notes for one in sets)
         self._datum = datum_nodes(wall)
-        self._twins = _twin_nodes(wall) if self.mirror_said else ()
+        self._twins = _twin_nodes(wall) if any(MIRRORED in one.notes for one in sets) else ()
+        by_key = parts_by_key(wall)
         for part in wall.parts:
             for axis in AXES:
-                low, high = part.extent.span(axis)
-                self._find((axis, low))
-                self._find((axis, high))
+                low, high = (("part", part.key, axis, at) for at in part.extent.span(axis))
                 if part.maker == "shop":
-                    self.join((axis, low), (axis, high))
-        for a, b in dimensions(sets):
-            self.join(a, b)
+                    self.join(low, high)
+                for node in (low, high):
+                    self._join_datum(node)
+        for one in sets:
+            for line, face in _shown(one, by_key):
+                self.join(line, face)
+                self._join_datum(line)
+            for a, b in dimensions(one):
+                self.join(a, b)
+                self._join_datum(a)
+                self._join_datum(b)
 
     def join(self, a: Node, b: Node) -> None:
         """Say that a dimension runs from a to b."""
@@ -67,7 +77,7 @@ class Known:
 
     def roots_known(self) -> set[Node]:
         """Return the roots of all groups that hang on the datum."""
-        known = {self._find(node) for node in self._datum if node in self._parent}
+        known = {self._find(node) for node in self._datum}
         if self.axis_drawn:
             known |= {self._find(node) for node in tuple(self._parent) if self._straddles(node)}
         grown = True
@@ -81,9 +91,16 @@ class Known:
         return known
 
     def _straddles(self, node: Node) -> bool:
-        axis, at = node
-        other: Node = (axis, -at)
-        return axis == "x" and at != 0 and other in self._parent and self._find(node) == self._find(other)
+        kind, name, axis, at = node
+        if axis != "x" or at <= 0 or kind == "datum":
+            return False
+        other: Node = (kind, name, axis, -at)
+        return other in self._parent and self._find(node) == self._find(other)
+
+    def _join_datum(self, node: Node) -> None:
+        datum: Node = ("datum", "", node[2], node[3])
+        if datum in self._datum:
+            self.join(node, datum)
 
     def _find(self, node: Node) -> Node:
         parent = self._parent
@@ -98,7 +115,7 @@ class Known:
 
 
 def missing(annotated: Iterable[Annotated], wall: Wall) -> tuple[Missing, ...]:
-    """Return every face and curve that these views and the parts schedule leave open, in the order of the parts.
+    """Return every face and curve that views and the parts schedule leave open, in the order of the parts.
 
     Pieces of the room itself are not asked for; of what others build only what stands out of the wall face.
     """
@@ -108,7 +125,7 @@ def missing(annotated: Iterable[Annotated], wall: Wall) -> tuple[Missing, ...]:
     found: list[Missing] = []
     for part in wall.parts:
         for axis, at, what in faces(part):
-            if known.root((axis, at)) not in roots:
+            if known.root(("part", part.key, axis, at)) not in roots:
                 found.append(Missing(part.key, axis, what, at))
     found.extend(_open_curves(sets, wall))
     return tuple(found)
@@ -125,38 +142,68 @@ def faces(part: Part) -> Iterator[tuple[Axis, Fraction, str]]:
             yield axis, at, what
 
 
-def dimensions(annotated: Iterable[Annotated]) -> Iterator[tuple[Node, Node]]:
-    """Yield both ends of every dimension of every view, as world coordinates."""
-    for one in annotated:
-        frame = one.view.frame
-        if frame is None:
-            continue
-        for string in one.strings:
-            for gap in string.gaps:
-                yield frame.to_world(string.direction, gap.a), frame.to_world(string.direction, gap.b)
+def dimensions(one: Annotated) -> Iterator[tuple[Node, Node]]:
+    """Yield the nodes that the dimensions of a view join: its lines, and the faces of the parts they name."""
+    for string in one.strings:
+        for gap in string.gaps:
+            yield line_node(one.view, string.direction, gap.a), line_node(one.view, string.direction, gap.b)
+
+
+def line_node(view: View, direction: Direction, at: Fraction) -> Node:
+    """Return the node of a line of a view. Raises ValueError for a view without axes."""
+    if view.frame is None:
+        raise ValueError(f"{view.id} has no axes to measure along")
+    axis, place = view.frame.to_world(direction, at)
+    return ("view", view.id, axis, place)
 
 
 def datum_nodes(wall: Wall) -> tuple[Node, ...]:
     """Return the coordinates that are there before anything is measured."""
     half = wall.room.width / 2
     zero = Fraction(0)
-    return (("x", -half), ("x", zero), ("x", half), ("y", zero), ("z", zero))
+    places: tuple[tuple[Axis, Fraction], ...] = (
+        ("x", -half),
+        ("x", zero),
+        ("x", half),
+        ("y", zero),
+        ("z", zero),
+    )
+    return tuple(("datum", "", axis, at) for axis, at in places)
+
+
+def _shown(one: Annotated, by_key: dict[str, Part]) -> Iterator[tuple[Node, Node]]:
+    # A line of a view and each face on it. A hidden face counts where it is flush with one that shows, or
+    # where a dimension names its part.
+    if one.view.frame is None:
+        return
+    named = {key for string in one.strings for gap in string.gaps for key in gap.parts}
+    directions: tuple[Direction, Direction] = ("u", "v")
+    for direction in directions:
+        on_line = tuple(places(one.view, by_key, direction))
+        open_lines = {place.at for place in on_line if place.how != "hidden"}
+        for place in on_line:
+            if place.at in open_lines or place.part in named:
+                line = line_node(one.view, direction, place.at)
+                yield line, ("part", place.part, line[2], line[3])
 
 
 def _draws_axis(one: Annotated) -> bool:
     frame = one.view.frame
     if frame is None:
         return False
-    return any(frame.to_world("u" if line.direction == "v" else "v", line.at) == ("x", 0) for line in one.axes)
+    middle: tuple[Axis, Fraction] = ("x", Fraction(0))
+    return any(frame.to_world("u" if line.direction == "v" else "v", line.at) == middle for line in one.axes)
 
 
 def _twin_nodes(wall: Wall) -> tuple[tuple[Node, Node], ...]:
-    pairs: set[tuple[Node, Node]] = set()
+    pairs: list[tuple[Node, Node]] = []
     for part in wall.parts:
         if part.twin:
-            for at in part.extent.span("x"):
-                pairs.add((("x", at), ("x", -at)))
-    return tuple(sorted(pairs))
+            for axis in AXES:
+                for at in part.extent.span(axis):
+                    other = -at if axis == "x" else at
+                    pairs.append((("part", part.key, axis, at), ("part", part.twin, axis, other)))
+    return tuple(pairs)
 
 
 def _open_curves(annotated: tuple[Annotated, ...], wall: Wall) -> Iterator[Missing]:
@@ -166,8 +213,13 @@ def _open_curves(annotated: tuple[Annotated, ...], wall: Wall) -> Iterator[Missi
     for part in wall.parts:
         if part.curve is None or part.maker == "room" or part.key in given:
             continue
-        twin_given = mirrored and (part.twin in given or any(
-            by_key[key].twin == part.key for key in sorted(given) if key in by_key))
-        alike = any(key in by_key and by_key[key].mark and by_key[key].mark == part.mark for key in sorted(given))
+        twin_given = mirrored and (
+            part.twin in given or any(by_key[key].twin == part.key for key in sorted(given) if key in by_key)
+        )
+        alike = any(
+            key in by_key and by_key[key].mark and by_key[key].mark == part.mark for key in sorted(given)
+        )
         if not twin_given and not alike:
-            yield Missing(part.key, part.curve.across, "radius of its curve", part.extent.span(part.curve.across)[0])
+            yield Missing(
+                part.key, part.curve.across, "radius of its curve", part.extent.span(part.curve.across)[0]
+            )

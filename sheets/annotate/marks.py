@@ -41,7 +41,8 @@ def balloons(views: tuple[View, ...], by_key: Mapping[str, Part]) -> dict[str, t
             found[view.id].extend(_of_subjects(view, by_key, {balloon.mark for balloon in found[view.id]}))
     return {
         view_id: tuple(sorted(held, key=lambda balloon: (key_order(balloon.mark.lower()), balloon.part)))
-        for view_id, held in found.items() if held
+        for view_id, held in found.items()
+        if held
     }
 
 
@@ -53,20 +54,32 @@ def cut_marks(view: View, views: tuple[View, ...]) -> tuple[CutMark, ...]:
     found: list[CutMark] = []
     for other in views:
         of = other.frame
-        if other is view or of is None or of.cut_axis is None or of.cut_at is None or other.kind not in ("section", "plan"):
+        if (
+            other is view
+            or of is None
+            or of.cut_axis is None
+            or of.cut_at is None
+            or other.kind not in ("section", "plan")
+        ):
             continue
         placed = frame.to_view(of.cut_axis, of.cut_at)
         if placed is None:
             continue
         sign = frame.u_sign if placed[0] == "u" else frame.v_sign
-        runs: tuple[Fraction, Fraction] = (view.box.v0, view.box.v1) if placed[0] == "u" else (view.box.u0, view.box.u1)
+        runs: tuple[Fraction, Fraction] = (
+            (view.box.v0, view.box.v1) if placed[0] == "u" else (view.box.u0, view.box.u1)
+        )
         # The line stands square to the axis it was cut on; the arrows point the way the viewer looks.
-        found.append(CutMark(other.id, "v" if placed[0] == "u" else "u", placed[1], runs[0], runs[1], -of.toward * sign))
+        found.append(
+            CutMark(
+                other.id, "v" if placed[0] == "u" else "u", placed[1], runs[0], runs[1], -of.toward * sign
+            )
+        )
     return tuple(found)
 
 
 def detail_marks(views: tuple[View, ...]) -> dict[str, tuple[DetailMark, ...]]:
-    """Return the rings of each view by its id: every detail is marked on the largest view that shows its place."""
+    """Return the rings of each view by its id: each detail on the largest view that shows its place."""
     found: dict[str, list[DetailMark]] = defaultdict(list)
     for detail in views:
         if detail.kind != "detail" or detail.frame is None:
@@ -80,7 +93,12 @@ def detail_marks(views: tuple[View, ...]) -> dict[str, tuple[DetailMark, ...]]:
 
 def _ring(detail: View, view: View) -> tuple[tuple[int, Fraction, int], str, DetailMark] | None:
     frame, of = view.frame, detail.frame
-    if frame is None or of is None or view.kind not in ("section", "elevation", "plan") or of.cut_axis is None:
+    if (
+        frame is None
+        or of is None
+        or view.kind not in ("section", "elevation", "plan")
+        or of.cut_axis is None
+    ):
         return None
     order = {"section": 0, "plan": 1, "elevation": 2}[view.kind]
     same_plane = {frame.u_axis, frame.v_axis} == {of.u_axis, of.v_axis}
@@ -91,15 +109,19 @@ def _ring(detail: View, view: View) -> tuple[tuple[int, Fraction, int], str, Det
         seen = [one for one in view.seen if one.part in subjects and one.how != "hidden"]
         if shown is None or not seen:
             return None
-        apart = abs((frame.cut_at or Fraction(0)) - (of.cut_at or Fraction(0))) if frame.cut_axis else Fraction(0)
+        apart = (
+            abs((frame.cut_at or Fraction(0)) - (of.cut_at or Fraction(0))) if frame.cut_axis else Fraction(0)
+        )
         cut = 0 if any(one.how == "cut" for one in seen) else 1
         ring = DetailMark(detail.id, window.u0, window.u1, window.v0, window.v1)
         return (order + 3 * cut, apart, 0), view.id, ring
     return _edge_on(detail, view, order)
 
 
-def _edge_on(detail: View, view: View, order: int) -> tuple[tuple[int, Fraction, int], str, DetailMark] | None:
-    # Looked at from its side, a detail's window is a line: the ring goes round it, half as wide as it is long.
+def _edge_on(
+    detail: View, view: View, order: int
+) -> tuple[tuple[int, Fraction, int], str, DetailMark] | None:
+    # Looked at from its side, a detail's window is a line: the ring goes round it, half as wide as long.
     frame, of = view.frame, detail.frame
     if frame is None or of is None or of.cut_axis is None or of.cut_at is None:
         return None
@@ -115,7 +137,10 @@ def _edge_on(detail: View, view: View, order: int) -> tuple[tuple[int, Fraction,
         ring = DetailMark(detail.id, placed[1] - half, placed[1] + half, a, b)
     else:
         ring = DetailMark(detail.id, a, b, placed[1] - half, placed[1] + half)
-    inside = view.box.u0 <= (ring.u0 + ring.u1) / 2 <= view.box.u1 and view.box.v0 <= (ring.v0 + ring.v1) / 2 <= view.box.v1
+    inside = (
+        view.box.u0 <= (ring.u0 + ring.u1) / 2 <= view.box.u1
+        and view.box.v0 <= (ring.v0 + ring.v1) / 2 <= view.box.v1
+    )
     return ((order + 6, Fraction(0), 1), view.id, ring) if inside else None
 
 
@@ -143,8 +168,16 @@ def _poorness(view: View, one: Seen, part: Part, counts: Counter[str]) -> tuple[
     narrow = min(width, height) < _LEAST_PAPER
     crowded = counts[view.id] >= _CROWD
     return (
-        hidden, narrow, crowded, part.hand == "right", clipped, 0 if one.how == "cut" else 1,
-        counts[view.id] // 5, -round(width * height, 3), view.id, key_order(part.key),
+        hidden,
+        narrow,
+        crowded,
+        part.hand == "right",
+        clipped,
+        0 if one.how == "cut" else 1,
+        counts[view.id] // 5,
+        -round(width * height, 3),
+        view.id,
+        key_order(part.key),
     )
 
 
@@ -153,7 +186,13 @@ def _of_subjects(view: View, by_key: Mapping[str, Part], have: set[str]) -> list
     seen = {one.part: one for one in view.seen}
     for key in view.subjects:
         one, part = seen.get(key), by_key.get(key)
-        if one is not None and part is not None and part.mark and part.mark not in have and one.how != "hidden":
+        if (
+            one is not None
+            and part is not None
+            and part.mark
+            and part.mark not in have
+            and one.how != "hidden"
+        ):
             have.add(part.mark)
             found.append(Balloon(part.mark, one.spot, key))
     return found

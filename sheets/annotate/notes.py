@@ -18,7 +18,11 @@ _FEW = 9  # leader notes on one view: more of them and nobody reads any
 
 
 def callouts(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[Callout, ...]:
-    """Return the leader notes of a view: in details each subject with its material and joints, elsewhere others' work."""
+    """Return the leader notes of a view.
+
+    In details each subject with its material and joints; on the elevation and sections what others build,
+    backers and scribes.
+    """
     if view.kind == "detail":
         return _of_detail(wall, view, by_key)
     if view.kind in ("elevation", "section"):
@@ -31,7 +35,7 @@ def view_notes(wall: Wall, view: View) -> tuple[str, ...]:
     lines: list[str] = []
     if view.kind in ("elevation", "plan") and any(part.twin for part in wall.parts):
         lines.append(MIRRORED)
-    lines.extend(said.upper() for said in view.says)
+    lines.extend(said.upper().replace(" X ", " x ") for said in view.says)
     if view.also:
         names = {component.key: component.name for component in wall.components}
         alike = [names.get(owner, owner).upper() for owner in view.also]
@@ -74,7 +78,9 @@ def _of_detail(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[Callout
         one, part = seen.get(key), by_key.get(key)
         if one is None or part is None or one.how == "hidden":
             continue
-        joints = [joint_words(j, wall.notation) for j in part.joints if j.kind in _SHAPES and (j.width or j.depth)]
+        joints = [
+            joint_words(j, wall.notation) for j in part.joints if j.kind in _SHAPES and (j.width or j.depth)
+        ]
         text = (f"{part.name.upper()}, {material_words(part)}", *dict.fromkeys(joints))
         if text not in said and len(found) < _FEW:
             said.add(text)
@@ -97,6 +103,7 @@ def _of_whole(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[Callout,
         part = by_key.get(one.part)
         if part is None or one.how == "hidden":
             continue
+        text: tuple[str, ...]
         if part.maker == "others":
             text = (f"{part.name.upper()}, {material_words(part)}", "BY OTHERS")
         elif any(joint.kind == "scribe" for joint in part.joints) and view.kind == "elevation":
@@ -108,8 +115,8 @@ def _of_whole(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[Callout,
         area = (one.box.u1 - one.box.u0) * (one.box.v1 - one.box.v0)
         if text not in largest or area > largest[text][0]:
             largest[text] = (area, one)
-    for text, (_, one) in sorted(largest.items()):
-        found.append(Callout(f"note/{one.part}", text, one.spot, one.part))
+    for said, (_, one) in sorted(largest.items()):
+        found.append(Callout(f"note/{one.part}", said, one.spot, one.part))
     return tuple(found[:_FEW])
 
 

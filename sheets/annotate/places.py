@@ -27,7 +27,7 @@ class Place:
 
 
 def places(view: View, by_key: dict[str, Part], direction: Direction) -> Iterator[Place]:
-    """Yield the faces square to a direction that lie within the view: a face beyond its border is not there."""
+    """Yield the faces square to a direction that lie within the view."""
     frame = view.frame
     if frame is None:
         return
@@ -74,7 +74,9 @@ def foot(view: View, direction: str, at: Fraction, side: Side) -> Fraction:
     That is the face nearest to this side among the parts that have a face there; the edge of the view for
     a coordinate that no part shows, as an axis.
     """
-    crossing = [reach(one.box, side) for one in view.seen if one.how != "hidden" and has_face(one, direction, at)]
+    crossing = [
+        reach(one.box, side) for one in view.seen if one.how != "hidden" and has_face(one, direction, at)
+    ]
     if not crossing:
         crossing = [reach(one.box, side) for one in view.seen if has_face(one, direction, at)]
     if not crossing:
@@ -83,7 +85,7 @@ def foot(view: View, direction: str, at: Fraction, side: Side) -> Fraction:
 
 
 def direction_of(frame: Frame, axis: Axis) -> Direction | None:
-    """Return whether a world axis runs across ("u") or up ("v") in a view; None if it is the line of sight."""
+    """Return whether a world axis runs across ("u") or up ("v") in a view; None for the line of sight."""
     if axis == frame.u_axis:
         return "u"
     return "v" if axis == frame.v_axis else None

@@ -74,9 +74,9 @@ def component_of(wall: Wall, owner: str) -> Component | None:
     """Return the component with this key, or the one that the part with this key belongs to, or None."""
     best: Component | None = None
     for component in wall.components:
-        if owner == component.key or owner.startswith(component.key + "/"):
-            if best is None or len(component.key) > len(best.key):
-                best = component
+        belongs = owner == component.key or owner.startswith(component.key + "/")
+        if belongs and (best is None or len(component.key) > len(best.key)):
+            best = component
     return best
 
 

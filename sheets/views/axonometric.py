@@ -1,4 +1,4 @@
-"""The whole wall in parallel projection, hidden lines removed: to be understood at a glance, not measured."""
+"""The whole wall in parallel projection, hidden lines removed: for a glance, not for measuring."""
 
 from __future__ import annotations
 
@@ -18,7 +18,9 @@ def axonometric(wall: Wall) -> View:
     """Return the isometric view of what stands at the wall: the room itself would hide it."""
     parts = [part for part in wall.parts if part.maker != "room"]
     pieces = look([part.solid for part in parts], AXONOMETRIC, hidden=False)
-    lines = tidy(Trace((run,), _role(piece), parts[piece.index].key) for piece in pieces for run in segments(piece))
+    lines = tidy(
+        Trace((run,), _role(piece), parts[piece.index].key) for piece in pieces for run in segments(piece)
+    )
     box = _box(lines)
     return View("axonometric", "axonometric", "AXONOMETRIC", "", None, box, lines, seen=_seen(parts, pieces))
 
@@ -33,8 +35,10 @@ def _box(lines: tuple[Trace, ...]) -> Box:
     bounds = [segment.bounds for trace in lines for segment in trace.path] or [(0.0, 0.0, 1.0, 1.0)]
     # Nothing is measured here, so the box may be rounded outwards to whole mm.
     return Box(
-        Fraction(int(min(b[0] for b in bounds)) - 1), Fraction(int(max(b[2] for b in bounds)) + 1),
-        Fraction(int(min(b[1] for b in bounds)) - 1), Fraction(int(max(b[3] for b in bounds)) + 1),
+        Fraction(int(min(b[0] for b in bounds)) - 1),
+        Fraction(int(max(b[2] for b in bounds)) + 1),
+        Fraction(int(min(b[1] for b in bounds)) - 1),
+        Fraction(int(max(b[3] for b in bounds)) + 1),
     )
 
 
@@ -45,7 +49,12 @@ def _seen(parts: list[Part], pieces: tuple[Sighted, ...]) -> tuple[Seen, ...]:
     found = []
     for index in sorted(shown):
         b = shown[index]
-        u0, v0, u1, v1 = (min(x[0] for x in b), min(x[1] for x in b), max(x[2] for x in b), max(x[3] for x in b))
+        u0, v0, u1, v1 = (
+            min(x[0] for x in b),
+            min(x[1] for x in b),
+            max(x[2] for x in b),
+            max(x[3] for x in b),
+        )
         box = Box(Fraction(round(u0)), Fraction(round(u1)), Fraction(round(v0)), Fraction(round(v1)))
         found.append(Seen(parts[index].key, "visible", box, ((u0 + u1) / 2, (v0 + v1) / 2)))
     return tuple(found)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import acos, asin, pi
 
 from sheets.geometry.path import Arc, Box, Line, Point, Segment
@@ -11,14 +12,24 @@ from sheets.geometry.tolerance import SAME_POINT
 def clip_segment(segment: Segment, box: Box) -> tuple[Segment, ...]:
     """Return the pieces of a segment that lie within a rectangle (u0, v0, u1, v1), its border included."""
     x0, y0, x1, y1 = segment.bounds
-    if x0 >= box[0] - SAME_POINT and y0 >= box[1] - SAME_POINT and x1 <= box[2] + SAME_POINT and y1 <= box[3] + SAME_POINT:
+    if (
+        x0 >= box[0] - SAME_POINT
+        and y0 >= box[1] - SAME_POINT
+        and x1 <= box[2] + SAME_POINT
+        and y1 <= box[3] + SAME_POINT
+    ):
         return (segment,)
-    if x1 < box[0] - SAME_POINT or y1 < box[1] - SAME_POINT or x0 > box[2] + SAME_POINT or y0 > box[3] + SAME_POINT:
+    if (
+        x1 < box[0] - SAME_POINT
+        or y1 < box[1] - SAME_POINT
+        or x0 > box[2] + SAME_POINT
+        or y0 > box[3] + SAME_POINT
+    ):
         return ()
     stops = sorted({0.0, 1.0, *(t for t in _crossings(segment, box) if 0.0 < t < 1.0)})
     pieces: list[Segment] = []
     start: float | None = None
-    for t0, t1 in zip(stops, stops[1:]):
+    for t0, t1 in pairwise(stops):
         if _within(segment.point((t0 + t1) / 2), box):
             start = t0 if start is None else start
         elif start is not None:

@@ -23,11 +23,27 @@ def detail(wall: Wall, feature: Feature, view_id: str, also: tuple[str, ...] = (
     frame = frame_of_cut(feature.axis, feature.at, feature.toward)
     window = box_of(feature.window, frame)
     subjects = set(feature.subjects)
-    parts = [part for part in wall.parts if part.maker != "room" and (part.key in subjects or _is_near(part, frame))]
+    parts = [
+        part
+        for part in wall.parts
+        if part.maker != "room" and (part.key in subjects or _is_near(part, frame))
+    ]
     scene = look_at(parts, frame, window, extra=_room(wall, frame))
     return View(
-        view_id, "detail", feature.title, feature.owner, frame, window, scene.lines, scene.cuts, scene.textures,
-        scene.seen, window=True, says=feature.says, subjects=feature.subjects, also=also,
+        view_id,
+        "detail",
+        feature.title,
+        feature.owner,
+        frame,
+        window,
+        scene.lines,
+        scene.cuts,
+        scene.textures,
+        scene.seen,
+        window=True,
+        says=feature.says,
+        subjects=feature.subjects,
+        also=also,
     )
 
 

@@ -17,13 +17,24 @@ def elevation(wall: Wall) -> View:
     room = wall.room
     half = room.width / 2
     parts = [part for part in wall.parts if part.maker != "room"]
-    whole = around([Box(-half, half, Fraction(0), room.height), *(box_of(part.extent, ELEVATION) for part in parts)])
+    whole = around(
+        [Box(-half, half, Fraction(0), room.height), *(box_of(part.extent, ELEVATION) for part in parts)]
+    )
     scene = look_at(parts, ELEVATION, whole, extra=elevation_outline(room), wants_hidden=_is_housed)
     return View(
-        "elevation", "elevation", "ELEVATION", "", ELEVATION, whole, scene.lines, scene.cuts, scene.textures, scene.seen
+        "elevation",
+        "elevation",
+        "ELEVATION",
+        "",
+        ELEVATION,
+        whole,
+        scene.lines,
+        scene.cuts,
+        scene.textures,
+        scene.seen,
     )
 
 
 def _is_housed(part: Part) -> bool:
-    # The ends of shelves let into the sides: hidden by the stiles, and what the joiner looks for there.
-    return any(joint.kind == "dado" and joint.depth is not None for joint in part.joints) and part.role == "shelf"
+    # Shelves let into the sides, and the sides they are let into: both behind the stiles.
+    return part.role in ("shelf", "side") and any(joint.kind == "dado" for joint in part.joints)

@@ -20,7 +20,7 @@ _PLANE: dict[Axis, tuple[Axis, Axis]] = {"x": ("y", "z"), "y": ("x", "z"), "z": 
 
 
 def frame_of_cut(axis: Axis, at: Fraction, toward: int) -> Frame:
-    """Return the frame of what is cut square to `axis` at `at` mm and looked at from the side `toward` (1 or -1)."""
+    """Return the frame of a cut square to `axis` at `at` mm, looked at from the side `toward` (1 or -1)."""
     u_axis, v_axis = _PLANE[axis]
     if axis == "x":
         return Frame(u_axis, -toward, v_axis, 1, axis, at, toward)

@@ -38,7 +38,9 @@ def make_views(wall: Wall) -> tuple[View, ...]:
     for cut, also in _once(sections):
         views.append(section(wall, cut, _named(f"section/{cut.owner or 'wall'}", taken), also))
     for feature, also in _once(sorted(wall.features, key=_feature_order)):
-        views.append(detail(wall, feature, _named(f"detail/{feature.owner}/{slug(feature.kind)}", taken), also))
+        views.append(
+            detail(wall, feature, _named(f"detail/{feature.owner}/{slug(feature.kind)}", taken), also)
+        )
     views.append(axonometric(wall))
     return tuple(views)
 

@@ -21,15 +21,31 @@ def plan(wall: Wall, cut: Cut, view_id: str) -> View:
     frame = frame_of_cut("z", cut.at, cut.toward)
     parts = [part for part in wall.parts if part.maker != "room"]
     half = wall.room.width / 2
-    whole = around([
-        Box(-half, half, -depth_of(parts), Fraction(0)) if frame.v_sign < 0 else Box(-half, half, Fraction(0), depth_of(parts)),
-        *(box_of(part.extent, frame) for part in parts),
-    ])
+    whole = around(
+        [
+            Box(-half, half, -depth_of(parts), Fraction(0))
+            if frame.v_sign < 0
+            else Box(-half, half, Fraction(0), depth_of(parts)),
+            *(box_of(part.extent, frame) for part in parts),
+        ]
+    )
     above = [part for part in parts if _is_above(part, frame) and part.maker == "shop"]
-    extra = (*(plan_outline(wall.room, float(depth_of(parts))) if frame.v_sign < 0 else ()), *_overhead(above, frame))
+    extra = (
+        *(plan_outline(wall.room, float(depth_of(parts))) if frame.v_sign < 0 else ()),
+        *_overhead(above, frame),
+    )
     scene = look_at(parts, frame, whole, extra=extra)
     return View(
-        view_id, "plan", cut.title or "PLAN", "", frame, whole, scene.lines, scene.cuts, scene.textures, scene.seen
+        view_id,
+        "plan",
+        cut.title or "PLAN",
+        "",
+        frame,
+        whole,
+        scene.lines,
+        scene.cuts,
+        scene.textures,
+        scene.seen,
     )
 
 

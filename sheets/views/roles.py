@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 from math import inf
 
 from sheets.geometry.path import Line, Polyline, Segment
@@ -20,7 +21,7 @@ _INSIDE_MM = 0.05  # nearer to the border of a part than this is its border
 def role_seen(piece: Sighted, own: Box) -> LineRole:
     """Return the role of a visible edge of a part that covers `own` in the view.
 
-    A groove, a saw cut and a flush joint are fine; the border of a part is an edge even where its step is small.
+    A groove, a saw cut and a flush joint are fine; the border of a part is an edge even at a small step.
     """
     if piece.drop == inf or piece.drop >= OUTLINE_STEP_MM:
         return "outline"
@@ -33,14 +34,16 @@ def role_seen(piece: Sighted, own: Box) -> LineRole:
 
 def role_beyond(piece: Sighted, own: Box) -> LineRole:
     """Return the role of a visible edge behind a cut: lighter than what is cut, joints lightest."""
-    return "fine" if piece.drop < FLUSH_MM or (piece.drop < STEP_MM and _lies_inside(piece, own)) else "beyond"
+    return (
+        "fine" if piece.drop < FLUSH_MM or (piece.drop < STEP_MM and _lies_inside(piece, own)) else "beyond"
+    )
 
 
 def segments(piece: Sighted) -> Iterator[Segment]:
     """Yield what is seen as lines and arcs."""
     curve = piece.curve
     if isinstance(curve, Polyline):
-        for a, b in zip(curve.points, curve.points[1:]):
+        for a, b in pairwise(curve.points):
             yield Line(a, b)
     else:
         yield curve

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import pairwise
 from math import sqrt
 
 from sheets.geometry.path import Arc, Line, Point, Segment, arc_through, radius_from_chord_rise
@@ -17,7 +18,9 @@ def elevation_outline(room: Room) -> tuple[Trace, ...]:
     half, top = float(room.width / 2), float(room.height)
     spring = float(room.spring) if room.spring is not None else top
     runs: list[Segment] = [
-        Line((-half, 0.0), (half, 0.0)), Line((-half, 0.0), (-half, spring)), Line((half, 0.0), (half, spring)),
+        Line((-half, 0.0), (half, 0.0)),
+        Line((-half, 0.0), (-half, spring)),
+        Line((half, 0.0), (half, spring)),
         ceiling_curve(room) or Line((-half, top), (half, top)),
     ]
     return _cut(runs)
@@ -42,16 +45,20 @@ def ceiling_at(room: Room, x: Fraction) -> float:
 def plan_outline(room: Room, depth: float) -> tuple[Trace, ...]:
     """Return the wall face and the side walls out to a depth, as looked down on (u = x, v = -y)."""
     half = float(room.width / 2)
-    return _cut([
-        Line((-half, 0.0), (half, 0.0)), Line((-half, 0.0), (-half, -depth)), Line((half, 0.0), (half, -depth)),
-    ])
+    return _cut(
+        [
+            Line((-half, 0.0), (half, 0.0)),
+            Line((-half, 0.0), (-half, -depth)),
+            Line((half, 0.0), (half, -depth)),
+        ]
+    )
 
 
 def section_outline(room: Room, x: Fraction, depth: float, u_sign: int) -> tuple[Trace, ...]:
     """Return floor, wall face and ceiling as cut at a place along the wall (u = ±y, v = z)."""
     top = ceiling_at(room, x)
     corners: list[Point] = [(u_sign * depth, 0.0), (0.0, 0.0), (0.0, top), (u_sign * depth, top)]
-    return _cut([Line(a, b) for a, b in zip(corners, corners[1:])])
+    return _cut([Line(a, b) for a, b in pairwise(corners)])
 
 
 def _cut(runs: list[Segment]) -> tuple[Trace, ...]:

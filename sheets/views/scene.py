@@ -35,7 +35,7 @@ class Scene:
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """A part on the far side of the cut: the solid that is left of it, and its cut faces in view coordinates."""
+    """A part on the far side of the cut: what is left of its solid, its cut faces in view coordinates."""
 
     part: Part
     solid: Solid
@@ -44,8 +44,12 @@ class Kept:
 
 
 def look_at(
-    parts: Iterable[Part], frame: Frame, window: Box, *,
-    extra: Iterable[Trace] = (), wants_hidden: Callable[[Part], bool] | None = None,
+    parts: Iterable[Part],
+    frame: Frame,
+    window: Box,
+    *,
+    extra: Iterable[Trace] = (),
+    wants_hidden: Callable[[Part], bool] | None = None,
 ) -> Scene:
     """Return what a frame shows of these parts within a window (view coordinates, mm).
 
@@ -62,14 +66,21 @@ def look_at(
         role = _role(piece, one, cut, wants_hidden)
         if role is not None:
             traces.extend(
-                Trace((run,), role, one.part.key) for segment in segments(piece) for run in clip_segment(segment, around)
+                Trace((run,), role, one.part.key)
+                for segment in segments(piece)
+                for run in clip_segment(segment, around)
             )
     cuts = tuple(
-        CutFace(clip_to_box(one.faces, around), one.part.key, one.part.material.kind, grain_seen(one.part, frame))
-        for one in kept if one.faces
+        CutFace(
+            clip_to_box(one.faces, around), one.part.key, one.part.material.kind, grain_seen(one.part, frame)
+        )
+        for one in kept
+        if one.faces
     )
     return Scene(
-        tidy(traces), tuple(face for face in cuts if face.regions), _textures(kept, frame, window),
+        tidy(traces),
+        tuple(face for face in cuts if face.regions),
+        _textures(kept, frame, window),
         seen_parts([(one.part, one.faces, one.box) for one in kept], frame, window),
     )
 
@@ -111,7 +122,12 @@ def grain_seen(part: Part, frame: Frame) -> GrainSeen | None:
 
 def outline_traces(regions: Iterable[Region], role: LineRole, part: str) -> list[Trace]:
     """Return the borders of regions as lines."""
-    return [Trace((segment,), role, part) for region in regions for loop in region.loops for segment in loop.segments]
+    return [
+        Trace((segment,), role, part)
+        for region in regions
+        for loop in region.loops
+        for segment in loop.segments
+    ]
 
 
 def _role(
@@ -131,24 +147,31 @@ def _within(traces: Iterable[Trace], around: tuple[float, float, float, float]) 
 
 def _outlines(kept: Iterable[Kept], around: tuple[float, float, float, float]) -> list[Trace]:
     # Clipped as lines, not as regions: where a window cuts through a part there is a break, no edge.
-    return _within((trace for one in kept for trace in outline_traces(one.faces, "cut", one.part.key)), around)
+    return _within(
+        (trace for one in kept for trace in outline_traces(one.faces, "cut", one.part.key)), around
+    )
 
 
 def _textures(kept: tuple[Kept, ...], frame: Frame, window: Box) -> tuple[FaceTexture, ...]:
-    axis, toward = sight_axis(frame)
+    axis, _ = sight_axis(frame)
     change = onto_view(frame)
     found: list[FaceTexture] = []
     for one in kept:
         if one.part.material.kind != "masonry" or one.faces:
             continue
         front = _front(one.part, frame)
-        nearer = [other for other in kept
-                  if other is not one and _front(other.part, frame) > front and meet(other.box, one.box) is not None]
+        nearer = [
+            other
+            for other in kept
+            if other is not one and _front(other.part, frame) > front and meet(other.box, one.box) is not None
+        ]
         mine = [r.transformed(change) for r in silhouette(one.solid, axis)]
         shades = [r.transformed(change) for other in nearer for r in silhouette(other.solid, axis)]
         shown = clip_to_box(difference(mine, shades), as_floats(window))
         if shown:
-            found.append(FaceTexture(shown, one.part.key, one.part.material.kind, grain_seen(one.part, frame)))
+            found.append(
+                FaceTexture(shown, one.part.key, one.part.material.kind, grain_seen(one.part, frame))
+            )
     return tuple(found)
 
 

@@ -19,10 +19,24 @@ def section(wall: Wall, cut: Cut, view_id: str, also: tuple[str, ...] = ()) -> V
     depth = depth_of(parts)
     u0, u1 = sorted((Fraction(0), frame.u_sign * depth))
     top = Fraction(round(ceiling_at(wall.room, cut.at) * 1000), 1000)
-    whole = around([Box(u0, u1, Fraction(0), top), *(box_of(p.extent, frame) for p in parts if _is_kept(p.extent.span("x"), cut))])
+    whole = around(
+        [
+            Box(u0, u1, Fraction(0), top),
+            *(box_of(p.extent, frame) for p in parts if _is_kept(p.extent.span("x"), cut)),
+        ]
+    )
     scene = look_at(parts, frame, whole, extra=section_outline(wall.room, cut.at, float(depth), frame.u_sign))
     return View(
-        view_id, "section", cut.title, cut.owner, frame, whole, scene.lines, scene.cuts, scene.textures, scene.seen,
+        view_id,
+        "section",
+        cut.title,
+        cut.owner,
+        frame,
+        whole,
+        scene.lines,
+        scene.cuts,
+        scene.textures,
+        scene.seen,
         also=also,
     )
 

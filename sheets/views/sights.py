@@ -13,7 +13,9 @@ def sight_of(frame: Frame) -> Sight:
     """Return the sight whose right and up are the frame's u and v."""
     axis, toward = sight_axis(frame)
     return Sight(
-        right=_along(frame.u_axis, frame.u_sign), up=_along(frame.v_axis, frame.v_sign), toward=_along(axis, toward)
+        right=_along(frame.u_axis, frame.u_sign),
+        up=_along(frame.v_axis, frame.v_sign),
+        toward=_along(axis, toward),
     )
 
 

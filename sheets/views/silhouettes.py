@@ -23,7 +23,8 @@ def silhouette(solid: Solid, axis: Axis) -> tuple[Region, ...]:
     pick = PROFILE[solid.axis].index(other)
     pieces = [
         _upright(along, slab.lo, slab.hi, region.bounds[pick], region.bounds[pick + 2])
-        for slab in solid.slabs for region in slab.regions
+        for slab in solid.slabs
+        for region in slab.regions
     ]
     return union(*_distinct(pieces)) if len(pieces) > 1 else tuple(pieces)
 
@@ -43,7 +44,10 @@ def _distinct(pieces: list[Region]) -> list[Region]:
     for piece in pieces:
         x0, y0, x1, y1 = piece.bounds
         if not any(
-            b[0] <= x0 + SAME_POINT and b[1] <= y0 + SAME_POINT and b[2] >= x1 - SAME_POINT and b[3] >= y1 - SAME_POINT
+            b[0] <= x0 + SAME_POINT
+            and b[1] <= y0 + SAME_POINT
+            and b[2] >= x1 - SAME_POINT
+            and b[3] >= y1 - SAME_POINT
             for b in (other.bounds for other in kept)
         ):
             kept.append(piece)

@@ -12,7 +12,15 @@ from sheets.views.frames import as_floats, meet, sight_axis
 from sheets.views.view import Box, Frame, Seen
 
 # Where a draughtsman would try first: the middle, then the thirds, then nearer the ends.
-_TRIES = (Fraction(1, 2), Fraction(1, 3), Fraction(2, 3), Fraction(1, 6), Fraction(5, 6), Fraction(1, 20), Fraction(19, 20))
+_TRIES = (
+    Fraction(1, 2),
+    Fraction(1, 3),
+    Fraction(2, 3),
+    Fraction(1, 6),
+    Fraction(5, 6),
+    Fraction(1, 20),
+    Fraction(19, 20),
+)
 
 
 def seen_parts(
@@ -42,8 +50,11 @@ def seen_parts(
             largest = max(inside, key=lambda region: region.area)
             found.append(Seen(part.key, "cut", shown, inner_point(largest)))
             continue
-        shades = [boxes[n] for n in range(len(kept))
-                  if n != k and fronts[n] > fronts[k] and meet(kept[n][2], shown) is not None]
+        shades = [
+            boxes[n]
+            for n in range(len(kept))
+            if n != k and fronts[n] > fronts[k] and meet(kept[n][2], shown) is not None
+        ]
         spot = _open_spot(as_floats(shown), shades)
         if spot is None:
             found.append(Seen(part.key, "hidden", shown, _middle(as_floats(shown))))
@@ -52,7 +63,9 @@ def seen_parts(
     return tuple(found)
 
 
-def _open_spot(box: tuple[float, float, float, float], shades: list[tuple[float, float, float, float]]) -> Point | None:
+def _open_spot(
+    box: tuple[float, float, float, float], shades: list[tuple[float, float, float, float]]
+) -> Point | None:
     u0, v0, u1, v1 = box
     best: Point | None = None
     room = 0.0
@@ -67,7 +80,9 @@ def _open_spot(box: tuple[float, float, float, float], shades: list[tuple[float,
     return best
 
 
-def _clearance(point: Point, box: tuple[float, float, float, float], shades: list[tuple[float, float, float, float]]) -> float:
+def _clearance(
+    point: Point, box: tuple[float, float, float, float], shades: list[tuple[float, float, float, float]]
+) -> float:
     u, v = point
     clear = min(u - box[0], box[2] - u, v - box[1], box[3] - v)
     for a, b, c, d in shades:

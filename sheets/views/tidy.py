@@ -12,7 +12,14 @@ from sheets.views.view import LineRole, Trace
 
 # Heaviest first: a lighter line that runs along one of these is not drawn.
 WEIGHT: dict[LineRole, int] = {
-    "cut": 0, "outline": 1, "step": 2, "edge": 3, "beyond": 4, "fine": 5, "overhead": 6, "hidden": 7,
+    "cut": 0,
+    "outline": 1,
+    "step": 2,
+    "edge": 3,
+    "beyond": 4,
+    "fine": 5,
+    "overhead": 6,
+    "hidden": 7,
 }
 _GRAIN = 1e-4  # mm: lines that a view draws nearer to each other than this are one line on any paper
 _TURN = 1e-7  # rad: the same, for the direction of a 1 m line
@@ -22,7 +29,7 @@ Span = tuple[float, float]
 
 
 def tidy(traces: Iterable[Trace]) -> tuple[Trace, ...]:
-    """Return the traces with nothing drawn twice: heavier covers lighter, touching pieces of one line are one.
+    """Return the traces with nothing drawn twice: heavier covers lighter, touching pieces become one.
 
     Of two parts that share a line of one role, the part whose key comes first keeps it.
     """
