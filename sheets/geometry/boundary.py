@@ -3,6 +3,7 @@
 Frame: the wall's, millimetres. Curved walls are taken as strips between the break points of their circle.
 """
 
+import itertools
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
@@ -40,8 +41,11 @@ class CurvedWall:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Boundary:
-    """faces: (n, 4, 3) corners of convex pieces, a triangle repeating its last corner; normals: (n, 3), outward;
-    edges: (m, 2, 3) ends of the straight edges. Pieces of one face share edges that are no edges of the solid."""
+    """Faces and edges as arrays.
+
+    faces: (n, 4, 3) corners of convex pieces, a triangle repeating its last corner; normals: (n, 3), outward.
+    edges: (m, 2, 3) ends of the straight edges; borders between pieces of one face are not among them.
+    """
 
     axis: Axis
     faces: Floats
@@ -105,7 +109,7 @@ class _Skin:
         points = side.flatten()
         if isinstance(side, Arc):
             self.walls.append(CurvedWall(side, lo, hi))
-        for a, b in zip(points, points[1:]):
+        for a, b in itertools.pairwise(points):
             size = hypot(b[0] - a[0], b[1] - a[1])
             if size <= SAME_POINT:
                 continue
@@ -196,7 +200,10 @@ def _corners(slabs: tuple[Slab, ...]) -> list[tuple[Point, float, float]]:
 
 
 def _prolong(
-    runs: dict[tuple[int, ...], list[tuple[_Thing, float, float]]], key: tuple[int, ...], thing: _Thing, slab: Slab
+    runs: dict[tuple[int, ...], list[tuple[_Thing, float, float]]],
+    key: tuple[int, ...],
+    thing: _Thing,
+    slab: Slab,
 ) -> None:
     found = runs.setdefault(key, [])
     if found and abs(found[-1][2] - slab.lo) <= SAME_POINT:
@@ -217,7 +224,7 @@ def _broken(s: Segment, spots: list[Point]) -> list[Segment]:
     if len(stops) == 2:
         return [s]
     stops.sort()
-    return [s.part(a, b) for a, b in zip(stops, stops[1:]) if (b - a) * s.length > SAME_POINT]
+    return [s.part(a, b) for a, b in itertools.pairwise(stops) if (b - a) * s.length > SAME_POINT]
 
 
 def _parameter(s: Segment, p: Point) -> float | None:

@@ -1,5 +1,6 @@
 """Whether parts share space or share a face: the proof that none overlap and none float."""
 
+import itertools
 from collections.abc import Sequence
 from math import sqrt
 
@@ -73,7 +74,7 @@ def _crossed(a: Solid, s: Slab, b: Solid, t: Slab) -> float:
     in_a, in_b = PROFILE[a.axis].index(third), PROFILE[b.axis].index(third)
     stops = sorted({*_stops(first, in_a), *_stops(second, in_b)})
     total = 0.0
-    for lo, hi in zip(stops, stops[1:]):
+    for lo, hi in itertools.pairwise(stops):
         if hi - lo <= SAME_POINT:
             continue
         for node, weight in _NODES:

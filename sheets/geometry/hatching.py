@@ -6,7 +6,7 @@ scale. Nothing is drawn at random: irregular patterns follow from the seed that 
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from math import atan2, ceil, cos, hypot, pi, radians, sin, sqrt
+from math import atan2, cos, hypot, pi, radians, sin, sqrt
 from zlib import crc32
 
 import numpy as np
@@ -25,8 +25,8 @@ class LineFamily:
     """Parallel lines, endless until clipped.
 
     angle_deg: direction, counter-clockwise from the first axis. base: a point that the first line, and the
-    start of its dashes, goes through. spacing: square to the lines. dashes: stroke lengths, gaps negative, 0 a
-    dot; () for unbroken. shift: how far the dashes of each line are moved along from those of the one before.
+    start of its dashes, goes through. spacing: square to the lines. dashes: stroke lengths, gaps negative, 0
+    a dot; () for unbroken. shift: how far the dashes of a line are moved along from those of the one before.
     """
 
     angle_deg: float
@@ -71,7 +71,8 @@ def ring_lines(region: Region, seed: int, spacing: float) -> tuple[Arc, ...]:
     side = 1 if _share(seed, "side") < 0.5 else -1
     middle, half = ((x0 + x1) / 2, (y0 + y1) / 2), (min(x1 - x0, y1 - y0)) / 2
     off = side * (half + below * size)
-    pith = (middle[0] + aside * size, middle[1] + off) if wide else (middle[0] + off, middle[1] + aside * size)
+    shift = (aside * size, off) if wide else (off, aside * size)
+    pith = (middle[0] + shift[0], middle[1] + shift[1])
     corners = [p for loop in region.loops for p in loop.flatten()]
     farthest = max(hypot(p[0] - pith[0], p[1] - pith[1]) for p in corners)
     near = (pith[0] - min(max(pith[0], x0), x1), pith[1] - min(max(pith[1], y0), y1))
@@ -152,7 +153,7 @@ def _without(
     """Spans less other spans of the same lines; neither set overlaps itself."""
     if not len(gone_row) or not len(row):
         return row, lo, hi
-    # two sets of spans as +1 / -1 steps along each line: what has cover of the first and none of the second is left
+    # both sets as +1 / -1 steps along each line: left is what has cover of the first and none of the second
     rows = np.concatenate([row, row, gone_row, gone_row])
     at = np.concatenate([lo, hi, gone_lo, gone_hi])
     kept = np.concatenate([np.ones(len(row)), -np.ones(len(row)), np.zeros(2 * len(gone_row))])
@@ -179,9 +180,9 @@ def _dashed(row: Ints, lo: Floats, hi: Floats, family: LineFamily) -> tuple[Ints
     for dash in family.dashes:
         if dash >= 0:
             a, b = begin + offset, begin + offset + dash
-            inside = (a >= lo[span]) & (a <= hi[span]) if dash == 0 else np.minimum(b, hi[span]) - np.maximum(
-                a, lo[span]) > SAME_POINT
-            parts.append(np.stack([span[inside], np.maximum(a, lo[span])[inside], np.minimum(b, hi[span])[inside]]))
+            a, b = np.maximum(a, lo[span]), np.minimum(b, hi[span])
+            inside = b >= a if dash == 0 else b - a > SAME_POINT
+            parts.append(np.stack([span[inside], a[inside], b[inside]]))
         offset += abs(dash)
     found = np.concatenate(parts, axis=1) if parts else np.empty((3, 0))
     found = found[:, np.lexsort((found[1], found[0]))]
@@ -204,7 +205,7 @@ def _circle_in(region: Region, centre: Point, radius: float) -> list[Arc]:
     if not cuts:
         return [Arc(centre, radius, 0.0, 2 * pi)] if contains(region, (centre[0] + radius, centre[1])) else []
     found: list[Arc] = []
-    for start, stop in zip(cuts, [*cuts[1:], cuts[0] + 2 * pi]):
+    for start, stop in zip(cuts, [*cuts[1:], cuts[0] + 2 * pi], strict=True):
         arc = Arc(centre, radius, start, stop - start)
         if arc.length > SAME_POINT and contains(region, arc.point(0.5)):
             found.append(arc)

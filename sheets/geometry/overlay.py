@@ -78,7 +78,7 @@ class _Circle:
         low, high = sorted((arc.start, arc.start + arc.sweep))
         noise = 2 * SAME_POINT / self.radius
         found = []
-        for angle, p in zip(self.angles, self.points):
+        for angle, p in zip(self.angles, self.points, strict=True):
             lap = ceil((low + noise - angle) / _TURN)
             while (there := angle + lap * _TURN) < high - noise:
                 found.append((there, p))
@@ -147,7 +147,8 @@ class BoxIndex:
     """Finds which boxes are met, in time that grows with what is found. A box is (x0, y0, x1, y1)."""
 
     def __init__(self, boxes: NDArray[np.float64]) -> None:
-        self._tree = shapely.STRtree(shapely.box(*boxes.T))
+        shapes: Any = shapely.box(*boxes.T)
+        self._tree = shapely.STRtree(shapes)
 
     def meeting(self, boxes: NDArray[np.float64]) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
         """Pairs (asked, met) of box numbers."""
@@ -181,7 +182,7 @@ def _polygon(shape: Region, circles: list[_Circle], corners: dict[tuple[int, int
     rings = []
     for loop in shape.loops:
         points: list[Point] = []
-        for corner, s in zip(loop.vertices, loop.segments):
+        for corner, s in zip(loop.vertices, loop.segments, strict=True):
             points.append(corners.get(_cell(corner), corner))
             if isinstance(s, Arc):
                 points.extend(_circle_of(s, circles).between(s))
@@ -206,9 +207,9 @@ def _recovered(
 ) -> Loop:
     """The loop of a ring of chords with its arcs given back."""
     last = [points[-1], *points[:-1]]
-    points = [p for p, q in zip(points, last) if hypot(p[0] - q[0], p[1] - q[1]) > SAME_POINT]
+    points = [p for p, q in zip(points, last, strict=True) if hypot(p[0] - q[0], p[1] - q[1]) > SAME_POINT]
     points = [corners.get(_cell(p), p) for p in points]
-    edges = list(zip(points, (*points[1:], points[0])))
+    edges = list(zip(points, (*points[1:], points[0]), strict=True))
     tags = [_tag(p, q, circles) for p, q in edges]
     runs: list[tuple[tuple[int, int], Point, Point]] = []
     for k, tag in enumerate(tags):

@@ -6,6 +6,7 @@ counter-clockwise positive from the first axis.
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import acos, asin, atan, atan2, ceil, cos, floor, hypot, pi, sin, sqrt
 
 from sheets.geometry.tolerance import SAGITTA, SAME_POINT
@@ -237,7 +238,7 @@ class Polyline:
 
     @property
     def length(self) -> float:
-        return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in zip(self.points, self.points[1:]))
+        return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(self.points))
 
     @property
     def bounds(self) -> Box:
@@ -332,7 +333,7 @@ class Loop:
     def vertices(self) -> tuple[Point, ...]:
         """Where the segments meet, in order; the end of a line is trusted before that of an arc."""
         found = []
-        for before, after in zip((self.segments[-1], *self.segments[:-1]), self.segments):
+        for before, after in zip((self.segments[-1], *self.segments[:-1]), self.segments, strict=True):
             exact = after.first if isinstance(after, Line) or isinstance(before, Arc) else before.last
             found.append(exact)
         return tuple(found)
@@ -340,7 +341,7 @@ class Loop:
     def flatten(self, tolerance: float = SAGITTA) -> tuple[Point, ...]:
         """The loop as points, arcs as chords; the first point is not repeated."""
         points: list[Point] = []
-        for corner, s in zip(self.vertices, self.segments):
+        for corner, s in zip(self.vertices, self.segments, strict=True):
             points.append(corner)
             if isinstance(s, Arc):
                 points.extend(s.flatten(tolerance)[1:-1])
@@ -361,7 +362,7 @@ def loop_from_points(points: Sequence[Sequence[float]]) -> Loop:
     if len(points) < 2:
         raise ValueError("a loop needs at least two points")
     segments: list[Segment] = []
-    for here, there in zip(points, (*points[1:], points[0])):
+    for here, there in zip(points, (*points[1:], points[0]), strict=True):
         a, b = (float(here[0]), float(here[1])), (float(there[0]), float(there[1]))
         if hypot(b[0] - a[0], b[1] - a[1]) < SAME_POINT:
             raise ValueError(f"two points of a loop coincide at {a}")

@@ -51,7 +51,7 @@ class _Spans:
 
 
 def gathered(skins: Sequence[Boundary], frame: Floats) -> Edges:
-    """All edges of the skins in view coordinates, and the outlines of curved walls; end-on edges are left out."""
+    """All edges of the skins in view coordinates, and the outlines of curved walls; none that is end on."""
     ends: list[Floats] = []
     owner: list[Ints] = []
     arc_of: list[Ints] = []
@@ -62,7 +62,8 @@ def gathered(skins: Sequence[Boundary], frame: Floats) -> Edges:
         ends.append(points)
         owner.append(np.full(len(points), k))
         arc_of.append(np.full(len(points), arc))
-        turn.append(np.zeros((len(points), 2)) if steps is None else np.stack([steps[:-1], steps[1:]], axis=1))
+        both = None if steps is None else np.stack([steps[:-1], steps[1:]], axis=1)
+        turn.append(np.zeros((len(points), 2)) if both is None else both)
 
     for k, skin in enumerate(skins):
         add(skin.edges, k)
@@ -78,7 +79,8 @@ def gathered(skins: Sequence[Boundary], frame: Floats) -> Edges:
                 add(chords, k)
                 continue
             add(chords, k, len(arcs), steps)
-            arcs.append(rim.arc.transformed(_placing(skin, rim.level, frame)) if facing > 1 - _SQUARE else None)
+            square = facing > 1 - _SQUARE
+            arcs.append(rim.arc.transformed(_placing(skin, rim.level, frame)) if square else None)
     if not ends:
         return Edges(np.empty((0, 2, 3)), np.empty(0), *(np.empty(0, np.int64),) * 2, np.empty((0, 2)), ())
     points = np.concatenate(ends) @ frame.T
@@ -196,8 +198,9 @@ def _clusters(values: Floats, group: NDArray[np.generic], gap: float) -> tuple[I
 
 
 def _depth_at(edges: Edges, edge: Ints, where: Floats, a: Floats, b: Floats) -> Floats:
-    t = (where - a[edge]) / (b[edge] - a[edge])
-    return edges.ends[edge, 0, 2] + (edges.ends[edge, 1, 2] - edges.ends[edge, 0, 2]) * t
+    start, stop = edges.ends[edge, 0, 2], edges.ends[edge, 1, 2]
+    found: Floats = start + (stop - start) * ((where - a[edge]) / (b[edge] - a[edge]))
+    return found
 
 
 def _single(spans: _Spans, edges: Edges, line: Ints, a: Floats, b: Floats) -> _Spans:
@@ -215,11 +218,12 @@ def _single(spans: _Spans, edges: Edges, line: Ints, a: Floats, b: Floats) -> _S
     alone = np.repeat(count == 1, count)
     depth = np.round(_depth_at(edges, spans.edge, (spans.lo + spans.hi) / 2, a, b), 3)
     rank = np.empty(len(on), dtype=np.int64)
-    rank[np.lexsort((spans.lo, spans.edge, edges.owner[spans.edge], -depth, ~spans.seen))] = np.arange(len(on))
+    best_first = np.lexsort((spans.lo, spans.edge, edges.owner[spans.edge], -depth, ~spans.seen))
+    rank[best_first] = np.arange(len(on))
     lo, hi, ranks = spans.lo.tolist(), spans.hi.tolist(), rank.tolist()
     which: list[int] = []
     cuts: list[tuple[float, float]] = []
-    for start, size in zip(first[count > 1].tolist(), count[count > 1].tolist()):
+    for start, size in zip(first[count > 1].tolist(), count[count > 1].tolist(), strict=True):
         taken: list[tuple[float, float]] = []
         for k in sorted(range(start, start + size), key=ranks.__getitem__):
             left = _less(lo[k], hi[k], taken)
@@ -268,7 +272,7 @@ def _straight(spans: _Spans, edges: Edges, line: Ints, a: Floats, b: Floats) -> 
         Sighted(k, Line((p[0], p[1]), (q[0], q[1])), seen, 0.0, d)
         for k, p, q, seen, d in zip(
             owner[first].tolist(), start[first].tolist(), stop[last].tolist(), spans.seen[first].tolist(),
-            depth.tolist(),
+            depth.tolist(), strict=True,
         )
     ]
 
@@ -297,7 +301,7 @@ def _curved(spans: _Spans, edges: Edges, a: Floats, b: Floats) -> list[Sighted]:
     fresh[1:] = (arc[1:] != arc[:-1]) | (seen[1:] != seen[:-1]) | (turn[1:, 0] - turn[:-1, 1] > 2 * slack[1:])
     first = np.flatnonzero(fresh)
     found = []
-    for i, j in zip(first.tolist(), np.append(first[1:], len(e)).tolist()):
+    for i, j in zip(first.tolist(), np.append(first[1:], len(e)).tolist(), strict=True):
         whole = edges.arcs[arc[i]]
         points = edges.ends[e[i:j], 0] + (edges.ends[e[i:j], 1] - edges.ends[e[i:j], 0]) * at[i:j, :1]
         end = edges.ends[e[j - 1], 0] + (edges.ends[e[j - 1], 1] - edges.ends[e[j - 1], 0]) * at[j - 1, 1]

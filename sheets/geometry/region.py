@@ -4,6 +4,7 @@ What needs only arithmetic is here; cutting and joining of regions is done in `o
 which is loaded when first called (it brings shapely with it).
 """
 
+import itertools
 from collections.abc import Iterable
 from dataclasses import dataclass
 from math import sqrt
@@ -70,8 +71,8 @@ def same(one: Region, other: Region) -> bool:
         return False
     return all(
         len(p.segments) == len(q.segments)
-        and all(_alike(s, t) for s, t in zip(p.segments, q.segments))
-        for p, q in zip(one.loops, other.loops)
+        and all(_alike(s, t) for s, t in zip(p.segments, q.segments, strict=True))
+        for p, q in zip(one.loops, other.loops, strict=True)
     )
 
 
@@ -86,7 +87,7 @@ def chords(shape: Region, along: int, at: float, side: int = 1) -> tuple[tuple[f
         for s in loop.segments:
             hits.extend(_crossings(s, along, at, side))
     hits.sort()
-    return tuple((a, b) for a, b in zip(hits[::2], hits[1::2]) if b - a > SAME_POINT)
+    return tuple((a, b) for a, b in zip(hits[::2], hits[1::2], strict=False) if b - a > SAME_POINT)
 
 
 def contains(shape: Region, point: Point) -> bool:
@@ -210,7 +211,7 @@ def _crossings(s: Segment, along: int, at: float, side: int) -> list[float]:
         return [a[other] + (b[other] - a[other]) * t]
     hits: list[float] = []
     stops = s.break_parameters(s.radius)  # quarters of the circle: between them an arc is monotone
-    for t0, t1 in zip(stops, stops[1:]):
+    for t0, t1 in itertools.pairwise(stops):
         p, q = s.point(t0), s.point(t1)
         if _beyond(p[along], at, side) == _beyond(q[along], at, side):
             continue

@@ -3,6 +3,7 @@
 A profile lies in the two other axes, in the order of the alphabet: (y, z) for x, (x, z) for y, (x, y) for z.
 """
 
+import itertools
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
@@ -101,7 +102,7 @@ def add_prism(solid: Solid, shape: Region, lo: float, hi: float) -> Solid:
     """The solid with a region swept along its own axis from lo to hi joined on, as a tongue is."""
     levels = sorted({lo, hi, *(s.lo for s in solid.slabs), *(s.hi for s in solid.slabs)})
     rows = []
-    for a, b in zip(levels, levels[1:]):
+    for a, b in itertools.pairwise(levels):
         if b - a <= SAME_POINT:
             continue
         there = regions_between(solid, a, b)
@@ -213,4 +214,4 @@ def _reworked(
 
 
 def _same_regions(one: tuple[Region, ...], other: tuple[Region, ...]) -> bool:
-    return len(one) == len(other) and all(same(a, b) for a, b in zip(one, other))
+    return len(one) == len(other) and all(same(a, b) for a, b in zip(one, other, strict=True))

@@ -85,8 +85,8 @@ def _parted(edges: pieces.Edges, faces: _Faces) -> tuple[Floats, Floats]:
     not asked again: so the work grows with what is near the eye and not with how deep the scene is.
     """
     count = len(edges.ends)
-    seen = np.stack([np.arange(count), np.zeros(count), np.ones(count)], axis=1)
-    unseen = np.empty((0, 3))
+    seen: Floats = np.stack([np.arange(count, dtype=np.float64), np.zeros(count), np.ones(count)], axis=1)
+    unseen: Floats = np.empty((0, 3))
     order = np.argsort(-faces.nearest, kind="stable")
     farthest = edges.ends[:, :, 2].min(axis=1)
     done, lot = 0, _FIRST_LOT
@@ -151,7 +151,7 @@ def _with_drops(curves: list[Sighted], faces: _Faces) -> tuple[Sighted, ...]:
     step = np.where(np.isnan(step), np.inf, step)
     middle = np.sort(step.reshape(-1, len(_PROBES)), axis=1)[:, len(_PROBES) // 2]
     result = list(curves)
-    for k, drop in zip(shown, middle.tolist()):
+    for k, drop in zip(shown, middle.tolist(), strict=True):
         c = curves[k]
         result[k] = Sighted(c.index, c.curve, True, drop, c.depth)
     return tuple(result)

@@ -1,5 +1,6 @@
 """Hatch lines against lengths that can be counted and against shapely."""
 
+import itertools
 from math import hypot, pi
 
 import pytest
@@ -27,7 +28,9 @@ def test_level_lines_in_a_rectangle_can_be_counted():
 
 def test_a_hole_and_a_text_box_that_stands_out_stay_clear():
     plate = region(rectangle(0, 0, 100, 50).outer, [rectangle(40, 0.5, 60, 49.5).outer])
-    found = hatch_lines([plate], [LineFamily(0, (0, 5), 10)], holes=[rectangle(90, 0, 130, 20), rectangle(95, 8, 200, 18)])
+    found = hatch_lines(
+        [plate], [LineFamily(0, (0, 5), 10)], holes=[rectangle(90, 0, 130, 20), rectangle(95, 8, 200, 18)]
+    )
     spans = [(s.a, s.b) for s in found]
     assert spans[:4] == [((0, 5), (40, 5)), ((60, 5), (90, 5)), ((0, 15), (40, 15)), ((60, 15), (90, 15))]
     assert spans[-1] == ((60, 45), (100, 45))
@@ -53,14 +56,17 @@ def test_the_length_of_fine_lines_is_the_area_over_their_spacing():
 corner = st.tuples(st.integers(0, 12), st.integers(0, 12))
 
 
-@given(st.lists(corner, min_size=3, max_size=8, unique=True), st.sampled_from([0, 45, 90, 135, 17.5]), corner)
+@given(
+    st.lists(corner, min_size=3, max_size=8, unique=True), st.sampled_from([0, 45, 90, 135, 17.5]), corner
+)
 @settings(max_examples=60, deadline=None)
 def test_hatching_agrees_with_shapely(corners, angle, base):
     flat = Polygon(corners).buffer(0)
     if flat.geom_type != "Polygon" or flat.area < 1:
         return
     shape = region(
-        loop_from_points(list(flat.exterior.coords)[:-1]), [loop_from_points(list(h.coords)[:-1]) for h in flat.interiors]
+        loop_from_points(list(flat.exterior.coords)[:-1]),
+        [loop_from_points(list(h.coords)[:-1]) for h in flat.interiors],
     )
     origin = (base[0] + 0.123, base[1] + 0.456)
     found = hatch_lines([shape], [LineFamily(angle, origin, 1.0)], holes=[rectangle(4, 3, 9, 7)])
@@ -72,7 +78,7 @@ def test_hatching_agrees_with_shapely(corners, angle, base):
 
 @pytest.mark.parametrize("bad", [LineFamily(0, (0, 0), 0), LineFamily(0, (0, 0), 1, (0, 0))])
 def test_patterns_that_never_end_are_refused(bad):
-    with pytest.raises(ValueError, match="hatch lines|dash pattern"):
+    with pytest.raises(ValueError, match=r"hatch lines|dash pattern"):
         hatch_lines([rectangle(0, 0, 5, 5)], [bad])
 
 
@@ -85,7 +91,7 @@ def test_rings_are_arcs_about_one_pith_inside_the_wood():
         for t in (0.01, 0.5, 0.99):
             assert contains(board, r.point(t))
     gaps = sorted({r.radius for r in rings})
-    assert all(4 * 0.66 < b - a < 4 * 1.34 for a, b in zip(gaps, gaps[1:], strict=False))
+    assert all(4 * 0.66 < b - a < 4 * 1.34 for a, b in itertools.pairwise(gaps))
     assert ring_lines(board, 7, 4.0) == rings
     assert ring_lines(board, 8, 4.0) != rings
 

@@ -1,5 +1,6 @@
 """Lines, arcs and loops against published and elementary values."""
 
+import itertools
 from math import asin, degrees, pi, radians, sin, sqrt
 
 import pytest
@@ -7,8 +8,20 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sheets.geometry.path import (
-    MIRROR_FIRST, Arc, Line, Polyline, arc_angle, arc_from_bulge, arc_through, circle, loop_from_points, ordinates,
-    radius_from_chord_rise, scaled, shifted, turned,
+    MIRROR_FIRST,
+    Arc,
+    Line,
+    Polyline,
+    arc_angle,
+    arc_from_bulge,
+    arc_through,
+    circle,
+    loop_from_points,
+    ordinates,
+    radius_from_chord_rise,
+    scaled,
+    shifted,
+    turned,
 )
 
 near = pytest.approx
@@ -17,7 +30,11 @@ near = pytest.approx
 @pytest.mark.parametrize(
     ("chord", "rise", "radius"),
     [
-        (120, 30, 75),  # Hatfield, The American House Carpenter, art. 518: sqrt(5625 - 3600) = 45, 75 - 45 = 30
+        (
+            120,
+            30,
+            75,
+        ),  # Hatfield, The American House Carpenter, art. 518: sqrt(5625 - 3600) = 45, 75 - 45 = 30
         (80, 11, 1721 / 22),  # millwork trade example, exact fraction of the intersecting chords theorem
         (30, 2.5, 46.25),  # furniture pattern example, CRC tables formula
         (12, 2, 10),  # 6-8-10 right triangle
@@ -37,7 +54,9 @@ def test_ordinates_of_hatfields_arch():
     # R = 75: heights over the chord are sqrt(75^2 - x^2) - 45; 75-60-45 and 75-45-60 are 3-4-5 triangles
     assert ordinates(120, 30, (0, 45, 60)) == near((30, 15, 0), abs=1e-12)
     # to four places, worked by hand from the same formula
-    assert ordinates(120, 30, (10, 20, 30, 40, 50)) == near((29.3303, 27.2842, 23.7386, 18.4429, 10.9017), abs=5e-5)
+    assert ordinates(120, 30, (10, 20, 30, 40, 50)) == near(
+        (29.3303, 27.2842, 23.7386, 18.4429, 10.9017), abs=5e-5
+    )
 
 
 def test_angle_and_length_of_an_arch():
@@ -103,7 +122,7 @@ def test_chords_stand_off_no_more_than_the_tolerance(start, sweep, radius):
     points = arc.flatten(0.05)
     assert points[0] == arc.first
     assert points[-1] == arc.last
-    for (ax, ay), (bx, by) in zip(points, points[1:], strict=False):
+    for (ax, ay), (bx, by) in itertools.pairwise(points):
         assert radius - sqrt(((ax + bx) / 2) ** 2 + ((ay + by) / 2) ** 2) <= 0.05 + 1e-9
 
 

@@ -10,8 +10,18 @@ from shapely.geometry import Polygon
 
 from sheets.geometry.path import MIRROR_FIRST, Arc, Line, Loop, arc_through, circle, loop_from_points
 from sheets.geometry.region import (
-    chords, clip_to_box, clip_to_half, contains, difference, inner_point, intersection, polygon, rectangle, region,
-    same, union,
+    chords,
+    clip_to_box,
+    clip_to_half,
+    contains,
+    difference,
+    inner_point,
+    intersection,
+    polygon,
+    rectangle,
+    region,
+    same,
+    union,
 )
 
 near = pytest.approx
@@ -111,7 +121,9 @@ def test_clipping_to_a_box():
     assert clip_to_box([rectangle(0, 0, 10, 10)], (10, 0, 20, 5)) == ()
 
 
-star = st.lists(st.tuples(st.floats(0.4, 1.0), st.sampled_from([0.0, 0.0, 0.3, -0.2])), min_size=4, max_size=9)
+star = st.lists(
+    st.tuples(st.floats(0.4, 1.0), st.sampled_from([0.0, 0.0, 0.3, -0.2])), min_size=4, max_size=9
+)
 
 
 def build(rays, x, y):

@@ -5,6 +5,7 @@ edge is hidden if the ray from it to the viewer passes through a body. Where gro
 bodies by a hair changes the answer, the point lies on an outline and is not asked about.
 """
 
+import itertools
 from math import cos, hypot, inf, pi, sin
 
 import numpy as np
@@ -15,7 +16,13 @@ from hypothesis import strategies as st
 from sheets.geometry.path import Arc, Line, Loop, Polyline, arc_through, circle, loop_from_points
 from sheets.geometry.region import rectangle
 from sheets.geometry.sight import (
-    AXONOMETRIC, FRONT, FROM_BELOW, LEFT_SECTION, PLAN, RIGHT_SECTION, axonometric,
+    AXONOMETRIC,
+    FROM_BELOW,
+    FRONT,
+    LEFT_SECTION,
+    PLAN,
+    RIGHT_SECTION,
+    axonometric,
 )
 from sheets.geometry.solid import box, cut_box, extrude, stack
 from sheets.geometry.visibility import look
@@ -36,7 +43,11 @@ def test_every_sight_shows_the_wall_as_it_is_and_not_in_a_mirror(sight):
 def test_where_the_axes_point():
     assert (FRONT.right, FRONT.up, FRONT.toward) == ((1, 0, 0), (0, 0, 1), (0, 1, 0))
     assert (PLAN.right, PLAN.up, PLAN.toward) == ((1, 0, 0), (0, -1, 0), (0, 0, 1))
-    assert (RIGHT_SECTION.right, RIGHT_SECTION.up, RIGHT_SECTION.toward) == ((0, 1, 0), (0, 0, 1), (-1, 0, 0))
+    assert (RIGHT_SECTION.right, RIGHT_SECTION.up, RIGHT_SECTION.toward) == (
+        (0, 1, 0),
+        (0, 0, 1),
+        (-1, 0, 0),
+    )
     assert (LEFT_SECTION.right, LEFT_SECTION.up, LEFT_SECTION.toward) == ((0, -1, 0), (0, 0, 1), (1, 0, 0))
     along = [hypot(AXONOMETRIC.right[k], AXONOMETRIC.up[k]) for k in range(3)]
     assert along == near([(2 / 3) ** 0.5] * 3)  # isometric: each axis shortened by sqrt(2/3)
@@ -46,14 +57,23 @@ def test_where_the_axes_point():
 
 
 def lines(found, visible=True):
-    return sorted((*s.curve.a, *s.curve.b) for s in found if s.visible is visible and isinstance(s.curve, Line))
+    return sorted(
+        (*s.curve.a, *s.curve.b) for s in found if s.visible is visible and isinstance(s.curve, Line)
+    )
 
 
 def test_a_board_in_front_of_another():
     found = look([box(0, 100, 0, 20, 0, 50), box(50, 150, 20, 40, 10, 30)], FRONT)
     assert lines(found) == [
-        (0, 0, 0, 50), (0, 0, 100, 0), (0, 50, 100, 50), (50, 10, 50, 30), (50, 10, 150, 10), (50, 30, 150, 30),
-        (100, 0, 100, 10), (100, 30, 100, 50), (150, 10, 150, 30),
+        (0, 0, 0, 50),
+        (0, 0, 100, 0),
+        (0, 50, 100, 50),
+        (50, 10, 50, 30),
+        (50, 10, 150, 10),
+        (50, 30, 150, 30),
+        (100, 0, 100, 10),
+        (100, 30, 100, 50),
+        (150, 10, 150, 30),
     ]
     assert lines(found, visible=False) == [(100, 10, 100, 30)]
     drops = {(*s.curve.a, *s.curve.b): s.drop for s in found}
@@ -94,22 +114,36 @@ def test_an_arch_from_the_side_and_at_a_slant():
 
 def test_a_round_post_shows_its_two_outlines_and_no_joint():
     post = extrude("z", circle((0, 0), 25), 0, 100)
-    assert lines(look([post], FRONT)) == [(-25, 0, -25, 100), (-25, 0, 25, 0), (-25, 100, 25, 100), (25, 0, 25, 100)]
+    assert lines(look([post], FRONT)) == [
+        (-25, 0, -25, 100),
+        (-25, 0, 25, 0),
+        (-25, 100, 25, 100),
+        (25, 0, 25, 100),
+    ]
     rings = [s.curve for s in look([post], PLAN)]
     assert all(isinstance(r, Arc) for r in rings)
     assert sum(r.length for r in rings) == near(50 * pi)
 
 
 def test_a_tangent_joint_gives_no_edge():
-    eased = extrude("z", loop_from_points(((0, 0), (100, 0), (100, 15, 0.41421356237309503), (95, 20), (0, 20))), 0, 30)
+    eased = extrude(
+        "z", loop_from_points(((0, 0), (100, 0), (100, 15, 0.41421356237309503), (95, 20), (0, 20))), 0, 30
+    )
     fronts = lines(look([eased], FRONT, hidden=False))
     assert (95, 0, 95, 30) not in fronts
     assert fronts == [(0, 0, 0, 30), (0, 0, 100, 0), (0, 30, 100, 30), (100, 0, 100, 30)]
 
 
 def test_flush_slabs_show_no_seam_and_nothing_shows_through_it():
-    side = cut_box(box(0, 20, 0, 300, 0, 2000), (14, 30, -1, 250, 500, 525))  # stopped dado, not to the front
-    assert lines(look([side], FRONT)) == [(0, 0, 0, 2000), (0, 0, 20, 0), (0, 2000, 20, 2000), (20, 0, 20, 2000)]
+    side = cut_box(
+        box(0, 20, 0, 300, 0, 2000), (14, 30, -1, 250, 500, 525)
+    )  # stopped dado, not to the front
+    assert lines(look([side], FRONT)) == [
+        (0, 0, 0, 2000),
+        (0, 0, 20, 0),
+        (0, 2000, 20, 2000),
+        (20, 0, 20, 2000),
+    ]
     dado = [(14, 500, 14, 525), (14, 500, 20, 500), (14, 525, 20, 525)]
     assert lines(look([side], FRONT), visible=False) == dado
 
@@ -170,8 +204,12 @@ def at(axis, p, q, s):
 
 def make_block(x, y, z, w, d, h):
     around = (x, x + w, y, y + d, z, z + h)
-    corners = [np.array((around[i], around[2 + j], around[4 + k])) for i in (0, 1) for j in (0, 1) for k in (0, 1)]
-    pairs = [(a, b) for n, a in enumerate(corners) for b in corners[n + 1 :] if np.count_nonzero(a != b) == 1]
+    corners = [
+        np.array((around[i], around[2 + j], around[4 + k])) for i in (0, 1) for j in (0, 1) for k in (0, 1)
+    ]
+    pairs = [
+        (a, b) for n, a in enumerate(corners) for b in corners[n + 1 :] if np.count_nonzero(a != b) == 1
+    ]
     return box(*around), [block(*around)], pairs
 
 
@@ -189,7 +227,8 @@ def make_rabbeted(x, y, z, w, d, h):
 def make_prism(x, y, z, w, d, h, sides=5, axis="y"):
     centre = {"x": (y, z, x), "y": (x, z, y), "z": (x, y, z)}[axis]
     points = [
-        (centre[0] + w * cos(0.3 + 2 * pi * k / sides), centre[1] + d * sin(0.3 + 2 * pi * k / sides)) for k in range(sides)
+        (centre[0] + w * cos(0.3 + 2 * pi * k / sides), centre[1] + d * sin(0.3 + 2 * pi * k / sides))
+        for k in range(sides)
     ]
     lo, hi = centre[2], centre[2] + h
     normals, reach = [at(axis, 0, 0, 1), at(axis, 0, 0, -1)], [hi, -lo]
@@ -197,7 +236,9 @@ def make_prism(x, y, z, w, d, h, sides=5, axis="y"):
         n = np.array((b[1] - a[1], a[0] - b[0])) / hypot(b[0] - a[0], b[1] - a[1])
         normals.append(at(axis, n[0], n[1], 0))
         reach.append(n @ a)
-    pairs = [(at(axis, *points[k], end), at(axis, *points[k - 1], end)) for k in range(sides) for end in (lo, hi)]
+    pairs = [
+        (at(axis, *points[k], end), at(axis, *points[k - 1], end)) for k in range(sides) for end in (lo, hi)
+    ]
     pairs += [(at(axis, *p, lo), at(axis, *p, hi)) for p in points]
     return extrude(axis, loop_from_points(points), lo, hi), [Body(normals, reach)], pairs
 
@@ -205,7 +246,7 @@ def make_prism(x, y, z, w, d, h, sides=5, axis="y"):
 def distance(curve, p):
     points = curve.flatten(1e-3)
     best = inf
-    for a, b in zip(points, points[1:], strict=False):
+    for a, b in itertools.pairwise(points):
         ux, uy = b[0] - a[0], b[1] - a[1]
         t = min(1, max(0, ((p[0] - a[0]) * ux + (p[1] - a[1]) * uy) / (ux * ux + uy * uy)))
         best = min(best, hypot(a[0] + ux * t - p[0], a[1] + uy * t - p[1]))
@@ -213,7 +254,7 @@ def distance(curve, p):
 
 
 def compare(scene, sight):
-    """Hold a drawing against the witness; returns how many points of edges were found in sight, and hidden."""
+    """Hold a drawing against the witness; returns counts of points in sight and hidden."""
     found = look([solid for solid, _, _ in scene], sight)
     way = np.array(sight.toward)
     bodies = [b for _, some, _ in scene for b in some]
@@ -243,14 +284,20 @@ def compare(scene, sight):
                     if any(not witness(p) for p in over(pairs, spot, (u, v), sight)):
                         continue  # another edge of the same solid falls on it, nearer and perhaps in sight
                     assert not along, f"{index} {a} {b} {t}: hidden but drawn as seen"
-                    dashed = [s for s in found if distance(s.curve, spot) < 1e-3 and parallel(s.curve, (u, v))]
+                    dashed = [
+                        s for s in found if distance(s.curve, spot) < 1e-3 and parallel(s.curve, (u, v))
+                    ]
                     assert dashed, f"{index} {a} {b} {t}: hidden and not even dashed"
                 else:
                     assert along, f"{index} {a} {b} {t}: in sight but not drawn"
     for s in found:
         middle = ((s.curve.a[0] + s.curve.b[0]) / 2, (s.curve.a[1] + s.curve.b[1]) / 2)
         ends = [(sight.place(tuple(a)), sight.place(tuple(b))) for a, b in scene[s.index][2]]
-        assert any(p != q and distance(Line(p, q), middle) < 1e-3 for p, q in ends if hypot(p[0] - q[0], p[1] - q[1]) > 1e-6)
+        assert any(
+            p != q and distance(Line(p, q), middle) < 1e-3
+            for p, q in ends
+            if hypot(p[0] - q[0], p[1] - q[1]) > 1e-6
+        )
     return asked
 
 
@@ -260,7 +307,9 @@ def over(pairs, spot, way, sight):
         p, q = sight.place(tuple(a)), sight.place(tuple(b))
         size = hypot(q[0] - p[0], q[1] - p[1])
         if size > 1e-6 and parallel(Line(p, q), way) and distance(Line(p, q), spot) < 1e-3:
-            yield a + (b - a) * (((spot[0] - p[0]) * (q[0] - p[0]) + (spot[1] - p[1]) * (q[1] - p[1])) / size**2)
+            yield a + (b - a) * (
+                ((spot[0] - p[0]) * (q[0] - p[0]) + (spot[1] - p[1]) * (q[1] - p[1])) / size**2
+            )
 
 
 def parallel(line, way):
@@ -273,8 +322,12 @@ size = st.integers(1, 5).map(lambda k: k * 10.0)
 free = st.floats(0, 80)
 free_size = st.floats(5, 50)
 maker = st.sampled_from((make_block, make_rabbeted, make_prism))
-on_grid = st.lists(st.tuples(st.just(make_block), grid, grid, grid, size, size, size), min_size=2, max_size=7)
-anywhere = st.lists(st.tuples(maker, free, free, free, free_size, free_size, free_size), min_size=2, max_size=6)
+on_grid = st.lists(
+    st.tuples(st.just(make_block), grid, grid, grid, size, size, size), min_size=2, max_size=7
+)
+anywhere = st.lists(
+    st.tuples(maker, free, free, free, free_size, free_size, free_size), min_size=2, max_size=6
+)
 
 
 def apart(scene):
@@ -301,7 +354,11 @@ def test_prisms_anywhere_agree_with_the_witness(parts, sight):
 
 
 def test_the_witness_has_something_to_say():
-    scene = [make_block(0, 0, 0, 100, 20, 100), make_block(33, 30, 21, 40, 10, 50), make_prism(60, -50, 61, 51, 32, 30)]
+    scene = [
+        make_block(0, 0, 0, 100, 20, 100),
+        make_block(33, 30, 21, 40, 10, 50),
+        make_prism(60, -50, 61, 51, 32, 30),
+    ]
     seen, hidden = compare(scene, axonometric(20, 35))
     assert seen > 40
     assert hidden > 20
