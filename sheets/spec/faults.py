@@ -51,9 +51,7 @@ def _one(fault: Any, source: Source) -> Diagnostic:
         return _unknown_word(fault["input"], allowed, path, source)
     if kind == "union_tag_not_found":
         if isinstance(fault["input"], dict):
-            message = f"{spec_path(path)} does not say what it is"
-            help_text = f"Give it one of these keys: {_listed(MATERIAL_KINDS)}."
-            return Diagnostic("missing-key", "error", message, place, help_text, path)
+            return _unsaid_kind(fault["input"], path, source)
         kind = "model_type"
     if kind in ("model_type", "model_attributes_type", "dict_type", "tuple_type"):
         wanted = "a list is" if kind == "tuple_type" else "keys are"
@@ -86,6 +84,20 @@ def _missing(path: SpecPath, source: Source) -> Diagnostic:
         f"It has no default: write `{path[-1]}: ...` here.",
         path,
     )
+
+
+def _unsaid_kind(material: dict[str, object], path: SpecPath, source: Source) -> Diagnostic:
+    near = [(key, nearest(key, MATERIAL_KINDS)) for key in material]
+    meant = next(((key, kind) for key, kind in near if kind), None)
+    if meant:
+        key, kind = meant
+        message, step = f"'{key}' is not a key of {spec_path(path)}", (*path, key)
+        return Diagnostic(
+            "unknown-key", "error", message, source.key_place(step), f"Did you mean {kind}?", step
+        )
+    message = f"{spec_path(path)} does not say what it is"
+    help_text = f"Give it one of these keys: {_listed(MATERIAL_KINDS)}."
+    return Diagnostic("missing-key", "error", message, source.place_of(path), help_text, path)
 
 
 def _unknown_key(loc: SpecPath, path: SpecPath, source: Source) -> Diagnostic:

@@ -1,8 +1,9 @@
 """The text of a spec with the position of every value in it."""
 
-from dataclasses import dataclass, field
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
 
-from sheets.base.diagnostics import Place, SpecPath
+from sheets.base.diagnostics import Diagnostic, Place, SpecPath
 
 Position = tuple[int, int]
 """Line and column, both from 0."""
@@ -39,6 +40,13 @@ class Source:
     def is_written(self, path: SpecPath) -> bool:
         """Return whether the user wrote this value (else it is a default or inherited)."""
         return path in self.values
+
+    def placed(self, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
+        """Return diagnostics of a later stage with the place of their spec path, where they have none yet."""
+        return tuple(
+            replace(d, place=self.place_of(d.path)) if d.place is None and d.path is not None else d
+            for d in found
+        )
 
     def at(self, position: Position) -> Place:
         """Return the place of a position in the text."""

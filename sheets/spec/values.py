@@ -158,7 +158,9 @@ def _flag(value: object) -> bool:
     if not isinstance(value, str):
         raise wrong_kind("true or false", value)
     raise PydanticCustomError(
-        "not-true-or-false", "'{found}' is neither true nor false", {"found": value[:40]}
+        "not-true-or-false",
+        "'{found}' is neither true nor false",
+        {"found": value[:40], "help": "Write true or false."},
     )
 
 

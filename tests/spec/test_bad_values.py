@@ -1,8 +1,13 @@
 """Each kind of wrong value gives one clear error with its line and column."""
 
+import re
+
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from sheets.base.diagnostics import Diagnostic, print_text
+from sheets.spec.defaults import filled
 from sheets.spec.reader import read_spec_text
 
 WALL = """\
@@ -106,6 +111,7 @@ CASES = [
         "missing-key",
         ("species, panel, masonry",),
     ),
+    ("oak: {species: white oak}", "oak: {speces: white oak}", "speces", "unknown-key", ("species",)),
     ("oak: {species: white oak}", "oak: white", "white\n", "wrong-type", ("'white'",)),
     (
         "overhang: 1, material: walnut",
@@ -241,3 +247,52 @@ def test_a_mantel_without_a_width_to_take() -> None:
     text = changed("surround: {material: slate, width: 76}\n", "")
     found = errors(text)
     assert [(d.code, d.place and d.place.line) for d in found] == [("missing-key", where(text, "mantel:")[0])]
+
+
+ODD_VALUES = [
+    "0",
+    "-1",
+    "1",
+    "90 m",
+    "1/64",
+    "12:30",
+    "fill",
+    "even",
+    "{}",
+    "[]",
+    "[1, 2]",
+    "{a: 1}",
+    "true",
+    "",
+    "~",
+    "100",
+    "3",
+    "surround",
+    "mantel",
+    "breast",
+    "opening",
+    "left",
+    "centre",
+    "{offset: -20}",
+    "{ratio: 1.1}",
+    "{graduated: 1}",
+    "[fill, fill]",
+    "0.0001 mm",
+    "oak",
+    "slate",
+    "ply",
+]
+VALUE = re.compile(r"(?<=: )[^{}\[\],\n]+")
+
+
+@given(st.data())
+def test_a_spec_with_any_values_swapped_is_read_or_refused_with_places(data: st.DataObject) -> None:
+    text = WALL
+    for _ in range(data.draw(st.integers(1, 3))):
+        spot = data.draw(st.sampled_from(list(VALUE.finditer(text))))
+        text = text[: spot.start()] + data.draw(st.sampled_from(ODD_VALUES)) + text[spot.end() :]
+    spec, source, found = read_spec_text(text, "wall.yaml")
+    assert (spec is None) == any(d.severity == "error" for d in found)
+    assert all(d.place is not None and d.place.line <= text.count("\n") + 1 for d in found)
+    if spec is not None:
+        assert read_spec_text(filled(spec, source))[0] == spec

@@ -3,6 +3,7 @@ from pathlib import Path
 
 import pytest
 
+from sheets.base.diagnostics import Diagnostic, Place
 from sheets.base.length import inch
 from sheets.spec.defaults import canonical, filled
 from sheets.spec.reader import read_spec, read_spec_text
@@ -172,6 +173,17 @@ def test_a_scribe_that_does_not_take_the_lean_is_a_warning_and_the_spec_is_read(
     spec, _, found = read_spec_text(SMALL + "cases: [{name: a, height: 80, scribe: 1/8}]\n")
     assert spec is not None
     assert [(d.code, d.severity) for d in found] == [("scribe", "warning")]
+
+
+def test_findings_of_a_later_stage_get_the_place_of_their_path() -> None:
+    _, source, _ = read_spec_text(SMALL + "cases: [{name: a, height: 80}]\n", "w.yaml")
+    kept = Diagnostic("b", "note", "m", Place("other", 1, 1, ""), path=("room",))
+    placed = source.placed(
+        [Diagnostic("a", "error", "m", path=("cases", 0, "height")), kept, Diagnostic("c", "note", "m")]
+    )
+    assert placed[0].place is not None
+    assert (placed[0].place.line, placed[0].place.column) == (3, 27)
+    assert placed[1:] == (kept, Diagnostic("c", "note", "m"))
 
 
 def test_a_spec_is_frozen() -> None:

@@ -55,7 +55,7 @@ def _place(spec: Spec, case: Case, path: SpecPath, source: Source) -> Findings:
     elif case.at == "centre" and middle_width(spec) > 0:
         yield error(source, at, "case-place", "at the centre of this wall is the fireplace")
     if case.depth > spec.room.width * 2:
-        yield error(source, (*path, "depth"), "too-deep", "the case is deeper than twice the wall's width")
+        yield error(source, (*path, "depth"), "case-depth", "the case is deeper than twice the wall's width")
     at_wall = case.at in ("left", "right")
     if at_wall and 0 < case.scribe < spec.room.out_of_plumb:
         yield warning(
@@ -103,11 +103,14 @@ def _carcass(spec: Spec, case: Case, path: SpecPath, source: Source) -> Findings
             )
         if case.frame.thickness >= case.depth:
             yield error(
-                source, (*path, "frame", "thickness"), "too-deep", "the face frame is as deep as the case"
+                source, (*path, "frame", "thickness"), "case-depth", "the face frame is as deep as the case"
             )
     if case.plinth and case.plinth.setback >= case.depth:
         yield error(
-            source, (*path, "plinth", "setback"), "too-deep", "the plinth is set back beyond the case's depth"
+            source,
+            (*path, "plinth", "setback"),
+            "case-depth",
+            "the plinth is set back beyond the case's depth",
         )
     if case.cap:
         yield from saw_cuts(
@@ -140,7 +143,7 @@ def _backer(spec: Spec, case: Case, path: SpecPath, source: Source) -> Findings:
         yield error(
             source,
             (*path, "thickness"),
-            "too-deep",
+            "case-depth",
             "backer and face frame leave nothing of the case's depth",
         )
 
