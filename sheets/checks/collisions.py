@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from sheets.base.tolerance import SAME_VOLUME_MM3
 from sheets.checks.finding import Finding, Outcome, Rule, about
+from sheets.checks.touching import overlap
 from sheets.checks.wording import called, fine
 from sheets.geometry.contact import intersection_volume
-from sheets.model.part import AXES, Extent, Part
+from sheets.model.part import AXES, Part
 from sheets.model.wall import Wall
 from sheets.tables.read import Cited
 
@@ -26,16 +27,12 @@ def _judge(wall: Wall) -> Outcome:
         for other in parts[count + 1:]:
             if other.extent.x0 >= part.extent.x1:
                 break
-            if "shop" not in (part.maker, other.maker) or not _overlap(part.extent, other.extent):
+            if "shop" not in (part.maker, other.maker) or not overlap(part.extent, other.extent):
                 continue
             shared = intersection_volume(part.solid, other.solid)
             if shared > SAME_VOLUME_MM3:
                 findings.append(_collision(wall, part, other))
     return Outcome(len(parts), tuple(sorted(findings, key=lambda found: found.subjects)))
-
-
-def _overlap(one: Extent, other: Extent) -> bool:
-    return all(one.span(axis)[0] < other.span(axis)[1] and other.span(axis)[0] < one.span(axis)[1] for axis in AXES)
 
 
 def _collision(wall: Wall, part: Part, other: Part) -> Finding:

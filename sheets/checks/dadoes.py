@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
+from sheets.checks.touching import let_into
 from sheets.checks.wording import called, length
 from sheets.model.part import Joint, Part
 from sheets.model.wall import Wall
@@ -24,14 +25,11 @@ _KINDS = ("dado", "rabbet")
 def _judge(wall: Wall) -> Outcome:
     cut = [(part, joint) for part in wall.parts if part.maker == "shop" for joint in part.joints
            if joint.kind in _KINDS and joint.depth is not None]
-    placed = {part.key: part for part in wall.parts}
-    findings: list[Finding] = []
-    for part, joint in cut:
-        findings += _depth(wall, part, joint)
-        if joint.kind == "dado" and joint.mate in placed:
-            findings += _edge(wall, part, joint, placed[joint.mate])
+    findings = [finding for part, joint in cut for finding in _depth(wall, part, joint)]
     for part in dict.fromkeys(part for part, _ in cut):
-        findings += _back_to_back(wall, part, placed)
+        mates = let_into(wall, part)
+        findings += [finding for mate, _ in mates for finding in _edge(wall, part, mate)]
+        findings += _back_to_back(wall, part, mates)
     most = figure("joinery", "dado depth most")
     seen: dict[tuple[object, ...], Measure] = {}
     for part, joint in cut:
@@ -56,7 +54,7 @@ def _depth(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
     ),)
 
 
-def _edge(wall: Wall, part: Part, joint: Joint, mate: Part) -> tuple[Finding, ...]:
+def _edge(wall: Wall, part: Part, mate: Part) -> tuple[Finding, ...]:
     least = figure("joinery", "edge distance of a dado")
     axis = part.length_axis
     if mate.thickness_axis != axis:
@@ -72,20 +70,19 @@ def _edge(wall: Wall, part: Part, joint: Joint, mate: Part) -> tuple[Finding, ..
     ),)
 
 
-def _back_to_back(wall: Wall, part: Part, placed: dict[str, Part]) -> tuple[Finding, ...]:
+def _back_to_back(wall: Wall, part: Part, mates: tuple[tuple[Part, Fraction], ...]) -> tuple[Finding, ...]:
     """Dadoes from both faces at one height take from the same thickness."""
     most = figure("joinery", "dado depth most")
     middle = part.extent.middle(part.thickness_axis)
-    let_in = [(joint, placed[joint.mate]) for joint in part.joints if joint.kind == "dado" and joint.mate in placed]
     findings = []
-    for count, (joint, mate) in enumerate(let_in):
-        for other, across in let_in[count + 1:]:
+    for count, (mate, depth) in enumerate(mates):
+        for across, other_depth in mates[count + 1:]:
             sides = {m.extent.middle(part.thickness_axis) < middle for m in (mate, across)}
-            total = (joint.depth or 0) + (other.depth or 0)
+            total = depth + other_depth
             if len(sides) == 2 and _meet(part, mate, across) and total > part.thickness * most.value:
                 findings.append(about(
                     NAME, "error",
-                    f"dadoes from both faces of {called(part)} meet and take {length(wall, Fraction(total))} of "
+                    f"dadoes from both faces of {called(part)} meet and take {length(wall, total)} of "
                     f"{length(wall, part.thickness)}", part, mate, across,
                     cure=f"would pass {length(wall, part.thickness * most.value / 2)} deep each, or at unlike heights",
                     cited=most.cited,

@@ -7,8 +7,12 @@ from fractions import Fraction
 
 from sheets.checks.beams import inertia_of_board, sag_uniform
 from sheets.checks.materials import Stiffness, stiffness
+from sheets.checks.touching import overlap
 from sheets.model.part import Part
 from sheets.model.wall import Wall
+
+SUPPORTS = ("side", "divider")
+"""Roles of the pieces that carry a shelf's ends."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,9 +53,10 @@ def shelves(wall: Wall) -> tuple[Shelf, ...]:
 
 def clear_span(wall: Wall, shelf: Part) -> Fraction:
     """Return the span between the faces of the pieces that carry a shelf: its length less what is let into them."""
+    box = shelf.extent
     let_in = sum(
-        (joint.depth or Fraction(0) for part in wall.parts for joint in part.joints
-         if joint.kind in ("dado", "notch") and joint.mate == shelf.key and part.key != shelf.key),
+        (min(part.extent.x1, box.x1) - max(part.extent.x0, box.x0) for part in wall.parts
+         if part.role in SUPPORTS and overlap(part.extent, box)),
         Fraction(0),
     )
-    return shelf.extent.size("x") - let_in
+    return box.size("x") - let_in

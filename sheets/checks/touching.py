@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from sheets.model.part import AXES, Axis, Extent, Part
 from sheets.model.wall import Wall
 
@@ -16,6 +18,27 @@ def contact_axis(one: Extent, other: Extent) -> Axis | None:
     if len(flat) > 1:
         return None
     return flat[0] if flat else min(AXES, key=lambda axis: shared[axis])
+
+
+def overlap(one: Extent, other: Extent) -> bool:
+    """Return whether two boxes share space."""
+    return (one.x0 < other.x1 and other.x0 < one.x1 and one.y0 < other.y1 and other.y0 < one.y1
+            and one.z0 < other.z1 and other.z0 < one.z1)
+
+
+def let_into(wall: Wall, part: Part) -> tuple[tuple[Part, Fraction], ...]:
+    """Return the shop's boards that are let into the faces of a part, each with its depth, exact mm."""
+    low, high = part.extent.span(part.thickness_axis)
+    found = []
+    for other in wall.parts:
+        if other.key == part.key or other.maker != "shop" or other.thickness_axis == part.thickness_axis:
+            continue
+        if overlap(part.extent, other.extent):
+            a, b = other.extent.span(part.thickness_axis)
+            depth = min(b, high) - max(a, low)
+            if depth < part.thickness:
+                found.append((other, depth))
+    return tuple(found)
 
 
 def mates(wall: Wall, part: Part) -> tuple[Part, ...]:

@@ -25,7 +25,7 @@ Sources: Wood Handbook chapter 13 and its table 13-5; the limits are common prac
 
 
 def _judge(wall: Wall) -> Outcome:
-    moisture = check_settings(wall).moisture
+    moisture, most = check_settings(wall).moisture, figure("joinery", "free board edge")
     findings: list[Finding] = []
     measures: list[Measure] = []
     looked_at = 0
@@ -44,8 +44,8 @@ def _judge(wall: Wall) -> Outcome:
         if part.width > figure("joinery", "cross-grain glue most").value and not part.twin:
             measures.append(Measure(
                 f"{called(part)}, {length(wall, part.width)} wide", f"{fine(wall, moved.swing)} of movement",
-                f"{fine(wall, figure('joinery', 'free board edge').value)} when fixed",
-                "passes" if moved.swing <= float(figure("joinery", "free board edge").value) else "to judge", moved.cited,
+                "held so that it can move" if held_to_move(part) else f"{fine(wall, most.value)} when fixed",
+                "passes" if held_to_move(part) or moved.swing <= float(most.value) else "to judge", moved.cited,
             ))
     return Outcome(looked_at, tuple(findings), tuple(measures))
 
@@ -71,7 +71,7 @@ def _findings(
             cure=f"would pass fixed by screws in slots, or no wider than {length(wall, glue.value)}, or as a panel",
             cited=glue.cited,
         ),)
-    if part.width > wide.value and moved.swing > float(most.value):
+    if part.width > wide.value and moved.swing > float(most.value) and not held_to_move(part):
         narrow = float(part.width) * float(most.value) / moved.swing
         return (about(
             NAME, "warning", f"{said}; {called(across[0])}, which it is fixed to, does not", part, across[0],
@@ -80,6 +80,11 @@ def _findings(
             cited=_weaker(most.cited, moved.cited),
         ),)
     return ()
+
+
+def held_to_move(part: Part) -> bool:
+    """Return whether the part's own note has it fixed so that it can move."""
+    return any("SLOT" in note.upper() or "MOVE" in note.upper() for note in part.notes)
 
 
 def _unknown(part: Part) -> Finding:
