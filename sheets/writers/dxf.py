@@ -33,19 +33,18 @@ _ON_PAPER = frozenset({"view title"})
 
 def dxf(drawing: DrawingSet) -> bytes:
     """Return the set as the bytes of a DXF (release 2010, UTF-8)."""
-    doc = document(drawing)
     out = StringIO()
     before = options.write_fixed_meta_data_for_testing
     options.write_fixed_meta_data_for_testing = True  # no time stamps, no random identifiers
     try:
-        doc.write(out)
+        document(drawing).write(out)
     finally:
         options.write_fixed_meta_data_for_testing = before
     return out.getvalue().encode("utf-8")
 
 
 def document(drawing: DrawingSet) -> Drawing:
-    """Return the set as a DXF document."""
+    """Return the set as a DXF document, which bears the time it was made until `dxf` writes it."""
     inch = drawing.units == "inch"
     doc = new("R2010", setup=False, units=_INCHES if inch else _MILLIMETRES)
     doc.header["$MEASUREMENT"] = 0 if inch else 1

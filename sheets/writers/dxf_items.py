@@ -9,12 +9,12 @@ from typing import Any
 
 from ezdxf.enums import TextEntityAlignment
 
-from sheets.drawing.hatches import HATCHES, turned_family
+from sheets.drawing.hatches import HATCHES, clear_of_gaps, turned_family
 from sheets.drawing.items import Area, Stroke, Text
 from sheets.drawing.lettering import settable
 from sheets.drawing.pens import Where
 from sheets.geometry.path import Arc, Line, Loop, Point, Segment, Similarity
-from sheets.geometry.region import Region, boxes_meet, difference, rectangle
+from sheets.geometry.region import Region
 from sheets.geometry.tolerance import SAME_POINT
 from sheets.writers.dxf_tables import TEXT_STYLES, Tables
 
@@ -102,18 +102,13 @@ def _vertices(path: Iterable[Segment]) -> list[Vertex]:
 
 
 def _area(space: Space, area: Area) -> None:
-    regions = _clear_of_gaps(area)
+    regions = clear_of_gaps(area)
     if not regions:
         return
     if area.fill is not None:
         _filled(space, regions, area.fill)
     if area.hatch:
         _hatched(space, regions, area)
-
-
-def _clear_of_gaps(area: Area) -> tuple[Region, ...]:
-    gaps = [g for g in area.gaps if any(boxes_meet(r.bounds, g) for r in area.regions)]
-    return difference(area.regions, (rectangle(*g) for g in gaps)) if gaps else area.regions
 
 
 def _filled(space: Space, regions: tuple[Region, ...], grey: float) -> None:

@@ -1,0 +1,131 @@
+"""A set's folder, all or nothing: written aside in full, then moved into place whole.
+
+A failure at any step leaves the earlier set as it was.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+from collections.abc import Mapping
+from contextlib import suppress
+from pathlib import Path
+
+from sheets.writers.manifest import NAME, PROGRAM
+
+
+class FolderError(Exception):
+    """The folder cannot be written; the message says why and what was left."""
+
+
+def write_folder(target: Path, files: Mapping[str, bytes]) -> None:
+    """Put files, by name, into the folder `target`, in place of the set that was there.
+
+    What the user has added to that folder is kept. Raises FolderError if the folder is not a set's, or if
+    the outside world refuses; then all is as before.
+    """
+    target = Path(os.path.abspath(target))
+    if target.is_symlink():
+        target = target.resolve()
+    earlier = _earlier_files(target)
+    aside: Path | None = None
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        aside = _new_folder(target)
+        for name in sorted(files):
+            _write(aside / name, files[name])
+        _flush_folder(aside)
+        _swap(aside, target, earlier)
+    except OSError as error:
+        raise FolderError(f"{target}: {error.strerror or error}; nothing was changed") from error
+    finally:
+        if aside is not None:
+            shutil.rmtree(aside, ignore_errors=True)
+
+
+def _earlier_files(target: Path) -> frozenset[str] | None:
+    # The files of the set that stands there; None if nothing does.
+    if not os.path.lexists(target):
+        return None
+    if not target.is_dir():
+        raise FolderError(f"{target}: is a file, where the set's folder should be; nothing was changed")
+    try:
+        present = sorted(os.listdir(target))
+        if not present:
+            return frozenset()
+        content = json.loads((target / NAME).read_text(encoding="utf-8")) if NAME in present else {}
+    except (OSError, ValueError) as error:
+        raise FolderError(f"{target}: its {NAME} cannot be read ({error}); nothing was changed") from error
+    if not isinstance(content, dict) or content.get("program") != PROGRAM:
+        raise FolderError(
+            f"{target}: holds files that are not a drawing set's; nothing was changed. "
+            "Choose another folder with -o, or move them."
+        )
+    listed = content.get("files")
+    entries = listed if isinstance(listed, list) else []
+    return frozenset({str(entry.get("name")) for entry in entries if isinstance(entry, dict)} | {NAME})
+
+
+def _new_folder(target: Path) -> Path:
+    # Beside the target, so that moving it is one rename on one file system.
+    for k in range(100):
+        aside = target.parent / f".{target.name}.new-{os.getpid()}-{k}"
+        with suppress(FileExistsError):
+            aside.mkdir()
+            return aside
+    raise FolderError(f"{target.parent}: is full of unfinished sets (.{target.name}.new-*); delete them")
+
+
+def _write(path: Path, data: bytes) -> None:
+    with open(path, "wb") as file:
+        file.write(data)
+        file.flush()
+        os.fsync(file.fileno())
+
+
+def _flush_folder(folder: Path) -> None:
+    # Where the system can: a rename must not reach the disk before the files do.
+    flags = getattr(os, "O_DIRECTORY", None)
+    if flags is None:
+        return
+    handle = os.open(folder, os.O_RDONLY | flags)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def _swap(aside: Path, target: Path, earlier: frozenset[str] | None) -> None:
+    if earlier is None:
+        os.rename(aside, target)
+        with suppress(OSError):
+            _flush_folder(target.parent)
+        return
+    old = target.parent / (aside.name.replace(".new-", ".old-"))
+    kept = [name for name in sorted(os.listdir(target)) if name not in earlier]
+    # What is kept goes into the new folder first: if that fails, it goes back and nothing has happened.
+    moved: list[str] = []
+    try:
+        for name in kept:
+            if not os.path.lexists(aside / name):
+                os.rename(target / name, aside / name)
+                moved.append(name)
+        os.rename(target, old)
+    except OSError:
+        _move_back(moved, aside, target)
+        raise
+    try:
+        os.rename(aside, target)
+    except OSError:
+        os.rename(old, target)
+        _move_back(moved, aside, target)
+        raise
+    with suppress(OSError):  # the new set stands; only its safety against a power cut is in doubt
+        _flush_folder(target.parent)
+    shutil.rmtree(old, ignore_errors=True)
+
+
+def _move_back(names: list[str], aside: Path, target: Path) -> None:
+    for name in names:
+        os.rename(aside / name, target / name)

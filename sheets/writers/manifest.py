@@ -1,0 +1,43 @@
+"""What a set consists of: each file and each sheet with its SHA-256, the spec it came from, the program."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+
+from sheets import __version__
+from sheets.drawing.dump import sheet_hash
+from sheets.drawing.items import DrawingSet
+
+NAME = "manifest.json"
+PROGRAM = "shopset"
+
+
+def manifest(drawing: DrawingSet, files: Mapping[str, bytes], spec_name: str, spec: bytes) -> bytes:
+    """Return the manifest as JSON.
+
+    files: all files of the set by name, without the manifest. spec_name: the spec's file name, no folder.
+    A sheet's hash is of what it shows, not of the bytes of one format.
+    """
+    content = {
+        "program": PROGRAM,
+        "version": __version__,
+        "title": drawing.title,
+        "number": drawing.number,
+        "date": drawing.date,
+        "spec": {"name": spec_name, "sha256": _sha256(spec)},
+        "files": [
+            {"name": name, "bytes": len(data), "sha256": _sha256(data)}
+            for name, data in sorted(files.items())
+        ],
+        "sheets": [
+            {"number": s.number, "title": s.title, "revision": s.revision, "sha256": sheet_hash(s)}
+            for s in drawing.sheets
+        ],
+    }
+    return (json.dumps(content, indent=2, ensure_ascii=False) + "\n").encode("utf-8")
+
+
+def _sha256(data: bytes) -> str:
+    return hashlib.sha256(data).hexdigest()

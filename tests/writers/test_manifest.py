@@ -1,0 +1,42 @@
+"""The manifest names files and sheets by hashes that hashlib gives too."""
+
+import hashlib
+import json
+from dataclasses import replace
+
+from hand_made_set import sample
+
+from sheets import __version__
+from sheets.writers.manifest import manifest
+from sheets.writers.spreadsheet import csv_bytes
+
+FILES = {"alcove.pdf": b"%PDF", "alcove.dxf": b"0"}
+
+
+def test_lists_files_sheets_spec_and_version():
+    drawing = sample("mm")
+    content = json.loads(manifest(drawing, FILES, "alcove.yaml", b"wall: 1\n"))
+    assert content["version"] == __version__
+    assert content["spec"] == {"name": "alcove.yaml", "sha256": hashlib.sha256(b"wall: 1\n").hexdigest()}
+    assert {f["name"]: f["sha256"] for f in content["files"]} == {
+        name: hashlib.sha256(data).hexdigest() for name, data in FILES.items()
+    }
+    assert [(s["number"], s["title"]) for s in content["sheets"]] == [
+        ("Z-001", "INDEX"), ("Z-201", "ELEVATION"), ("Z-501", "DETAILS"),
+    ]  # fmt: skip
+
+
+def test_a_sheets_hash_changes_with_that_sheet_alone():
+    drawing = sample("mm")
+    changed = replace(drawing.sheets[1], title="FRONT ELEVATION")
+    other = replace(drawing, sheets=(drawing.sheets[0], changed, drawing.sheets[2]))
+    written = [json.loads(manifest(d, FILES, "a.yaml", b"")) for d in (drawing, other)]
+    before, after = ([s["sha256"] for s in content["sheets"]] for content in written)
+    assert [a == b for a, b in zip(before, after, strict=True)] == [True, False, True]
+
+
+def test_csv_is_rfc_4180_and_runs_nothing():
+    rows = [["A1", 'Shelf, 3/4"', "=HYPERLINK(1)"], ["A2", "-5", "-x"]]
+    data = csv_bytes(["Mark", "Name", "Notes"], rows)
+    # RFC 4180: CRLF ends a record; a field with a comma or a quote is quoted, a quote doubled.
+    assert data == b'Mark,Name,Notes\r\nA1,"Shelf, 3/4""",\'=HYPERLINK(1)\r\nA2,-5,\'-x\r\n'

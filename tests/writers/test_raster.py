@@ -1,0 +1,50 @@
+"""PNG and SVG of a sheet: size, ink where the drawing has it, and nothing of the clock."""
+
+import io
+import re
+
+import numpy as np
+import pytest
+from hand_made_set import sample
+from PIL import Image
+
+from sheets.writers.raster import png, svg
+
+DPI = 100
+
+
+@pytest.fixture(scope="module")
+def detail():
+    return sample("inch").sheets[2]
+
+
+def test_png_has_the_size_of_the_sheet_and_no_date(detail):
+    data = png(detail, DPI)
+    picture = Image.open(io.BytesIO(data))
+    assert picture.size == (24 * DPI, 18 * DPI)
+    assert not {"Software", "Creation Time"} & set(picture.info)
+
+
+def test_ink_lies_where_the_items_are(detail):
+    grey = np.asarray(Image.open(io.BytesIO(png(detail, DPI))).convert("L"))
+
+    def at(x_mm, y_mm):
+        return grey[round((457.2 - y_mm) / 25.4 * DPI), round(x_mm / 25.4 * DPI)]
+
+    assert at(250 + 31.75, 150) < 60  # the cut line under the cap
+    assert at(250 + 7 * 25.4 / 4, 150 + 2 * 25.4 / 4) == 255  # the hole is clear of the hatch
+    assert at(400, 300) == 255
+    # A wide line is 0.7 mm: across the left side of the cap, away from the hatch, as many dots are dark.
+    row = grey[round((457.2 - 151) / 25.4 * DPI), round(247 / 25.4 * DPI) : round(250.2 / 25.4 * DPI)]
+    assert 1 <= (row < 128).sum() <= 0.7 / 25.4 * DPI + 1
+
+
+def test_svg_has_the_size_of_the_sheet_and_no_date(detail):
+    text = svg(detail).decode()
+    assert 'width="1728pt" height="1296pt"' in text
+    assert not re.search(r"\d{4}-\d\d-\d\dT|matplotlib", text, re.IGNORECASE)
+
+
+@pytest.mark.parametrize("write", [png, svg])
+def test_the_same_sheet_gives_the_same_bytes(detail, write):
+    assert write(detail) == write(sample("inch").sheets[2])
