@@ -1,0 +1,145 @@
+"""Notes and balloons in a column beside a view: lettering lined up, leaders parallel where they can be, none crossing.
+
+Paper mm, in the view's frame. Heights are found in order of the targets; two leaders that would cross swap places.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import radians, tan
+
+from sheets.compose.fit import LEADING
+from sheets.compose.ink import LEAST_TEXT, width, wrapped
+from sheets.compose.marks import BALLOON
+from sheets.compose.room import segments_cross
+from sheets.geometry.path import Point
+
+SHARED_ANGLE = radians(30)
+"""The angle leaders take where there is room."""
+NOTE_WIDTH = 52.0
+"""Widest line of a note beside a view, mm."""
+_BETWEEN = 2.2
+_MOST_RISE = 22.0
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """What stands in a column: a note's lines, or a part's mark."""
+
+    id: str
+    target: Point
+    lines: tuple[str, ...]  # of a note; a balloon has its mark alone
+    part: str
+    is_balloon: bool
+
+    @property
+    def up(self) -> float:
+        """Room over the height where the leader meets it."""
+        return BALLOON if self.is_balloon else LEAST_TEXT / 2 + 0.4
+
+    @property
+    def down(self) -> float:
+        if self.is_balloon:
+            return BALLOON
+        return LEAST_TEXT / 2 + 0.9 + LEADING * LEAST_TEXT * (len(self.lines) - 1)
+
+    @property
+    def wide(self) -> float:
+        return 2 * BALLOON if self.is_balloon else max(width(part) for part in self.lines)
+
+
+def note_lines(text: Sequence[str], room: float = NOTE_WIDTH) -> tuple[str, ...]:
+    """The lines of a note, broken where they are wider than a column."""
+    return tuple(piece for part in text for piece in wrapped(part, room))
+
+
+def split_by_side(entries: Sequence[Entry], middle: float, tall: float, *, sides: Sequence[str]) -> dict[str, list[Entry]]:
+    """Which entries go to which column: all to the first side named if they fit there, else each to its nearer."""
+    needed = sum(e.up + e.down + _BETWEEN for e in entries)
+    if len(sides) == 1 or needed <= tall:
+        return {sides[0]: list(entries)}
+    ordered = sorted(entries, key=lambda e: (e.target[0], e.target[1], e.id))
+    left: list[Entry] = []
+    total = 0.0
+    for entry in ordered:
+        tall_of = entry.up + entry.down + _BETWEEN
+        # Halves by height, so that neither column is longer than it must be; an entry far over the middle stays.
+        if total + tall_of / 2 > needed / 2:
+            break
+        left.append(entry)
+        total += tall_of
+    return {"left": left, "right": ordered[len(left):]}
+
+
+def heights(
+    entries: Sequence[Entry], knee_x: float, middle_y: float, blocked: Sequence[tuple[float, float]] = (),
+) -> list[tuple[Entry, float]]:
+    """Return each entry with the height at which its leader meets it, from the top down, no leaders crossing.
+
+    blocked: heights at which no shoulder may run.
+    """
+    wanted = {e.id: _wanted(e, knee_x, middle_y) for e in entries}
+    order = sorted(entries, key=lambda e: (-wanted[e.id], e.target[0], e.id))
+    placed: list[tuple[Entry, float]] = []
+    for _ in range(4 * len(order) + 1):
+        placed = _spread(order, wanted, blocked)
+        pair = _crossing(placed, knee_x)
+        if pair is None:
+            break
+        i, j = pair
+        order[i], order[j] = order[j], order[i]
+    return placed
+
+
+def _wanted(entry: Entry, knee_x: float, middle_y: float) -> float:
+    reach = abs(knee_x - entry.target[0])
+    rise = min(reach * tan(SHARED_ANGLE), _MOST_RISE)
+    return entry.target[1] + (rise if entry.target[1] >= middle_y else -rise)
+
+
+def _spread(order: Sequence[Entry], wanted: dict[str, float], blocked: Sequence[tuple[float, float]]) -> list[tuple[Entry, float]]:
+    # Pool neighbours that would overlap and give each pool its mean: the least total movement.
+    shifts = [0.0]
+    for above, below in zip(order, order[1:]):
+        shifts.append(shifts[-1] + above.down + _BETWEEN + below.up)
+    pools: list[list[float]] = []  # [sum, count]
+    for entry, shift in zip(order, shifts):
+        pools.append([wanted[entry.id] + shift, 1])
+        while len(pools) > 1 and pools[-2][0] / pools[-2][1] < pools[-1][0] / pools[-1][1]:
+            total, count = pools.pop()
+            pools[-1][0] += total
+            pools[-1][1] += count
+    means = [p[0] / p[1] for p in pools for _ in range(int(p[1]))]
+    ys = [mean - shift for mean, shift in zip(means, shifts)]
+    placed: list[tuple[Entry, float]] = []
+    ceiling = float("inf")
+    for entry, y in zip(order, ys):
+        y = min(y, ceiling)
+        y = _unblocked(y, ceiling, blocked)
+        placed.append((entry, y))
+        ceiling = y - entry.down - _BETWEEN - _next_up(order, entry)
+    return placed
+
+
+def _next_up(order: Sequence[Entry], entry: Entry) -> float:
+    k = order.index(entry)
+    return order[k + 1].up if k + 1 < len(order) else 0.0
+
+
+def _unblocked(y: float, ceiling: float, blocked: Sequence[tuple[float, float]]) -> float:
+    def free(at: float) -> bool:
+        return at <= ceiling + 1e-9 and not any(a < at < b for a, b in blocked)
+    if free(y):
+        return y
+    choices = [c for a, b in blocked for c in (a - 0.01, b + 0.01) if free(c)]
+    return min(choices, key=lambda c: (abs(c - y), c)) if choices else y
+
+
+def _crossing(placed: Sequence[tuple[Entry, float]], knee_x: float) -> tuple[int, int] | None:
+    for i, (a, ya) in enumerate(placed):
+        for j in range(i + 1, len(placed)):
+            b, yb = placed[j]
+            if segments_cross(a.target, (knee_x, ya), b.target, (knee_x, yb)):
+                return i, j
+    return None

@@ -1,0 +1,133 @@
+"""Annotated views and tables in, the finished set out: scales, sheets, numbers, title blocks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from sheets.annotate.intent import Annotated
+from sheets.base.diagnostics import Diagnostic, has_errors
+from sheets.compose import border, titleblock
+from sheets.compose.arrange import in_rows, plans_and_elevations
+from sheets.compose.details import detail_pages
+from sheets.compose.fitting import Fitter
+from sheets.compose.general import general_pages
+from sheets.compose.manner import manner
+from sheets.compose.page import Page
+from sheets.compose.paper import SheetSize, sheet_size
+from sheets.compose.placing import viewport
+from sheets.compose.references import Where, numbered, resolved, sources
+from sheets.compose.tables import table_pages
+from sheets.compose.titleblock import BlockLayout
+from sheets.drawing.items import Dimension, DrawingSet, Item, Sheet, Symbol, Text, Viewport
+from sheets.geometry.path import Box
+from sheets.model.wall import Wall
+from sheets.schedules.table import TableData
+
+_PAD = 8.0
+"""White space inside the frame, mm; the centring marks of ISO sheets end within it."""
+
+
+def compose(
+    annotated: Sequence[Annotated], tables: Sequence[TableData], wall: Wall, *, folder: Path | None = None
+) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
+    """Return the drawing set and what was found in making it.
+
+    folder: where a title block given by a relative path is looked for. With an error among the diagnostics
+    the set has no sheets.
+    """
+    size, problems = sheet_size(wall.paper.size, wall.paper.orientation)
+    block, more = titleblock.load(wall.paper.titleblock, folder)
+    problems = (*problems, *more)
+    if size is None or block is None:
+        return _empty(wall), problems
+    layout = block.layout_for(size.frame[2] - size.frame[0], size.frame[3] - size.frame[1])
+    if layout is None:
+        message = f"title block '{block.name}' has no layout for a sheet of size {size.name}"
+        return _empty(wall), (*problems, Diagnostic("titleblock-too-large", "error", message, path=("sheet", "titleblock")))
+    drawing = border.drawing_space(size, layout)
+    space = (drawing[0] + _PAD, drawing[1] + _PAD, drawing[2] - _PAD, drawing[3] - _PAD)
+    pages, found = _pages(annotated, tables, wall, space)
+    sheets, blocks = _sheets(pages, wall, size, layout, drawing)
+    problems = (*problems, *found, *blocks)
+    return (_empty(wall) if has_errors(problems) else _set(wall, sheets)), problems
+
+
+def _pages(
+    annotated: Sequence[Annotated], tables: Sequence[TableData], wall: Wall, space: Box
+) -> tuple[tuple[Page, ...], tuple[Diagnostic, ...]]:
+    fitter = Fitter(manner(wall.units, wall.notation))
+    inch = wall.units == "inch"
+    drawn, found = plans_and_elevations(annotated, fitter, space, wall.paper)
+    sections, more = in_rows([v for v in annotated if v.view.kind == "section"], fitter, space, wall.paper, 3, "SECTION")
+    details, last = detail_pages([v for v in annotated if v.view.kind == "detail"], fitter, space, wall.paper)
+    pages = (*drawn, *sections, *details, *table_pages(tables, space, inch=inch))
+    picture = next((v for v in annotated if v.view.kind == "axonometric"), None)
+    first = general_pages(wall, picture, pages, fitter, space, _said(pages))
+    return (*first, *pages), (*found, *more, *last)
+
+
+def _sheets(
+    pages: Sequence[Page], wall: Wall, size: SheetSize, layout: BlockLayout, drawing: Box
+) -> tuple[tuple[Sheet, ...], tuple[Diagnostic, ...]]:
+    places, back = numbered(pages), sources(pages)
+    sheets: list[Sheet] = []
+    found: list[Diagnostic] = []
+    revision = wall.revisions[-1].number if wall.revisions else ""
+    for k, page in enumerate(pages, 1):
+        views, problems = _views(page, places, back)
+        values = _values(wall, page, views, size, k, len(pages), revision)
+        block, unfitting = border.title_block(size, layout, values, wall.revisions)
+        found += [*problems, *(d for d in unfitting if d not in found)]
+        items: tuple[Item, ...] = (*border.border(size), block, *page.items, *views)
+        sheets.append(Sheet(page.number, page.title, size.width, size.height, drawing, items, revision))
+    return tuple(sheets), tuple(found)
+
+
+def _views(page: Page, places: dict[str, Where], back: dict[str, str]) -> tuple[tuple[Viewport, ...], tuple[Diagnostic, ...]]:
+    views: list[Viewport] = []
+    found: list[Diagnostic] = []
+    for placed, at in page.views:
+        view, problems = resolved(viewport(placed, at, places[placed.annotated.view.id].number), places, back)
+        views.append(view)
+        found += problems
+    return tuple(views), tuple(found)
+
+
+def _values(
+    wall: Wall, page: Page, views: Sequence[Viewport], size: SheetSize, index: int, count: int, revision: str
+) -> dict[str, str]:
+    p = wall.project
+    measured = [v.scale_text for v in views if not v.id.startswith("axonometric")]
+    scale = "" if not measured else measured[0] if len(set(measured)) == 1 else "AS NOTED"
+    return {
+        "project.title": p.title.upper(), "project.number": p.number, "project.site": p.site.upper(),
+        "project.client": p.client.upper(), "project.firm": p.firm.upper(), "project.drawn": p.drawn,
+        "project.checked": p.checked, "project.approved": p.approved, "project.date": p.date,
+        "project.status": p.status.upper(), "sheet.number": page.number, "sheet.title": page.title,
+        "sheet.index": str(index), "sheet.count": str(count), "sheet.scale": scale, "sheet.size": size.name.upper(),
+        "sheet.revision": revision, "set.units": wall.units, "set.language": "EN",
+    }
+
+
+def _said(pages: Sequence[Page]) -> str:
+    words: list[str] = []
+    for page in pages:
+        for item in (*page.items, *(i for placed, _ in page.views for i in placed.items)):
+            if isinstance(item, Text):
+                words.append(item.plain)
+            elif isinstance(item, Dimension):
+                words.append(item.text.plain)
+            elif isinstance(item, Symbol):
+                words += [t.plain for t in item.texts if item.kind not in ("centre line", "part balloon")]
+                words += ["CL"] if item.kind == "centre line" else []
+    return " ".join(words)
+
+
+def _empty(wall: Wall) -> DrawingSet:
+    return _set(wall, ())
+
+
+def _set(wall: Wall, sheets: tuple[Sheet, ...]) -> DrawingSet:
+    p = wall.project
+    return DrawingSet(p.title, p.number, p.drawn, p.date, wall.units, sheets)

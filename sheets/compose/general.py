@@ -1,0 +1,198 @@
+"""The first sheet: whose job it is, what is in the set, notes and cautions, what abbreviations, hatches and marks mean.
+
+Only what the set uses is explained. Blocks of text flow down columns; the axonometric has the head of the others.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from sheets.annotate.intent import Annotated
+from sheets.compose import legend
+from sheets.compose.abbreviations import used
+from sheets.compose.fitting import Fitter
+from sheets.compose.ink import LEAST_TEXT, line, moved, words, wrapped
+from sheets.compose.page import Page, sheet_number, size_of
+from sheets.compose.placing import Placed
+from sheets.compose.tables import draw_whole, set_table
+from sheets.drawing.items import Item
+from sheets.geometry.path import Box, Point
+from sheets.model.wall import Wall
+from sheets.schedules.table import Column, TableData
+
+CAUTIONS: tuple[str, ...] = (
+    "These drawings propose woodwork. They do not certify that it is safe or lawful.",
+    "The appliance's listing and its installation manual govern every clearance to it. Clearances shown are those "
+    "copied from the manual or the cited code; whoever is responsible on site checks them before work begins.",
+    "Local codes, and the licensed trades for structure, gas, power and flue, govern over these drawings.",
+    "Tall cases are fixed to the structure so that they cannot tip. Those on site choose fixings for the wall as found.",
+    "Do not scale. Printed sizes govern; sizes marked \u00b1 are verified in the field before cutting.",
+)
+GENERAL: tuple[str, ...] = (
+    "All sizes are to finished faces unless noted.",
+    "Marks in rings on the views are the marks in the schedule of parts.",
+    "Left and right hand pieces are mirror images unless noted.",
+    "Break sharp edges lightly. Grain runs as shown by the hatch and in the schedule.",
+)
+_GAP = 9.0  # between blocks and columns
+_COLUMN = 135.0  # a column is about this wide
+_HEAD = 3.5
+_STEP = LEAST_TEXT * 1.6
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A block of the first sheet, its upper left corner at (0, 0)."""
+
+    items: tuple[Item, ...]
+    tall: float
+
+
+def general_pages(
+    wall: Wall, axonometric: Annotated | None, pages: Sequence[Page], fitter: Fitter, space: Box, said: str,
+) -> tuple[Page, ...]:
+    """The first sheet, and more like it where one is too small. said: all words of the set, for the abbreviations."""
+    width, height = size_of(space)
+    count = max(1, int((width + _GAP) / (_COLUMN + _GAP)))
+    wide = (width - (count - 1) * _GAP) / count
+    views: tuple[tuple[Placed, Point], ...] = ()
+    low = space[3]
+    picture_columns = max(0, count - 1)
+    placed = _picture(axonometric, fitter, picture_columns, wide, height) if axonometric else None
+    if placed:
+        left = space[0] + wide + _GAP
+        room = space[2] - left
+        at = (left + (room - placed.size[0]) / 2 - placed.box[0], space[3] - placed.box[3])
+        views = ((placed, at),)
+        low = space[3] - placed.size[1] - _GAP
+    needed = 1
+    while True:
+        index = [(sheet_number(0, k + 1), "INDEX AND GENERAL NOTES" if k == 0 else "GENERAL NOTES") for k in range(needed)]
+        index += [(p.number, p.title) for p in pages]
+        blocks = _blocks(wall, index, pages, wide, said)
+        sheets = _flow(blocks, count, wide, space, low if placed else space[3])
+        if len(sheets) <= needed:
+            break
+        needed = len(sheets)
+    return tuple(
+        Page(sheet_number(0, k + 1), index[k][1], views if k == 0 else (), tuple(items)) for k, items in enumerate(sheets)
+    )
+
+
+def _picture(axonometric: Annotated, fitter: Fitter, columns: int, wide: float, height: float) -> Placed | None:
+    if columns < 1:
+        return None
+    room = columns * wide + (columns - 1) * _GAP
+    return fitter.largest(axonometric, room, height * (0.62 if columns > 1 else 0.5))
+
+
+def _flow(blocks: Sequence[Block], count: int, wide: float, space: Box, low: float) -> list[list[Item]]:
+    # Down the columns, those under the picture starting lower; a block is not broken.
+    sheets: list[list[Item]] = [[]]
+    column, y = 0, space[3]
+    for b in blocks:
+        while y - b.tall < space[1] and not (y == space[3] and column > 0 and len(sheets) > 1):
+            column += 1
+            if column >= count:
+                sheets.append([])
+                column, y, low = 0, space[3], space[3]
+                break
+            y = low
+            if y - space[1] >= b.tall:
+                break
+        x = space[0] + column * (wide + _GAP)
+        sheets[-1] += [moved(item, x, y) for item in b.items]
+        y -= b.tall + _GAP
+    return sheets
+
+
+def _blocks(wall: Wall, index: Sequence[tuple[str, str]], pages: Sequence[Page], wide: float, said: str) -> list[Block]:
+    p = wall.project
+    data = [(name, value) for name, value in (
+        ("PROJECT", p.title), ("NUMBER", p.number), ("SITE", p.site), ("CLIENT", p.client), ("SHOP", p.firm),
+        ("DATE", p.date), ("STATUS", p.status), ("UNITS", _units(wall)),
+    ) if value]
+    notes = [*wall.notes, *GENERAL]
+    blocks = [
+        pairs("PROJECT DATA", data, wide),
+        pairs("SHEET INDEX", index, wide),
+        numbered_list("GENERAL NOTES", notes, wide),
+        numbered_list("CAUTIONS", CAUTIONS, wide),
+    ]
+    if wall.revisions:
+        rows = tuple((r.number, r.date, r.by, r.reason) for r in reversed(wall.revisions))
+        columns = (Column("REV.", "centre"), Column("DATE"), Column("BY"), Column("REASON"))
+        items, tall = draw_whole(set_table(TableData("revisions", "RECORD OF REVISIONS", columns, rows), wide, inch=False))
+        blocks.append(Block(tuple(items), tall))
+    blocks.append(_from_legend("MATERIALS IN SECTION AND IN FACE", legend.materials(pages), wide))
+    blocks.append(_from_legend("MARKS", legend.symbols(pages), wide))
+    short = used(said + " " + " ".join(notes))
+    if short:
+        blocks.append(pairs("ABBREVIATIONS", short, wide, halves=len(short) > 6))
+    return [b for b in blocks if b.items]
+
+
+def _units(wall: Wall) -> str:
+    return {"feet-inches": "FEET AND INCHES", "inches": "INCHES", "mm": "MILLIMETRES"}[wall.notation.kind]
+
+
+def _head(title: str, wide: float) -> list[Item]:
+    return [words(title, (0.0, -_HEAD - 0.3), _HEAD, weight="bold"), line((0.0, -_HEAD - 2.0), (wide, -_HEAD - 2.0), "table border")]
+
+
+def pairs(title: str, rows: Sequence[tuple[str, str]], wide: float, *, halves: bool = False) -> Block:
+    """A block of names and what they stand for, in one or two columns."""
+    if not rows:
+        return Block((), 0.0)
+    from sheets.compose.ink import width as text_width
+
+    items = _head(title, wide)
+    top = -_HEAD - 2.6
+    groups = [rows[: (len(rows) + 1) // 2], rows[(len(rows) + 1) // 2:]] if halves else [rows]
+    each = wide / len(groups)
+    lowest = top
+    for k, group in enumerate(groups):
+        x, y = k * each, top
+        names = max((text_width(n.upper(), LEAST_TEXT, "bold") for n, _ in group), default=0.0) + 4.0
+        for name, value in group:
+            for j, part in enumerate(wrapped(value.upper(), each - names - 2)):
+                y -= _STEP
+                if j == 0:
+                    items.append(words(name.upper(), (x, y), LEAST_TEXT, weight="bold"))
+                items.append(words(part, (x + names, y), LEAST_TEXT))
+        lowest = min(lowest, y)
+    return Block(tuple(items), -lowest + 1.0)
+
+
+def numbered_list(title: str, notes: Sequence[str], wide: float) -> Block:
+    """A block of numbered notes in capitals."""
+    items = _head(title, wide)
+    y = -_HEAD - 2.6
+    for k, note in enumerate(notes, 1):
+        for j, part in enumerate(wrapped(note.upper(), wide - 8.0)):
+            y -= _STEP
+            if j == 0:
+                items.append(words(f"{k}.", (0.0, y), LEAST_TEXT))
+            items.append(words(part, (7.0, y), LEAST_TEXT))
+        y -= 0.8
+    return Block(tuple(items), -y + 1.0)
+
+
+def _from_legend(title: str, rows: Sequence[legend.LegendRow], wide: float) -> Block:
+    if not rows:
+        return Block((), 0.0)
+    items = _head(title, wide)
+    y = -_HEAD - 4.0
+    each = wide / 2
+    for k in range(0, len(rows), 2):
+        pair = rows[k: k + 2]
+        tall = max(r.tall for r in pair)
+        for j, row in enumerate(pair):
+            items += [moved(i, j * each, y - tall / 2) for i in row.items]
+            lines = wrapped(row.says, each - legend.SAMPLE - 5)
+            for n, part in enumerate(lines):
+                offset = (len(lines) - 1) / 2 - n
+                items.append(words(part, (j * each + legend.SAMPLE + 3, y - tall / 2 + offset * _STEP), LEAST_TEXT, v="middle"))
+        y -= tall + 2.0
+    return Block(tuple(items), -y)

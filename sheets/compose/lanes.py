@@ -1,0 +1,279 @@
+"""Dimension strings in lanes round a view: which lane each lies in, and where each text stands.
+
+One side of the view at a time, in two paper coordinates: t along the string, d outward from the drawn view.
+Extension lines of outer strings cross the inner ones, so texts slide clear of them, or break them as a last resort.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from sheets.annotate.intent import DimString, Gap, Side
+from sheets.compose.manner import Manner, length_runs
+from sheets.drawing import lettering
+from sheets.drawing.items import Run, Text
+from sheets.geometry.path import Box, Point
+
+CLEAR = 0.8  # from a text to the tick or line beside it
+_ABOVE = 1.0  # from a dimension line to the ink over it
+_RAISED = 3.7  # from a dimension line to a raised text: past the ends of the extension lines
+_FAR = 15.0  # a raised text is not carried further along than this if a higher row is nearer
+_LEVEL_COST = 6.0  # one row up is worth this much sliding
+_LEADER = 0.6  # room kept beside a short leader
+
+
+@dataclass(slots=True)
+class PlacedGap:
+    """One dimension where it stands, in the side's own coordinates."""
+
+    string: DimString
+    gap: Gap
+    ta: float
+    tb: float
+    runs: tuple[Run, ...]
+    value_text: str
+    suffix: str
+    wide: float
+    low: float  # ink below and above the baseline
+    high: float
+    first: bool  # no neighbour before it in the string
+    last: bool
+    t: float = 0.0  # middle of the text
+    level: int = 0  # 0: on the line; 1, 2: raised outward, with a leader
+    outside: int = 0  # -1, +1: past the end of the string
+
+    @property
+    def middle(self) -> float:
+        return (self.ta + self.tb) / 2
+
+    @property
+    def span(self) -> tuple[float, float]:
+        """What the text and its leader cover along the string."""
+        low, high = self.t - self.wide / 2, self.t + self.wide / 2
+        return (min(low, self.middle - _LEADER), max(high, self.middle + _LEADER)) if self.level else (low, high)
+
+
+@dataclass(slots=True)
+class Lane:
+    """Strings that share a line. d: its distance from the drawn view."""
+
+    gaps: list[PlacedGap] = field(default_factory=list)
+    spans: list[tuple[float, float]] = field(default_factory=list)
+    d: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class SideOf:
+    """A side of a drawn view and its coordinates."""
+
+    side: Side
+    drawn: Box
+
+    @property
+    def outward_text(self) -> bool:
+        """Text stands over its line, read from below or from the right: outward above and at the left."""
+        return self.side in ("above", "left")
+
+    def at(self, t: float, d: float) -> Point:
+        """The paper point at t along the side and d outward."""
+        x0, y0, x1, y1 = self.drawn
+        return {"above": (t, y1 + d), "below": (t, y0 - d), "left": (x0 - d, t), "right": (x1 + d, t)}[self.side]
+
+    def depth(self, cross: float) -> float:
+        """How far outward a cross coordinate lies; below 0 inside the drawn view."""
+        x0, y0, x1, y1 = self.drawn
+        return {"above": cross - y1, "below": y0 - cross, "left": x0 - cross, "right": cross - x1}[self.side]
+
+
+@dataclass(frozen=True, slots=True)
+class SideLanes:
+    """All strings of a side, placed."""
+
+    of: SideOf
+    lanes: tuple[Lane, ...]
+    reach: float  # d of the outermost ink, 0 when there is no string
+
+    def texts(self) -> list[tuple[PlacedGap, float, float, float, float]]:
+        """Each text with the box it fills: t0, t1, d0, d1."""
+        return [(g, *text_box(g, lane.d, self.of.outward_text)) for lane in self.lanes for g in lane.gaps]
+
+
+def side_lanes(of: SideOf, strings: Sequence[DimString], scale: float, manner: Manner,
+               crossing: Iterable[float] = ()) -> SideLanes:
+    """Return the strings of one side in lanes. crossing: t of other lines that run outward through them."""
+    mine = sorted((s for s in strings if s.side == of.side and s.gaps), key=lambda s: (s.rank, _ends(s), s.id))
+    lanes: list[Lane] = []
+    for string in mine:
+        gaps = _measured(string, scale, manner)
+        span = _claim(gaps)
+        lane = 1 + max((k for k, row in enumerate(lanes) if any(_overlap(span, s) for s in row.spans)), default=-1)
+        while len(lanes) <= lane:
+            lanes.append(Lane())
+        lanes[lane].gaps += gaps
+        lanes[lane].spans.append(span)
+    others = sorted(crossing)
+    for k, row in enumerate(lanes):
+        outer = [t for later in lanes[k + 1:] for g in later.gaps for t in (g.ta, g.tb)]
+        _place_texts(row, sorted([*outer, *others]), of.outward_text)
+    reach = _space_out(lanes, of.outward_text, manner)
+    return SideLanes(of, tuple(lanes), reach)
+
+
+def text_box(g: PlacedGap, d: float, outward: bool) -> tuple[float, float, float, float]:
+    """t0, t1, d0, d1 of a text's ink, its string lying at d."""
+    tall = g.high - g.low
+    if g.level:
+        start = d + _RAISED + (g.level - 1) * _row(g)
+        low = start
+    elif outward:
+        low = d + _ABOVE
+    else:
+        low = d - _ABOVE - tall
+    return g.t - g.wide / 2, g.t + g.wide / 2, low, low + tall
+
+
+def baseline(g: PlacedGap, d: float, outward: bool) -> float:
+    """d of the baseline of a text; its capitals rise outward above and at the left, inward elsewhere."""
+    _, _, d0, d1 = text_box(g, d, outward)
+    return d0 - g.low if outward else d1 + g.low
+
+
+def _row(g: PlacedGap) -> float:
+    return 5.1 if g.high - g.low > 3.5 else 3.9
+
+
+def _ends(string: DimString) -> tuple[Fraction, Fraction]:
+    values = [v for g in string.gaps for v in (g.a, g.b)]
+    return min(values), max(values)
+
+
+def _measured(string: DimString, scale: float, manner: Manner) -> list[PlacedGap]:
+    found: list[PlacedGap] = []
+    ordered = sorted(string.gaps, key=lambda g: (min(g.a, g.b), max(g.a, g.b)))
+    for k, gap in enumerate(ordered):
+        if gap.a > gap.b:
+            gap = Gap(gap.b, gap.a, gap.foot_b, gap.foot_a, gap.parts, gap.equal, gap.verify)
+        runs, plain = length_runs(gap.b - gap.a, manner.notation)
+        suffix = (" EQ" if gap.equal else "") + (" \u00b1" if gap.verify else "")
+        runs = (*runs, Run(suffix)) if suffix else runs
+        x0, y0, x1, y1 = lettering.box(Text(runs, (0.0, 0.0), manner.text))
+        # Level rows: a text with a stacked fraction and one without share a baseline only in inch sets.
+        if manner.units == "inch":
+            y0, y1 = min(y0, -1.0), max(y1, manner.text + 1.0)
+        joined_before = k > 0 and max(ordered[k - 1].a, ordered[k - 1].b) == gap.a
+        joined_after = k + 1 < len(ordered) and min(ordered[k + 1].a, ordered[k + 1].b) == gap.b
+        found.append(PlacedGap(string, gap, float(gap.a) * scale, float(gap.b) * scale, runs, plain.plain, suffix,
+                               x1 - x0, y0, y1, not joined_before, not joined_after))
+    return found
+
+
+def _fits(g: PlacedGap) -> bool:
+    return g.wide + 2 * CLEAR <= g.tb - g.ta
+
+
+def _claim(gaps: list[PlacedGap]) -> tuple[float, float]:
+    # What a string may cover: a narrow end gap puts its text past the end.
+    low, high = gaps[0].ta - 1.2, gaps[-1].tb + 1.2
+    if not _fits(gaps[0]) and len(gaps) > 1 or not _fits(gaps[0]):
+        low -= gaps[0].wide + 2 * CLEAR if len(gaps) > 1 else 0.0
+    if not _fits(gaps[-1]):
+        high += gaps[-1].wide + 2 * CLEAR
+    return low, high
+
+
+def _overlap(a: tuple[float, float], b: tuple[float, float]) -> bool:
+    return a[0] < b[1] and b[0] < a[1]
+
+
+def _place_texts(lane: Lane, blockers: Sequence[float], outward: bool) -> None:
+    gaps = sorted(lane.gaps, key=lambda g: (g.ta, g.tb))
+    taken: dict[int, list[tuple[float, float]]] = {0: [], 1: [], 2: [], 3: []}
+    ends = [(g.ta - 0.2, g.tb + 0.2) for g in gaps]
+    for g in gaps:
+        if _fits(g):
+            g.t, g.level = _inside(g, blockers), 0
+            taken[0].append(g.span)
+    for g in gaps:
+        if _fits(g):
+            continue
+        if not _place_outside(g, taken[0], ends, blockers):
+            _raise(g, taken, blockers, outward)
+            continue
+        taken[0].append(g.span)
+
+
+def _inside(g: PlacedGap, blockers: Sequence[float]) -> float:
+    half = g.wide / 2
+    if all(abs(b - g.middle) > half + 0.7 for b in blockers):
+        return g.middle
+    inner = [b for b in blockers if g.ta + 0.05 < b < g.tb - 0.05]
+    stops = [g.ta + CLEAR - 0.7, *inner, g.tb - CLEAR + 0.7]
+    places = [
+        min(max(g.middle, a + 0.7 + half), b - 0.7 - half)
+        for a, b in zip(stops, stops[1:]) if b - a >= g.wide + 1.4
+    ]
+    return min(places, key=lambda t: (abs(t - g.middle), t)) if places else g.middle
+
+
+def _place_outside(g: PlacedGap, taken: list[tuple[float, float]], ends: list[tuple[float, float]],
+                   blockers: Sequence[float]) -> bool:
+    for way, open_end, edge in ((1, g.last, g.tb), (-1, g.first, g.ta)):
+        if not open_end:
+            continue
+        t = edge + way * (CLEAR + 0.8 + g.wide / 2)
+        span = (t - g.wide / 2 - 0.4, t + g.wide / 2 + 0.4)
+        free = not any(_overlap(span, other) for other in (*taken, *ends) if other != (g.ta - 0.2, g.tb + 0.2))
+        if free and not any(span[0] < b < span[1] for b in blockers):
+            g.t, g.outside, g.level = t, way, 0
+            return True
+    return False
+
+
+def _raise(g: PlacedGap, taken: dict[int, list[tuple[float, float]]], blockers: Sequence[float], outward: bool) -> None:
+    # The nearest free place in a raised row; texts on the line are in the way only where they stand outward.
+    best: tuple[float, int, float] | None = None
+    for level in (1, 2, 3):
+        busy = list(taken[level]) + (list(taken[0]) if outward and level == 1 else [])
+        lower = [s for k in range(1, level) for s in taken[k]]
+        if any(s[0] < g.middle < s[1] for s in lower):
+            continue  # its leader would run through a lower text
+        busy += [(b - 0.5, b + 0.5) for b in blockers if abs(b - g.middle) > 0.5]
+        t = _nearest_free(g.middle, g.wide, busy)
+        cost = abs(t - g.middle) + _LEVEL_COST * (level - 1)
+        if best is None or cost < best[0]:
+            best = (cost, level, t)
+        if abs(t - g.middle) < _FAR / 2:
+            break
+    g.level, g.t = (best[1], best[2]) if best else (3, g.middle)
+    taken[g.level].append(g.span)
+    for lower_level in range(1, g.level):
+        taken[lower_level].append((g.middle - _LEADER, g.middle + _LEADER))
+
+
+def _nearest_free(middle: float, wide: float, busy: list[tuple[float, float]]) -> float:
+    # The text and its leader (from the gap's middle) must be clear of everything in the row.
+    half = wide / 2 + 0.5
+    candidates = [middle]
+    for a, b in busy:
+        candidates += [a - half, b + half]
+    def free(t: float) -> bool:
+        span = (min(t - half, middle - _LEADER), max(t + half, middle + _LEADER))
+        return not any(_overlap(span, (a + 1e-6, b - 1e-6)) for a, b in busy)
+    good = [t for t in candidates if free(t)]
+    return min(good, key=lambda t: (abs(t - middle), t)) if good else middle
+
+
+def _space_out(lanes: Sequence[Lane], outward: bool, manner: Manner) -> float:
+    # Lanes lie a pitch apart, further where raised texts need the room.
+    reach = 0.0
+    for k, lane in enumerate(lanes):
+        inward = 0.0
+        if not outward:
+            inward = max((_ABOVE + g.high - g.low + 0.6 for g in lane.gaps if not g.level), default=0.0)
+        lane.d = manner.first if k == 0 else max(lanes[k - 1].d + manner.pitch, reach + max(inward, 0.9))
+        outer = [text_box(g, lane.d, outward)[3] for g in lane.gaps]
+        raised = max((d for d, g in zip(outer, lane.gaps) if g.level or outward), default=lane.d)
+        reach = max(lane.d + manner.past, raised)
+    return reach

@@ -1,0 +1,203 @@
+"""Notes, balloons, radius dimensions and detail rings of one view, found a place on its paper.
+
+Notes stand in columns beside the view. Balloons stand in the view where it is open (elevations and plans), else in
+the columns. What is placed is told to the `Room`, so that the next finds what is left.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import atan2, cos, degrees, hypot, pi, sin
+
+import numpy as np
+
+from sheets.annotate.intent import ArcDim, DetailMark
+from sheets.compose.columns import Entry, heights
+from sheets.compose.fit import LEADING
+from sheets.compose.ink import LEAST_TEXT, arrow, line, polyline, words
+from sheets.compose.manner import Manner, length_runs
+from sheets.compose.marks import BALLOON, RING, balloon, detail_mark, detail_ring, leader_end
+from sheets.compose.room import Room
+from sheets.drawing import lettering
+from sheets.drawing.items import Dimension, Item, Run, Text
+from sheets.geometry.path import Box, Point
+
+_SHOULDER = 3.0
+_TO_TEXT = 1.0
+_RADII = (7.5, 9.5, 12.0, 15.0, 19.0, 24.0, 30.0, 38.0, 48.0)
+_ANGLES = tuple(pi / 12 * k for k in range(24))
+_SHARED = (pi / 4, 3 * pi / 4, 5 * pi / 4, 7 * pi / 4)
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """Where a column of notes stands: side, x of its lettering, x where leaders bend."""
+
+    side: str
+    x: float
+    knee: float
+
+
+def column_items(
+    entries: Sequence[Entry], column: Column, middle_y: float, room: Room,
+    blocked: Sequence[tuple[float, float]] = (),
+) -> tuple[Item, ...]:
+    """The notes and balloons of one column with their leaders."""
+    found: list[Item] = []
+    way = 1 if column.side == "right" else -1
+    for entry, y in heights(entries, column.knee, middle_y, blocked):
+        on_edge = _on_ink(room, entry.target)
+        head = leader_end(entry.target, (column.knee, y), on_edge=on_edge)
+        if entry.is_balloon:
+            centre = (column.x + way * BALLOON, y)
+            leader = polyline([(column.x, y), (column.knee, y), entry.target], "leader", key=entry.part)
+            found.append(balloon(centre, entry.lines[0], entry.part, (leader,), (head,)))
+            room.take((centre[0] - BALLOON, y - BALLOON, centre[0] + BALLOON, y + BALLOON))
+        else:
+            leader = polyline([(column.x - way * _TO_TEXT, y), (column.knee, y), entry.target], "leader", key=entry.part)
+            found += [leader, head]
+            for k, part in enumerate(entry.lines):
+                base = y - LEAST_TEXT / 2 - k * LEADING * LEAST_TEXT
+                text = words(part, (column.x, base), LEAST_TEXT, h="left" if way > 0 else "right", key=entry.part)
+                found.append(text)
+                room.take(lettering.box(text))
+        room.leaders.append(((column.knee, y), entry.target))
+    return tuple(found)
+
+
+def balloons_in_view(entries: Sequence[Entry], room: Room) -> tuple[tuple[Item, ...], tuple[Entry, ...]]:
+    """Balloons set in open places of the view, and those that found none."""
+    found: list[Item] = []
+    left: list[Entry] = []
+    for entry in sorted(entries, key=lambda e: (-round(e.target[1]), e.target[0], e.id)):
+        centre = _open_place(entry.target, BALLOON + 0.7, room)
+        if centre is None:
+            left.append(entry)
+            continue
+        start = _from_ring(centre, entry.target, BALLOON)
+        head = leader_end(entry.target, start, on_edge=_on_ink(room, entry.target))
+        found.append(balloon(centre, entry.lines[0], entry.part, (line(start, entry.target, "leader", entry.part),), (head,)))
+        room.take(_square(centre, BALLOON + 0.5))
+        room.leaders.append((start, entry.target))
+    return tuple(found), tuple(left)
+
+
+def detail_marks(marks: Sequence[DetailMark], scale: float, room: Room) -> tuple[Item, ...]:
+    """The rings round the places that details were taken from, each with its number nearby."""
+    found: list[Item] = []
+    for mark in sorted(marks, key=lambda m: (m.target, m.u0, m.v0)):
+        box = (float(mark.u0) * scale - 0.8, float(mark.v0) * scale - 0.8,
+               float(mark.u1) * scale + 0.8, float(mark.v1) * scale + 0.8)
+        outline = detail_ring(box, mark.target)
+        room.draw([outline])
+        centre, foot = _beside(box, room)
+        found.append(detail_mark(centre, foot, mark.target, outline))
+        room.take(_square(centre, RING + 0.8))
+        room.leaders.append((_from_ring(centre, foot, RING), foot))
+    return tuple(found)
+
+
+def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> Dimension:
+    """The radius of an arc: an arrow on the arc, square to it, and the size on a shoulder."""
+    from fractions import Fraction
+
+    runs, plain = length_runs(Fraction(dim.radius).limit_denominator(10**6), manner.notation, rounded=True)
+    runs = (Run("R "), *runs)
+    foot_full = (dim.centre[0] + dim.radius * cos(dim.at_angle), dim.centre[1] + dim.radius * sin(dim.at_angle))
+    foot = (foot_full[0] * scale, foot_full[1] * scale)
+    wide = lettering.width(runs, manner.text)
+    best: tuple[float, Point, Text] | None = None
+    for inward in (True, False):
+        for slant in (0.0, pi / 9, -pi / 9, pi / 4.5, -pi / 4.5):
+            angle = dim.at_angle + (pi if inward else 0.0) + slant
+            for reach in (7.0, 10.0, 14.0, 19.0, 25.0, 32.0):
+                elbow = (foot[0] + reach * cos(angle), foot[1] + reach * sin(angle))
+                way = 1 if cos(angle) >= 0 else -1
+                text = Text(runs, (elbow[0] + way * 3.5 + (0 if way > 0 else -wide), elbow[1]), manner.text, "left", "middle")
+                box = lettering.box(text)
+                cost = reach + 8 * abs(slant) + 3 * _blocked(box, foot, elbow, room)
+                if best is None or cost < best[0]:
+                    best = (cost, elbow, text)
+    assert best is not None
+    _, elbow, text = best
+    way = 1 if text.at[0] > elbow[0] else -1
+    leader = polyline([foot, elbow, (elbow[0] + way * 3.0, elbow[1])], "leader")
+    room.take(lettering.box(text))
+    room.leaders.append((foot, elbow))
+    return Dimension("radius", foot_full, dim.centre, dim.radius, text, "R ", "", degrees(dim.at_angle), elbow,
+                     (leader,), (arrow(foot, elbow),), dim.id, (dim.part,) if dim.part else (), plain.plain)
+
+
+def _blocked(box: Box, foot: Point, elbow: Point, room: Room) -> float:
+    boxes = np.array([(box[0] - 0.6, box[1] - 0.6, box[2] + 0.6, box[3] + 0.6)])
+    ink = float(room.ink_in(boxes)[0])
+    hit = 60.0 if bool(room.meets_taken(boxes)[0]) else 0.0
+    return min(ink, 50.0) + hit + (0.0 if room.leader_free(foot, elbow) else 40.0)
+
+
+def _open_place(target: Point, half: float, room: Room) -> Point | None:
+    centres = np.array([(target[0] + r * cos(a), target[1] + r * sin(a)) for r in _RADII for a in _ANGLES])
+    cost = np.array([r + (0.0 if any(abs(a - s) < 1e-9 for s in _SHARED) else 2.5) for r in _RADII for a in _ANGLES])
+    boxes = np.hstack([centres - half, centres + half])
+    inside = (
+        (boxes[:, 0] > room.box[0]) & (boxes[:, 1] > room.box[1])
+        & (boxes[:, 2] < room.box[2]) & (boxes[:, 3] < room.box[3])
+    )
+    good = inside & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes)
+    chosen: tuple[float, Point] | None = None
+    for k in np.argsort(cost, kind="stable"):
+        if chosen is not None and cost[k] >= chosen[0]:
+            break
+        if not good[k]:
+            continue
+        centre = (float(centres[k][0]), float(centres[k][1]))
+        if not room.leader_free(_from_ring(centre, target, BALLOON), target):
+            continue
+        total = float(cost[k]) + 2.0 * room.ink_along(_from_ring(centre, target, BALLOON), target)
+        if chosen is None or total < chosen[0]:
+            chosen = (total, centre)
+    return chosen[1] if chosen else None
+
+
+def _beside(box: Box, room: Room) -> tuple[Point, Point]:
+    # The nearest open place round the outline; corners first, since leaders from there read best.
+    x0, y0, x1, y1 = box
+    feet = [(x1 - 0.9, y1 - 0.9), (x0 + 0.9, y1 - 0.9), (x1 - 0.9, y0 + 0.9), (x0 + 0.9, y0 + 0.9),
+            (x1, (y0 + y1) / 2), (x0, (y0 + y1) / 2), ((x0 + x1) / 2, y1), ((x0 + x1) / 2, y0)]
+    middle = ((x0 + x1) / 2, (y0 + y1) / 2)
+    half = RING + 0.8
+    best: tuple[float, Point, Point] | None = None
+    for k, foot in enumerate(feet):
+        out = atan2(foot[1] - middle[1], foot[0] - middle[0])
+        for reach in (8.0, 10.0, 13.0, 17.0, 22.0, 28.0, 36.0, 46.0):
+            for turn in (0.0, pi / 8, -pi / 8, pi / 4, -pi / 4):
+                centre = (foot[0] + reach * cos(out + turn), foot[1] + reach * sin(out + turn))
+                square = np.array([_square(centre, half)])
+                ink = float(room.ink_in(square)[0])
+                taken = bool(room.meets_taken(square)[0])
+                outside = not (room.box[0] < square[0, 0] and room.box[1] < square[0, 1]
+                               and square[0, 2] < room.box[2] and square[0, 3] < room.box[3])
+                cost = reach + abs(turn) * 3 + k * 0.3 + ink * 4 + 500 * taken + 500 * outside
+                if best is not None and cost >= best[0]:
+                    continue
+                if not room.leader_free(_from_ring(centre, foot, RING), foot):
+                    cost += 200
+                if best is None or cost < best[0]:
+                    best = (cost, centre, foot)
+    assert best is not None
+    return best[1], best[2]
+
+
+def _from_ring(centre: Point, to: Point, radius: float) -> Point:
+    size = max(1e-9, hypot(to[0] - centre[0], to[1] - centre[1]))
+    return (centre[0] + (to[0] - centre[0]) / size * radius, centre[1] + (to[1] - centre[1]) / size * radius)
+
+
+def _square(centre: Point, half: float) -> Box:
+    return (centre[0] - half, centre[1] - half, centre[0] + half, centre[1] + half)
+
+
+def _on_ink(room: Room, at: Point) -> bool:
+    near = np.array([(at[0] - 0.3, at[1] - 0.3, at[0] + 0.3, at[1] + 0.3)])
+    return bool(room.ink_in(near)[0] > 0)

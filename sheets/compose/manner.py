@@ -1,0 +1,42 @@
+"""The manner a set is drawn in: what follows from its units and is the same on every sheet. Paper mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sheets.base.notation import LengthText, Notation, format_length
+from sheets.compose.scales import Units
+from sheets.drawing.items import Run
+
+
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """Units, how lengths are written, and the sizes that dimensions are drawn with."""
+
+    units: Units
+    notation: Notation
+    text: float = 2.5  # height of capitals
+    first: float = 10.0  # from the object to the first string (3/8 in)
+    pitch: float = 9.5  # from string to string at least
+    gap: float = 1.5  # from the object to the extension line (1/16 in)
+    past: float = 3.0  # of the extension line past the string (1/8 in)
+
+    @property
+    def ticks(self) -> bool:
+        """Ticks on US sets, filled arrows on ISO ones."""
+        return self.units == "inch"
+
+
+def manner(units: Units, notation: Notation) -> Manner:
+    """The manner of a set. Metric text has no stacked fractions, so its strings may lie closer."""
+    return Manner(units, notation, pitch=9.5 if units == "inch" else 8.0)
+
+
+def length_runs(value: Fraction, notation: Notation, *, rounded: bool = False) -> tuple[tuple[Run, ...], LengthText]:
+    """A length as runs to set, fractions stacked, and as it is written plain."""
+    text = format_length(value, notation, rounded=rounded)
+    runs = tuple(
+        Run("", piece[1], piece[2]) if piece[0] == "fraction" else Run(piece[1]) for piece in text.pieces
+    )
+    return runs, text

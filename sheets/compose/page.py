@@ -1,0 +1,28 @@
+"""A sheet being filled: which views stand where, and what else is on it. Paper mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sheets.compose.placing import Placed
+from sheets.drawing.items import Item
+from sheets.geometry.path import Box, Point
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One sheet's content. views: each with the paper position of its (0, 0)."""
+
+    number: str
+    title: str
+    views: tuple[tuple[Placed, Point], ...] = ()
+    items: tuple[Item, ...] = ()
+
+
+def size_of(box: Box) -> tuple[float, float]:
+    return box[2] - box[0], box[3] - box[1]
+
+
+def sheet_number(kind: int, sequence: int) -> str:
+    """Z-101 and the like. Source: US National CAD Standard, sheet identification; Z is shop drawings."""
+    return f"Z-{kind}{sequence:02d}"

@@ -1,0 +1,256 @@
+"""One view at one scale, with all that is said of it in its place. Paper mm, the view's (0, 0) at the paper's.
+
+Order: strings in their lanes, centre lines, cut marks beyond the lanes, notes in columns, then what finds room inside.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+import numpy as np
+
+from sheets.annotate.intent import Annotated, AxisLine, CutMark, Side
+from sheets.compose import leaders, marks
+from sheets.compose.columns import Entry, note_lines, split_by_side
+from sheets.compose.ink import bounds, boxes_of, join, line, moved
+from sheets.compose.lanes import SideLanes, SideOf, side_lanes
+from sheets.compose.manner import Manner
+from sheets.compose.room import Room
+from sheets.compose.scales import Scale
+from sheets.compose.strings import broken, dimensions, text_gaps
+from sheets.compose.texture import break_lines, cut_areas, face_areas
+from sheets.drawing.items import Area, Dimension, Item, Stroke, Symbol, Text, Viewport
+from sheets.geometry.path import Box, Point, Similarity, scaled
+from sheets.geometry.region import Region, chords, is_rectangle
+
+_SIDES: tuple[Side, ...] = ("below", "above", "left", "right")
+_INTO_VIEW = 6.0  # how far a cutting line reaches over the drawn view
+_AXIS_PAST = 4.0  # how far a centre line runs past it
+_OPEN_KINDS = ("elevation", "plan")  # views with open places for balloons
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A view at a scale, ready to be moved to its sheet."""
+
+    annotated: Annotated
+    scale: Scale
+    items: tuple[Item, ...]
+    box: Box  # all that belongs to it, title included
+    drawn: Box  # the drawn view alone
+
+    @property
+    def size(self) -> tuple[float, float]:
+        return self.box[2] - self.box[0], self.box[3] - self.box[1]
+
+
+def drawn_box(annotated: Annotated, ratio: Fraction) -> Box:
+    """The drawn view on paper, its (0, 0) at the paper's."""
+    b, s = annotated.view.box, float(ratio)
+    return (float(b.u0) * s, float(b.v0) * s, float(b.u1) * s, float(b.v1) * s)
+
+
+def place(annotated: Annotated, scale: Scale, manner: Manner) -> Placed:
+    """Return the view at a scale with its annotations placed."""
+    view, s = annotated.view, float(scale.ratio)
+    drawn = drawn_box(annotated, scale.ratio)
+    change = scaled(s)
+    strokes = tuple(
+        Stroke(tuple(seg.transformed(change) for seg in t.path), t.role, t.part) for t in view.lines if t.path
+    )
+    cuts = cut_areas(view.cuts, change)
+    breaks = break_lines(view, change)
+    sides = {side: side_lanes(SideOf(side, drawn), annotated.strings, s, manner, _crossings(annotated, side, s))
+             for side in _SIDES}
+    dims = [d for side in _SIDES for d in dimensions(sides[side], s, manner)]
+    room = _room(drawn, strokes + breaks, cuts, dims)
+    items: list[Item] = [*breaks, *dims]
+    items += _axes(annotated.axes, drawn, s, room)
+    items += _cut_marks(annotated.cut_marks, drawn, s, sides, room)
+    items += leaders.detail_marks(annotated.detail_marks, s, room)
+    items += _said(annotated, drawn, s, sides, items, room)
+    items += [leaders.radius_dimension(a, s, manner, room) for a in sorted(annotated.arcs, key=lambda a: a.id)]
+    textures = face_areas(view.textures, change, _text_boxes(items))
+    items = [*textures, *cuts, *strokes, *items]
+    box = join([drawn, bounds(items)]) if items else drawn
+    title = marks.view_title(
+        min(drawn[0], box[0] + 12), box[1] - 4.0, view.title.upper(), scale, manner, view_id=view.id,
+        room=max(box[2] - drawn[0], 50.0), notes=(*view.says, *annotated.notes), measured=view.kind != "axonometric",
+    )
+    box = join([box, bounds(title)])
+    return Placed(annotated, scale, (*items, *title), box, drawn)
+
+
+def viewport(placed: Placed, at: Point, number: str) -> Viewport:
+    """The placed view on its sheet, the view's (0, 0) at `at`."""
+    view = placed.annotated.view
+    dx, dy = at
+    items = tuple(moved(item, dx, dy) for item in placed.items)
+    return Viewport(
+        view.id, number, view.title, placed.scale.ratio, placed.scale.text, at, _shift(placed.box, at),
+        _shift(placed.drawn, at), items,
+    )
+
+
+def _shift(box: Box, by: Point) -> Box:
+    return (box[0] + by[0], box[1] + by[1], box[2] + by[0], box[3] + by[1])
+
+
+def _crossings(annotated: Annotated, side: Side, s: float) -> list[float]:
+    # Cutting lines that leave the view on this side run through its lanes.
+    runs = "v" if side in ("above", "below") else "u"
+    return [float(m.at) * s for m in annotated.cut_marks if m.direction == runs]
+
+
+def _room(drawn: Box, strokes: Sequence[Stroke], cuts: Sequence[Area], dims: Sequence[Dimension]) -> Room:
+    reach = join([drawn, *(b for d in dims for b in boxes_of(d))])
+    box = (reach[0] - 30, reach[1] - 30, reach[2] + 30, reach[3] + 30)
+    room = Room(box, 0.5 if (box[2] - box[0]) * (box[3] - box[1]) < 90_000 else 1.0)
+    room.draw(strokes)
+    for area in cuts:
+        for shape in area.regions:
+            _fill(room, shape)
+    for d in dims:
+        room.draw(d.strokes)
+        for b in boxes_of(d.text):
+            room.fill(b)
+            room.take(b)
+    return room
+
+
+def _fill(room: Room, shape: Region) -> None:
+    x0, y0, x1, y1 = shape.bounds
+    if is_rectangle(shape):
+        room.fill((x0, y0, x1, y1))
+        return
+    rows = max(1, int((y1 - y0) / room.step))
+    for k in range(rows):
+        y = y0 + (k + 0.5) * (y1 - y0) / rows
+        for a, b in chords(shape, 1, y):
+            room.fill((a, y, b, y))
+
+
+def _axes(axes: Sequence[AxisLine], drawn: Box, s: float, room: Room) -> list[Item]:
+    found: list[Item] = []
+    x0, y0, x1, y1 = drawn
+    for axis in axes:
+        at = float(axis.at) * s
+        if axis.direction == "v":
+            stroke = line((at, y0 - _AXIS_PAST), (at, y1 + _AXIS_PAST), "centre")
+            spots = [(at, y1 + 6.9), (at, y0 - 6.9), (at + 3.6, y1 + 2.4), (at - 3.6, y1 + 2.4),
+                     (at + 3.6, y0 - 2.4), (at - 3.6, y0 - 2.4)]
+        else:
+            stroke = line((x0 - _AXIS_PAST, at), (x1 + _AXIS_PAST, at), "centre")
+            spots = [(x1 + 6.9, at), (x0 - 6.9, at), (x1 + 2.6, at + 3.2), (x0 - 2.6, at + 3.2)]
+        boxes = np.array([(x - 2.1, y - 2.0, x + 2.1, y + 3.2) for x, y in spots])
+        busy = room.ink_in(boxes) + 1000 * room.meets_taken(boxes)
+        best = int(np.argmin(busy))
+        letters = marks.centre_letters(spots[best])
+        found += [stroke, letters]
+        room.draw([stroke])
+        room.take((boxes[best][0], boxes[best][1], boxes[best][2], boxes[best][3]))
+    return found
+
+
+def _cut_marks(cuts: Sequence[CutMark], drawn: Box, s: float, sides: dict[Side, SideLanes], room: Room) -> list[Item]:
+    found: list[Item] = []
+    rings: list[Box] = []
+    for cut in sorted(cuts, key=lambda c: (c.direction, c.at, c.target)):
+        t = float(cut.at) * s
+        look = (0.0, float(cut.look)) if cut.direction == "u" else (float(cut.look), 0.0)
+        ends: tuple[tuple[Side, Point], ...] = (
+            (("left", (-1.0, 0.0)), ("right", (1.0, 0.0))) if cut.direction == "u"
+            else (("below", (0.0, -1.0)), ("above", (0.0, 1.0)))
+        )
+        for side, along in ends:
+            lanes = sides[side]
+            d = max(lanes.reach + 2.0, 7.0)
+            mark = marks.cut_mark(lanes.of.at(t, d), along, look, cut.target)
+            # Marks that would meet stand one behind the other.
+            while any(_meet(b, r) for b in [bounds([mark])] for r in rings):
+                d += 2 * marks.RING + 3.0
+                mark = marks.cut_mark(lanes.of.at(t, d), along, look, cut.target)
+            box = bounds([mark])
+            rings.append(box)
+            room.take(box)
+            for a, b in broken(-_INTO_VIEW, d, text_gaps(lanes, t)):
+                stroke = line(lanes.of.at(t, a), lanes.of.at(t, b), "cutting plane", cut.target)
+                found.append(stroke)
+                room.draw([stroke])
+            found.append(mark)
+    return found
+
+
+def _meet(a: Box, b: Box) -> bool:
+    return a[0] < b[2] + 1 and b[0] < a[2] + 1 and a[1] < b[3] + 1 and b[1] < a[3] + 1
+
+
+def _said(annotated: Annotated, drawn: Box, s: float, sides: dict[Side, SideLanes], items: Sequence[Item],
+          room: Room) -> list[Item]:
+    notes = [Entry("note " + c.id, (c.target[0] * s, c.target[1] * s), note_lines(c.text), c.part, False)
+             for c in annotated.callouts if c.text]
+    seen: dict[tuple[str, Point], Entry] = {}
+    for b in annotated.balloons:
+        target = (b.target[0] * s, b.target[1] * s)
+        seen.setdefault((b.mark, target), Entry(f"mark {b.mark} {b.part}", target, (b.mark,), b.part, True))
+    balloons = list(seen.values())
+    open_view = annotated.view.kind in _OPEN_KINDS
+    found: list[Item] = []
+    if open_view:
+        found += _columns(notes, drawn, sides, items, room)
+        placed, left = leaders.balloons_in_view(balloons, room)
+        found += placed
+        found += _columns(list(left), drawn, sides, [*items, *found], room)
+    else:
+        found += _columns([*notes, *balloons], drawn, sides, items, room)
+    return found
+
+
+def _columns(entries: list[Entry], drawn: Box, sides: dict[Side, SideLanes], items: Sequence[Item], room: Room) -> list[Item]:
+    if not entries:
+        return []
+    reach = join([drawn, bounds(items)]) if items else drawn
+    quiet = sorted(("right", "left"), key=lambda side: (len(sides[side].lanes), side == "left"))  # type: ignore[index]
+    wide = drawn[2] - drawn[0] > 160
+    tall = 0.0 if wide and len(entries) > 1 else drawn[3] - drawn[1] + 24
+    middle_y = (drawn[1] + drawn[3]) / 2
+    found: list[Item] = []
+    for side, chosen in split_by_side(entries, (drawn[0] + drawn[2]) / 2, tall, sides=quiet).items():
+        if not chosen:
+            continue
+        if side == "right":
+            column = leaders.Column("right", max(drawn[2] + 9.0, reach[2] + 4.0), drawn[2] + 3.0)
+        else:
+            column = leaders.Column("left", min(drawn[0] - 9.0, reach[0] - 4.0), drawn[0] - 3.0)
+        found += leaders.column_items(chosen, column, middle_y, room, _shoulders_blocked(sides[side], items))  # type: ignore[index]
+    return found
+
+
+def _shoulders_blocked(side: SideLanes, items: Sequence[Item]) -> list[tuple[float, float]]:
+    # A shoulder runs out through the lanes: it must miss their texts and not lie along an extension line.
+    blocked = [(t0 - 0.7, t1 + 0.7) for _, t0, t1, _, _ in side.texts()]
+    blocked += [(t - 0.8, t + 0.8) for lane in side.lanes for g in lane.gaps for t in (g.ta, g.tb)]
+    edge = side.of.at(0.0, 0.0)[0]
+    out = 1 if side.of.side == "right" else -1
+    for item in items:
+        if isinstance(item, Symbol) and item.kind in ("section mark", "centre line"):
+            box = bounds([item])
+            if (box[2 if out > 0 else 0] - edge) * out > 0:
+                blocked.append((box[1] - 1.0, box[3] + 1.0))
+    return blocked
+
+
+def _text_boxes(items: Sequence[Item]) -> list[Box]:
+    found: list[Box] = []
+    for item in items:
+        texts = (item,) if isinstance(item, Text) else item.texts if isinstance(item, Symbol) else (
+            (item.text,) if isinstance(item, Dimension) else ())
+        for text in texts:
+            for b in boxes_of(text):
+                found.append((b[0] - 0.5, b[1] - 0.5, b[2] + 0.5, b[3] + 0.5))
+        if isinstance(item, Symbol) and item.kind in ("part balloon", "detail mark", "section mark"):
+            r = marks.BALLOON if item.kind == "part balloon" else marks.RING
+            found.append((item.at[0] - r, item.at[1] - r, item.at[0] + r, item.at[1] + r))
+    return found

@@ -1,0 +1,65 @@
+"""Numbers of views and sheets, and the marks that name them, both ways: to the view, and back to where it was cut.
+
+Found once, after the views have their sheets. Marks have one size whatever they say, so nothing moves.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from sheets.base.diagnostics import Diagnostic
+from sheets.compose.marks import named
+from sheets.compose.page import Page
+from sheets.drawing.items import Item, Symbol, Viewport
+
+
+@dataclass(frozen=True, slots=True)
+class Where:
+    """A view's number and the sheet it is on."""
+
+    number: str
+    sheet: str
+
+
+def numbered(pages: Sequence[Page]) -> dict[str, Where]:
+    """Each view's number, counted on its sheet in order of reading, and its sheet."""
+    found: dict[str, Where] = {}
+    for page in pages:
+        for k, (placed, _) in enumerate(page.views, 1):
+            found[placed.annotated.view.id] = Where(str(k), page.number)
+    return found
+
+
+def sources(pages: Sequence[Page]) -> dict[str, str]:
+    """For each view, the first sheet that carries a mark leading to it."""
+    found: dict[str, str] = {}
+    for page in pages:
+        for placed, _ in page.views:
+            for target in targets(placed.items):
+                found.setdefault(target, page.number)
+    return found
+
+
+def targets(items: Sequence[Item]) -> list[str]:
+    """Ids of the views that the marks among some items lead to, in order."""
+    return [i.target for i in items if isinstance(i, Symbol) and i.target]
+
+
+def resolved(view: Viewport, places: Mapping[str, Where], back: Mapping[str, str]) -> tuple[Viewport, tuple[Diagnostic, ...]]:
+    """The view with number and sheet written in its title and its marks; a mark that leads nowhere is left out."""
+    items: list[Item] = []
+    found: list[Diagnostic] = []
+    lost = {i.target for i in view.items if isinstance(i, Symbol) and i.target and i.target not in places}
+    for item in view.items:
+        if isinstance(item, Symbol) and item.kind == "view title":
+            source = back.get(view.id, "")
+            items.append(named(item, view.number, source if source != places[view.id].sheet else ""))
+        elif isinstance(item, Symbol) and item.target:
+            if item.target in places:
+                items.append(named(item, places[item.target].number, places[item.target].sheet))
+        elif isinstance(item, Symbol) or getattr(item, "key", "") not in lost:
+            items.append(item)
+    for target in sorted(lost):
+        found.append(Diagnostic("mark-without-view", "warning", f"{view.title.lower()} marks {target}, which is not drawn"))
+    return replace(view, items=tuple(items)), tuple(found)

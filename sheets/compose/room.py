@@ -1,0 +1,125 @@
+"""Where there is room on a view: the ink already drawn, on a fine grid, and what has been placed since.
+
+A box is asked about many times while a place is sought, so the ink is summed once over the grid and each question
+costs four look-ups. Paper mm, in the view's frame.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from math import ceil, hypot
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sheets.drawing.items import Stroke
+from sheets.geometry.path import Arc, Box, Point
+
+Floats = NDArray[np.float64]
+
+
+class Room:
+    """Ink over a box. `taken` boxes and `leaders` are added as things are placed."""
+
+    def __init__(self, box: Box, step: float = 0.5) -> None:
+        self.box = box
+        self.step = step
+        self.nx = max(2, ceil((box[2] - box[0]) / step) + 1)
+        self.ny = max(2, ceil((box[3] - box[1]) / step) + 1)
+        self.ink = np.zeros((self.ny, self.nx), dtype=np.int32)
+        self._sum: NDArray[np.int64] | None = None
+        self.taken: list[Box] = []
+        self.leaders: list[tuple[Point, Point]] = []
+
+    def draw(self, strokes: Iterable[Stroke]) -> None:
+        """Add strokes to the ink."""
+        for stroke in strokes:
+            for s in stroke.path:
+                points = s.flatten(0.2) if isinstance(s, Arc) else (s.a, s.b)
+                for a, b in zip(points, points[1:]):
+                    self._ink_line(a, b)
+        self._sum = None
+
+    def fill(self, box: Box) -> None:
+        """Add a box to the ink."""
+        i0, j0 = self._cell(box[0], box[1])
+        i1, j1 = self._cell(box[2], box[3])
+        self.ink[max(j0, 0):max(j1 + 1, 0), max(i0, 0):max(i1 + 1, 0)] = 1
+        self._sum = None
+
+    def take(self, box: Box) -> None:
+        self.taken.append(box)
+
+    def _cell(self, x: float, y: float) -> tuple[int, int]:
+        return int((x - self.box[0]) / self.step), int((y - self.box[1]) / self.step)
+
+    def _ink_line(self, a: Point, b: Point) -> None:
+        length = hypot(b[0] - a[0], b[1] - a[1])
+        n = max(2, int(length / self.step * 1.5) + 2)
+        i = ((np.linspace(a[0], b[0], n) - self.box[0]) / self.step).astype(int)
+        j = ((np.linspace(a[1], b[1], n) - self.box[1]) / self.step).astype(int)
+        inside = (i >= 0) & (i < self.nx) & (j >= 0) & (j < self.ny)
+        self.ink[j[inside], i[inside]] = 1
+
+    def ink_in(self, boxes: Floats) -> NDArray[np.int64]:
+        """How many inked cells lie in each box; boxes is n by 4."""
+        if self._sum is None:
+            whole = np.zeros((self.ny + 1, self.nx + 1), dtype=np.int64)
+            whole[1:, 1:] = self.ink.cumsum(0).cumsum(1)
+            self._sum = whole
+        x = np.clip(((boxes[:, [0, 2]] - self.box[0]) / self.step).astype(int), -1, self.nx - 1)
+        y = np.clip(((boxes[:, [1, 3]] - self.box[1]) / self.step).astype(int), -1, self.ny - 1)
+        x0, x1, y0, y1 = np.maximum(x[:, 0], 0), x[:, 1] + 1, np.maximum(y[:, 0], 0), y[:, 1] + 1
+        s = self._sum
+        return s[y1, x1] - s[y0, x1] - s[y1, x0] + s[y0, x0]
+
+    def meets_taken(self, boxes: Floats) -> NDArray[np.bool_]:
+        """Which boxes meet one that is taken."""
+        if not self.taken:
+            return np.zeros(len(boxes), dtype=bool)
+        t = np.array(self.taken)
+        hit: NDArray[np.bool_] = (
+            (boxes[:, None, 0] < t[None, :, 2]) & (t[None, :, 0] < boxes[:, None, 2])
+            & (boxes[:, None, 1] < t[None, :, 3]) & (t[None, :, 1] < boxes[:, None, 3])
+        ).any(axis=1)
+        return hit
+
+    def ink_along(self, a: Point, b: Point) -> int:
+        """How many separate lines a leader from a to b runs over."""
+        n = max(2, int(hypot(b[0] - a[0], b[1] - a[1]) / self.step) + 1)
+        i = np.clip(((np.linspace(a[0], b[0], n) - self.box[0]) / self.step).astype(int), 0, self.nx - 1)
+        j = np.clip(((np.linspace(a[1], b[1], n) - self.box[1]) / self.step).astype(int), 0, self.ny - 1)
+        run = self.ink[j, i]
+        return int(((run[1:] == 1) & (run[:-1] == 0)).sum())
+
+    def leader_free(self, a: Point, b: Point, but: Box | None = None) -> bool:
+        """True if a straight leader crosses no other leader and no taken box (`but` one)."""
+        if any(segments_cross(a, b, p, q) for p, q in self.leaders):
+            return False
+        return not any(box != but and segment_meets_box(a, b, box) for box in self.taken)
+
+
+def segments_cross(a: Point, b: Point, c: Point, d: Point) -> bool:
+    """True if two segments cross, touching ends included."""
+    def side(p: Point, q: Point, r: Point) -> float:
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+    s1, s2, s3, s4 = side(a, b, c), side(a, b, d), side(c, d, a), side(c, d, b)
+    return s1 * s2 < 0 and s3 * s4 < 0
+
+
+def segment_meets_box(a: Point, b: Point, box: Box) -> bool:
+    """True if a segment has a point inside a box."""
+    t0, t1 = 0.0, 1.0
+    for p, q, low, high in ((a[0], b[0], box[0], box[2]), (a[1], b[1], box[1], box[3])):
+        delta = q - p
+        if abs(delta) < 1e-12:
+            if p <= low or p >= high:
+                return False
+            continue
+        near, far = (low - p) / delta, (high - p) / delta
+        if near > far:
+            near, far = far, near
+        t0, t1 = max(t0, near), min(t1, far)
+        if t0 >= t1:
+            return False
+    return True

@@ -1,0 +1,212 @@
+"""Tables set on sheets: columns as wide as their words need, cells broken in lines, heads repeated. Paper mm."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from sheets.compose.fit import fitted
+from sheets.compose.ink import LEAST_TEXT, line, moved, width, words, wrapped
+from sheets.compose.page import Page, sheet_number, size_of
+from sheets.drawing.items import Item, Run, Text
+from sheets.geometry.path import Box
+from sheets.schedules.table import Cell, TableData, plain
+
+_PAD = 1.5  # from a rule to the lettering
+_TITLE = 3.5
+_TITLE_TALL = 7.5
+_WIDEST_CELL = 62.0  # words wider than this are broken first
+_NARROWEST = 9.0
+_BETWEEN = 8.0
+_FEWEST_ROWS = 4  # a piece of a table with fewer rows than this is not left behind
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    cells: tuple[tuple[tuple[Run, ...], ...], ...]  # per column, per line, runs
+    tall: float
+
+
+@dataclass(frozen=True, slots=True)
+class SetTable:
+    """A table with its column widths and broken rows."""
+
+    table: TableData
+    widths: tuple[float, ...]
+    head: _Row
+    rows: tuple[_Row, ...]
+    notes: tuple[str, ...]
+
+    @property
+    def wide(self) -> float:
+        return sum(self.widths)
+
+    @property
+    def notes_tall(self) -> float:
+        return len(self.notes) * LEAST_TEXT * 1.55 + 1.5 if self.notes else 0.0
+
+
+def set_table(table: TableData, room: float, *, inch: bool) -> SetTable:
+    """Return a table made ready for a width of `room`."""
+    widths = _widths(table, room)
+    step = 4.9 if inch and _has_fraction(table) else 3.9
+    head = _row(tuple(c.header.upper() for c in table.columns), widths, 3.7, bold=True)
+    rows = tuple(_row(row, widths, step) for row in table.rows)
+    notes = tuple(part for note in table.notes for part in wrapped(note.upper(), sum(widths)))
+    return SetTable(table, widths, head, rows, notes)
+
+
+def table_pages(tables: Sequence[TableData], space: Box, *, inch: bool, kind: int = 6, title: str = "SCHEDULES") -> tuple[Page, ...]:
+    """The sheets of tables, set in columns from the left, each column as wide as its tables."""
+    width_all, height = size_of(space)
+    pages: list[list[Item]] = []
+    x, y, column = space[0], space[3], 0.0
+
+    def new_column(wide: float) -> None:
+        nonlocal x, y, column
+        if pages and column and x + column + _BETWEEN + wide <= space[2] + 0.01:
+            x += column + _BETWEEN
+        else:
+            pages.append([])
+            x = space[0]
+        y, column = space[3], 0.0
+
+    for table in tables:
+        if not table.rows:
+            continue
+        ready = set_table(table, width_all, inch=inch)
+        at, part = 0, 0
+        while at < len(ready.rows):
+            count = _rows_that_fit(ready, at, y - space[1]) if pages and _may_share(column, ready.wide, x, space) else 0
+            if not count or (count < _FEWEST_ROWS and count < len(ready.rows) - at):
+                new_column(ready.wide)
+                count = max(1, _rows_that_fit(ready, at, height))
+            last = at + count == len(ready.rows)
+            items, tall = _draw(ready, at, at + count, continued=part > 0, last=last)
+            pages[-1] += [moved(item, x, y) for item in items]
+            y -= tall + _BETWEEN
+            column = max(column, ready.wide)
+            at, part = at + count, part + 1
+    names = _names(len(pages), title)
+    return tuple(Page(sheet_number(kind, k + 1), names[k], (), tuple(items)) for k, items in enumerate(pages))
+
+
+def _names(count: int, title: str) -> list[str]:
+    return [title] * count
+
+
+def _may_share(column: float, wide: float, x: float, space: Box) -> bool:
+    return x + max(column, wide) <= space[2] + 0.01
+
+
+def _rows_that_fit(ready: SetTable, start: int, tall: float) -> int:
+    used = _TITLE_TALL + ready.head.tall
+    count = 0
+    for k in range(start, len(ready.rows)):
+        notes = ready.notes_tall if k == len(ready.rows) - 1 else 0.0
+        if used + ready.rows[k].tall + notes > tall:
+            break
+        used += ready.rows[k].tall
+        count += 1
+    return count
+
+
+def draw_whole(ready: SetTable) -> tuple[list[Item], float]:
+    """The whole table, its upper left corner at (0, 0), and its height."""
+    return _draw(ready, 0, len(ready.rows), continued=False, last=True)
+
+
+def _draw(ready: SetTable, start: int, end: int, *, continued: bool, last: bool) -> tuple[list[Item], float]:
+    wide = ready.wide
+    says = ready.table.title.upper() + (" (CONTINUED)" if continued else "")
+    result = fitted(says, wide, _TITLE_TALL, height=_TITLE, weight="bold")
+    items: list[Item] = [words(says, (0.0, -_TITLE - 0.6), result.height if result else LEAST_TEXT, weight="bold",
+                               squeeze=result.squeeze if result else 0.75)]
+    y = -_TITLE_TALL
+    top = y
+    y = _draw_row(items, ready, ready.head, y, bold=True)
+    items.append(line((0, y), (wide, y), "table border"))
+    for k in range(start, end):
+        if k > start:
+            items.append(line((0, y), (wide, y), "table rule"))
+        y = _draw_row(items, ready, ready.rows[k], y)
+    x = 0.0
+    for w in ready.widths[:-1]:
+        x += w
+        items.append(line((x, top), (x, y), "table rule"))
+    for a, b in (((0, top), (wide, top)), ((wide, top), (wide, y)), ((wide, y), (0, y)), ((0, y), (0, top))):
+        items.append(line(a, b, "table border"))
+    if last:
+        for note in ready.notes:
+            y -= LEAST_TEXT * 1.55
+            items.append(words(note, (0.0, y), LEAST_TEXT))
+        y -= 1.5 if ready.notes else 0.0
+    elif not last:
+        pass
+    return items, -y
+
+
+def _draw_row(items: list[Item], ready: SetTable, row: _Row, y: float, *, bold: bool = False) -> float:
+    x = 0.0
+    for column, w, lines in zip(ready.table.columns, ready.widths, row.cells):
+        align = "left" if bold and column.align == "left" else column.align
+        at_x = {"left": x + _PAD, "centre": x + w / 2, "right": x + w - _PAD}[align]
+        step = (row.tall - 1.0) / max(len(c) for c in row.cells)
+        for k, runs in enumerate(lines):
+            if runs:
+                items.append(_cell_text(runs, (at_x, y - 0.5 - (k + 0.5) * step), align, w - 2 * _PAD, bold))
+        x += w
+    return y - row.tall
+
+
+def _cell_text(runs: tuple[Run, ...], at: tuple[float, float], align: str, room: float, bold: bool) -> Text:
+    wide = width(runs, LEAST_TEXT, "bold" if bold else "regular")
+    squeeze = 1.0 if wide <= room else max(0.6, room / wide)
+    text = words(runs, at, LEAST_TEXT, h=align, v="middle", weight="bold" if bold else "regular")
+    return replace(text, squeeze=squeeze)
+
+
+def _runs(cell: Cell) -> tuple[Run, ...]:
+    if isinstance(cell, str):
+        return (Run(cell),) if cell else ()
+    return tuple(Run(r.text, r.numerator, r.denominator) for r in cell)
+
+
+def _row(cells: Sequence[Cell], widths: Sequence[float], step: float, *, bold: bool = False) -> _Row:
+    broken: list[tuple[tuple[Run, ...], ...]] = []
+    for cell, w in zip(cells, widths):
+        room = w - 2 * _PAD
+        runs = _runs(cell)
+        weight = "bold" if bold else "regular"
+        if isinstance(cell, str) and width(runs, LEAST_TEXT, weight) > room:  # type: ignore[arg-type]
+            broken.append(tuple((Run(part),) for part in wrapped(cell, room, LEAST_TEXT, weight)))  # type: ignore[arg-type]
+        else:
+            broken.append((runs,))
+    return _Row(tuple(broken), max(len(c) for c in broken) * step + 1.0)
+
+
+def _has_fraction(table: TableData) -> bool:
+    return any(not isinstance(cell, str) and any(r.denominator for r in cell) for row in table.rows for cell in row)
+
+
+def _widths(table: TableData, room: float) -> tuple[float, ...]:
+    wanted: list[float] = []
+    least: list[float] = []
+    for k, column in enumerate(table.columns):
+        cells = [row[k] for row in table.rows]
+        natural = max([width(column.header.upper(), LEAST_TEXT, "bold"), *(width(_runs(c), LEAST_TEXT) for c in cells)])
+        longest_word = max(
+            (width(word, LEAST_TEXT, "bold") for c in (column.header.upper(), *(plain(c) if isinstance(c, str) else "" for c in cells))
+             for word in c.split()), default=0.0,
+        )
+        unbreakable = max((width(_runs(c), LEAST_TEXT) for c in cells if not isinstance(c, str)), default=0.0)
+        floor = max(longest_word, unbreakable, _NARROWEST - 2 * _PAD) + 2 * _PAD + 0.3
+        least.append(floor)
+        wanted.append(max(floor, min(natural, _WIDEST_CELL) + 2 * _PAD + 0.3))
+    if sum(wanted) <= room:
+        return tuple(wanted)
+    over = sum(wanted) - room
+    slack = sum(w - f for w, f in zip(wanted, least))
+    if slack >= over:
+        return tuple(w - (w - f) * over / slack for w, f in zip(wanted, least))
+    return tuple(f * room / sum(least) for f in least)
