@@ -13,11 +13,7 @@ from sheets.schedules.column_generation import Stock
 from sheets.schedules.cutting_stock import Limits, Plan, cut
 
 # OR-Library binpack1, instance u120_00 (Falkenauer): capacity 150, 120 items, optimum 48.
-U120_00 = Counter(map(int, (
-    "42 69 67 57 93 90 38 36 45 42 33 79 27 57 44 84 86 92 46 38 85 33 82 73 49 70 59 23 57 72 74 69 33 42 28 46 30 "
-    "64 29 74 41 49 55 98 80 32 25 38 82 30 35 39 57 84 62 50 55 27 30 36 20 78 47 26 45 41 58 98 91 96 73 84 37 93 "
-    "91 43 73 85 81 79 71 80 76 83 41 78 70 23 42 87 43 84 60 55 49 78 73 62 36 44 94 69 32 96 70 84 58 78 25 80 58 "
-    "66 83 24 98 60 42 43 43 39").split()))
+U120_00 = Counter(map(int, ["42", "69", "67", "57", "93", "90", "38", "36", "45", "42", "33", "79", "27", "57", "44", "84", "86", "92", "46", "38", "85", "33", "82", "73", "49", "70", "59", "23", "57", "72", "74", "69", "33", "42", "28", "46", "30", "64", "29", "74", "41", "49", "55", "98", "80", "32", "25", "38", "82", "30", "35", "39", "57", "84", "62", "50", "55", "27", "30", "36", "20", "78", "47", "26", "45", "41", "58", "98", "91", "96", "73", "84", "37", "93", "91", "43", "73", "85", "81", "79", "71", "80", "76", "83", "41", "78", "70", "23", "42", "87", "43", "84", "60", "55", "49", "78", "73", "62", "36", "44", "94", "69", "32", "96", "70", "84", "58", "78", "25", "80", "58", "66", "83", "24", "98", "60", "42", "43", "43", "39"]))
 # Widely reprinted roll-cutting example, stock 5600 mm: 73 rolls (data from memory, optimum computed by MILP).
 ROLLS = {1380: 22, 1520: 25, 1560: 12, 1710: 14, 1820: 18, 1880: 18, 1930: 20, 2000: 10, 2050: 12, 2100: 14, 2140: 16,
          2150: 18, 2200: 20}
@@ -33,9 +29,9 @@ def cut_all(demands: dict[int, int], *lengths: int, limits: Limits | None = None
     plan = cut(sizes, tuple(demands[size] for size in sizes), stocks, limits or Limits())
     made = [0] * len(sizes)
     for pattern, times in plan.patterns:
-        used = sum(size * count for size, count in zip(sizes, pattern.counts))
+        used = sum(size * count for size, count in zip(sizes, pattern.counts, strict=True))
         assert used <= stocks[pattern.stock].capacity
-        made = [have + times * count for have, count in zip(made, pattern.counts)]
+        made = [have + times * count for have, count in zip(made, pattern.counts, strict=True)]
     assert made == [demands[size] for size in sizes], "each piece exactly once"
     assert plan.cost == sum(times * stocks[pattern.stock].cost for pattern, times in plan.patterns)
     assert plan.bound <= plan.cost
@@ -64,7 +60,7 @@ def fewest_by_trying_all(pieces: list[int], length: int) -> int:
     best = len(pieces)
     for where in product(range(len(pieces)), repeat=len(pieces) - 1):
         bins: dict[int, int] = {0: pieces[0]}
-        for piece, place in zip(pieces[1:], where):
+        for piece, place in zip(pieces[1:], where, strict=True):
             bins[place] = bins.get(place, 0) + piece
         if max(bins.values()) <= length:
             best = min(best, len(bins))

@@ -1,0 +1,197 @@
+"""Cutting plans of whole walls: every part once, nothing overlaps or leaves its stock (checked with shapely)."""
+
+from __future__ import annotations
+
+from collections import Counter
+from fractions import Fraction
+from time import perf_counter
+
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from sheets.base.length import MM_PER_FOOT, inch
+from sheets.model.part import Material, Part
+from sheets.model.wall import Wall
+from sheets.schedules.cutting_boards import BoardPlan, cut_boards
+from sheets.schedules.cutting_panels import PanelPlan, cut_panels
+from sheets.schedules.lumber import lumber_table, lumber_take_off
+from sheets.schedules.panels import panel_table, panel_take_off
+from sheets.schedules.settings import shop_settings
+from sheets.schedules.stock import rough_of
+from tests.schedules.conftest import FIR, MDF, OAK, PLY, block, make_wall
+
+SIXTEENTHS = st.integers(24, 1400)
+
+
+def sixteenths(n: int) -> Fraction:
+    return Fraction(n, 16)
+
+
+def parts_of(sizes: list[tuple[int, int]], material: Material, thickness: str) -> list[Part]:
+    return [block(f"cases/flanking/left/piece-{n}", size=(thickness, str(sixteenths(w)), str(sixteenths(length))),  # type: ignore[arg-type]
+                  material=material, mark=f"P{n}")
+            for n, (length, w) in enumerate(sizes, 1)]
+
+
+def check_boards(plan: BoardPlan, wall: Wall) -> None:
+    stock = shop_settings(wall).stock
+    for board in plan.boards:
+        boxes = []
+        for piece in board.pieces:
+            lane = board.width / board.lanes
+            boxes.append(shapely.box(float(piece.start), float(piece.lane * lane), float(piece.start + piece.length),
+                                     float(piece.lane * lane) + 1.0))
+            assert piece.start >= stock.end_trim
+            assert piece.start + piece.length <= board.length - stock.end_trim
+        grown = [shapely.box(b.bounds[0], b.bounds[1], b.bounds[2] + float(stock.kerf) - 1e-6, b.bounds[3])
+                 for b in boxes]
+        total = sum(b.area for b in grown)
+        assert abs(shapely.unary_union(grown).area - total) < 1e-3, "pieces overlap, or leave no room for the saw"
+        widest = max(piece.width for piece in board.pieces)
+        assert board.lanes * widest + (board.lanes - 1) * stock.kerf <= board.width
+
+
+def check_sheets(plan: PanelPlan, wall: Wall) -> None:
+    kerf = float(shop_settings(wall).stock.kerf)
+    around = shapely.box(0, 0, float(plan.length), float(plan.width))
+    for sheet in plan.sheets:
+        boxes = [shapely.box(float(p.x), float(p.y), float(p.x + p.along), float(p.y + p.across))
+                 for p in sheet.pieces]
+        assert all(around.covers(box) for box in boxes)
+        grown = [shapely.box(*b.bounds[:2], b.bounds[2] + kerf - 1e-6, b.bounds[3] + kerf - 1e-6) for b in boxes]
+        assert abs(shapely.unary_union(grown).area - sum(b.area for b in grown)) < 1e-2
+        assert guillotine(list(sheet.pieces), kerf)
+
+
+def guillotine(pieces: list, kerf: float) -> bool:  # type: ignore[type-arg]
+    """Whether straight cuts from edge to edge take the pieces apart, tried both ways at every step."""
+    if len(pieces) < 2:
+        return True
+    for low, size in (("x", "along"), ("y", "across")):
+        ordered = sorted(pieces, key=lambda p: getattr(p, low))
+        for n in range(1, len(ordered)):
+            end = max(getattr(p, low) + getattr(p, size) for p in ordered[:n])
+            if end + Fraction(kerf) <= getattr(ordered[n], low):
+                return guillotine(ordered[:n], kerf) and guillotine(ordered[n:], kerf)
+    return False
+
+
+@settings(max_examples=25, deadline=None, derandomize=True)
+@given(st.lists(st.tuples(SIXTEENTHS, st.integers(16, 200)), min_size=1, max_size=40), st.sampled_from([OAK, FIR]))
+def test_boards_hold_each_blank_once(sizes: list[tuple[int, int]], material: Material) -> None:
+    wall = make_wall(*parts_of(sizes, material, "3/4"))
+    cutting = cut_boards(wall)
+    assert not cutting.too_long
+    cut = Counter(piece.key for plan in cutting.plans for board in plan.boards for piece in board.pieces)
+    wanted = {part.key: rough_of(part, shop_settings(wall), "inch").pieces for part in wall.parts}  # type: ignore[union-attr]
+    assert cut == wanted
+    for plan in cutting.plans:
+        check_boards(plan, wall)
+        assert plan.bound <= plan.cost
+
+
+@settings(max_examples=25, deadline=None, derandomize=True)
+@given(st.lists(st.tuples(st.integers(80, 1536), st.integers(16, 768)), min_size=1, max_size=25),
+       st.sampled_from([PLY, MDF]))
+def test_sheets_hold_each_part_once(sizes: list[tuple[int, int]], material: Material) -> None:
+    wall = make_wall(*parts_of(sizes, material, "3/4"))
+    cutting = cut_panels(wall)
+    assert not cutting.too_large
+    cut = Counter(piece.key for plan in cutting.plans for sheet in plan.sheets for piece in sheet.pieces)
+    assert cut == {part.key: 1 for part in wall.parts}
+    for plan in cutting.plans:
+        check_sheets(plan, wall)
+        assert plan.bound <= plan.class_bound <= len(plan.sheets)
+        for sheet in plan.sheets:
+            for piece in sheet.pieces:
+                part = wall.part(piece.key)
+                lying = (part.width, part.length) if piece.turned else (part.length, part.width)
+                assert (piece.along, piece.across) == lying
+                assert not (piece.turned and material is PLY), "the grain of plywood is kept"
+
+
+def test_a_sheet_that_divides_evenly_is_used_up_but_for_the_kerf() -> None:
+    # Four strips of 11 29/32 in with three kerfs of 1/8 in fill 48 in: 4 x 11.90625 + 3 x 0.125 = 48.
+    wall = make_wall(*[block(f"cases/flanking/left/shelf-{n}", size=("3/4", "381/32", 96), material=PLY)
+                       for n in range(8)])
+    plan, = cut_panels(wall).plans
+    assert len(plan.sheets) == 2
+    assert plan.proven
+
+
+def test_ten_foot_boards_cut_by_hand() -> None:
+    # From 120 in less 2 in at each end: three blanks of 38 in and two kerfs are 114 1/4; a fourth does not go in.
+    # Ten parts of 37 in with an inch to spare need four boards of 10 ft.
+    wall = make_wall(*[block(f"mantel/rail-{n}", size=("3/4", 5, 37), material=OAK) for n in range(10)],
+                     stock={"board_lengths": (10 * MM_PER_FOOT,)})
+    plan, = cut_boards(wall).plans
+    assert len(plan.boards) == 4
+    assert plan.proven
+    assert plan.statement == "fewest boards: proven"
+
+
+def test_offcuts_are_what_is_left() -> None:
+    wall = make_wall(block("mantel/rail", size=("3/4", 5, 37)), stock={"board_lengths": (8 * MM_PER_FOOT,)})
+    plan, = cut_boards(wall).plans
+    # 96 - 2 - 38 - 1/8 - 2 = 53 7/8
+    assert plan.boards[0].offcuts == (inch("431/8"),)
+
+
+def test_what_no_stock_holds_is_named() -> None:
+    long, wide = block("mantel/cap", size=("3/4", 5, 190)), block("mantel/panel", size=("3/4", 50, 60), material=PLY)
+    wall = make_wall(long, wide)
+    assert cut_boards(wall).too_long == (long,)
+    assert cut_panels(wall).too_large == (wide,)
+
+
+def test_take_off_adds_up() -> None:
+    wall = make_wall(*[block(f"mantel/rail-{n}", size=("3/4", "15/4", 47)) for n in range(4)],
+                     stock={"board_lengths": (10 * MM_PER_FOOT,), "waste": 25})
+    cutting = cut_boards(wall)
+    take_off = lumber_take_off(wall, cutting.plans)
+    row, = take_off.rows
+    # Blanks 4 in x 48 in of 4/4: 4 x (1 x 4 x 4 / 12) = 5 1/3 board feet; a quarter more is 6 2/3.
+    assert row.net == Fraction(16, 3)
+    assert row.with_waste == Fraction(20, 3)
+    # Two to a board, so two boards 6 in x 10 ft: surface measure 5 each.
+    assert row.bought == ((2, 10 * MM_PER_FOOT),)
+    assert row.tally == 10
+    table = lumber_table(take_off, wall.notation)
+    assert all(len(cells) == len(table.columns) for cells in table.rows)
+
+
+def test_metric_sets_count_sections_and_cubic_metres() -> None:
+    wall = make_wall(block("mantel/rail", size=("100/127", "450/127", "9000/127")),
+                     units="mm", stock={"board_lengths": (Fraction(2400),)})
+    assert (wall.parts[0].thickness, wall.parts[0].width, wall.parts[0].length) == (20, 90, 1800)
+    take_off = lumber_take_off(wall, cut_boards(wall).plans)
+    row, = take_off.rows
+    assert row.label == "25 × 100"
+    assert row.tally == Fraction(25 * 100 * 2400, 10**9)
+
+
+def test_panel_take_off() -> None:
+    wall = make_wall(*[block(f"cases/flanking/left/side-{n}", size=("23/32", 12, 72), material=PLY) for n in range(4)])
+    rows = panel_take_off(cut_panels(wall).plans)
+    assert [(row.label, row.sheets, row.pieces) for row in rows] == [("3/4", 2, 4)]
+    # 4 x 1 ft x 6 ft = 24 sq ft of 64
+    assert rows[0].used == Fraction(24, 64)
+    assert len(panel_table(rows, wall.notation).rows) == 1
+
+
+def test_a_wall_of_three_hundred_parts_is_cut_within_two_seconds() -> None:
+    parts = []
+    for n in range(300):
+        material = (OAK, PLY, FIR)[n % 3]
+        size = ("3/4" if material is not PLY else "23/32", str(Fraction(24 + (n * 7) % 90, 16)),
+                str(Fraction(160 + (n * 37) % 1100, 16)))
+        parts.append(block(f"cases/flanking/left/part-{n}", size=size, material=material, mark=f"P{n}"))  # type: ignore[arg-type]
+    wall = make_wall(*parts)
+    cut_boards(make_wall(parts[0], parts[3]))  # loads the solver
+    start = perf_counter()
+    boards, panels = cut_boards(wall), cut_panels(wall)
+    assert perf_counter() - start < 2.0
+    made = sum(len(b.pieces) for p in boards.plans for b in p.boards) + sum(
+        len(s.pieces) for p in panels.plans for s in p.sheets)
+    assert made == 300
