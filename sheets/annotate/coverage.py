@@ -1,9 +1,9 @@
 """Whether every part can be found by measuring: the fully dimensioned test.
 
 Faces of parts and lines of views are nodes, each a world axis and an exact coordinate. A line of a view
-stands for all faces that show there; a printed dimension joins two lines; a size that the parts schedule gives
-(thickness, width, length of what the shop makes) joins the two faces of its part. A face is known when a path
-leads from it to the datum: the ends of the wall and its axis (x), the wall face (y), the floor (z).
+stands for all faces that show there; a printed dimension joins two lines; a size that the parts schedule
+gives (thickness, width, length of what the shop makes) joins the two faces of its part. A face is known when
+a path leads from it to the datum: the ends of the wall and its axis (x), the wall face (y), the floor (z).
 A size that lies half to each side of the wall's axis fixes both its ends, once the axis is drawn. A mirrored
 twin is known with its original, once a view says that it is mirrored.
 

@@ -171,7 +171,7 @@ def _poorness(view: View, one: Seen, part: Part, counts: Counter[str]) -> tuple[
         hidden,
         narrow,
         crowded,
-        part.hand == "right",
+        bool(part.twin),
         clipped,
         0 if one.how == "cut" else 1,
         counts[view.id] // 5,

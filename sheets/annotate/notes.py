@@ -35,7 +35,6 @@ def view_notes(wall: Wall, view: View) -> tuple[str, ...]:
     lines: list[str] = []
     if view.kind in ("elevation", "plan") and any(part.twin for part in wall.parts):
         lines.append(MIRRORED)
-    lines.extend(said.upper().replace(" X ", " x ") for said in view.says)
     if view.also:
         names = {component.key: component.name for component in wall.components}
         alike = [names.get(owner, owner).upper() for owner in view.also]
@@ -62,11 +61,11 @@ def joint_words(joint: Joint, notation: Notation) -> str:
     if joint.count > 1:
         words = f"({joint.count}) {words}S"
     if joint.width is not None and joint.depth is not None:
-        words += f" {_size(joint.width, notation)} x {_size(joint.depth, notation)} DEEP"
+        words += f" {size_words(joint.width, notation)} x {size_words(joint.depth, notation)} DEEP"
     elif joint.depth is not None:
-        words += f" {_size(joint.depth, notation)} DEEP"
+        words += f" {size_words(joint.depth, notation)} DEEP"
     elif joint.width is not None:
-        words += f" {_size(joint.width, notation)} WIDE"
+        words += f" {size_words(joint.width, notation)} WIDE"
     return words + (f", {joint.fastening.upper()}" if joint.fastening else "")
 
 
@@ -108,7 +107,7 @@ def _of_whole(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[Callout,
             text = (f"{part.name.upper()}, {material_words(part)}", "BY OTHERS")
         elif any(joint.kind == "scribe" for joint in part.joints) and view.kind == "elevation":
             text = ("SCRIBE TO WALL, V.I.F.",)
-        elif part.role.startswith("backer") and view.kind == "elevation" and part.hand != "right":
+        elif part.role.startswith("backer") and view.kind == "elevation" and not part.twin:
             text = (f"BACKER, {material_words(part)}",)
         else:
             continue
@@ -120,5 +119,7 @@ def _of_whole(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[Callout,
     return tuple(found[:_FEW])
 
 
-def _size(length: Fraction, notation: Notation) -> str:
-    return format_length(length, notation).plain
+def size_words(length: Fraction, notation: Notation) -> str:
+    """Return a size as it stands in a sentence: 5 1/2", 140 mm."""
+    text = format_length(length, notation).plain
+    return f"{text} mm" if notation.unit == "mm" else text

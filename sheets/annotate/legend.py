@@ -1,0 +1,273 @@
+"""What the first sheet says: cautions, general notes, abbreviations and materials, only those that apply.
+
+Sentences in capitals as they are lettered; each line is one paragraph, broken where it is set.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sheets.annotate.intent import Annotated
+from sheets.annotate.notes import joint_words, material_words, size_words
+from sheets.base.keys import key_order
+from sheets.model.part import Joint, Part
+from sheets.model.wall import Wall
+from sheets.tables.loads import N_PER_MM_PER_LB_PER_FT, shelf_load
+from sheets.views.view import GrainSeen
+
+
+@dataclass(frozen=True, slots=True)
+class NoteGroup:
+    """General notes under one heading."""
+
+    heading: str
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MaterialUsed:
+    """One row of the material legend: how a material is drawn where it is cut, and its name."""
+
+    key: str
+    kind: str
+    grains: tuple[GrainSeen | None, ...]  # as cut on these sheets; empty when it is nowhere cut
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Legend:
+    """All of it."""
+
+    cautions: tuple[str, ...]
+    notes: tuple[NoteGroup, ...]
+    abbreviations: tuple[tuple[str, str], ...]
+    materials: tuple[MaterialUsed, ...]
+
+
+# Common practice on US and metric sheets; only those that a set uses are printed.
+_ABBREVIATIONS: tuple[tuple[str, str], ...] = (
+    ("CL", "CENTRE LINE"),
+    ("EQ", "EQUAL"),
+    ("R", "RADIUS"),
+    ("T&G", "TONGUE AND GROOVE"),
+    ("TYP", "TYPICAL"),
+    ("V.I.F.", "VERIFY IN FIELD"),
+    ("\u00b1", "VERIFY IN FIELD BEFORE CUTTING"),
+)
+
+_CAUTIONS = (
+    "DRAWINGS PROPOSE. THE APPLIANCE'S LISTING AND MANUAL, LOCAL CODES AND LICENSED TRADES GOVERN.",
+    "CLEARANCES PRINTED HERE ARE WHAT THE USER COPIED FROM THE MANUAL OR FROM A CITED CODE. THOSE RESPONSIBLE "
+    "CHECK THEM ON SITE BEFORE WORK BEGINS.",
+    "ANCHOR ALL CASES TO STUDS OR BLOCKING: TALL CASES AND LOADED SHELVES CAN TIP. ANCHORS ARE SIZED BY "
+    "THOSE RESPONSIBLE FOR THE STRUCTURE.",
+)
+_FIRE_CAUTION = (
+    "KEEP COMBUSTIBLE PARTS OUT OF THE CLEARANCES OF THE FIREPLACE. FLUE, GAS, POWER AND HEARTH ARE THE WORK "
+    "OF LICENSED TRADES."
+)
+
+
+def legend(wall: Wall, annotated: Iterable[Annotated] = ()) -> Legend:
+    """Return what the first sheet says of this wall and of the views as annotated."""
+    sets = tuple(annotated)
+    cautions = (*_CAUTIONS, _FIRE_CAUTION) if wall.opening is not None else _CAUTIONS
+    groups = (
+        NoteGroup("MATERIALS AND FINISH", _materials(wall)),
+        NoteGroup("JOINERY AND FASTENERS", _joinery(wall)),
+        NoteGroup("ANCHORAGE", _anchorage(wall)),
+        NoteGroup("SHELVES", _shelves(wall)),
+        NoteGroup("SITE", _site(wall)),
+        NoteGroup("DIMENSIONS AND TOLERANCES", _dimensions(wall)),
+        NoteGroup("WORK BY OTHERS", _others(wall)),
+        NoteGroup("PROJECT NOTES", tuple(note.upper() for note in wall.notes)),
+    )
+    return Legend(
+        cautions, tuple(group for group in groups if group.lines), _abbreviations(sets), _used(wall, sets)
+    )
+
+
+def _materials(wall: Wall) -> tuple[str, ...]:
+    lines = []
+    for material in wall.materials:
+        parts = [part for part in wall.parts if part.material.key == material.key and part.maker == "shop"]
+        if not parts:
+            continue
+        said = material_words(parts[0])
+        if material.kind == "panel" and material.thickness is not None:
+            said += f", {size_words(material.thickness, wall.notation)} TRUE THICKNESS"
+        if material.finish:
+            said += f", {material.finish.upper()} FINISH"
+        roles = sorted({part.name.upper().split(",")[0] for part in parts})
+        lines.append(f"{said}: {', '.join(roles)}.")
+    if any(part.grain is not None and part.maker == "shop" for part in wall.parts):
+        lines.append(
+            "GRAIN RUNS WITH THE LENGTH GIVEN IN THE PARTS SCHEDULE. "
+            "MATCH COLOUR AND GRAIN OF PIECES SEEN TOGETHER."
+        )
+        lines.append(
+            "FINISH BACKS AND CONCEALED FACES OF SOLID WOOD AS THE FRONT, "
+            "SO THAT BOTH FACES TAKE UP MOISTURE ALIKE."
+        )
+    return tuple(lines)
+
+
+def _joinery(wall: Wall) -> tuple[str, ...]:
+    seen: dict[str, set[str]] = {}
+    for part in wall.parts:
+        if part.maker != "shop":
+            continue
+        for joint in part.joints:
+            if joint.kind != "scribe":
+                said = joint_words(
+                    Joint(joint.kind, "", joint.width, joint.depth, 1, joint.fastening), wall.notation
+                )
+                seen.setdefault(said, set()).add(part.name.upper().split(",")[0])
+    lines = [f"{said}: {', '.join(sorted(names))}." for said, names in sorted(seen.items())]
+    case = _setting(wall, "fasteners", "case")
+    if case:
+        lines.append(f"CASES: {str(case).upper()}S, CONCEALED WHERE THEY CAN BE, PILOT HOLES IN SOLID WOOD.")
+    if any("GLUE" in said for said in seen):
+        lines.append("GLUE: FOR INTERIOR WOODWORK. SOLID BOARDS ACROSS A PANEL ARE LEFT FREE TO MOVE.")
+    return tuple(lines)
+
+
+def _anchorage(wall: Wall) -> tuple[str, ...]:
+    if not any(part.maker == "shop" for part in wall.parts):
+        return ()
+    fastener = str(_setting(wall, "fasteners", "wall") or "screws into studs or blocking").upper()
+    spacing = _setting(wall, "fasteners", "wall_spacing")
+    every = (
+        f", {size_words(spacing, wall.notation)} APART AT MOST"
+        if isinstance(spacing, type(wall.grid))
+        else ""
+    )
+    return (
+        f"FIX TO THE WALL THROUGH NAILING RAILS AND LEDGERS WITH {fastener}{every}.",
+        "BLOCKING BEHIND THE WALL FACE WHERE NO STUD FALLS: BY OTHERS, BEFORE THE WALL IS CLOSED.",
+    )
+
+
+def _shelves(wall: Wall) -> tuple[str, ...]:
+    shelves = [part for part in wall.parts if part.role == "shelf" and part.maker == "shop"]
+    if not shelves:
+        return ()
+    fixed = [
+        part for part in shelves if any(joint.kind in ("dado", "butt", "notch") for joint in part.joints)
+    ]
+    kind = (
+        "FIXED, HOUSED IN THE SIDES"
+        if len(fixed) == len(shelves)
+        else ("ADJUSTABLE" if not fixed else "FIXED WHERE HOUSED, OTHERS ADJUSTABLE")
+    )
+    lines = [f"{len(shelves)} SHELVES, {kind}, WHERE THE SECTIONS SHOW THEM."]
+    use = str(_setting(wall, "checks", "load") or "books")
+    load = shelf_load(use)
+    if load is not None:
+        lines.append(
+            f"SHELVES ARE MEANT FOR {use.upper()}, {_line_load(wall, load.per_foot_lb)} OF SHELF; "
+            "SEE THE CHECKS."
+        )
+    return tuple(lines)
+
+
+def _line_load(wall: Wall, pounds_per_foot: float) -> str:
+    if wall.units == "mm":
+        # N/mm is kN/m; a kilogram weighs 9.81 N.
+        return f"{pounds_per_foot * N_PER_MM_PER_LB_PER_FT * 1000 / 9.80665:.0f} KG PER METRE"
+    return f"{pounds_per_foot:.0f} LB PER FOOT"
+
+
+def _site(wall: Wall) -> tuple[str, ...]:
+    lines = [
+        "MEASURE THE ROOM BEFORE CUTTING: WIDTH AT FLOOR AND AT CASE TOPS, "
+        "HEIGHT AT BOTH ENDS, FLOOR LEVEL, WALLS PLUMB.",
+    ]
+    if any(joint.kind == "scribe" for part in wall.parts for joint in part.joints):
+        lines.append("SCRIBE WHERE SHOWN; THE SCRIBE IS INCLUDED IN THE PART'S SIZE.")
+    if any(station.verify for station in wall.stations):
+        lines.append("DIMENSIONS MARKED \u00b1 ARE VERIFIED IN THE FIELD.")
+    if wall.room.doorway is not None:
+        width, height = wall.room.doorway
+        lines.append(
+            f"DOORWAY TO THE ROOM {size_words(width, wall.notation)} x "
+            f"{size_words(height, wall.notation)} CLEAR: "
+            "ASSEMBLIES PASS IT WHOLE OR ARE ASSEMBLED INSIDE."
+        )
+    return tuple(lines)
+
+
+def _dimensions(wall: Wall) -> tuple[str, ...]:
+    # Grade words of woodwork standards; which edition governs is the contract's affair.
+    return (
+        f"DIMENSIONS ARE FINISHED SIZES TO FINISHED FACES, ON A GRID OF {size_words(wall.grid, wall.notation)}. "
+        "DO NOT SCALE.",
+        "X FROM THE CENTRE LINE, DEPTH FROM THE FINISHED WALL FACE, HEIGHT FROM THE FINISHED FLOOR.",
+        "WORKMANSHIP AND TOLERANCES: CUSTOM GRADE UNLESS NOTED OTHERWISE IN THE CONTRACT.",
+    )
+
+
+def _others(wall: Wall) -> tuple[str, ...]:
+    lines: list[str] = []
+    named = sorted({part.name.upper() for part in wall.parts if part.maker == "others"})
+    if named:
+        lines.append(f"NOT IN THE WOODWORKER'S WORK: {', '.join(named)}.")
+    if wall.opening is not None:
+        lines.append(
+            f"FIREPLACE ({wall.opening.appliance.upper()}): APPLIANCE, FLUE, FUEL AND POWER "
+            "BY LICENSED TRADES."
+        )
+    lines.append("FRAMING, BLOCKING, WALL FINISH AND POWER: BY OTHERS.")
+    return tuple(lines)
+
+
+def _abbreviations(sets: tuple[Annotated, ...]) -> tuple[tuple[str, str], ...]:
+    said = " ".join(_words(sets))
+    used: set[str] = set()
+    if any(one.axes for one in sets):
+        used.add("CL")
+    if any(one.arcs for one in sets):
+        used.add("R")
+    gaps = [gap for one in sets for string in one.strings for gap in string.gaps]
+    if any(gap.equal for gap in gaps):
+        used.add("EQ")
+    if any(gap.verify for gap in gaps):
+        used.add("\u00b1")
+    for short, _ in _ABBREVIATIONS:
+        if len(short) > 1 and re.search(rf"(?<!\w){re.escape(short)}(?!\w)", said):
+            used.add(short)
+    return tuple(pair for pair in _ABBREVIATIONS if pair[0] in used)
+
+
+def _words(sets: tuple[Annotated, ...]) -> list[str]:
+    words: list[str] = []
+    for one in sets:
+        words.extend((*one.notes, *one.view.says))
+        words.extend(line for callout in one.callouts for line in callout.text)
+    return words
+
+
+def _used(wall: Wall, sets: tuple[Annotated, ...]) -> tuple[MaterialUsed, ...]:
+    first: dict[str, Part] = {}
+    for part in wall.parts:
+        if part.maker != "room":
+            first.setdefault(part.material.key, part)
+    key_of = {part.key: part.material.key for part in wall.parts}
+    grains: dict[str, set[GrainSeen | None]] = {key: set() for key in first}
+    for one in sets:
+        for face in one.view.cuts:
+            grains.setdefault(key_of.get(face.part, ""), set()).add(face.grain)
+    return tuple(
+        MaterialUsed(key, part.material.kind, tuple(sorted(grains[key], key=str)), material_words(part))
+        for key, part in sorted(first.items(), key=lambda pair: key_order(pair[0].lower().replace("_", "-")))
+    )
+
+
+def _setting(wall: Wall, section: str, name: str) -> object:
+    # A section is a mapping or a value with attributes; silence means the shop decides.
+    held = wall.settings.get(section)
+    if isinstance(held, dict):
+        return held.get(name)
+    return getattr(held, name, None)
