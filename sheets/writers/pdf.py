@@ -6,6 +6,7 @@ What it says of itself comes from the set alone, no clock and no environment: sa
 from __future__ import annotations
 
 import re
+from hashlib import md5
 from io import BytesIO
 from typing import Any
 
@@ -50,6 +51,7 @@ def _new_canvas(out: BytesIO, drawing: DrawingSet) -> Any:
         if name not in pdfmetrics.getRegisteredFontNames():
             pdfmetrics.registerFont(TTFont(name, str(font_path(weight)), asciiReadable=1))
     canvas: Any = _canvas(out, invariant=1, pageCompression=1, initialFontName=_FONTS["regular"])
+    canvas._doc.signature = md5(usedforsecurity=False)  # its own began with a time that the environment can set
     canvas._doc.info = _info(drawing)
     canvas._doc.Catalog.setPageMode("UseOutlines")
     canvas.setViewerPreference("DisplayDocTitle", "true")
