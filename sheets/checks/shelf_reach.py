@@ -1,0 +1,42 @@
+"""Whether the top shelf can be reached from the floor."""
+
+from __future__ import annotations
+
+from sheets.checks.finding import Measure, Outcome, Rule, about
+from sheets.checks.wording import called, length, on_grid
+from sheets.model.wall import Wall
+from sheets.tables.people import body
+
+NAME = "shelf-reach"
+
+EXPLAIN = """\
+Reads the upper face of the highest shelf of each case. Up to 72 in a small woman reaches it in comfort; above, a note; above
+80 in nearly everyone needs a step: a warning.
+Sources: common practice, from memory; that no shelf should be beyond an ordinary person's reach: Dana, A Library Primer."""
+
+
+def _judge(wall: Wall) -> Outcome:
+    reach = body("top shelf reach")
+    highest = []
+    for component in wall.components:
+        shelves = [part for part in wall.parts if part.assembly == component.key and part.role == "shelf"]
+        if component.kind == "case" and shelves:
+            highest.append(max(shelves, key=lambda part: (part.extent.z1, part.key)))
+    findings = [
+        about(
+            NAME, "warning" if shelf.extent.z1 > reach.most else "note",
+            f"{called(shelf)} is {length(wall, shelf.extent.z1)} above the floor; {on_grid(wall, reach.least)} is reached in "
+            f"comfort, {on_grid(wall, reach.most)} at most", shelf,
+            cure=f"would pass at {on_grid(wall, reach.least)}, or with a step or ladder provided for", cited=reach.cited,
+        )
+        for shelf in highest if shelf.extent.z1 > reach.least
+    ]
+    measures = tuple(
+        Measure(f"{called(shelf)}, the highest", length(wall, shelf.extent.z1), f"{on_grid(wall, reach.least)} in comfort",
+                "passes" if shelf.extent.z1 <= reach.least else "to judge", reach.cited)
+        for shelf in highest if not shelf.twin
+    )
+    return Outcome(len(highest), tuple(findings), measures)
+
+
+RULE = Rule(NAME, "Reach to the top shelf", "use", _judge, EXPLAIN)
