@@ -13,7 +13,7 @@ from typing import TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
-from sheets.geometry.path import Arc, Line, Point, Segment
+from sheets.geometry.path import Arc, Line, Loop, Point, Segment
 from sheets.geometry.region import Region, difference, is_rectangle, smooth_joint
 from sheets.geometry.solid import Axis, Slab, Solid
 from sheets.geometry.tolerance import SAME_POINT
@@ -24,10 +24,12 @@ Floats = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True)
 class Rim:
-    """An arc edge, in the plane square to the solid's axis at a level."""
+    """An arc edge, in the plane square to the solid's axis at a level. stops: the parameters that its chords
+    run between, those where the faces beside it are broken among them."""
 
     level: float
     arc: Arc
+    stops: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,13 +61,20 @@ class Boundary:
 def boundary(solid: Solid) -> Boundary:
     """The faces and edges of a solid. Edges where faces pass smoothly into each other are left out, and so
     are the seams between slabs whose sides are flush."""
-    made = _Skin(solid.axis)
-    for level, below, above in _interfaces(solid.slabs):
-        for shape in difference(below, above):
-            made.cap(shape, level, 1.0)
-        for shape in difference(above, below):
-            made.cap(shape, level, -1.0)
-    for wall, lo, hi in _walls(solid.slabs):
+    caps = [
+        (shape, level, way)
+        for level, below, above in _interfaces(solid.slabs)
+        for one, other, way in ((below, above, 1.0), (above, below, -1.0))
+        for shape in difference(one, other)
+    ]
+    spots: list[Point] = []
+    if len(solid.slabs) > 1:
+        shapes = [shape for shape, _, _ in caps] + [r for s in solid.slabs for r in s.regions]
+        spots = list({_key(p): p for r in shapes for loop in r.loops for p in loop.vertices}.values())
+    made = _Skin(solid.axis, spots)
+    for shape, level, way in caps:
+        made.cap(shape, level, way)
+    for wall, lo, hi in _walls(solid.slabs, spots):
         made.wall(wall, lo, hi)
     for corner, lo, hi in _corners(solid.slabs):
         made.rise(corner, lo, hi)
@@ -82,8 +91,9 @@ def lifted(axis: Axis, points: Iterable[Point], level: float) -> list[tuple[floa
 
 
 class _Skin:
-    def __init__(self, axis: Axis) -> None:
+    def __init__(self, axis: Axis, spots: list[Point]) -> None:
         self.axis: Axis = axis
+        self.spots = spots
         self.faces: list[list[tuple[float, float, float]]] = []
         self.normals: list[tuple[float, float, float]] = []
         self.edges: list[list[tuple[float, float, float]]] = []
@@ -92,7 +102,7 @@ class _Skin:
 
     def cap(self, shape: Region, level: float, way: float) -> None:
         normal = lifted(self.axis, ((0.0, 0.0),), way)[0]
-        for piece in _convex_pieces(shape):
+        for piece in _convex_pieces(shape, self.spots):
             corners = lifted(self.axis, piece, level)
             self.faces.append(corners if len(corners) == 4 else [*corners, corners[-1]])
             self.normals.append(normal)
@@ -100,7 +110,7 @@ class _Skin:
             corners2 = loop.vertices
             for k, s in enumerate(loop.segments):
                 if isinstance(s, Arc):
-                    self.rims.append(Rim(level, s))
+                    self.rims.append(Rim(level, s, _stops(s, self.spots)))
                 else:
                     ends = (corners2[k], corners2[(k + 1) % len(corners2)])
                     self.edges.append(lifted(self.axis, ends, level))
@@ -145,7 +155,7 @@ def _interfaces(slabs: tuple[Slab, ...]) -> list[tuple[float, tuple[Region, ...]
     return found
 
 
-def _convex_pieces(shape: Region) -> list[tuple[Point, ...]]:
+def _convex_pieces(shape: Region, spots: list[Point]) -> list[tuple[Point, ...]]:
     if is_rectangle(shape):
         return [shape.outer.vertices]
     points = shape.outer.vertices
@@ -155,7 +165,10 @@ def _convex_pieces(shape: Region) -> list[tuple[Point, ...]]:
         return [(points[0], points[k], points[k + 1]) for k in range(1, len(points) - 1)]
     from sheets.geometry import overlay
 
-    return list(overlay.triangles(shape))
+    outer, *holes = (
+        Loop(tuple(s for whole in loop.segments for s in _broken_arc(whole, spots))) for loop in shape.loops
+    )
+    return list(overlay.triangles(Region(outer, tuple(holes))))
 
 
 def _is_convex(points: tuple[Point, ...]) -> bool:
@@ -170,14 +183,12 @@ def _key(*points: Point) -> tuple[int, ...]:
     return tuple(round(c * 1e5) for p in points for c in p)
 
 
-def _walls(slabs: tuple[Slab, ...]) -> list[tuple[Segment, float, float]]:
+def _walls(slabs: tuple[Slab, ...], spots: list[Point]) -> list[tuple[Segment, float, float]]:
     """The sides of all slabs, each run on through neighbouring slabs as far as it goes.
 
-    Sides are first broken at every corner of the solid that lies on them, so that those of two slabs are
-    the same or do not meet.
+    Sides are first broken at the spots, every corner of the solid, so that those of two slabs are the same
+    or do not meet.
     """
-    corners = {_key(p): p for s in slabs for r in s.regions for loop in r.loops for p in loop.vertices}
-    spots = list(corners.values()) if len(slabs) > 1 else []
     runs: dict[tuple[int, ...], list[tuple[Segment, float, float]]] = {}
     for slab in slabs:
         for r in slab.regions:
@@ -212,7 +223,26 @@ def _prolong(
         found.append((thing, slab.lo, slab.hi))
 
 
+def _stops(arc: Arc, spots: list[Point]) -> tuple[float, ...]:
+    """The parameters of an arc that its chords run between: those of its circle and those at spots."""
+    stops: list[float] = [0.0]
+    at = 0.0
+    for piece in _broken(arc, spots):
+        size = piece.length / arc.length
+        if isinstance(piece, Arc):
+            stops.extend(at + t * size for t in piece.break_parameters()[1:])
+        at += size
+    stops[-1] = 1.0
+    return tuple(stops)
+
+
+def _broken_arc(s: Segment, spots: list[Point]) -> list[Segment]:
+    return _broken(s, spots) if isinstance(s, Arc) else [s]
+
+
 def _broken(s: Segment, spots: list[Point]) -> list[Segment]:
+    if not spots:
+        return [s]
     stops = [0.0, 1.0]
     x0, y0, x1, y1 = s.bounds
     for p in spots:

@@ -72,7 +72,7 @@ def gathered(skins: Sequence[Boundary], frame: Floats) -> Edges:
             add(np.array(outlines), k)
         facing = abs(frame[2, AXES.index(skin.axis)])
         for rim in skin.rims:
-            steps = np.array(rim.arc.break_parameters())
+            steps = np.array(rim.stops)
             points = np.array(lifted(skin.axis, [rim.arc.point(t) for t in steps], rim.level))
             chords = np.stack([points[:-1], points[1:]], axis=1)
             if facing < _SQUARE:
@@ -278,11 +278,12 @@ def _straight(spans: _Spans, edges: Edges, line: Ints, a: Floats, b: Floats) -> 
 
 
 def _point_at(edge: Ints, where: Floats, edges: Edges, a: Floats, b: Floats) -> Floats:
-    """Points in the view at places along lines; the ends of edges come out exact."""
+    """Points in the view at places along lines, rounded at the ninth decimal; ends come out exact."""
     t = ((where - a[edge]) / (b[edge] - a[edge]))[:, None]
     start, stop = edges.ends[edge, 0, :2], edges.ends[edge, 1, :2]
     slack = (_GAP / 10 / edges.lengths[edge])[:, None]
-    return np.where(t < slack, start, np.where(t > 1 - slack, stop, start + (stop - start) * t)) + 0.0
+    found: Floats = np.where(t < slack, start, np.where(t > 1 - slack, stop, start + (stop - start) * t))
+    return np.round(found, 9) + 0.0
 
 
 def _curved(spans: _Spans, edges: Edges, a: Floats, b: Floats) -> list[Sighted]:

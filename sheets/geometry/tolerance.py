@@ -18,8 +18,9 @@ TANGENT = 1e-6
 ABREAST = 1e-4
 """In a view: an edge as near as this to the border of a face, and parallel to it, lies on it."""
 
-NEARER = 1e-3
-"""In a view: a face hides an edge only if it is nearer by more than this, so touching parts do not."""
+NEARER = 0.05
+"""In a view: a face hides an edge only if it is nearer by more than this, so touching parts do not, nor
+does a curved face taken as strips hide an edge on it. Thinner than any veneer."""
 
 STEP_PROBE = 0.05
 """How far to either side of a seen edge the depth is probed; finer than any gap that is built."""
