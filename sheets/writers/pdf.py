@@ -6,10 +6,13 @@ What it says of itself comes from the set alone, no clock and no environment: sa
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from contextlib import contextmanager
 from hashlib import md5
 from io import BytesIO
 from typing import Any
 
+from reportlab import rl_config
 from reportlab.pdfbase import pdfdoc, pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
@@ -27,6 +30,11 @@ _canvas: Any = Canvas  # its published types leave out what is used here
 
 def pdf(drawing: DrawingSet, attachments: tuple[tuple[str, bytes], ...] = ()) -> bytes:
     """Return the set as the bytes of a PDF. attachments: files to embed, as (name, content)."""
+    with _settled():
+        return _written(drawing, attachments)
+
+
+def _written(drawing: DrawingSet, attachments: tuple[tuple[str, bytes], ...]) -> bytes:
     out = BytesIO()
     canvas = _new_canvas(out, drawing)
     known_sheets = {sheet.number for sheet in drawing.sheets}
@@ -46,12 +54,26 @@ def pdf(drawing: DrawingSet, attachments: tuple[tuple[str, bytes], ...] = ()) ->
     return out.getvalue()
 
 
+@contextmanager
+def _settled() -> Iterator[None]:
+    # The library takes these from the user's environment. Streams as bytes, not as text: a third of the time.
+    ours = {"useA85": 0, "pdfComments": 0, "invariant": 1}
+    before = {name: getattr(rl_config, name) for name in ours}
+    try:
+        for name, value in ours.items():
+            setattr(rl_config, name, value)
+        yield
+    finally:
+        for name, value in before.items():
+            setattr(rl_config, name, value)
+
+
 def _new_canvas(out: BytesIO, drawing: DrawingSet) -> Any:
     for weight, name in _FONTS.items():
         if name not in pdfmetrics.getRegisteredFontNames():
             pdfmetrics.registerFont(TTFont(name, str(font_path(weight)), asciiReadable=1))
     canvas: Any = _canvas(out, invariant=1, pageCompression=1, initialFontName=_FONTS["regular"])
-    canvas._doc.signature = md5(usedforsecurity=False)  # its own began with a time that the environment can set
+    canvas._doc.signature = md5(usedforsecurity=False)  # its own starts from a settable time
     canvas._doc.info = _info(drawing)
     canvas._doc.Catalog.setPageMode("UseOutlines")
     canvas.setViewerPreference("DisplayDocTitle", "true")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from functools import lru_cache
 from math import ceil, cos, pi, radians, sin, tan
 
 from sheets.drawing.hatches import HATCHES, lines_over
@@ -161,16 +162,23 @@ def _drawn(glyphs: Glyphs, text: Text) -> str:
     # The digits of a fraction as filled shapes.
     c, s = _turn(text.angle)
     code: list[str] = []
-    across = 0.0
-    for digit in glyphs.text:
-        for verb, points in outline(digit, text.weight):
-            spots = []
-            for u, v in points:
-                x, y = across + u * glyphs.size * text.squeeze, v * glyphs.size
-                spots.append(_p((glyphs.at[0] + c * x - s * y, glyphs.at[1] + s * x + c * y)))
-            code.append(" ".join((*spots, {"move": "m", "line": "l", "curve": "c", "close": "h"}[verb])))
-        across += glyphs.width / len(glyphs.text)
-    return "\n".join(code) + "\nf"
+    along, up = glyphs.size * text.squeeze * POINTS / 1000, glyphs.size * POINTS / 1000
+    step = glyphs.width / len(glyphs.text)
+    for k, digit in enumerate(glyphs.text):
+        at = _p((glyphs.at[0] + c * step * k, glyphs.at[1] + s * step * k))
+        matrix = f"{along * c:.5f} {along * s:.5f} {-up * s:.5f} {up * c:.5f} {at}"
+        code.append(f"q {matrix} cm\n{_shape(digit, text.weight)}\nf Q")
+    return "\n".join(code)
+
+
+@lru_cache(maxsize=64)
+def _shape(digit: str, weight: Weight) -> str:
+    # A digit's outline in thousandths of the size.
+    verbs = {"move": "m", "line": "l", "curve": "c", "close": "h"}
+    return "\n".join(
+        " ".join([*(f"{1000 * u:.0f} {1000 * v:.0f}" for u, v in points), verbs[verb]])
+        for verb, points in outline(digit, weight)
+    )
 
 
 def _region(region: Region) -> str:

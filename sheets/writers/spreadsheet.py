@@ -9,11 +9,10 @@ from io import StringIO
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 
-def csv_bytes(headings: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:
-    """Return headings and rows as UTF-8 CSV. A cell that would be run as a formula is made text."""
+def csv_bytes(rows: Iterable[Sequence[str]]) -> bytes:
+    """Return rows, the headings first, as UTF-8 CSV. A cell that would be run as a formula is made text."""
     out = StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
-    writer.writerow([_inert(cell) for cell in headings])
     for row in rows:
         writer.writerow([_inert(cell) for cell in row])
     return out.getvalue().encode("utf-8")

@@ -37,6 +37,6 @@ def test_a_sheets_hash_changes_with_that_sheet_alone():
 
 def test_csv_is_rfc_4180_and_runs_nothing():
     rows = [["A1", 'Shelf, 3/4"', "=HYPERLINK(1)"], ["A2", "-5", "-x"]]
-    data = csv_bytes(["Mark", "Name", "Notes"], rows)
+    data = csv_bytes([["Mark", "Name", "Notes"], *rows])
     # RFC 4180: CRLF ends a record; a field with a comma or a quote is quoted, a quote doubled.
     assert data == b'Mark,Name,Notes\r\nA1,"Shelf, 3/4""",\'=HYPERLINK(1)\r\nA2,-5,\'-x\r\n'

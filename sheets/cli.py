@@ -1,0 +1,198 @@
+"""The commands. Exit status: 0 good, 1 findings, 2 the input is wrong.
+
+What was drawn goes to standard output, what was found and how far it is to standard error. Only a fault of
+the program itself shows a traceback.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from sheets import __version__
+from sheets.base.diagnostics import Diagnostic, has_errors, in_order, print_text
+
+GOOD, FINDINGS, WRONG = 0, 1, 2
+
+app = typer.Typer(
+    add_completion=False, no_args_is_help=True, pretty_exceptions_enable=False, rich_markup_mode=None,
+    help="Draw the shop drawings of a built-in wall from its spec.",
+)  # fmt: skip
+
+Specs = Annotated[
+    list[Path], typer.Argument(metavar="SPEC...", help="Spec files (YAML).", show_default=False)
+]
+Out = Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Folder the sets go into.")]
+
+
+def main() -> None:
+    """Run the program."""
+    app()
+
+
+def _print_version(wanted: bool) -> None:
+    if wanted:
+        typer.echo(f"shopset {__version__}")
+        raise typer.Exit(GOOD)
+
+
+@app.callback()
+def _common(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_print_version, is_eager=True, help="Print the version.")
+    ] = False,
+) -> None:
+    pass
+
+
+@app.command("draw")
+def draw_command(
+    specs: Specs,
+    out: Out = Path("out"),
+    png: Annotated[bool, typer.Option("--png", help="A PNG of each sheet as well.")] = False,
+    svg: Annotated[bool, typer.Option("--svg", help="An SVG of each sheet as well.")] = False,
+    times: Annotated[bool, typer.Option("--times", help="Say how long each stage took.")] = False,
+) -> None:
+    """Draw each spec's set into DIR/<name of the spec>/: PDF, DXF, parts.csv, manifest.json."""
+    _refuse_same_names(specs)
+    pictures = tuple(kind for kind, wanted in (("png", png), ("svg", svg)) if wanted)
+    worst = max(_draw_one(spec, out, pictures, times) for spec in specs)
+    raise typer.Exit(worst)
+
+
+@app.command("check")
+def check_command(specs: Specs) -> None:
+    """Read and solve each spec without drawing it."""
+    from sheets.pipeline import solve
+
+    worst = GOOD
+    for spec in specs:
+        solved = solve(spec)
+        worst = max(worst, _report(solved.diagnostics))
+        if solved.wall is not None:
+            made = sum(part.maker == "shop" for part in solved.wall.parts)
+            typer.echo(f"{spec}: {made} parts, {_counted(solved.diagnostics)}")
+    raise typer.Exit(worst)
+
+
+@app.command("defaults")
+def defaults_command(
+    spec: Annotated[Path, typer.Argument(metavar="SPEC", help="Spec file (YAML).", show_default=False)],
+) -> None:
+    """Print the spec with every default filled in. It draws to the same bytes."""
+    from sheets.spec.defaults import filled
+    from sheets.spec.reader import read_spec
+
+    read, source, found = read_spec(spec)
+    status = _report(found)
+    if read is not None:
+        typer.echo(filled(read, source), nl=False)
+    raise typer.Exit(status)
+
+
+@app.command("new")
+def new_command(
+    path: Annotated[Path, typer.Argument(metavar="PATH", help="File to write.", show_default=False)],
+) -> None:
+    """Write a commented starter spec, ready to draw. An existing file is left alone."""
+    from sheets.spec.starter import starter_spec
+
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with open(path, "x", encoding="utf-8", newline="\n") as file:
+            file.write(starter_spec())
+    except FileExistsError:
+        raise _wrong(f"{path}: exists already; nothing was written") from None
+    except OSError as error:
+        raise _wrong(f"{path}: cannot be written: {error.strerror or error}") from None
+    typer.echo(f"{path}: written. Draw it with: shopset draw {path}")
+
+
+def _draw_one(spec: Path, out: Path, pictures: tuple[str, ...], times: bool) -> int:
+    from sheets.pipeline import draw
+    from sheets.writers.folder import FolderError, write_folder
+
+    progress = _Progress(spec)
+    drawn = draw(spec, pictures=pictures, starting=progress.show)
+    progress.clear()
+    status = _report(drawn.diagnostics)
+    if drawn.drawing is None:
+        return WRONG
+    target = out / spec.stem
+    try:
+        write_folder(target, dict(drawn.files))
+    except FolderError as error:
+        typer.echo(f"error: {error}", err=True)
+        return WRONG
+    if times:
+        for timing in drawn.timings:
+            typer.echo(f"{timing.seconds * 1000:8.0f} ms  {timing.stage}", err=True)
+    typer.echo(_table([(sheet.number, sheet.title) for sheet in drawn.drawing.sheets], target, spec.stem))
+    return status
+
+
+def _table(sheets: Sequence[tuple[str, str]], target: Path, stem: str) -> str:
+    wide = max((len(number) for number, _ in sheets), default=0)
+    lines = [f"{target / stem}.pdf"]
+    for page, (number, title) in enumerate(sheets, 1):
+        lines.append(f"  page {page:>2}  {number:<{wide}}  {title}")
+    lines += [str(target / name) for name in (f"{stem}.dxf", "parts.csv", "manifest.json")]
+    return "\n".join(lines)
+
+
+def _refuse_same_names(specs: Iterable[Path]) -> None:
+    # Folded, because on many disks Wall and wall are one folder.
+    seen: dict[str, Path] = {}
+    for spec in specs:
+        name = spec.stem.casefold()
+        if name in seen:
+            raise _wrong(
+                f"{seen[name]} and {spec} would both be drawn into the folder '{spec.stem}'; "
+                "rename one, or draw them one at a time with different -o"
+            )
+        seen[name] = spec
+
+
+def _report(found: tuple[Diagnostic, ...]) -> int:
+    if found:
+        typer.echo(print_text(in_order(found)), err=True, nl=False)
+    if has_errors(found):
+        return WRONG
+    return FINDINGS if any(d.severity == "warning" for d in found) else GOOD
+
+
+def _counted(found: tuple[Diagnostic, ...]) -> str:
+    warnings = sum(d.severity == "warning" for d in found)
+    return {0: "no warnings", 1: "1 warning"}.get(warnings, f"{warnings} warnings")
+
+
+def _wrong(message: str) -> typer.Exit:
+    typer.echo(f"error: {message}", err=True)
+    return typer.Exit(WRONG)
+
+
+class _Progress:
+    """One line on a terminal that says what is being done; nothing elsewhere."""
+
+    def __init__(self, spec: Path) -> None:
+        self._on = sys.stderr.isatty()
+        self._name = spec.name
+        self._width = 0
+
+    def show(self, stage: str) -> None:
+        """Say that a stage begins."""
+        if self._on:
+            line = f"{self._name}: {stage}"
+            sys.stderr.write("\r" + line.ljust(self._width))
+            sys.stderr.flush()
+            self._width = max(self._width, len(line))
+
+    def clear(self) -> None:
+        """Wipe the line."""
+        if self._on and self._width:
+            sys.stderr.write("\r" + " " * self._width + "\r")
+            sys.stderr.flush()
