@@ -32,7 +32,7 @@ def annotate(wall: Wall, views: tuple[View, ...]) -> tuple[Annotated, ...]:
                 (
                     *from_stations.get(view.id, ()),
                     *arc_strings.get(view.id, ()),
-                    *build_up(view, by_key),
+                    *build_up(wall, view, by_key),
                 )
             ),
             arcs=radii.get(view.id, ()),

@@ -8,7 +8,9 @@ from itertools import pairwise
 
 from sheets.annotate.intent import DimString, Gap, Side
 from sheets.annotate.places import Direction, across, foot, in_box, nearer_side, places, span
+from sheets.annotate.typical import series
 from sheets.model.part import Part
+from sheets.model.wall import Wall
 from sheets.views.frames import box_of
 from sheets.views.view import CutFace, Seen, View
 
@@ -17,7 +19,7 @@ _MOST_PROFILE = 9
 _FINEST = Fraction(1, 5)  # mm: less is no size a joiner cuts
 
 
-def build_up(view: View, by_key: Mapping[str, Part]) -> tuple[DimString, ...]:
+def build_up(wall: Wall, view: View, by_key: Mapping[str, Part]) -> tuple[DimString, ...]:
     """Return the strings of a detail: profiles nearest, then the layers, then their sum.
 
     Only whole faces within the window are used: what the window cuts through is not measured.
@@ -27,7 +29,7 @@ def build_up(view: View, by_key: Mapping[str, Part]) -> tuple[DimString, ...]:
     found: list[DimString] = []
     for direction in _directions():
         found.extend(_profiles(view, by_key, direction))
-        found.extend(_layers(view, dict(by_key), direction))
+        found.extend(_layers(wall, view, dict(by_key), direction))
     return tuple(found)
 
 
@@ -35,7 +37,7 @@ def _directions() -> tuple[Direction, Direction]:
     return "u", "v"
 
 
-def _layers(view: View, by_key: dict[str, Part], direction: Direction) -> list[DimString]:
+def _layers(wall: Wall, view: View, by_key: dict[str, Part], direction: Direction) -> list[DimString]:
     subjects = set(view.subjects)
     shown = [p for p in places(view, by_key, direction) if p.part in subjects and p.how != "hidden"]
     if len({p.at for p in shown}) > _MOST:
@@ -43,8 +45,8 @@ def _layers(view: View, by_key: dict[str, Part], direction: Direction) -> list[D
     owners: dict[Fraction, list[str]] = {}
     for place in shown:
         owners.setdefault(place.at, []).append(place.part)
-    for datum in _datums(view, direction):
-        owners.setdefault(datum, [])
+    for line in (*_datums(view, direction), *_set_out(wall, view, direction)):
+        owners.setdefault(line, [])
     stops = sorted(owners)[: _MOST + 1]
     if len(stops) < 2 or not any(owners.values()):
         return []
@@ -68,6 +70,23 @@ def _datums(view: View, direction: Direction) -> list[Fraction]:
         return []
     axis = frame.u_axis if direction == "u" else frame.v_axis
     return [Fraction(0)] if axis != "x" and in_box(view.box, direction, Fraction(0)) else []
+
+
+def _set_out(wall: Wall, view: View, direction: Direction) -> list[Fraction]:
+    # The lines that boards or bays are set out on, so that the detail says how far the pieces stand off them.
+    frame = view.frame
+    if frame is None:
+        return []
+    axis = frame.u_axis if direction == "u" else frame.v_axis
+    lines = [
+        frame.to_view(axis, line)
+        for one in series(wall)
+        if one.owner == view.subject and one.axis == axis and one.chain == "boards"
+        for line in one.lines
+    ]
+    return sorted(
+        {placed[1] for placed in lines if placed is not None and in_box(view.box, direction, placed[1])}
+    )
 
 
 def _profiles(view: View, by_key: Mapping[str, Part], direction: Direction) -> list[DimString]:

@@ -11,7 +11,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from sheets.annotate.intent import DimString, Gap, Side
-from sheets.annotate.places import Direction, foot, has_face, in_box
+from sheets.annotate.places import Direction, across, foot, has_face, in_box, nearer_side
 from sheets.annotate.runs import Run, component_of, runs
 from sheets.model.part import Axis
 from sheets.model.wall import Wall
@@ -173,14 +173,12 @@ def _stops_met(run: Run, view: View) -> int:
     return met
 
 
-def _side(run: Run, wall: Wall, view: View, direction: str) -> Side:
-    if direction == "u":
-        return (
-            "above"
-            if run.level == "mantel" and view.kind == "elevation" and run.rank != "overall"
-            else "below"
-        )
+def _side(run: Run, wall: Wall, view: View, direction: Direction) -> Side:
     frame = view.frame
+    if direction == "u":
+        if run.rank == "minor":
+            return _by_faces(run, view, direction)
+        return "above" if run.level == "mantel" and view.kind == "elevation" else "below"
     if view.kind == "section" and frame is not None:
         # On the side of the room: the other side is the wall.
         return "right" if frame.u_sign > 0 else "left"
@@ -188,6 +186,25 @@ def _side(run: Run, wall: Wall, view: View, direction: str) -> Side:
     if component is not None and view.kind in ("elevation", "plan"):
         return "right" if component.extent.middle("x") > 0 else "left"
     return "right" if run.level in ("middle", "mantel", "hearth") else "left"
+
+
+def _by_faces(run: Run, view: View, direction: Direction) -> Side:
+    # A string lies on the side that the faces it measures are nearer to.
+    frame = view.frame
+    if frame is None:
+        return "below"
+    middles: list[Fraction] = []
+    for stop in run.stops:
+        placed = frame.to_view(run.axis, stop.at)
+        if placed is not None:
+            middles += [
+                sum(across(one.box, direction), Fraction(0)) / 2
+                for one in view.seen
+                if one.how != "hidden"
+                and one.part.startswith(run.owner)
+                and has_face(one, direction, placed[1])
+            ]
+    return nearer_side(view, direction, sum(middles, Fraction(0)) / len(middles)) if middles else "below"
 
 
 def _rank_order(string: DimString) -> tuple[int, Fraction, str]:

@@ -19,12 +19,13 @@ from fractions import Fraction
 from sheets.annotate.intent import Annotated
 from sheets.annotate.notes import MIRRORED
 from sheets.annotate.places import Direction, parts_by_key, places
+from sheets.annotate.typical import typical_faces
 from sheets.model.part import AXES, Axis, Part
 from sheets.model.wall import Wall
 from sheets.views.view import View
 
 Node = tuple[str, str, Axis, Fraction]
-"""("part", key, axis, at), ("view", id, axis, at) or ("datum", "", axis, at)."""
+"""("part", key, axis, at), ("view", id, axis, at), ("line", owner, axis, at) or ("datum", "", axis, at)."""
 
 FACES = {"x": ("left face", "right face"), "y": ("back face", "front face"), "z": ("underside", "top")}
 
@@ -64,6 +65,13 @@ class Known:
                 self.join(a, b)
                 self._join_datum(a)
                 self._join_datum(b)
+        for (owner, along, place), key, at in typical_faces(sets, wall, by_key):
+            joint: Node = ("line", owner, along, place)
+            self.join(joint, ("part", key, along, at))
+            for one in sets:
+                drawn: Node = ("view", one.view.id, along, place)
+                if drawn in self._parent:
+                    self.join(joint, drawn)
 
     def join(self, a: Node, b: Node) -> None:
         """Say that a dimension runs from a to b."""

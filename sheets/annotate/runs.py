@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from sheets.base.keys import key_order
+from sheets.base.keys import key_order, slug
 from sheets.model.part import Axis
 from sheets.model.wall import Component, Rank, Station, Wall
 
@@ -51,18 +51,28 @@ class Run:
 def runs(wall: Wall) -> tuple[Run, ...]:
     """Return the runs of the wall, overall first, then major, then minor; mirrored twins only once.
 
-    A run of less than two stops measures nothing and is left out. Rows that go with a datum start there:
-    heights at the floor, projections at the wall face, widths at the ends of the wall.
+    Major stations of all components that stand side by side make one run, whatever their chain; a chain with
+    a minor station in it is a run of its own, its major stations included. A run of less than two stops
+    measures nothing and is left out. Rows that go with a datum start there: heights at the floor,
+    projections at the wall face, widths at the ends of the wall.
     """
     grouped: dict[tuple[Rank, Axis, Level, str, str], list[Station]] = defaultdict(list)
+    fine = {(s.owner, s.axis, s.chain) for s in wall.stations if s.rank == "minor"}
     for station in wall.stations:
         component = component_of(wall, station.owner)
-        if station.rank != "major" and _is_twin(wall, station.owner, component):
-            continue
-        grouped[_group(station, component)].append(station)
+        level = _LEVEL[component.kind if component else "room"][station.axis]
+        if station.rank == "overall":
+            grouped[("overall", station.axis, "", "", "overall")].append(station)
+        if station.rank == "major":
+            name = f"openings-{level}"
+            grouped[("major", station.axis, level, "", name)].append(station)
+        if (station.owner, station.axis, station.chain) in fine and not _is_twin(
+            wall, station.owner, component
+        ):
+            grouped[("minor", station.axis, level, station.owner, station.chain or "parts")].append(station)
     for key, stations in grouped.items():
         rank, axis = key[0], key[1]
-        if rank == "major" and not key[3]:
+        if rank == "major":
             stations.extend(Station(axis, at, rank, "room") for at in _datum(wall, axis))
     found = [_run(key, stations) for key, stations in grouped.items()]
     order = {"overall": 0, "major": 1, "minor": 2}
@@ -80,16 +90,6 @@ def component_of(wall: Wall, owner: str) -> Component | None:
     return best
 
 
-def _group(station: Station, component: Component | None) -> tuple[Rank, Axis, Level, str, str]:
-    if station.rank == "overall":
-        return station.rank, station.axis, "", "", "overall"
-    if station.rank == "major" and not station.chain:
-        level = _LEVEL[component.kind if component else "room"][station.axis]
-        return station.rank, station.axis, level, "", f"openings-{level}" if level else "openings"
-    level = _LEVEL[component.kind if component else "room"][station.axis]
-    return station.rank, station.axis, level, station.owner, station.chain or "parts"
-
-
 def _run(key: tuple[Rank, Axis, Level, str, str], stations: list[Station]) -> Run:
     rank, axis, level, owner, name = key
     by_place: dict[Fraction, list[Station]] = defaultdict(list)
@@ -104,6 +104,7 @@ def _run(key: tuple[Rank, Axis, Level, str, str], stations: list[Station]) -> Ru
         )
         for at, here in sorted(by_place.items())
     )
+    name = slug(name)
     return Run(f"{name}-{axis}" + (f"/{owner}" if owner else ""), axis, rank, level, owner, name, stops)
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from sheets.model.part import Part
 from sheets.model.wall import Feature, Wall
 from sheets.views.frames import box_of, frame_of_cut, sight_axis
-from sheets.views.room_outline import elevation_outline, plan_outline, section_outline
+from sheets.views.room_outline import elevation_outline, has_room, plan_outline, section_outline
 from sheets.views.scene import look_at
 from sheets.views.view import Frame, Trace, View
 
@@ -23,12 +23,8 @@ def detail(wall: Wall, feature: Feature, view_id: str, also: tuple[str, ...] = (
     frame = frame_of_cut(feature.axis, feature.at, feature.toward)
     window = box_of(feature.window, frame)
     subjects = set(feature.subjects)
-    parts = [
-        part
-        for part in wall.parts
-        if part.maker != "room" and (part.key in subjects or _is_near(part, frame))
-    ]
-    scene = look_at(parts, frame, window, extra=_room(wall, frame))
+    parts = [part for part in wall.parts if part.key in subjects or _is_near(part, frame)]
+    scene = look_at(parts, frame, window, extra=() if has_room(wall.parts) else _room(wall, frame))
     return View(
         view_id,
         "detail",

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from sheets.model.part import Part
+from sheets.model.part import Extent, Part
 from sheets.model.wall import Cut, Wall
 from sheets.views.frames import around, box_of, frame_of_cut, onto_view
 from sheets.views.room_outline import plan_outline
 from sheets.views.scene import look_at, outline_traces
 from sheets.views.silhouettes import shadow
-from sheets.views.view import Box, Frame, Trace, View
+from sheets.views.view import Frame, Trace, View
 
 _PAST = Fraction(100)  # mm of floor shown in front of what projects most
 
@@ -19,22 +19,19 @@ _PAST = Fraction(100)  # mm of floor shown in front of what projects most
 def plan(wall: Wall, cut: Cut, view_id: str) -> View:
     """Return the plan: cut faces, what stands below lighter, what hangs above the cut as overhead lines."""
     frame = frame_of_cut("z", cut.at, cut.toward)
-    parts = [part for part in wall.parts if part.maker != "room"]
+    things = [part for part in wall.parts if part.maker != "room"]
+    depth = depth_of(things)
     half = wall.room.width / 2
-    whole = around(
-        [
-            Box(-half, half, -depth_of(parts), Fraction(0))
-            if frame.v_sign < 0
-            else Box(-half, half, Fraction(0), depth_of(parts)),
-            *(box_of(part.extent, frame) for part in parts),
-        ]
-    )
-    above = [part for part in parts if _is_above(part, frame) and part.maker == "shop"]
-    extra = (
-        *(plan_outline(wall.room, float(depth_of(parts))) if frame.v_sign < 0 else ()),
-        *_overhead(above, frame),
-    )
-    scene = look_at(parts, frame, whole, extra=extra)
+    room = [part.extent for part in wall.parts if part.maker == "room"]
+    # The bodies of the room run on past the border: they end there in a break, not in an edge.
+    ends = Extent(
+        min([-half, *(e.x0 for e in room)]), max([half, *(e.x1 for e in room)]),
+        min([Fraction(0), *(e.y0 for e in room)]), depth, Fraction(0), Fraction(0),
+    )  # fmt: skip
+    whole = around([box_of(ends, frame), *(box_of(part.extent, frame) for part in things)])
+    above = [part for part in things if _is_above(part, frame) and part.maker == "shop"]
+    outline = () if room or frame.v_sign > 0 else plan_outline(wall.room, float(depth))
+    scene = look_at(wall.parts, frame, whole, extra=(*outline, *_overhead(above, frame)))
     return View(
         view_id,
         "plan",

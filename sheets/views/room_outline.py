@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 from itertools import pairwise
 from math import sqrt
 
 from sheets.geometry.path import Arc, Line, Point, Segment, arc_through, radius_from_chord_rise
+from sheets.model.part import Part
 from sheets.model.wall import Room
 from sheets.views.view import Trace
 
 ROOM = "room"
+
+
+def has_room(parts: Iterable[Part]) -> bool:
+    """Return whether floor and walls are there as bodies: then they are cut as such, not drawn as lines."""
+    return any(part.maker == "room" for part in parts)
 
 
 def elevation_outline(room: Room) -> tuple[Trace, ...]:
