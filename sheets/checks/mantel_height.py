@@ -78,10 +78,9 @@ def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Fi
     ))
     if centre <= habit.most:
         return ()
-    lowest = box.z1 + margin.least + (habit.most - box.z1 - margin.least)
     small = 2 * (habit.most - box.z1 - margin.least)
     cure = (f"a picture {on_grid(wall, small, 'down')} high hung {on_grid(wall, margin.least)} above the mantel has its centre "
-            f"at {on_grid(wall, lowest)}" if small > 0 else "hang it by eye: the mantel itself stands above that centre")
+            f"at {on_grid(wall, habit.most)}" if small > 0 else "hang it by eye: the mantel itself stands above that centre")
     return (about(
         NAME, "note",
         f"the largest picture above the mantel hangs with its centre at {on_grid(wall, centre)}, above the "

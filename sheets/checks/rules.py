@@ -1,0 +1,61 @@
+"""All rules in order, and the run of them over a wall."""
+
+from __future__ import annotations
+
+from sheets.base.diagnostics import nearest
+from sheets.checks import (
+    alignment, anchorage, arch_ratio, baseboards, bends, board_movement, book_bays, case_fit, collisions, dadoes,
+    depth_order, facing_extent, hearth_extension, listed_clearance, mantel_height, margins, masonry_clearance, mitres,
+    moving_in, opening_free, opening_height, saw_cuts, scribes, shelf_reach, shelf_sag, short_grain, stock, symmetry, tipping,
+    weights, wide_pieces,
+)
+from sheets.checks.finding import Rule, RuleReport
+from sheets.checks.merging import merged
+from sheets.checks.settings import check_settings
+from sheets.checks.waivers import waived, waivers_report
+from sheets.model.wall import Wall
+
+RULES: tuple[Rule, ...] = tuple(module.RULE for module in (
+    masonry_clearance, hearth_extension, listed_clearance, facing_extent,
+    shelf_sag,
+    board_movement, wide_pieces, mitres,
+    stock, saw_cuts, dadoes,
+    collisions, case_fit, scribes, baseboards, opening_free, moving_in,
+    symmetry, alignment, margins, depth_order, arch_ratio,
+    opening_height, mantel_height, book_bays, shelf_reach,
+    anchorage, tipping, weights,
+    bends, short_grain,
+))
+"""The order of the checks sheet: clearance, sag, movement, stock, fit, order, use, stability, curves."""
+
+
+def run_checks(wall: Wall) -> tuple[RuleReport, ...]:
+    """Return what every rule finds, in order; last, a report on waivers that answer no finding, when there are any."""
+    waivers = check_settings(wall).waivers
+    reports = tuple(waived(merged(rule.check(wall), wall), waivers) for rule in RULES)
+    unused = waivers_report(reports, waivers)
+    return (*reports, unused) if unused is not None else reports
+
+
+def rule_named(name: str) -> Rule | None:
+    """Return a rule by its name, or None."""
+    return next((rule for rule in RULES if rule.name == name), None)
+
+
+def nearest_rule(name: str) -> str | None:
+    """Return the name of the rule that a word was most likely meant to be, or None."""
+    return nearest(name, (rule.name for rule in RULES))
+
+
+def has_errors(reports: tuple[RuleReport, ...]) -> bool:
+    """Return whether any finding is an error that nobody has waived."""
+    return any(found.severity == "error" and found.waived is None for report in reports for found in report.findings)
+
+
+def explain(name: str) -> str | None:
+    """Return the reasoning and the source of a rule, or None when there is no such rule."""
+    rule = rule_named(name)
+    if rule is None:
+        return None
+    cautions = "".join(f"\nCaution: {caution}" for caution in rule.cautions)
+    return f"{rule.name}: {rule.title}\n\n{rule.explain}{cautions}\n"
