@@ -1,21 +1,16 @@
-"""What the first sheet says: cautions, general notes, abbreviations and materials, only those that apply.
+"""General notes for the first sheet: what a shop set has to say of this wall beyond its views and schedules.
 
 Sentences in capitals as they are lettered; each line is one paragraph, broken where it is set.
 """
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable
 from dataclasses import dataclass
 
-from sheets.annotate.intent import Annotated
 from sheets.annotate.notes import joint_words, material_words, size_words
-from sheets.base.keys import key_order
-from sheets.model.part import Joint, Part
+from sheets.model.part import Joint
 from sheets.model.wall import Wall
 from sheets.tables.loads import N_PER_MM_PER_LB_PER_FT, shelf_load
-from sheets.views.view import GrainSeen
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,67 +21,20 @@ class NoteGroup:
     lines: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class MaterialUsed:
-    """One row of the material legend: how a material is drawn where it is cut, and its name."""
-
-    key: str
-    kind: str
-    grains: tuple[GrainSeen | None, ...]  # as cut on these sheets; empty when it is nowhere cut
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class Legend:
-    """All of it."""
-
-    cautions: tuple[str, ...]
-    notes: tuple[NoteGroup, ...]
-    abbreviations: tuple[tuple[str, str], ...]
-    materials: tuple[MaterialUsed, ...]
-
-
-# Common practice on US and metric sheets; only those that a set uses are printed.
-_ABBREVIATIONS: tuple[tuple[str, str], ...] = (
-    ("CL", "CENTRE LINE"),
-    ("EQ", "EQUAL"),
-    ("R", "RADIUS"),
-    ("T&G", "TONGUE AND GROOVE"),
-    ("TYP", "TYPICAL"),
-    ("V.I.F.", "VERIFY IN FIELD"),
-    ("\u00b1", "VERIFY IN FIELD BEFORE CUTTING"),
-)
-
-_CAUTIONS = (
-    "DRAWINGS PROPOSE. THE APPLIANCE'S LISTING AND MANUAL, LOCAL CODES AND LICENSED TRADES GOVERN.",
-    "CLEARANCES PRINTED HERE ARE WHAT THE USER COPIED FROM THE MANUAL OR FROM A CITED CODE. THOSE "
-    "RESPONSIBLE CHECK THEM ON SITE BEFORE WORK BEGINS.",
-    "ANCHOR ALL CASES TO STUDS OR BLOCKING: TALL CASES AND LOADED SHELVES CAN TIP. ANCHORS ARE SIZED BY "
-    "THOSE RESPONSIBLE FOR THE STRUCTURE.",
-)
-_FIRE_CAUTION = (
-    "KEEP COMBUSTIBLE PARTS OUT OF THE CLEARANCES OF THE FIREPLACE. FLUE, GAS, POWER AND HEARTH ARE THE WORK "
-    "OF LICENSED TRADES."
-)
-
-
-def legend(wall: Wall, annotated: Iterable[Annotated] = ()) -> Legend:
-    """Return what the first sheet says of this wall and of the views as annotated."""
-    sets = tuple(annotated)
-    cautions = (*_CAUTIONS, _FIRE_CAUTION) if wall.opening is not None else _CAUTIONS
+def general_notes(wall: Wall) -> tuple[NoteGroup, ...]:
+    """Return the notes that apply to this wall, by heading; a heading without a note is left out."""
     groups = (
         NoteGroup("MATERIALS AND FINISH", _materials(wall)),
         NoteGroup("JOINERY AND FASTENERS", _joinery(wall)),
         NoteGroup("ANCHORAGE", _anchorage(wall)),
         NoteGroup("SHELVES", _shelves(wall)),
         NoteGroup("SITE", _site(wall)),
+        NoteGroup("FIREPLACE", _fireplace(wall)),
         NoteGroup("DIMENSIONS AND TOLERANCES", _dimensions(wall)),
         NoteGroup("WORK BY OTHERS", _others(wall)),
         NoteGroup("PROJECT NOTES", tuple(note.upper() for note in wall.notes)),
     )
-    return Legend(
-        cautions, tuple(group for group in groups if group.lines), _abbreviations(sets), _used(wall, sets)
-    )
+    return tuple(group for group in groups if group.lines)
 
 
 def _materials(wall: Wall) -> tuple[str, ...]:
@@ -146,6 +94,8 @@ def _anchorage(wall: Wall) -> tuple[str, ...]:
     )
     return (
         f"FIX TO THE WALL THROUGH NAILING RAILS AND LEDGERS WITH {fastener}{every}.",
+        "TALL CASES AND LOADED SHELVES CAN TIP: NO CASE STANDS LOOSE. ANCHORS ARE SIZED BY THOSE "
+        "RESPONSIBLE FOR THE STRUCTURE.",
         "BLOCKING BEHIND THE WALL FACE WHERE NO STUD FALLS: BY OTHERS, BEFORE THE WALL IS CLOSED.",
     )
 
@@ -209,60 +159,25 @@ def _dimensions(wall: Wall) -> tuple[str, ...]:
     )
 
 
+def _fireplace(wall: Wall) -> tuple[str, ...]:
+    if wall.opening is None:
+        return ()
+    return (
+        f"{wall.opening.appliance.upper()}: APPLIANCE, FLUE, FUEL, POWER AND HEARTH ARE THE WORK "
+        "OF LICENSED TRADES.",
+        "ITS LISTING AND MANUAL AND LOCAL CODE GOVERN. CLEARANCES PRINTED HERE ARE WHAT WAS COPIED FROM "
+        "THEM; THOSE RESPONSIBLE CHECK THEM ON SITE BEFORE WORK BEGINS.",
+        "NO COMBUSTIBLE PART STANDS WITHIN THE CLEARANCES.",
+    )
+
+
 def _others(wall: Wall) -> tuple[str, ...]:
     lines: list[str] = []
     named = sorted({part.name.upper() for part in wall.parts if part.maker == "others"})
     if named:
         lines.append(f"NOT IN THE WOODWORKER'S WORK: {', '.join(named)}.")
-    if wall.opening is not None:
-        lines.append(
-            f"FIREPLACE ({wall.opening.appliance.upper()}): APPLIANCE, FLUE, FUEL AND POWER "
-            "BY LICENSED TRADES."
-        )
     lines.append("FRAMING, BLOCKING, WALL FINISH AND POWER: BY OTHERS.")
     return tuple(lines)
-
-
-def _abbreviations(sets: tuple[Annotated, ...]) -> tuple[tuple[str, str], ...]:
-    said = " ".join(_words(sets))
-    used: set[str] = set()
-    if any(one.axes for one in sets):
-        used.add("CL")
-    if any(one.arcs for one in sets):
-        used.add("R")
-    gaps = [gap for one in sets for string in one.strings for gap in string.gaps]
-    if any(gap.equal for gap in gaps):
-        used.add("EQ")
-    if any(gap.verify for gap in gaps):
-        used.add("\u00b1")
-    for short, _ in _ABBREVIATIONS:
-        if len(short) > 1 and re.search(rf"(?<!\w){re.escape(short)}(?!\w)", said):
-            used.add(short)
-    return tuple(pair for pair in _ABBREVIATIONS if pair[0] in used)
-
-
-def _words(sets: tuple[Annotated, ...]) -> list[str]:
-    words: list[str] = []
-    for one in sets:
-        words.extend((*one.notes, *one.view.says))
-        words.extend(line for callout in one.callouts for line in callout.text)
-    return words
-
-
-def _used(wall: Wall, sets: tuple[Annotated, ...]) -> tuple[MaterialUsed, ...]:
-    first: dict[str, Part] = {}
-    for part in wall.parts:
-        if part.maker != "room":
-            first.setdefault(part.material.key, part)
-    key_of = {part.key: part.material.key for part in wall.parts}
-    grains: dict[str, set[GrainSeen | None]] = {key: set() for key in first}
-    for one in sets:
-        for face in one.view.cuts:
-            grains.setdefault(key_of.get(face.part, ""), set()).add(face.grain)
-    return tuple(
-        MaterialUsed(key, part.material.kind, tuple(sorted(grains[key], key=str)), material_words(part))
-        for key, part in sorted(first.items(), key=lambda pair: key_order(pair[0].lower().replace("_", "-")))
-    )
 
 
 def _setting(wall: Wall, section: str, name: str) -> object:
