@@ -22,6 +22,7 @@ from sheets.geometry.tolerance import SAGITTA, SAME_POINT, SLIVER
 
 _TURN = 2 * pi
 _ON_CHORD = 2e-6
+_FAR = 50 * SAGITTA
 
 
 @dataclass
@@ -104,6 +105,25 @@ class _Circle:
         if not any(_covers(arc, angle) for arc in self.arcs):
             return 0
         return 1 if (p[0] - cx) * (q[1] - cy) - (p[1] - cy) * (q[0] - cx) > 0 else -1
+
+
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """Result edges in a row on one circle (or, way 0, on one straight line); `turned`: their angle round it."""
+
+    circle: int
+    way: int
+    first: Point
+    last: Point
+    turned: float
+
+    def leads_to(self, after: "_Run") -> bool:
+        if (self.circle, self.way) != (after.circle, after.way):
+            return False
+        return self.way != 0 or _straight_on(self.first, after.first, after.last)
+
+    def and_then(self, after: "_Run") -> "_Run":
+        return _Run(self.circle, self.way, self.first, after.last, self.turned + after.turned)
 
 
 def combined(operation: str, shapes: Sequence[Region], others: Sequence[Region]) -> tuple[Region, ...]:
@@ -211,36 +231,36 @@ def _recovered(
     points = [corners.get(_cell(p), p) for p in points]
     edges = list(zip(points, (*points[1:], points[0]), strict=True))
     tags = [_tag(p, q, circles) for p, q in edges]
-    runs: list[tuple[tuple[int, int], Point, Point]] = []
-    for k, tag in enumerate(tags):
-        p, q = edges[k]
-        fresh = not runs or tag != runs[-1][0] or (tag[1] == 0 and not _straight_on(runs[-1][1], p, q))
-        if fresh:
-            runs.append((tag, p, q))
+    runs: list[_Run] = []
+    for tag, (p, q) in zip(tags, edges, strict=True):
+        run = _Run(*tag, p, q, _turn(circles[tag[0]], p, q) if tag[1] else 0.0)
+        if runs and runs[-1].leads_to(run):
+            runs[-1] = runs[-1].and_then(run)
         else:
-            runs[-1] = (tag, runs[-1][1], q)
-    if len(runs) > 1 and runs[0][0] == runs[-1][0] and (
-        runs[0][0][1] != 0 or _straight_on(runs[-1][1], runs[0][1], runs[0][2])
-    ):
-        runs[0] = (runs[0][0], runs[-1][1], runs[0][2])
-        runs.pop()
-    if len(runs) == 1 and runs[0][0][1] != 0:
-        c, way = circles[runs[0][0][0]], runs[0][0][1]
-        return Loop((Arc(c.centre, c.radius, 0.0, way * pi), Arc(c.centre, c.radius, pi, way * pi)))
+            runs.append(run)
+    if len(runs) > 1 and runs[-1].leads_to(runs[0]):
+        runs[0] = runs.pop().and_then(runs[0])
+    if len(runs) == 1 and runs[0].way:
+        c, half = circles[runs[0].circle], runs[0].way * pi
+        return Loop((Arc(c.centre, c.radius, 0.0, half), Arc(c.centre, c.radius, pi, half)))
     joints = [_joint(runs[k - 1], runs[k], circles, corners) for k in range(len(runs))]
     segments: list[Segment] = []
-    for k, ((index, way), _, _) in enumerate(runs):
-        a, b = joints[k], joints[(k + 1) % len(runs)]
-        if way == 0:
+    for run, a, b in zip(runs, joints, [*joints[1:], joints[0]], strict=True):
+        if not run.way:
             if hypot(b[0] - a[0], b[1] - a[1]) > SAME_POINT:
                 segments.append(Line(a, b))
             continue
-        c = circles[index]
+        c = circles[run.circle]
         start = c.angle(a)
-        sweep = (c.angle(b) - start) % _TURN if way > 0 else -((start - c.angle(b)) % _TURN)
-        if abs(sweep) * c.radius > SAME_POINT and _TURN - abs(sweep) > SAME_POINT / c.radius:
+        raw = c.angle(b) - start
+        sweep = raw + _TURN * round((run.turned - raw) / _TURN)
+        if sweep * run.way * c.radius > SAME_POINT:
             segments.append(Arc(c.centre, c.radius, start, sweep))
     return Loop(tuple(segments))
+
+
+def _turn(c: _Circle, p: Point, q: Point) -> float:
+    return (c.angle(q) - c.angle(p) + pi) % _TURN - pi
 
 
 def _tag(p: Point, q: Point, circles: list[_Circle]) -> tuple[int, int]:
@@ -257,22 +277,22 @@ def _straight_on(a: Point, b: Point, c: Point) -> bool:
 
 
 def _joint(
-    before: tuple[tuple[int, int], Point, Point],
-    after: tuple[tuple[int, int], Point, Point],
-    circles: list[_Circle],
-    corners: dict[tuple[int, int], Point],
+    before: _Run, after: _Run, circles: list[_Circle], corners: dict[tuple[int, int], Point]
 ) -> Point:
     """Where two runs truly meet: the corner found on chords, moved onto the circles it belongs to."""
-    corner = after[1]
+    corner = after.first
     if _cell(corner) in corners:
         return corners[_cell(corner)]
-    (i, way_i), (j, way_j) = before[0], after[0]
-    if way_i and way_j:
-        return _circle_meets_circle(circles[i], circles[j], corner)
-    if way_i or way_j:
-        c = circles[i if way_i else j]
-        return _line_meets_circle(*((after[1], after[2]) if way_i else (before[1], before[2])), c, corner)
-    return corner
+    if before.way and after.way:
+        true = _circle_meets_circle(circles[before.circle], circles[after.circle], corner)
+    elif before.way:
+        true = _line_meets_circle(after.first, after.last, circles[before.circle], corner)
+    elif after.way:
+        true = _line_meets_circle(before.first, before.last, circles[after.circle], corner)
+    else:
+        return corner
+    # where curves hardly cross, their meeting point means nothing and the corner is as good as any
+    return true if hypot(true[0] - corner[0], true[1] - corner[1]) <= _FAR else corner
 
 
 def _line_meets_circle(a: Point, b: Point, c: _Circle, near: Point) -> Point:
