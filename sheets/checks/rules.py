@@ -32,7 +32,7 @@ RULES: tuple[Rule, ...] = tuple(module.RULE for module in (
 def run_checks(wall: Wall) -> tuple[RuleReport, ...]:
     """Return what every rule finds, in order; last, a report on waivers that answer no finding, when there are any."""
     waivers = check_settings(wall).waivers
-    reports = tuple(waived(merged(rule.check(wall), wall), waivers) for rule in RULES)
+    reports = tuple(merged(waived(rule.check(wall), waivers), wall) for rule in RULES)
     unused = waivers_report(reports, waivers)
     return (*reports, unused) if unused is not None else reports
 

@@ -1,0 +1,97 @@
+"""Reports as text for a terminal, as JSON, and as diagnostics; the same bytes for the same reports."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+
+from sheets.base.diagnostics import Diagnostic, Severity, spec_path
+from sheets.checks.finding import Finding, RuleReport
+
+SEVERITIES: tuple[Severity, ...] = ("error", "warning", "note")
+
+
+def as_text(reports: tuple[RuleReport, ...], file: str, *, numbers: bool = False) -> str:
+    """Return the findings for a terminal, rule by rule; with `numbers`, what each rule measured as well.
+
+    file: the spec's name as the user gave it; each finding starts with file, line and column.
+    """
+    blocks = [_rule_text(report, file, numbers) for report in reports]
+    return "".join(block for block in blocks if block) + summary(reports) + "\n"
+
+
+def as_json(reports: tuple[RuleReport, ...], file: str) -> str:
+    """Return everything that was found as one JSON document."""
+    said = {"file": file, "counts": counts(reports), "rules": [_rule_json(report) for report in reports]}
+    return json.dumps(said, indent=2, ensure_ascii=False) + "\n"
+
+
+def as_diagnostics(reports: tuple[RuleReport, ...]) -> tuple[Diagnostic, ...]:
+    """Return the findings that nobody waived as diagnostics with their path in the spec; the places are the reader's."""
+    return tuple(
+        Diagnostic(found.rule, found.severity, found.message, help=found.cure, path=found.made_from.path)
+        for report in reports for found in report.findings if found.waived is None
+    )
+
+
+def counts(reports: tuple[RuleReport, ...]) -> dict[str, int]:
+    """Return how many errors, warnings, notes and waived findings there are."""
+    found = Counter("waived" if each.waived else each.severity for report in reports for each in report.findings)
+    return {word: found[word] for word in (*SEVERITIES, "waived")}
+
+
+def summary(reports: tuple[RuleReport, ...]) -> str:
+    """Return one line: how many rules looked at how many things and what they found."""
+    number = counts(reports)
+    said = ", ".join(f"{number[word]} {word}{'' if number[word] == 1 or word == 'waived' else 's'}"
+                     for word in (*SEVERITIES, "waived"))
+    idle = sum(report.looked_at == 0 for report in reports)
+    return f"{len(reports)} rules, {idle} with nothing to judge: {said}"
+
+
+def _rule_text(report: RuleReport, file: str, numbers: bool) -> str:
+    lines = []
+    for found in report.findings:
+        lines += _finding_text(found, file)
+    if numbers:
+        lines += [f"  {row.subject}: {row.value}; {row.limit}: {row.verdict}" for row in report.measures]
+    lines += [f"  caution: {caution}" for caution in report.cautions]
+    if not lines:
+        return ""
+    return "\n".join([f"{report.title} ({report.rule})", *lines, ""]) + "\n"
+
+
+def _finding_text(found: Finding, file: str) -> list[str]:
+    place = f"{file}:{found.made_from.line}:{found.made_from.column}: " if found.made_from.line else f"{file}: "
+    word = f"waived {found.severity}" if found.waived else found.severity
+    lines = [f"{place}{word}: {found.message}"]
+    if found.cure:
+        lines.append(f"    {found.cure}")
+    lines.append(f"    source: {found.cited.text}")
+    if found.waived:
+        by = f", {found.waived.by}" if found.waived.by else ""
+        lines.append(f"    waived: {found.waived.reason}{by}")
+    return lines
+
+
+def _rule_json(report: RuleReport) -> dict[str, object]:
+    return {
+        "rule": report.rule, "title": report.title, "looked_at": report.looked_at,
+        "findings": [_finding_json(found) for found in report.findings],
+        "measures": [
+            {"subject": row.subject, "value": row.value, "limit": row.limit, "verdict": row.verdict,
+             "source": row.cited.source, "confidence": row.cited.confidence}
+            for row in report.measures
+        ],
+        "cautions": list(report.cautions),
+    }
+
+
+def _finding_json(found: Finding) -> dict[str, object]:
+    return {
+        "severity": found.severity, "message": found.message, "cure": found.cure,
+        "source": found.cited.source, "confidence": found.cited.confidence,
+        "path": spec_path(found.made_from.path), "line": found.made_from.line or None,
+        "column": found.made_from.column or None, "subjects": list(found.subjects),
+        "waived": {"reason": found.waived.reason, "by": found.waived.by} if found.waived else None,
+    }
