@@ -19,34 +19,36 @@ SHARED_ANGLE = radians(30)
 """The angle leaders take where there is room."""
 NOTE_WIDTH = 52.0
 """Widest line of a note beside a view, mm."""
+RING_TO_LINES = 1.4
+"""From a ring to the lettering beside it."""
 _BETWEEN = 2.2
 _MOST_RISE = 22.0
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """What stands in a column: a note's lines, or a part's mark."""
+    """What stands in a column: a note's lines, a part's mark, or both on one leader."""
 
     id: str
     target: Point
-    lines: tuple[str, ...]  # of a note; a balloon has its mark alone
+    lines: tuple[str, ...]  # of a note; () for a mark alone
     part: str
-    is_balloon: bool
+    mark: str = ""  # of the part, in a ring before the lines
 
     @property
     def up(self) -> float:
         """Room over the height where the leader meets it."""
-        return BALLOON if self.is_balloon else LEAST_TEXT / 2 + 0.4
+        return BALLOON if self.mark else LEAST_TEXT / 2 + 0.4
 
     @property
     def down(self) -> float:
-        if self.is_balloon:
-            return BALLOON
-        return LEAST_TEXT / 2 + 0.9 + LEADING * LEAST_TEXT * (len(self.lines) - 1)
+        lines = LEAST_TEXT / 2 + 0.9 + LEADING * LEAST_TEXT * (len(self.lines) - 1) if self.lines else 0.0
+        return max(lines, BALLOON if self.mark else 0.0)
 
     @property
     def wide(self) -> float:
-        return 2 * BALLOON if self.is_balloon else max(width(part) for part in self.lines)
+        ring = 2 * BALLOON + (RING_TO_LINES if self.lines else 0.0) if self.mark else 0.0
+        return ring + max((width(part) for part in self.lines), default=0.0)
 
 
 def note_lines(text: Sequence[str], room: float = NOTE_WIDTH) -> tuple[str, ...]:

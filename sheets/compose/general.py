@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from sheets.annotate.general_notes import general_notes
 from sheets.annotate.intent import Annotated
 from sheets.compose import legend
 from sheets.compose.abbreviations import used
@@ -22,20 +23,21 @@ from sheets.model.wall import Wall
 from sheets.schedules.table import Column, TableData
 
 CAUTIONS: tuple[str, ...] = (
-    "These drawings propose woodwork. They do not certify that it is safe or lawful.",
     "The appliance's listing and its installation manual govern every clearance to it. Clearances shown are those "
     "copied from the manual or the cited code; whoever is responsible on site checks them before work begins.",
+    "These drawings propose woodwork. They do not certify that it is safe or lawful.",
     "Local codes, and the licensed trades for structure, gas, power and flue, govern over these drawings.",
-    "Tall cases are fixed to the structure so that they cannot tip. Those on site choose fixings for the wall as found.",
+    "Tall cases are fixed to the structure so that they cannot tip. Those responsible for the structure size the "
+    "fixings for the wall as found.",
     "Do not scale. Printed sizes govern; sizes marked \u00b1 are verified in the field before cutting.",
 )
-GENERAL: tuple[str, ...] = (
-    "All sizes are to finished faces unless noted.",
+"""The first is left out where there is no fireplace."""
+READING: tuple[str, ...] = (
     "Marks in rings on the views are the marks in the schedule of parts.",
     "Left and right hand pieces are mirror images unless noted.",
-    "Break sharp edges lightly. Grain runs as shown by the hatch and in the schedule.",
 )
 _GAP = 9.0  # between blocks and columns
+_PICTURE_PARTS = (0.95, 0.72, 0.55, 0.4)  # of the sheet's height, for the axonometric
 _COLUMN = 135.0  # a column is about this wide
 _HEAD = 3.5
 _STEP = LEAST_TEXT * 1.6
@@ -58,20 +60,26 @@ def general_pages(
     wide = (width - (count - 1) * _GAP) / count
     views: tuple[tuple[Placed, Point], ...] = ()
     low = space[3]
-    picture_columns = max(0, count - 1)
-    placed = _picture(axonometric, fitter, picture_columns, wide, height) if axonometric else None
-    if placed:
-        left = space[0] + wide + _GAP
-        room = space[2] - left
-        at = (left + (room - placed.size[0]) / 2 - placed.box[0], space[3] - placed.box[3])
-        views = ((placed, at),)
-        low = space[3] - placed.size[1] - _GAP
     needed = 1
     while True:
         index = [(sheet_number(0, k + 1), "INDEX AND GENERAL NOTES" if k == 0 else "GENERAL NOTES") for k in range(needed)]
         index += [(p.number, p.title) for p in pages]
         blocks = _blocks(wall, index, pages, wide, said)
-        sheets = _flow(blocks, count, wide, space, low if placed else space[3])
+        sheets = _flow(blocks, count, wide, space, low)
+        # The largest picture that costs no further sheet.
+        for part in _PICTURE_PARTS if axonometric else ():
+            placed = _picture(axonometric, fitter, count - 1, wide, height * part)
+            if placed is None:
+                continue
+            low = space[3] - placed.size[1] - _GAP
+            with_picture = _flow(blocks, count, wide, space, low)
+            if len(with_picture) <= max(len(sheets), needed) or part == _PICTURE_PARTS[-1]:
+                left = space[0] + wide + _GAP
+                room = space[2] - left
+                at = (left + (room - placed.size[0]) / 2 - placed.box[0], space[3] - placed.box[3])
+                views, sheets = ((placed, at),), with_picture
+                break
+        low = space[3]
         if len(sheets) <= needed:
             break
         needed = len(sheets)
@@ -80,11 +88,10 @@ def general_pages(
     )
 
 
-def _picture(axonometric: Annotated, fitter: Fitter, columns: int, wide: float, height: float) -> Placed | None:
-    if columns < 1:
+def _picture(view: Annotated | None, fitter: Fitter, columns: int, wide: float, height: float) -> Placed | None:
+    if columns < 1 or view is None:
         return None
-    room = columns * wide + (columns - 1) * _GAP
-    return fitter.largest(axonometric, room, height * (0.62 if columns > 1 else 0.5))
+    return fitter.largest(view, columns * wide + (columns - 1) * _GAP, height)
 
 
 def _flow(blocks: Sequence[Block], count: int, wide: float, space: Box, low: float) -> list[list[Item]]:
@@ -113,24 +120,35 @@ def _blocks(wall: Wall, index: Sequence[tuple[str, str]], pages: Sequence[Page],
         ("PROJECT", p.title), ("NUMBER", p.number), ("SITE", p.site), ("CLIENT", p.client), ("SHOP", p.firm),
         ("DATE", p.date), ("STATUS", p.status), ("UNITS", _units(wall)),
     ) if value]
-    notes = [*wall.notes, *GENERAL]
     blocks = [
         pairs("PROJECT DATA", data, wide),
         pairs("SHEET INDEX", index, wide),
-        numbered_list("GENERAL NOTES", notes, wide),
-        numbered_list("CAUTIONS", CAUTIONS, wide),
+        numbered_list("CAUTIONS", CAUTIONS if wall.opening else CAUTIONS[1:], wide),
+        *_notes(wall, wide),
     ]
     if wall.revisions:
         rows = tuple((r.number, r.date, r.by, r.reason) for r in reversed(wall.revisions))
         columns = (Column("REV.", "centre"), Column("DATE"), Column("BY"), Column("REASON"))
         items, tall = draw_whole(set_table(TableData("revisions", "RECORD OF REVISIONS", columns, rows), wide, inch=False))
         blocks.append(Block(tuple(items), tall))
-    blocks.append(_from_legend("MATERIALS IN SECTION AND IN FACE", legend.materials(pages), wide))
+    blocks.append(_from_legend("MATERIALS IN SECTION AND IN FACE", legend.materials(pages, wall), wide))
     blocks.append(_from_legend("MARKS", legend.symbols(pages), wide))
-    short = used(said + " " + " ".join(notes))
+    short = used(said)
     if short:
         blocks.append(pairs("ABBREVIATIONS", short, wide, halves=len(short) > 6))
     return [b for b in blocks if b.items]
+
+
+def _notes(wall: Wall, wide: float) -> list[Block]:
+    # One run of numbers through all groups, so that a view can refer to a note by its number.
+    blocks: list[Block] = []
+    count = 0
+    groups = [(g.heading, g.lines) for g in general_notes(wall)] + [("READING THE SHEETS", READING)]
+    for k, (heading, lines) in enumerate(groups):
+        title = f"GENERAL NOTES: {heading}" if k == 0 else heading
+        blocks.append(numbered_list(title, lines, wide, first=count + 1))
+        count += len(lines)
+    return blocks
 
 
 def _units(wall: Wall) -> str:
@@ -165,11 +183,11 @@ def pairs(title: str, rows: Sequence[tuple[str, str]], wide: float, *, halves: b
     return Block(tuple(items), -lowest + 1.0)
 
 
-def numbered_list(title: str, notes: Sequence[str], wide: float) -> Block:
+def numbered_list(title: str, notes: Sequence[str], wide: float, first: int = 1) -> Block:
     """A block of numbered notes in capitals."""
     items = _head(title, wide)
     y = -_HEAD - 2.6
-    for k, note in enumerate(notes, 1):
+    for k, note in enumerate(notes, first):
         for j, part in enumerate(wrapped(note.upper(), wide - 8.0)):
             y -= _STEP
             if j == 0:

@@ -11,14 +11,15 @@ from dataclasses import dataclass
 from math import atan2, cos, degrees, hypot, pi, sin
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sheets.annotate.intent import ArcDim, DetailMark
-from sheets.compose.columns import Entry, heights
+from sheets.compose.columns import RING_TO_LINES, Entry, heights
 from sheets.compose.fit import LEADING
 from sheets.compose.ink import LEAST_TEXT, arrow, line, polyline, words
 from sheets.compose.manner import Manner, length_runs
 from sheets.compose.marks import BALLOON, RING, balloon, detail_mark, detail_ring, leader_end
-from sheets.compose.room import Room
+from sheets.compose.room import Floats, Room
 from sheets.drawing import lettering
 from sheets.drawing.items import Dimension, Item, Run, Text
 from sheets.geometry.path import Box, Point
@@ -45,42 +46,75 @@ def column_items(
 ) -> tuple[Item, ...]:
     """The notes and balloons of one column with their leaders."""
     found: list[Item] = []
-    way = 1 if column.side == "right" else -1
     for entry, y in heights(entries, column.knee, middle_y, blocked):
-        on_edge = _on_ink(room, entry.target)
-        head = leader_end(entry.target, (column.knee, y), on_edge=on_edge)
-        if entry.is_balloon:
-            centre = (column.x + way * BALLOON, y)
-            leader = polyline([(column.x, y), (column.knee, y), entry.target], "leader", key=entry.part)
-            found.append(balloon(centre, entry.lines[0], entry.part, (leader,), (head,)))
-            room.take((centre[0] - BALLOON, y - BALLOON, centre[0] + BALLOON, y + BALLOON))
-        else:
-            leader = polyline([(column.x - way * _TO_TEXT, y), (column.knee, y), entry.target], "leader", key=entry.part)
-            found += [leader, head]
-            for k, part in enumerate(entry.lines):
-                base = y - LEAST_TEXT / 2 - k * LEADING * LEAST_TEXT
-                text = words(part, (column.x, base), LEAST_TEXT, h="left" if way > 0 else "right", key=entry.part)
-                found.append(text)
-                room.take(lettering.box(text))
+        found += _entry_items(entry, (column.x, y), 1 if column.side == "right" else -1, column.knee, room)
         room.leaders.append(((column.knee, y), entry.target))
     return tuple(found)
 
 
-def balloons_in_view(entries: Sequence[Entry], room: Room) -> tuple[tuple[Item, ...], tuple[Entry, ...]]:
-    """Balloons set in open places of the view, and those that found none."""
+def _entry_items(entry: Entry, at: Point, way: int, knee: float, room: Room) -> list[Item]:
+    # at: where the leader meets the ring or the lettering; way: +1 if that runs on to the right.
+    x, y = at
+    head = leader_end(entry.target, (knee, y), on_edge=_on_ink(room, entry.target))
+    found: list[Item] = []
+    if entry.mark:
+        centre = (x + way * BALLOON, y)
+        leader = polyline([(x, y), (knee, y), entry.target], "leader", key=entry.part)
+        found.append(balloon(centre, entry.mark, entry.part, (leader,), (head,)))
+        room.take(_square(centre, BALLOON))
+        x += way * (2 * BALLOON + RING_TO_LINES)
+    else:
+        leader = polyline([(x - way * _TO_TEXT, y), (knee, y), entry.target], "leader", key=entry.part)
+        found += [leader, head]
+    for k, part in enumerate(entry.lines):
+        base = y - LEAST_TEXT / 2 - k * LEADING * LEAST_TEXT
+        text = words(part, (x, base), LEAST_TEXT, h="left" if way > 0 else "right", key=entry.part)
+        found.append(text)
+        room.take(lettering.box(text))
+    return found
+
+
+def in_view(entries: Sequence[Entry], room: Room) -> tuple[tuple[Item, ...], tuple[Entry, ...]]:
+    """Notes and balloons set in open places of the view, and those that found none."""
     found: list[Item] = []
     left: list[Entry] = []
-    for entry in sorted(entries, key=lambda e: (-round(e.target[1]), e.target[0], e.id)):
-        centre = _open_place(entry.target, BALLOON + 0.7, room)
-        if centre is None:
+    for entry in sorted(entries, key=lambda e: (not e.lines, -round(e.target[1]), e.target[0], e.id)):
+        items = _note_in_view(entry, room) if entry.lines else _balloon_in_view(entry, room)
+        found += items
+        if not items:
             left.append(entry)
-            continue
-        start = _from_ring(centre, entry.target, BALLOON)
-        head = leader_end(entry.target, start, on_edge=_on_ink(room, entry.target))
-        found.append(balloon(centre, entry.lines[0], entry.part, (line(start, entry.target, "leader", entry.part),), (head,)))
-        room.take(_square(centre, BALLOON + 0.5))
-        room.leaders.append((start, entry.target))
     return tuple(found), tuple(left)
+
+
+def _balloon_in_view(entry: Entry, room: Room) -> list[Item]:
+    centre = _open_place(entry.target, BALLOON + 0.7, room)
+    if centre is None:
+        return []
+    start = _from_ring(centre, entry.target, BALLOON)
+    head = leader_end(entry.target, start, on_edge=_on_ink(room, entry.target))
+    room.take(_square(centre, BALLOON + 0.5))
+    room.leaders.append((start, entry.target))
+    leader = line(start, entry.target, "leader", entry.part)
+    return [balloon(centre, entry.mark, entry.part, (leader,), (head,))]
+
+
+def _note_in_view(entry: Entry, room: Room) -> list[Item]:
+    # The whole note must stand clear; its leader leaves on a short shoulder.
+    spots = [(entry.target[0] + r * cos(a), entry.target[1] + r * sin(a), 1 if cos(a) >= 0 else -1)
+             for r in _RADII for a in _ANGLES]
+    up, down = entry.up + 0.8, entry.down + 0.8
+    boxes = np.array([
+        (x + _SHOULDER if way > 0 else x - _SHOULDER - entry.wide - 1.0, y - down,
+         x + _SHOULDER + entry.wide + 1.0 if way > 0 else x - _SHOULDER, y + up)
+        for x, y, way in spots
+    ])
+    good = _inside(boxes, room) & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes)
+    for k in np.nonzero(good)[0]:
+        x, y, way = spots[int(k)]
+        if room.leader_free((x, y), entry.target) and room.leader_free((x, y), (x + way * _SHOULDER, y)):
+            room.leaders += [((x, y), entry.target), ((x, y), (x + way * _SHOULDER, y))]
+            return _entry_items(entry, (x + way * (_SHOULDER + (0.0 if entry.mark else _TO_TEXT)), y), way, x, room)
+    return []
 
 
 def detail_marks(marks: Sequence[DetailMark], scale: float, room: Room) -> tuple[Item, ...]:
@@ -140,11 +174,7 @@ def _open_place(target: Point, half: float, room: Room) -> Point | None:
     centres = np.array([(target[0] + r * cos(a), target[1] + r * sin(a)) for r in _RADII for a in _ANGLES])
     cost = np.array([r + (0.0 if any(abs(a - s) < 1e-9 for s in _SHARED) else 2.5) for r in _RADII for a in _ANGLES])
     boxes = np.hstack([centres - half, centres + half])
-    inside = (
-        (boxes[:, 0] > room.box[0]) & (boxes[:, 1] > room.box[1])
-        & (boxes[:, 2] < room.box[2]) & (boxes[:, 3] < room.box[3])
-    )
-    good = inside & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes)
+    good = _inside(boxes, room) & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes)
     chosen: tuple[float, Point] | None = None
     for k in np.argsort(cost, kind="stable"):
         if chosen is not None and cost[k] >= chosen[0]:
@@ -158,6 +188,14 @@ def _open_place(target: Point, half: float, room: Room) -> Point | None:
         if chosen is None or total < chosen[0]:
             chosen = (total, centre)
     return chosen[1] if chosen else None
+
+
+def _inside(boxes: Floats, room: Room) -> NDArray[np.bool_]:
+    inside: NDArray[np.bool_] = (
+        (boxes[:, 0] > room.box[0]) & (boxes[:, 1] > room.box[1])
+        & (boxes[:, 2] < room.box[2]) & (boxes[:, 3] < room.box[3])
+    )
+    return inside
 
 
 def _beside(box: Box, room: Room) -> tuple[Point, Point]:

@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from sheets.annotate.notes import material_words
 from sheets.compose import marks
 from sheets.compose.ink import disc, frame, line, words
 from sheets.compose.page import Page
+from sheets.compose.texture import hatch_of
 from sheets.drawing.hatches import HATCHES
 from sheets.drawing.items import Area, Dimension, Item, Stroke, Symbol
 from sheets.geometry.region import rectangle
+from sheets.model.wall import Wall
 
 SAMPLE = 20.0
 """Width kept for a sample, mm."""
@@ -25,22 +28,32 @@ class LegendRow:
     tall: float
 
 
-def materials(pages: Sequence[Page]) -> tuple[LegendRow, ...]:
-    """A sample of each hatch that occurs, in the order of the table of hatches; then the grey of thin parts."""
+def materials(pages: Sequence[Page], wall: Wall) -> tuple[LegendRow, ...]:
+    """A sample of each material as it is cut, with its name; then the faces, and the grey of thin parts."""
     areas = [i for page in pages for placed, _ in page.views for i in placed.items if isinstance(i, Area)]
     hatches = {a.hatch for a in areas if a.hatch}
-    rows = [_sample(name) for name in HATCHES if name in hatches]
+    names: dict[str, list[str]] = {}
+    parts = {part.key: part for part in wall.parts}
+    cuts = [face for page in pages for placed, _ in page.views for face in placed.annotated.view.cuts]
+    for face in sorted(cuts, key=lambda f: f.part):
+        if face.part in parts and parts[face.part].maker != "room":
+            said = names.setdefault(hatch_of(face.material, face.grain), [])
+            text = material_words(parts[face.part])
+            if text not in said:
+                said.append(text)
+    rows = [_sample(name, names.get(name, [])) for name in HATCHES if name in hatches]
     if any(a.fill is not None and 0.3 < a.fill < 0.9 and not a.hatch for a in areas):
         box = (0.0, -3.5, SAMPLE - 4, 3.5)
         fill = Area((rectangle(*box),), fill=0.62)
-        rows.append(LegendRow((fill, frame(box, "table rule")), "CUT, TOO THIN TO HATCH", 8.0))
+        rows.append(LegendRow((fill, frame(box, "table rule")), "CUT, TOO THIN ON PAPER TO HATCH", 8.0))
     return tuple(rows)
 
 
-def _sample(name: str) -> LegendRow:
+def _sample(name: str, materials: Sequence[str]) -> LegendRow:
     box = (0.0, -3.5, SAMPLE - 4, 3.5)
     area = Area((rectangle(*box),), hatch=name, pitch=1.6 if name.endswith("face") else 1.0, origin=(0.0, -3.5))
-    return LegendRow((area, frame(box, "table rule")), HATCHES[name].says, 8.0)
+    says = HATCHES[name].says + (": " + "; ".join(materials) if materials else "")
+    return LegendRow((area, frame(box, "table rule")), says, 8.0)
 
 
 def symbols(pages: Sequence[Page]) -> tuple[LegendRow, ...]:
@@ -50,9 +63,9 @@ def symbols(pages: Sequence[Page]) -> tuple[LegendRow, ...]:
     pens = {i.pen for i in items if isinstance(i, Stroke)}
     rows: list[LegendRow] = []
     if "section mark" in kinds:
-        mark = marks.cut_mark((8.0, 0.0), (-1.0, 0.0), (0.0, 1.0), "")
-        stroke = line((8.0, 0.0), (SAMPLE - 1, 0.0), "cutting plane")
-        rows.append(LegendRow((_plain(marks.named(mark, "1", "Z-301")), stroke), "CUT HERE, SEEN AS THE POINTER LOOKS: VIEW OVER SHEET", 18.0))
+        mark = marks.cut_mark((13.0, 0.0), (-1.0, 0.0), (0.0, 1.0), "")
+        stroke = line((13.0, 0.0), (SAMPLE, 0.0), "cutting plane")
+        rows.append(LegendRow((_plain(marks.named(mark, "1", "Z-301")), stroke), "CUT HERE, SEEN AS THE POINTER LOOKS: VIEW OVER SHEET", 19.0))
     if "detail mark" in kinds:
         outline = marks.detail_ring((14.0, -3.0, 19.0, 3.0), "")
         mark = marks.detail_mark((6.0, 0.0), (14.0, 0.0), "", outline)

@@ -189,23 +189,29 @@ def _meet(a: Box, b: Box) -> bool:
 
 def _said(annotated: Annotated, drawn: Box, s: float, sides: dict[Side, SideLanes], items: Sequence[Item],
           room: Room) -> list[Item]:
-    notes = [Entry("note " + c.id, (c.target[0] * s, c.target[1] * s), note_lines(c.text), c.part, False)
-             for c in annotated.callouts if c.text]
-    seen: dict[tuple[str, Point], Entry] = {}
+    entries = _entries(annotated, s)
+    if annotated.view.kind not in _OPEN_KINDS:
+        return _columns(entries, drawn, sides, items, room)
+    found, left = leaders.in_view(entries, room)
+    return [*found, *_columns(list(left), drawn, sides, [*items, *found], room)]
+
+
+def _entries(annotated: Annotated, s: float) -> list[Entry]:
+    # A part that has both a note and a mark gets one leader for them.
+    marked: dict[str, str] = {}
     for b in annotated.balloons:
-        target = (b.target[0] * s, b.target[1] * s)
-        seen.setdefault((b.mark, target), Entry(f"mark {b.mark} {b.part}", target, (b.mark,), b.part, True))
-    balloons = list(seen.values())
-    open_view = annotated.view.kind in _OPEN_KINDS
-    found: list[Item] = []
-    if open_view:
-        found += _columns(notes, drawn, sides, items, room)
-        placed, left = leaders.balloons_in_view(balloons, room)
-        found += placed
-        found += _columns(list(left), drawn, sides, [*items, *found], room)
-    else:
-        found += _columns([*notes, *balloons], drawn, sides, items, room)
-    return found
+        marked.setdefault(b.part, b.mark)
+    noted = {c.part for c in annotated.callouts if c.part}
+    entries = [
+        Entry("note " + c.id, (c.target[0] * s, c.target[1] * s), note_lines(c.text), c.part, marked.get(c.part, ""))
+        for c in annotated.callouts if c.text
+    ]
+    done: set[tuple[str, str]] = set()
+    for b in annotated.balloons:
+        if b.part not in noted and (b.mark, b.part) not in done:
+            done.add((b.mark, b.part))
+            entries.append(Entry(f"mark {b.mark} {b.part}", (b.target[0] * s, b.target[1] * s), (), b.part, b.mark))
+    return entries
 
 
 def _columns(entries: list[Entry], drawn: Box, sides: dict[Side, SideLanes], items: Sequence[Item], room: Room) -> list[Item]:

@@ -81,4 +81,4 @@ def bar_steps(ratio: Fraction, units: Units) -> tuple[Fraction, int, str]:
     step = fitting[-1] if fitting else rounds[0]
     if units == "mm":
         return step, 4, "mm"
-    return step, 4, "ft" if step % (Fraction(127, 5) * 12) == 0 else "in"
+    return step, 4, "ft" if step * 4 % (Fraction(127, 5) * 12) == 0 else "in"
