@@ -109,7 +109,7 @@ class _Circle:
 
 @dataclass(frozen=True, slots=True)
 class _Run:
-    """Result edges in a row on one circle (or, way 0, on one straight line); `turned`: their angle round it."""
+    """Result edges in a row on one circle (way 0: on one straight line); `turned` is their angle round it."""
 
     circle: int
     way: int
