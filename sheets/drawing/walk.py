@@ -11,6 +11,7 @@ from sheets.drawing.pens import Where, where
 from sheets.geometry.path import Box
 
 Leaf = Stroke | Area | Text
+_TOUCH = 2.0  # mm around a mark's lettering that lead where the mark leads
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,9 +61,12 @@ def links(items: Iterable[Item]) -> Iterator[Link]:
             case Text() if item.link:
                 yield Link(text_box(item), item.link, "")
             case Symbol():
-                reach = extent((item,))
+                # A mark leads on where its number stands: its leader and its ring cross the drawing.
+                reach = extent(item.texts) or extent((item,))
                 if (item.link or item.target) and reach:
-                    yield Link(reach, item.link, item.target)
+                    x0, y0, x1, y1 = reach
+                    grown = (x0 - _TOUCH, y0 - _TOUCH, x1 + _TOUCH, y1 + _TOUCH)
+                    yield Link(grown, item.link, item.target)
                 else:
                     yield from links(item.texts)
             case Viewport():

@@ -28,7 +28,7 @@ from sheets.writers.dxf_tables import Tables, dimension_style, new_tables
 _INCHES, _MILLIMETRES = 1, 4  # $INSUNITS
 _LOCKED = 0x4000  # viewport flag: its scale cannot be changed by scrolling
 _APART = 600.0  # mm between views in model space
-_ON_PAPER = frozenset({"view title"})
+_ON_PAPER = frozenset({"view title", "scale bar"})
 
 
 def dxf(drawing: DrawingSet) -> bytes:
