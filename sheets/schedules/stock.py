@@ -1,8 +1,8 @@
 """What each part is milled from: the nominal board or sheet that it is cut out of, and the strips of a glue-up.
 
-Softwood: the smallest PS 20 size whose dressed size holds the part. Hardwood: the thinnest quarter that dresses to the
-part's thickness, and a board width that holds it with an edge to joint. Metric: the smallest sawn section that holds
-it with the allowance.
+Softwood: the smallest PS 20 size whose dressed size holds the part; tongue-and-groove boards are bought as such in
+softwood. Hardwood: the thinnest quarter that dresses to the part's thickness, and a board width that holds it with an
+edge to joint. Metric: the smallest sawn section that holds it with the allowance.
 """
 
 from __future__ import annotations
@@ -83,11 +83,10 @@ def rough_of(part: Part, settings: ShopSettings, units: Units) -> Rough | None:
         return None
     if units == "mm":
         return _sawn(part, settings.stock)
-    if is_pattern_board(part):
-        pattern = _pattern(part, settings.stock)
-        if pattern is not None:
-            return pattern
-    return _softwood(part, settings.stock) if is_softwood(part.material.name) else _hardwood(part, settings.stock)
+    if not is_softwood(part.material.name):
+        return _hardwood(part, settings.stock)
+    pattern = _pattern(part, settings.stock) if is_pattern_board(part) else None
+    return pattern or _softwood(part, settings.stock)
 
 
 def is_pattern_board(part: Part) -> bool:

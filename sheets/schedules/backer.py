@@ -1,0 +1,185 @@
+"""The layout of each case's backer: board by board widths, the two ripped ends, the gaps, the lumber for it.
+
+Read off the boards as resolved, so that it is the wall that is built. Faces are what shows; a cut width is the board
+as it leaves the saw, tongue included.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sheets.base.keys import key_order
+from sheets.base.notation import Notation
+from sheets.model.part import Axis, Material, Part
+from sheets.model.wall import Wall
+from sheets.schedules.cells import joined, length_cell
+from sheets.schedules.diagrams import Diagram, DiagramPiece
+from sheets.schedules.measure import board_feet, cubic_metres, linear_feet
+from sheets.schedules.parts import material_text, shop_parts
+from sheets.schedules.settings import shop_settings
+from sheets.schedules.stock import rough_of
+from sheets.schedules.table import Cell, Column, TableData
+
+
+@dataclass(frozen=True, slots=True)
+class BackerBoard:
+    """One board, in order from the left or from the bottom. mm."""
+
+    key: str
+    mark: str
+    face: Fraction  # what shows, up to the middle of the gap
+    cut: Fraction  # tongue and what is let into the case included
+    ripped: bool
+
+
+@dataclass(frozen=True, slots=True)
+class BackerLayout:
+    """The boards of one opening. faces add up to `clear` exactly. volume: board feet or cubic metres, with waste."""
+
+    owner: str
+    name: str
+    material: Material
+    upright: bool
+    clear: Fraction
+    length: Fraction  # of each board
+    gap: Fraction
+    tongue: Fraction
+    boards: tuple[BackerBoard, ...]
+    run: Fraction  # of all boards end to end
+    net: Fraction
+    with_waste: Fraction
+    metric: bool
+
+    @property
+    def ends(self) -> tuple[Fraction, ...]:
+        """Faces of the two ripped end boards; none when the full boards come out even."""
+        return tuple(board.face for board in self.boards if board.ripped)
+
+
+def backer_layouts(wall: Wall) -> tuple[BackerLayout, ...]:
+    """Return the layout of every backer of the wall, in the order of its components."""
+    found = []
+    for component in wall.components:
+        boards = [part for part in shop_parts(wall) if part.assembly == component.key and part.role == "backer board"]
+        if boards:
+            boards.sort(key=lambda part: key_order(part.key))
+            found.append(_layout(component.key, component.name, boards, wall))
+    return tuple(found)
+
+
+def backer_table(layouts: tuple[BackerLayout, ...], notation: Notation) -> TableData:
+    """Return the layouts as a table, one row a case; the boards from the left, or from the bottom."""
+    metric = notation.kind == "mm"
+    columns = (
+        Column("CASE", weight=1.2), Column("BOARDS", "right", 0.5), Column("FACES THAT SHOW", weight=2.2),
+        Column("RIPPED ENDS", weight=0.8), Column("CLEAR", "right", 0.7), Column("BOARD LENGTH", "right", 0.8),
+        Column("GAP A JOINT", "right", 0.6), Column("TONGUE", "right", 0.6),
+        Column("RUN, M" if metric else "RUN, FT", "right", 0.6),
+        Column("NET, M³" if metric else "NET, BD FT", "right", 0.7), Column("WITH WASTE", "right", 0.7),
+    )
+    rows: list[tuple[Cell, ...]] = []
+    for layout in layouts:
+        rows.append((
+            layout.name.upper(), str(len(layout.boards)), _faces(layout, notation),
+            joined(*(length_cell(end, notation) for end in layout.ends), by=" and ") if layout.ends else "none",
+            length_cell(layout.clear, notation), length_cell(layout.length, notation),
+            length_cell(layout.gap, notation), length_cell(layout.tongue, notation),
+            _run(layout), _volume(layout.net, metric), _volume(layout.with_waste, metric),
+        ))
+    notes = ("FACES ADD UP TO THE CLEAR SIZE. BOTH ENDS ARE ALIKE AND NOT UNDER HALF A BOARD. NAIL THE TONGUE SIDE ONLY.",)
+    return TableData("backer", "BACKER LAYOUT", columns, tuple(rows), notes)
+
+
+def backer_diagram(layout: BackerLayout, notation: Notation) -> Diagram:
+    """Return the boards as they stand or lie, faces only, each with its size."""
+    at, pieces = Fraction(0), []
+    for board in layout.boards:
+        place = (at, Fraction(0), board.face, layout.length) if layout.upright else (Fraction(0), at, layout.length,
+                                                                                     board.face)
+        pieces.append(DiagramPiece(*place, board.mark, length_cell(board.face, notation)))
+        at += board.face
+    size = (layout.clear, layout.length) if layout.upright else (layout.length, layout.clear)
+    return Diagram(f"backer/{layout.owner}", f"BACKER, {layout.name.upper()}", *size, tuple(pieces),
+                   (material_text(layout.material),))
+
+
+def _layout(owner: str, name: str, boards: list[Part], wall: Wall) -> BackerLayout:
+    first = boards[0]
+    across = first.width_axis
+    boards.sort(key=lambda part: part.extent.span(across))
+    tongue = max((j.depth or Fraction(0) for part in boards for j in part.joints if j.kind == "tongue"),
+                 default=Fraction(0))
+    lines, gap = _joint_lines(boards, across, tongue)
+    low, high = _clear(boards, across, wall)
+    edges = [low, *lines, high]
+    faces = [b - a for a, b in zip(edges, edges[1:], strict=False)]
+    full = max(faces)
+    laid = tuple(
+        BackerBoard(part.key, part.mark, face, part.width, ripped=number in (0, len(boards) - 1) and face < full)
+        for number, (part, face) in enumerate(zip(boards, faces, strict=True))
+    )
+    settings, metric = shop_settings(wall), wall.units == "mm"
+    net = Fraction(0)
+    for part in boards:
+        rough = rough_of(part, settings, wall.units)
+        if rough is not None:
+            measure = cubic_metres if metric else board_feet
+            net += rough.pieces * measure(rough.thickness, rough.width / rough.lanes, rough.blank[2])
+    return BackerLayout(
+        owner, name, first.material, across == "x", high - low, first.length, gap, tongue, laid,
+        sum((part.length for part in boards), Fraction(0)), net, net * (100 + settings.stock.waste) / 100, metric,
+    )
+
+
+def _joint_lines(boards: list[Part], across: Axis, tongue: Fraction) -> tuple[list[Fraction], Fraction]:
+    """Where faces meet: the middle of the gap between one board's shoulder and the next board's edge."""
+    lines, gap = [], Fraction(0)
+    # Tongues point to the greater coordinate unless the first board has the groove, as in a mirrored case.
+    backward = any(joint.kind == "groove" for joint in boards[0].joints)
+    for part, after in zip(boards, boards[1:], strict=False):
+        shoulder, edge = part.extent.span(across)[1], after.extent.span(across)[0]
+        if backward:
+            edge += tongue
+        else:
+            shoulder -= tongue
+        lines.append((shoulder + edge) / 2)
+        gap = edge - shoulder
+    return lines, gap
+
+
+def _clear(boards: list[Part], across: Axis, wall: Wall) -> tuple[Fraction, Fraction]:
+    """The opening that shows: between the pieces that the end boards are let into, or stand against."""
+    low, high = boards[0].extent.span(across)[0], boards[-1].extent.span(across)[1]
+    roles = ("side", "divider", "partition") if across == "x" else ("bottom", "top", "shelf")
+    for part in wall.parts:
+        if part.assembly != boards[0].assembly or part.role not in roles:
+            continue
+        a, b = part.extent.span(across)
+        if a <= low < b:
+            low = b
+        if a < high <= b:
+            high = a
+    return low, high
+
+
+def _faces(layout: BackerLayout, notation: Notation) -> Cell:
+    cells: list[Cell] = []
+    runs: list[tuple[Fraction, int]] = []
+    for board in layout.boards:
+        if runs and runs[-1][0] == board.face:
+            runs[-1] = (board.face, runs[-1][1] + 1)
+        else:
+            runs.append((board.face, 1))
+    for face, count in runs:
+        size = length_cell(face, notation)
+        cells.append(joined(f"{count} of ", size) if count > 1 else size)
+    return joined(*cells, by=", ")
+
+
+def _run(layout: BackerLayout) -> str:
+    return f"{float(layout.run / 1000 if layout.metric else linear_feet(layout.run)):.1f}"
+
+
+def _volume(volume: Fraction, metric: bool) -> str:
+    return f"{float(volume):.3f}" if metric else f"{float(volume):.1f}"

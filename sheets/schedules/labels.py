@@ -1,0 +1,66 @@
+"""Part labels: one for each piece, with what tells it apart, in the order of the schedule, on a grid of labels."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sheets.base.notation import Notation
+from sheets.schedules.cells import size_cell
+from sheets.schedules.parts import PartsSchedule
+from sheets.schedules.settings import LabelSettings
+from sheets.schedules.table import Cell
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """What one label says. `piece`: which of those alike, as 2 of 8."""
+
+    key: str
+    mark: str
+    name: str
+    piece: str
+    size: Cell
+    material: str
+    assembly: str
+    shows: str
+
+
+@dataclass(frozen=True, slots=True)
+class LabelPlace:
+    """Where a label is printed: page from 1, box in paper mm from the page's lower left corner."""
+
+    page: int
+    x: float
+    y: float
+    width: float
+    height: float
+    label: Label
+
+
+def part_labels(schedule: PartsSchedule, notation: Notation) -> tuple[Label, ...]:
+    """Return a label for every piece of the schedule."""
+    headings = dict(schedule.groups)
+    return tuple(
+        Label(key, row.mark, row.title, f"{number} of {row.quantity}" if row.quantity > 1 else "",
+              size_cell((row.thickness, row.width, row.length), notation), row.material_text, headings[row.group],
+              "shows: " + ", ".join(row.shows) if row.shows else "")
+        for row in schedule.rows for number, key in enumerate(row.keys, 1)
+    )
+
+
+def place_labels(
+    labels: tuple[Label, ...], settings: LabelSettings, paper: tuple[float, float]
+) -> tuple[LabelPlace, ...]:
+    """Return the labels on their grid, row by row from the top. paper: width and height of an upright page, mm."""
+    width, height = paper
+    margin, gap = float(settings.margin), float(settings.gap)
+    wide = (width - 2 * margin - (settings.columns - 1) * gap) / settings.columns
+    tall = (height - 2 * margin - (settings.rows - 1) * gap) / settings.rows
+    places = []
+    for number, label in enumerate(labels):
+        page, on_page = divmod(number, settings.columns * settings.rows)
+        row, column = divmod(on_page, settings.columns)
+        x = margin + column * (wide + gap)
+        y = height - margin - (row + 1) * tall - row * gap
+        places.append(LabelPlace(page + 1, x, y, wide, tall, label))
+    return tuple(places)
