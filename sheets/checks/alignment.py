@@ -46,7 +46,7 @@ def _judge(wall: Wall) -> Outcome:
     near: list[tuple[Line, Line]] = []
     met = 0
     for count, one in enumerate(lines):
-        for other in lines[count + 1:]:
+        for other in lines[count + 1 :]:
             if one.owner.key == other.owner.key or (one.axis, one.edge) != (other.axis, other.edge):
                 continue
             apart = abs(one.at - other.at)
@@ -55,11 +55,24 @@ def _judge(wall: Wall) -> Outcome:
             elif apart <= within.value and not _twins(one, other):
                 near.append((one, other))
     findings = [_finding(wall, one, other) for one, other in near]
-    measures = (Measure(
-        f"{len(lines)} edges the eye follows", f"{met} pairs in line, {len(near)} almost in line",
-        f"in line, or more than {length(wall, within.value)} apart", "to judge" if near else "passes", within.cited,
-    ),) if lines else ()
-    pictured = (alignment_picture(wall, tuple((one.axis, one.at, other.at) for one, other in near)),) if lines else ()
+    measures = (
+        (
+            Measure(
+                f"{len(lines)} edges the eye follows",
+                f"{met} pairs in line, {len(near)} almost in line",
+                f"in line, or more than {length(wall, within.value)} apart",
+                "to judge" if near else "passes",
+                within.cited,
+            ),
+        )
+        if lines
+        else ()
+    )
+    pictured = (
+        (alignment_picture(wall, tuple((one.axis, one.at, other.at) for one, other in near)),)
+        if lines
+        else ()
+    )
     return Outcome(len(lines), tuple(findings), measures, pictured)
 
 
@@ -97,11 +110,14 @@ def _finding(wall: Wall, one: Line, other: Line) -> Finding:
     low, high = sorted((one, other), key=lambda line: (line.at, line.owner.key))
     what = {"top": "top", "underside": "underside", "left": "outer edge", "right": "inner edge"}[one.edge]
     return about(
-        NAME, "warning",
+        NAME,
+        "warning",
         f"the {what} of the {high.part.name.lower()} ({high.owner.name.lower()}) is {length(wall, apart)} "
         f"{'above' if one.axis == 'z' else 'beside'} that of the {low.part.name.lower()} ({low.owner.name.lower()}): "
         f"almost in line",
-        one.part, other.part, cure=f"bring them into line, or more than "
+        one.part,
+        other.part,
+        cure=f"bring them into line, or more than "
         f"{length(wall, figure('order', 'almost aligned within').value)} apart",
         cited=figure("order", "almost aligned within").cited,
     )

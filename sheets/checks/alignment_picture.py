@@ -21,14 +21,20 @@ def alignment_picture(wall: Wall, near: tuple[tuple[Axis, Fraction, Fraction], .
     def at(x: float, z: float) -> tuple[float, float]:
         return (_EDGE + (x + width / 2) * scale, _FOOT + z * scale)
 
-    strokes = [PictureStroke(_ring(at, -width / 2, width / 2, 0.0, height), "edge"),
-               PictureStroke((at(0, 0), at(0, height)), "centre")]
+    strokes = [
+        PictureStroke(_ring(at, -width / 2, width / 2, 0.0, height), "edge"),
+        PictureStroke((at(0, 0), at(0, height)), "centre"),
+    ]
     for component in wall.components:
         if component.kind in ("case", "mantel", "surround", "hearth"):
             strokes.append(PictureStroke(_box(at, component), "outline"))
     for axis, one, other in near:
         for value in (float(one), float(other)):
-            ends = (at(-width / 2, value), at(width / 2, value)) if axis == "z" else (at(value, 0), at(value, height))
+            ends = (
+                (at(-width / 2, value), at(width / 2, value))
+                if axis == "z"
+                else (at(value, 0), at(value, height))
+            )
             strokes.append(PictureStroke(ends, "hidden"))
     said = f"{len(near)} PAIRS OF LINES ALMOST MEET" if near else "NO LINES ALMOST MEET"
     full = _FOOT + height * scale + _EDGE

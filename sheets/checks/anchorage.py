@@ -37,8 +37,10 @@ def rails_high_up(wall: Wall, component: Component) -> tuple[Part, ...]:
     box = component.extent
     third = box.z0 + box.size("z") * figure("stability", "anchors above").value
     return tuple(
-        part for part in parts_of(wall, component)
-        if part.extent.y0 <= 0 and part.extent.middle("z") >= third
+        part
+        for part in parts_of(wall, component)
+        if part.extent.y0 <= 0
+        and part.extent.middle("z") >= third
         and ("rail" in part.role or "cleat" in part.role or "blocking" in part.role)
         and any(joint.fastening == "screw" for joint in part.joints)
     )
@@ -55,24 +57,40 @@ def _judge(wall: Wall) -> Outcome:
         width, rails = case.extent.size("x"), rails_high_up(wall, case)
         studs = sure_studs(width, spacing)
         if not rails:
-            findings.append(about(
-                NAME, "warning", f"{case.name.lower()}, {length(wall, case.extent.size('z'))} high, has no rail to screw to "
-                f"the wall in its upper third", case,
-                cure=f"put a rail at the wall above {length(wall, round(case.extent.size('z') * above.value / wall.grid) * wall.grid)}",
-                cited=above.cited,
-            ))
+            findings.append(
+                about(
+                    NAME,
+                    "warning",
+                    f"{case.name.lower()}, {length(wall, case.extent.size('z'))} high, has no rail to screw to "
+                    f"the wall in its upper third",
+                    case,
+                    cure=f"put a rail at the wall above {length(wall, round(case.extent.size('z') * above.value / wall.grid) * wall.grid)}",
+                    cited=above.cited,
+                )
+            )
         if studs < wanted.value:
-            findings.append(about(
-                NAME, "warning", f"{case.name.lower()}, {length(wall, width)} wide, is sure of {studs} stud"
-                f"{'' if studs == 1 else 's'} at {length(wall, spacing)} on centre; {int(wanted.value)} are wanted", case,
-                cure=f"set blocking between studs behind its top rail; {length(wall, wanted.value * spacing)} wide would be sure "
-                f"of {int(wanted.value)}", cited=wanted.cited,
-            ))
+            findings.append(
+                about(
+                    NAME,
+                    "warning",
+                    f"{case.name.lower()}, {length(wall, width)} wide, is sure of {studs} stud"
+                    f"{'' if studs == 1 else 's'} at {length(wall, spacing)} on centre; {int(wanted.value)} are wanted",
+                    case,
+                    cure=f"set blocking between studs behind its top rail; {length(wall, wanted.value * spacing)} wide would be sure "
+                    f"of {int(wanted.value)}",
+                    cited=wanted.cited,
+                )
+            )
         if not case.twin:
-            measures.append(Measure(
-                f"{case.name.lower()}, {length(wall, width)} wide", f"{len(rails)} rails in the upper third, {studs} sure studs",
-                f"1 rail, {int(wanted.value)} studs", "passes" if rails and studs >= wanted.value else "to judge", wanted.cited,
-            ))
+            measures.append(
+                Measure(
+                    f"{case.name.lower()}, {length(wall, width)} wide",
+                    f"{len(rails)} rails in the upper third, {studs} sure studs",
+                    f"1 rail, {int(wanted.value)} studs",
+                    "passes" if rails and studs >= wanted.value else "to judge",
+                    wanted.cited,
+                )
+            )
     return Outcome(len(cases), tuple(findings), tuple(measures))
 
 

@@ -25,25 +25,36 @@ def rise_ratio(chord: Fraction, rise: Fraction) -> Fraction:
 
 
 def _judge(wall: Wall) -> Outcome:
-    arches = [part for part in wall.parts if part.curve is not None and part.curve.across == "y" and not part.twin]
+    arches = [
+        part for part in wall.parts if part.curve is not None and part.curve.across == "y" and not part.twin
+    ]
     apart = figure("order", "arch ratio apart")
     vault = rise_ratio(wall.room.width, wall.room.rise) if wall.room.rise > 0 else None
     findings: list[Finding] = []
     measures: list[Measure] = []
     if vault is not None:
-        measures.append(Measure(
-            f"ceiling, chord {length(wall, wall.room.width)}, rise {length(wall, wall.room.rise)}", _one_in(vault),
-            "the measure of the others", "for information", apart.cited,
-        ))
+        measures.append(
+            Measure(
+                f"ceiling, chord {length(wall, wall.room.width)}, rise {length(wall, wall.room.rise)}",
+                _one_in(vault),
+                "the measure of the others",
+                "for information",
+                apart.cited,
+            )
+        )
     for part in arches:
         assert part.curve is not None
         ratio = rise_ratio(part.curve.chord, part.curve.rise)
         differs = vault is not None and abs(ratio - vault) > apart.value * vault
-        measures.append(Measure(
-            f"{called(part)}, chord {length(wall, part.curve.chord)}, rise {length(wall, part.curve.rise)}", _one_in(ratio),
-            _one_in(vault) if vault is not None else "no ceiling to compare", "to judge" if differs else "for information",
-            apart.cited,
-        ))
+        measures.append(
+            Measure(
+                f"{called(part)}, chord {length(wall, part.curve.chord)}, rise {length(wall, part.curve.rise)}",
+                _one_in(ratio),
+                _one_in(vault) if vault is not None else "no ceiling to compare",
+                "to judge" if differs else "for information",
+                apart.cited,
+            )
+        )
         if differs and vault is not None:
             findings.append(_finding(wall, part, ratio, vault))
     return Outcome(len(arches), tuple(findings), tuple(measures))
@@ -58,8 +69,10 @@ def _finding(wall: Wall, part: Part, ratio: Fraction, vault: Fraction) -> Findin
     steps = part.curve.chord * vault / wall.grid
     match = round(steps) * wall.grid
     return about(
-        NAME, "note",
-        f"{called(part)} rises {_one_in(ratio)} of its chord, the ceiling {_one_in(vault)}: the curves look unrelated", part,
+        NAME,
+        "note",
+        f"{called(part)} rises {_one_in(ratio)} of its chord, the ceiling {_one_in(vault)}: the curves look unrelated",
+        part,
         cure=f"a rise of {length(wall, match)} over the same chord would match the ceiling",
         cited=figure("order", "arch ratio apart").cited,
     )

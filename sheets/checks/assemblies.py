@@ -31,8 +31,10 @@ class AsMoved:
 def parts_of(wall: Wall, component: Component) -> tuple[Part, ...]:
     """Return the shop's parts of a component and of what belongs under its key."""
     return tuple(
-        part for part in wall.parts
-        if part.maker == "shop" and (part.assembly == component.key or part.assembly.startswith(component.key + "/"))
+        part
+        for part in wall.parts
+        if part.maker == "shop"
+        and (part.assembly == component.key or part.assembly.startswith(component.key + "/"))
     )
 
 
@@ -42,12 +44,21 @@ def cases_as_moved(wall: Wall) -> tuple[AsMoved, ...]:
     for component in wall.components:
         if component.kind != "case":
             continue
-        parts = tuple(part for part in parts_of(wall, component) if not any(word in part.role for word in _ON_SITE))
+        parts = tuple(
+            part for part in parts_of(wall, component) if not any(word in part.role for word in _ON_SITE)
+        )
         if parts:
-            moved.append(AsMoved(component, parts, *(
-                max(part.extent.span(axis)[1] for part in parts) - min(part.extent.span(axis)[0] for part in parts)
-                for axis in ("x", "y", "z")
-            )))
+            moved.append(
+                AsMoved(
+                    component,
+                    parts,
+                    *(
+                        max(part.extent.span(axis)[1] for part in parts)
+                        - min(part.extent.span(axis)[0] for part in parts)
+                        for axis in ("x", "y", "z")
+                    ),
+                )
+            )
     return tuple(moved)
 
 

@@ -34,29 +34,47 @@ def _judge(wall: Wall) -> Outcome:
 
 def _end(wall: Wall, board: Part, side: str, at: Fraction) -> tuple[Finding, ...]:
     touched = [
-        part for part in wall.parts
-        if part.key != board.key and part.extent.x0 <= at <= part.extent.x1
-        and part.extent.y0 < board.extent.y1 and part.extent.y1 > board.extent.y0
-        and part.extent.z0 < board.extent.z1 and part.extent.z1 > board.extent.z0
+        part
+        for part in wall.parts
+        if part.key != board.key
+        and part.extent.x0 <= at <= part.extent.x1
+        and part.extent.y0 < board.extent.y1
+        and part.extent.y1 > board.extent.y0
+        and part.extent.z0 < board.extent.z1
+        and part.extent.z1 > board.extent.z0
     ]
     if not touched:
-        return (about(
-            NAME, "warning", f"the {side} end of {called(board)} dies into nothing and shows its end grain", board,
-            cure="end it at a plinth, post, facing or side wall, or return it to the wall", cited=PRACTICE,
-        ),)
+        return (
+            about(
+                NAME,
+                "warning",
+                f"the {side} end of {called(board)} dies into nothing and shows its end grain",
+                board,
+                cure="end it at a plinth, post, facing or side wall, or return it to the wall",
+                cited=PRACTICE,
+            ),
+        )
     out, up = max(part.extent.y1 for part in touched), max(part.extent.z1 for part in touched)
     if out >= board.extent.y1 and up >= board.extent.z1:
         return ()
-    short = [f"{length(wall, board.extent.y1 - out)} proud" if out < board.extent.y1 else "",
-             f"{length(wall, board.extent.z1 - up)} above" if up < board.extent.z1 else ""]
-    return (about(
-        NAME, "warning",
-        f"the {side} end of {called(board)} stands {' and '.join(each for each in short if each)} "
-        f"{'of' if out < board.extent.y1 else ''} {called(touched[0])}, which it dies into".replace("  ", " "),
-        board, touched[0],
-        cure=f"would pass {length(wall, max(out, Fraction(0)))} thick and {length(wall, up)} high, or returned to the wall",
-        cited=PRACTICE,
-    ),)
+    short = [
+        f"{length(wall, board.extent.y1 - out)} proud" if out < board.extent.y1 else "",
+        f"{length(wall, board.extent.z1 - up)} above" if up < board.extent.z1 else "",
+    ]
+    return (
+        about(
+            NAME,
+            "warning",
+            f"the {side} end of {called(board)} stands {' and '.join(each for each in short if each)} "
+            f"{'of' if out < board.extent.y1 else ''} {called(touched[0])}, which it dies into".replace(
+                "  ", " "
+            ),
+            board,
+            touched[0],
+            cure=f"would pass {length(wall, max(out, Fraction(0)))} thick and {length(wall, up)} high, or returned to the wall",
+            cited=PRACTICE,
+        ),
+    )
 
 
 RULE = Rule(NAME, "Ends of baseboards", "fit", _judge, EXPLAIN)

@@ -30,10 +30,19 @@ def bays(wall: Wall) -> tuple[Bay, ...]:
         if component.kind != "case" or component.twin:
             continue
         parts = [part for part in wall.parts if part.assembly == component.key]
-        floors = sorted((part for part in parts if part.role in _FLOORS), key=lambda part: (part.extent.z1, part.extent.x0))
+        floors = sorted(
+            (part for part in parts if part.role in _FLOORS),
+            key=lambda part: (part.extent.z1, part.extent.x0),
+        )
         for below in floors:
-            over = [part for part in parts if part.role in _CEILINGS and part.extent.z0 >= below.extent.z1
-                    and part.extent.x0 < below.extent.x1 and below.extent.x0 < part.extent.x1]
+            over = [
+                part
+                for part in parts
+                if part.role in _CEILINGS
+                and part.extent.z0 >= below.extent.z1
+                and part.extent.x0 < below.extent.x1
+                and below.extent.x0 < part.extent.x1
+            ]
             if over:
                 above = min(over, key=lambda part: (part.extent.z0, part.extent.x0))
                 depth = min(below.extent.y1, above.extent.y1) - _back(parts, below)

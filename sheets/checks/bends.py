@@ -51,16 +51,28 @@ def _judge(wall: Wall) -> Outcome:
         assert part.curve is not None
         least, cited = _least_radius(part)
         if least is None:
-            findings.append(about(
-                NAME, "note", f"{called(part)}: no table says how {part.material.name} of this thickness bends", part,
-                cure="bend a sample, or laminate thinner stock", cited=cited,
-            ))
+            findings.append(
+                about(
+                    NAME,
+                    "note",
+                    f"{called(part)}: no table says how {part.material.name} of this thickness bends",
+                    part,
+                    cure="bend a sample, or laminate thinner stock",
+                    cited=cited,
+                )
+            )
             continue
         passes = part.curve.radius >= least
         if not part.twin:
-            measures.append(Measure(f"{called(part)}, {length(wall, part.thickness)} thick",
-                                    f"radius {on_grid(wall, part.curve.radius)}", f"{on_grid(wall, least, 'up')} at least",
-                                    "passes" if passes else "fails", cited))
+            measures.append(
+                Measure(
+                    f"{called(part)}, {length(wall, part.thickness)} thick",
+                    f"radius {on_grid(wall, part.curve.radius)}",
+                    f"{on_grid(wall, least, 'up')} at least",
+                    "passes" if passes else "fails",
+                    cited,
+                )
+            )
         if not passes:
             findings.append(_too_tight(wall, part, least, cited))
     return Outcome(len(bent), tuple(findings), tuple(measures))
@@ -84,21 +96,35 @@ def _least_radius(part: Part) -> tuple[float | None, Cited]:
 def _too_tight(wall: Wall, part: Part, least: float, cited: Cited) -> Finding:
     assert part.curve is not None
     radius = part.curve.radius
-    said = (f"{called(part)}, {length(wall, part.thickness)} thick, is bent to a radius of {on_grid(wall, radius)}; "
-            f"{on_grid(wall, least, 'up')} is the least")
+    said = (
+        f"{called(part)}, {length(wall, part.thickness)} thick, is bent to a radius of {on_grid(wall, radius)}; "
+        f"{on_grid(wall, least, 'up')} is the least"
+    )
     if part.material.kind == "panel":
         web, kerf = figure("joinery", "kerf web").value, figure("joinery", "saw kerf").value
         angle = arc_angle(float(part.curve.chord), float(part.curve.rise))
         count = kerf_count(float(part.thickness), float(web), float(kerf), angle)
-        return about(NAME, "error", said, part, cited=cited,
-                     cure=f"would pass laminated of thinner sheets, or with {count} saw kerfs of {fine(wall, kerf)} that "
-                     f"leave {fine(wall, web)}")
+        return about(
+            NAME,
+            "error",
+            said,
+            part,
+            cited=cited,
+            cure=f"would pass laminated of thinner sheets, or with {count} saw kerfs of {fine(wall, kerf)} that "
+            f"leave {fine(wall, web)}",
+        )
     ratio = bend_ratio("dry lamination")
     count = laminations(part.thickness, radius, ratio.careful)
     bold = radius >= float(part.thickness * ratio.least)
     thin = floor(Fraction(radius) / ratio.careful / (wall.grid / 2)) * wall.grid / 2
-    return about(NAME, "warning" if bold else "error", said, part, cited=cited,
-                 cure=f"would pass laminated of {count} strips up to {fine(wall, thin)} thick, or sawn from solid")
+    return about(
+        NAME,
+        "warning" if bold else "error",
+        said,
+        part,
+        cited=cited,
+        cure=f"would pass laminated of {count} strips up to {fine(wall, thin)} thick, or sawn from solid",
+    )
 
 
 RULE = Rule(NAME, "Bent pieces", "curves", _judge, EXPLAIN)

@@ -33,20 +33,31 @@ def _judge(wall: Wall) -> Outcome:
     for joint in joints:
         moved = movement(joint.board, joint.body, joint.board.width_axis, moisture)
         if moved is None:
-            findings.append(about(
-                NAME, "note", f"{called(joint.board)}: no movement is known for {joint.board.material.name}", joint.board,
-                cure="name a species of the tables", cited=Cited("no table", "confirmed"),
-            ))
+            findings.append(
+                about(
+                    NAME,
+                    "note",
+                    f"{called(joint.board)}: no movement is known for {joint.board.material.name}",
+                    joint.board,
+                    cure="name a species of the tables",
+                    cited=Cited("no table", "confirmed"),
+                )
+            )
             continue
         findings += _gap(wall, joint, moved, moisture)
         findings += _tongue(wall, joint, moved, moisture)
-        measures.setdefault((joint.gap, joint.tongue, joint.body, joint.board.material), Measure(
-            f"joint of {called(joint.board)}, {length(wall, joint.body)} of board",
-            f"gap {fine(wall, joint.gap)}, tongue {fine(wall, joint.tongue)}",
-            f"grows {fine(wall, moved.grows)}, shrinks {fine(wall, moved.shrinks)}",
-            "passes" if not _gap(wall, joint, moved, moisture) + _tongue(wall, joint, moved, moisture) else "fails",
-            moved.cited,
-        ))
+        measures.setdefault(
+            (joint.gap, joint.tongue, joint.body, joint.board.material),
+            Measure(
+                f"joint of {called(joint.board)}, {length(wall, joint.body)} of board",
+                f"gap {fine(wall, joint.gap)}, tongue {fine(wall, joint.tongue)}",
+                f"grows {fine(wall, moved.grows)}, shrinks {fine(wall, moved.shrinks)}",
+                "passes"
+                if not _gap(wall, joint, moved, moisture) + _tongue(wall, joint, moved, moisture)
+                else "fails",
+                moved.cited,
+            ),
+        )
     return Outcome(len(joints), tuple(findings), tuple(measures.values()))
 
 
@@ -55,13 +66,18 @@ def _gap(wall: Wall, joint: BoardJoint, moved: Movement, moisture: Moisture) -> 
         return ()
     wanted = _up(wall, moved.grows)
     widest = Fraction(float(joint.body) * float(joint.gap) / moved.grows)
-    return (about(
-        NAME, "error",
-        f"{called(joint.board)} grows {fine(wall, moved.grows)} at {swing_words(moisture)} and has a gap of "
-        f"{fine(wall, joint.gap)} at its joint", joint.board,
-        cure=f"would pass with a gap of {length(wall, wanted)}, or with boards up to {fine(wall, widest)} wide, or fixed in "
-        f"the damp season", cited=moved.cited,
-    ),)
+    return (
+        about(
+            NAME,
+            "error",
+            f"{called(joint.board)} grows {fine(wall, moved.grows)} at {swing_words(moisture)} and has a gap of "
+            f"{fine(wall, joint.gap)} at its joint",
+            joint.board,
+            cure=f"would pass with a gap of {length(wall, wanted)}, or with boards up to {fine(wall, widest)} wide, or fixed in "
+            f"the damp season",
+            cited=moved.cited,
+        ),
+    )
 
 
 def _tongue(wall: Wall, joint: BoardJoint, moved: Movement, moisture: Moisture) -> tuple[Finding, ...]:
@@ -74,12 +90,26 @@ def _tongue(wall: Wall, joint: BoardJoint, moved: Movement, moisture: Moisture) 
     said = f"the joint of {called(joint.board)} opens to {fine(wall, opens)} at {swing_words(moisture)}"
     cure = f"would pass with a tongue of {length(wall, wanted)}, or narrower boards"
     if left < 0:
-        return (about(NAME, "error", f"{said}: the tongue is {fine(wall, joint.tongue)} and leaves its groove", joint.board,
-                      cure=cure, cited=moved.cited),)
-    return (about(
-        NAME, "warning", f"{said}: {fine(wall, left)} of the tongue stays in its groove, {fine(wall, engaged.value)} wanted",
-        joint.board, cure=cure, cited=engaged.cited,
-    ),)
+        return (
+            about(
+                NAME,
+                "error",
+                f"{said}: the tongue is {fine(wall, joint.tongue)} and leaves its groove",
+                joint.board,
+                cure=cure,
+                cited=moved.cited,
+            ),
+        )
+    return (
+        about(
+            NAME,
+            "warning",
+            f"{said}: {fine(wall, left)} of the tongue stays in its groove, {fine(wall, engaged.value)} wanted",
+            joint.board,
+            cure=cure,
+            cited=engaged.cited,
+        ),
+    )
 
 
 def _up(wall: Wall, mm: float) -> Fraction:

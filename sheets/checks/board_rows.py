@@ -30,7 +30,9 @@ def board_joints(wall: Wall) -> tuple[BoardJoint, ...]:
     for boards in rows.values():
         axis = boards[0].width_axis
         boards.sort(key=lambda part: (part.extent.span(axis)[0], part.key))
-        found += [joint for one, other in zip(boards, boards[1:]) if (joint := _joint(one, other)) is not None]
+        found += [
+            joint for one, other in zip(boards, boards[1:]) if (joint := _joint(one, other)) is not None
+        ]
     return tuple(found)
 
 
@@ -49,4 +51,6 @@ def _joint(one: Part, other: Part) -> BoardJoint | None:
     if not tongue:
         return None
     gap = other.extent.span(axis)[0] - (one.extent.span(axis)[1] - tongue)
-    return BoardJoint(carrier, other, gap, tongue, max(one.width - tongue_of(one), other.width - tongue_of(other)))
+    return BoardJoint(
+        carrier, other, gap, tongue, max(one.width - tongue_of(one), other.width - tongue_of(other))
+    )

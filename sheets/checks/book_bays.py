@@ -20,7 +20,9 @@ memory."""
 
 def formats_for(bay: Bay) -> tuple[BookFormat, ...]:
     """Return the formats that a bay takes, smallest first."""
-    return tuple(each for each in book_formats() if each.clear_height <= bay.height and each.depth <= bay.depth)
+    return tuple(
+        each for each in book_formats() if each.clear_height <= bay.height and each.depth <= bay.depth
+    )
 
 
 def _judge(wall: Wall) -> Outcome:
@@ -31,16 +33,28 @@ def _judge(wall: Wall) -> Outcome:
     for number, bay in enumerate(found, 1):
         takes = formats_for(bay)
         size = f"{length(wall, bay.height)} high, {length(wall, bay.depth)} deep"
-        measures.append(Measure(
-            f"{bay.case.name.lower()}, bay above the {bay.below.name.lower()} at {length(wall, bay.below.extent.z1)}", size,
-            f"up to {takes[-1].name}" if takes else "no format", "for information", smallest.cited,
-        ))
+        measures.append(
+            Measure(
+                f"{bay.case.name.lower()}, bay above the {bay.below.name.lower()} at {length(wall, bay.below.extent.z1)}",
+                size,
+                f"up to {takes[-1].name}" if takes else "no format",
+                "for information",
+                smallest.cited,
+            )
+        )
         if not takes:
-            findings.append(about(
-                NAME, "note", f"bay {number}, {size}, takes no format of book", bay.below, bay.above,
-                cure=f"would take {smallest.name}s from {length(wall, smallest.clear_height)} high and "
-                f"{length(wall, smallest.depth)} deep", cited=smallest.cited,
-            ))
+            findings.append(
+                about(
+                    NAME,
+                    "note",
+                    f"bay {number}, {size}, takes no format of book",
+                    bay.below,
+                    bay.above,
+                    cure=f"would take {smallest.name}s from {length(wall, smallest.clear_height)} high and "
+                    f"{length(wall, smallest.depth)} deep",
+                    cited=smallest.cited,
+                )
+            )
     return Outcome(len(found), tuple(findings), tuple(measures))
 
 

@@ -34,37 +34,54 @@ def _judge(wall: Wall) -> Outcome:
         if box.z1 > ceiling:
             findings.append(_high(wall, component, ceiling))
         if not component.twin:
-            measures.append(Measure(
-                f"{component.name.lower()} under the ceiling", length(wall, box.z1),
-                f"{length(wall, Fraction(int(ceiling / wall.grid)) * wall.grid)}",
-                "passes" if box.z1 <= ceiling else "fails", GEOMETRY,
-            ))
+            measures.append(
+                Measure(
+                    f"{component.name.lower()} under the ceiling",
+                    length(wall, box.z1),
+                    f"{length(wall, Fraction(int(ceiling / wall.grid)) * wall.grid)}",
+                    "passes" if box.z1 <= ceiling else "fails",
+                    GEOMETRY,
+                )
+            )
     cases = sorted((c for c in standing if c.kind == "case"), key=lambda c: (c.extent.x0, c.key))
     for one, other in zip(cases, cases[1:]):
         shared = one.extent.x1 - other.extent.x0
         if shared > 0 and one.extent.z1 > other.extent.z0 and other.extent.z1 > one.extent.z0:
-            findings.append(about(
-                NAME, "error", f"{one.name.lower()} and {other.name.lower()} overlap by {length(wall, shared)}", one, other,
-                cure=f"would pass {length(wall, shared)} narrower in all", cited=GEOMETRY,
-            ))
+            findings.append(
+                about(
+                    NAME,
+                    "error",
+                    f"{one.name.lower()} and {other.name.lower()} overlap by {length(wall, shared)}",
+                    one,
+                    other,
+                    cure=f"would pass {length(wall, shared)} narrower in all",
+                    cited=GEOMETRY,
+                )
+            )
     return Outcome(len(standing), tuple(findings), tuple(measures))
 
 
 def _wide(wall: Wall, component: Component, over: Fraction) -> Finding:
     return about(
-        NAME, "error",
+        NAME,
+        "error",
         f"{component.name.lower()} is {length(wall, component.extent.size('x'))} wide over all and passes the side wall by "
-        f"{length(wall, over)}; the wall is {length(wall, wall.room.width)}", component,
-        cure=f"would pass {length(wall, over)} narrower", cited=GEOMETRY,
+        f"{length(wall, over)}; the wall is {length(wall, wall.room.width)}",
+        component,
+        cure=f"would pass {length(wall, over)} narrower",
+        cited=GEOMETRY,
     )
 
 
 def _high(wall: Wall, component: Component, ceiling: Fraction) -> Finding:
     fits = Fraction(int(ceiling / wall.grid)) * wall.grid
     return about(
-        NAME, "error",
+        NAME,
+        "error",
         f"{component.name.lower()} is {length(wall, component.extent.z1)} high; the ceiling above it is {length(wall, fits)}",
-        component, cure=f"would pass at {length(wall, fits)}", cited=GEOMETRY,
+        component,
+        cure=f"would pass at {length(wall, fits)}",
+        cited=GEOMETRY,
     )
 
 

@@ -18,5 +18,7 @@ def ceiling_over(wall: Wall, x0: Fraction, x1: Fraction) -> Fraction:
         return room.height
     outer = float(max(abs(x0), abs(x1)))
     half = float(room.width) / 2
-    height = float(room.spring) + (ordinate(float(room.width), float(room.rise), outer) if outer < half else 0.0)
+    height = float(room.spring) + (
+        ordinate(float(room.width), float(room.rise), outer) if outer < half else 0.0
+    )
     return Fraction(int(height * 1000), 1000)

@@ -24,7 +24,7 @@ def _judge(wall: Wall) -> Outcome:
     parts = sorted(wall.parts, key=lambda part: (part.extent.x0, part.key))
     findings: list[Finding] = []
     for count, part in enumerate(parts):
-        for other in parts[count + 1:]:
+        for other in parts[count + 1 :]:
             if other.extent.x0 >= part.extent.x1:
                 break
             if "shop" not in (part.maker, other.maker) or not overlap(part.extent, other.extent):
@@ -39,14 +39,19 @@ def _collision(wall: Wall, part: Part, other: Part) -> Finding:
     first, second = (part, other) if part.maker == "shop" else (other, part)
     overlaps = {
         axis: min(part.extent.span(axis)[1], other.extent.span(axis)[1])
-        - max(part.extent.span(axis)[0], other.extent.span(axis)[0]) for axis in AXES
+        - max(part.extent.span(axis)[0], other.extent.span(axis)[0])
+        for axis in AXES
     }
     axis = min(AXES, key=lambda each: overlaps[each])
     way = {"x": "along the wall", "y": "out of the wall", "z": "in height"}[axis]
     return about(
-        NAME, "error",
-        f"{called(first)} and {called(second)} fill the same space, {fine(wall, overlaps[axis])} {way}", first, second,
-        cure=f"would pass {fine(wall, overlaps[axis])} apart, or with one let into the other", cited=SOLIDS,
+        NAME,
+        "error",
+        f"{called(first)} and {called(second)} fill the same space, {fine(wall, overlaps[axis])} {way}",
+        first,
+        second,
+        cure=f"would pass {fine(wall, overlaps[axis])} apart, or with one let into the other",
+        cited=SOLIDS,
     )
 
 

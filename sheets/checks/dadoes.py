@@ -23,8 +23,13 @@ _KINDS = ("dado", "rabbet")
 
 
 def _judge(wall: Wall) -> Outcome:
-    cut = [(part, joint) for part in wall.parts if part.maker == "shop" for joint in part.joints
-           if joint.kind in _KINDS and joint.depth is not None]
+    cut = [
+        (part, joint)
+        for part in wall.parts
+        if part.maker == "shop"
+        for joint in part.joints
+        if joint.kind in _KINDS and joint.depth is not None
+    ]
     findings = [finding for part, joint in cut for finding in _depth(wall, part, joint)]
     for part in dict.fromkeys(part for part, _ in cut):
         mates = let_into(wall, part)
@@ -34,10 +39,16 @@ def _judge(wall: Wall) -> Outcome:
     seen: dict[tuple[object, ...], Measure] = {}
     for part, joint in cut:
         depth = joint.depth or Fraction(0)
-        seen.setdefault((part.role, part.thickness, joint.kind, depth), Measure(
-            f"{joint.kind} in {called(part)}", f"{length(wall, depth)} of {length(wall, part.thickness)}",
-            "half the thickness", "passes" if depth <= part.thickness * most.value else "fails", most.cited,
-        ))
+        seen.setdefault(
+            (part.role, part.thickness, joint.kind, depth),
+            Measure(
+                f"{joint.kind} in {called(part)}",
+                f"{length(wall, depth)} of {length(wall, part.thickness)}",
+                "half the thickness",
+                "passes" if depth <= part.thickness * most.value else "fails",
+                most.cited,
+            ),
+        )
     return Outcome(len(cut), tuple(findings), tuple(seen.values()))
 
 
@@ -46,12 +57,17 @@ def _depth(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
     usual = figure("joinery", "dado depth usual")
     if depth <= part.thickness * most.value:
         return ()
-    return (about(
-        NAME, "error",
-        f"the {joint.kind} in {called(part)} is {length(wall, depth)} deep in {length(wall, part.thickness)}: more than half",
-        part, cure=f"would pass at {length(wall, part.thickness * most.value)}; about a third, "
-        f"{length(wall, _in_16ths(wall, part.thickness * usual.value))}, is usual", cited=most.cited,
-    ),)
+    return (
+        about(
+            NAME,
+            "error",
+            f"the {joint.kind} in {called(part)} is {length(wall, depth)} deep in {length(wall, part.thickness)}: more than half",
+            part,
+            cure=f"would pass at {length(wall, part.thickness * most.value)}; about a third, "
+            f"{length(wall, _in_16ths(wall, part.thickness * usual.value))}, is usual",
+            cited=most.cited,
+        ),
+    )
 
 
 def _edge(wall: Wall, part: Part, mate: Part) -> tuple[Finding, ...]:
@@ -63,11 +79,18 @@ def _edge(wall: Wall, part: Part, mate: Part) -> tuple[Finding, ...]:
     near = min(mate.extent.span(axis)[0] - low, high - mate.extent.span(axis)[1])
     if near <= 0 or near >= least.value:
         return ()
-    return (about(
-        NAME, "warning", f"the dado for {called(mate)} leaves {length(wall, near)} to the end of {called(part)}; "
-        f"{length(wall, least.value)} is the least", part, mate,
-        cure=f"would pass {length(wall, least.value - near)} farther in, or as a rabbet at the end", cited=least.cited,
-    ),)
+    return (
+        about(
+            NAME,
+            "warning",
+            f"the dado for {called(mate)} leaves {length(wall, near)} to the end of {called(part)}; "
+            f"{length(wall, least.value)} is the least",
+            part,
+            mate,
+            cure=f"would pass {length(wall, least.value - near)} farther in, or as a rabbet at the end",
+            cited=least.cited,
+        ),
+    )
 
 
 def _back_to_back(wall: Wall, part: Part, mates: tuple[tuple[Part, Fraction], ...]) -> tuple[Finding, ...]:
@@ -76,17 +99,23 @@ def _back_to_back(wall: Wall, part: Part, mates: tuple[tuple[Part, Fraction], ..
     middle = part.extent.middle(part.thickness_axis)
     findings = []
     for count, (mate, depth) in enumerate(mates):
-        for across, other_depth in mates[count + 1:]:
+        for across, other_depth in mates[count + 1 :]:
             sides = {m.extent.middle(part.thickness_axis) < middle for m in (mate, across)}
             total = depth + other_depth
             if len(sides) == 2 and _meet(part, mate, across) and total > part.thickness * most.value:
-                findings.append(about(
-                    NAME, "error",
-                    f"dadoes from both faces of {called(part)} meet and take {length(wall, total)} of "
-                    f"{length(wall, part.thickness)}", part, mate, across,
-                    cure=f"would pass {length(wall, part.thickness * most.value / 2)} deep each, or at unlike heights",
-                    cited=most.cited,
-                ))
+                findings.append(
+                    about(
+                        NAME,
+                        "error",
+                        f"dadoes from both faces of {called(part)} meet and take {length(wall, total)} of "
+                        f"{length(wall, part.thickness)}",
+                        part,
+                        mate,
+                        across,
+                        cure=f"would pass {length(wall, part.thickness * most.value / 2)} deep each, or at unlike heights",
+                        cited=most.cited,
+                    )
+                )
     return tuple(findings)
 
 

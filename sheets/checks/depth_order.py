@@ -32,9 +32,14 @@ class Step:
 
 
 STEPS = (
-    Step("cap", "fascia"), Step("fascia", "sub-fascia", flush_is_right=True), Step("cap", "corbel"),
-    Step("cap", "frame rail"), Step("fascia", "arch rail", flush_is_right=True),
-    Step("post", "surround", within=False), Step("fascia", "case rail", within=False), Step("case cap", "case rail"),
+    Step("cap", "fascia"),
+    Step("fascia", "sub-fascia", flush_is_right=True),
+    Step("cap", "corbel"),
+    Step("cap", "frame rail"),
+    Step("fascia", "arch rail", flush_is_right=True),
+    Step("post", "surround", within=False),
+    Step("fascia", "case rail", within=False),
+    Step("case cap", "case rail"),
     Step("case rail", "shelf", flush_is_right=True),
 )
 
@@ -50,10 +55,15 @@ def _judge(wall: Wall) -> Outcome:
             good = by >= least.value or (by == 0)
             if not good:
                 findings.append(_finding(wall, proud, behind, by, least.value))
-            measures.append(Measure(
-                f"{proud.name.lower()} before {behind.name.lower()}", length(wall, by),
-                f"flush, or {length(wall, least.value)} proud", "passes" if good else "to judge", least.cited,
-            ))
+            measures.append(
+                Measure(
+                    f"{proud.name.lower()} before {behind.name.lower()}",
+                    length(wall, by),
+                    f"flush, or {length(wall, least.value)} proud",
+                    "passes" if good else "to judge",
+                    least.cited,
+                )
+            )
     return Outcome(len(measures), tuple(findings), tuple(measures))
 
 
@@ -92,7 +102,9 @@ def _names(part: Part, kind: str) -> tuple[str, ...]:
 
 def _pairs(fronts: dict[str, list[Part]], step: Step) -> tuple[tuple[Part, Part], ...]:
     return tuple(
-        (proud, behind) for proud in fronts.get(step.proud, []) for behind in fronts.get(step.behind, [])
+        (proud, behind)
+        for proud in fronts.get(step.proud, [])
+        for behind in fronts.get(step.behind, [])
         if not step.within or proud.assembly == behind.assembly
     )
 
@@ -100,7 +112,11 @@ def _pairs(fronts: dict[str, list[Part]], step: Step) -> tuple[tuple[Part, Part]
 def _finding(wall: Wall, proud: Part, behind: Part, by: Fraction, least: Fraction) -> Finding:
     how = f"stands {length(wall, -by)} behind" if by < 0 else f"stands only {length(wall, by)} proud of"
     return about(
-        NAME, "warning", f"the {proud.name.lower()} {how} the {behind.name.lower()}", proud, behind,
+        NAME,
+        "warning",
+        f"the {proud.name.lower()} {how} the {behind.name.lower()}",
+        proud,
+        behind,
         cure=f"would pass flush, or {length(wall, least)} proud: {length(wall, least - by)} farther out",
         cited=figure("order", "proud at least").cited,
     )

@@ -25,19 +25,32 @@ def _judge(wall: Wall) -> Outcome:
     if opening is None or not opening.appliance.startswith("listed"):
         return Outcome(0)
     if opening.facing_above is None and opening.facing_beside is None:
-        return Outcome(1, (about(
-            NAME, "note", f"no facing is given for the {opening.appliance} appliance; its manual may want some",
-            made_from=opening.made_from, cited=MANUAL,
-            cure="copy the manual's facing above and beside the opening, 0 where it wants none",
-        ),))
+        return Outcome(
+            1,
+            (
+                about(
+                    NAME,
+                    "note",
+                    f"no facing is given for the {opening.appliance} appliance; its manual may want some",
+                    made_from=opening.made_from,
+                    cited=MANUAL,
+                    cure="copy the manual's facing above and beside the opening, 0 where it wants none",
+                ),
+            ),
+        )
     above, beside = opening.facing_above or Fraction(0), opening.facing_beside or Fraction(0)
     rows = _reaches(wall, opening, above, beside)
     findings = [_short(wall, opening, *row) for row in rows if row[1] < row[2]]
     zone = _zone(opening, above, beside)
     standing = [part for part in combustible_parts(wall) if _overlap(part.extent, zone)]
     measures = tuple(
-        Measure(f"facing {where}", length(wall, has), f"{length(wall, wanted)} at least",
-                "passes" if has >= wanted else "fails", MANUAL)
+        Measure(
+            f"facing {where}",
+            length(wall, has),
+            f"{length(wall, wanted)} at least",
+            "passes" if has >= wanted else "fails",
+            MANUAL,
+        )
         for where, has, wanted in rows
     )
     return Outcome(len(rows), (*findings, *(_stands(wall, part) for part in standing)), measures)
@@ -46,27 +59,37 @@ def _judge(wall: Wall) -> Outcome:
 def _reaches(
     wall: Wall, opening: Opening, above: Fraction, beside: Fraction
 ) -> tuple[tuple[str, Fraction, Fraction], ...]:
-    facing, hole = facing_parts(wall, opening), opening.extent
+    facing, hole = facing_parts(wall), opening.extent
     none = Fraction(0)
     top = max((part.extent.z1 - hole.z1 for part in facing), default=none)
     left = max((hole.x0 - part.extent.x0 for part in facing), default=none)
     right = max((part.extent.x1 - hole.x1 for part in facing), default=none)
-    return (("above the opening", max(top, none), above), ("left of the opening", max(left, none), beside),
-            ("right of the opening", max(right, none), beside))
+    return (
+        ("above the opening", max(top, none), above),
+        ("left of the opening", max(left, none), beside),
+        ("right of the opening", max(right, none), beside),
+    )
 
 
 def _short(wall: Wall, opening: Opening, where: str, has: Fraction, wanted: Fraction) -> Finding:
     return about(
-        NAME, "error",
+        NAME,
+        "error",
         f"the noncombustible facing reaches {length(wall, has)} {where}; the manual wants {length(wall, wanted)}",
-        made_from=opening.made_from, cure=f"would pass {length(wall, wanted - has)} wider or higher there", cited=MANUAL,
+        made_from=opening.made_from,
+        cure=f"would pass {length(wall, wanted - has)} wider or higher there",
+        cited=MANUAL,
     )
 
 
 def _stands(wall: Wall, part: Part) -> Finding:
     return about(
-        NAME, "error", f"{called(part)} is combustible and stands on the facing that the manual wants clear", part,
-        cure="would pass outside that facing", cited=MANUAL,
+        NAME,
+        "error",
+        f"{called(part)} is combustible and stands on the facing that the manual wants clear",
+        part,
+        cure="would pass outside that facing",
+        cited=MANUAL,
     )
 
 

@@ -113,13 +113,23 @@ class Rule:
         """Return what the rule finds in a wall."""
         found = self.judge(wall)
         return RuleReport(
-            self.name, self.title, found.looked_at, found.findings, found.measures, found.figures,
+            self.name,
+            self.title,
+            found.looked_at,
+            found.findings,
+            found.measures,
+            found.figures,
             self.cautions if found.looked_at else (),
         )
 
 
 def about(
-    rule: str, severity: Severity, message: str, *subjects: Part | Component, cure: str, cited: Cited,
+    rule: str,
+    severity: Severity,
+    message: str,
+    *subjects: Part | Component,
+    cure: str,
+    cited: Cited,
     made_from: Provenance | None = None,
 ) -> Finding:
     """Return a finding about parts and components; its place is the first one's unless another is given."""

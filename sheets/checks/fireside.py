@@ -21,7 +21,8 @@ CAUTIONS = (
 def combustible_parts(wall: Wall) -> tuple[Part, ...]:
     """Return the pieces that burn and stand in front of the finished wall face; the room itself is not among them."""
     return tuple(
-        part for part in wall.parts
+        part
+        for part in wall.parts
         if part.maker != "room" and part.extent.y1 > 0 and is_combustible(part.material)
     )
 
@@ -40,27 +41,14 @@ def distance_to_opening(part: Part, opening: Opening) -> Fraction:
     return Fraction(int(slant**0.5 * 1000), 1000)
 
 
-def facing_face(wall: Wall, opening: Opening) -> Fraction:
-    """Return how far the finished face beside the opening stands in front of the wall face, mm; 0 without facing."""
-    faces = [part.extent.y1 for part in facing_parts(wall, opening)]
-    return min(faces, default=Fraction(0))
+def facing_parts(wall: Wall) -> tuple[Part, ...]:
+    """Return the noncombustible facing that the opening is in."""
+    return tuple(part for part in wall.parts if part.role == "surround" and not is_combustible(part.material))
 
 
-def facing_parts(wall: Wall, opening: Opening) -> tuple[Part, ...]:
-    """Return the noncombustible upright pieces on the wall that border the opening."""
-    hole = opening.extent
-    return tuple(
-        part for part in wall.parts
-        if part.maker != "room" and not is_combustible(part.material) and part.extent.y1 > 0
-        and part.extent.size("z") > part.extent.size("y") and part.extent.y0 <= 0
-        and part.extent.x0 <= hole.x1 and part.extent.x1 >= hole.x0
-        and part.extent.z0 <= hole.z1 and part.extent.z1 >= hole.z0
-    )
-
-
-def projection_of(part: Part, face: Fraction) -> Fraction:
-    """Return how far a part stands in front of the finished face beside the opening, mm, never below 0."""
-    return max(part.extent.y1 - face, Fraction(0))
+def projection_of(part: Part, opening: Opening) -> Fraction:
+    """Return how far a part stands in front of the finished face that the opening is in, mm, never below 0."""
+    return max(part.extent.y1 - opening.extent.y1, Fraction(0))
 
 
 def height_above(part: Part, opening: Opening) -> Fraction:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from fractions import Fraction
 
 from sheets.checks.finding import Figure, PictureStroke, PictureText
 from sheets.checks.fireside import height_above, projection_of
@@ -15,26 +14,36 @@ from sheets.tables.figures import figure
 _WIDTH, _HEIGHT, _EDGE = 80.0, 70.0, 6.0
 
 
-def clearance_picture(wall: Wall, opening: Opening, parts: tuple[Part, ...], face: Fraction) -> Figure:
+def clearance_picture(wall: Wall, opening: Opening, parts: tuple[Part, ...]) -> Figure:
     """Return the pieces above the opening in side view, with the limits that apply drawn as a stair or a slope."""
     over = [part for part in parts if _above(part, opening)]
     limits = _limits(opening)
-    reach = max([float(projection_of(part, face)) for part in over] + [x for x, _ in limits] + [100.0])
-    rise = max([float(height_above(part, opening) + part.extent.size("z")) for part in over]
-               + [z for _, z in limits] + [100.0])
+    reach = max([float(projection_of(part, opening)) for part in over] + [x for x, _ in limits] + [100.0])
+    rise = max(
+        [float(height_above(part, opening) + part.extent.size("z")) for part in over]
+        + [z for _, z in limits]
+        + [100.0]
+    )
     scale = min((_WIDTH - 2 * _EDGE) / reach, (_HEIGHT - 2 * _EDGE - 8) / rise)
 
     def at(out: float, up: float) -> tuple[float, float]:
         return (_EDGE + out * scale, _EDGE + up * scale)
 
-    strokes = [PictureStroke((at(0, 0), at(0, rise)), "edge"), PictureStroke((at(0, 0), at(reach, 0)), "centre")]
-    strokes += [PictureStroke(_side(part, opening, face, at), "outline") for part in over]
+    strokes = [
+        PictureStroke((at(0, 0), at(0, rise)), "edge"),
+        PictureStroke((at(0, 0), at(reach, 0)), "centre"),
+    ]
+    strokes += [PictureStroke(_side(part, opening, at), "outline") for part in over]
     if limits:
         strokes.append(PictureStroke(tuple(at(x, z) for x, z in limits), "hidden"))
     texts = [PictureText((_WIDTH / 2, 1.5), "TOP OF OPENING")]
     if over:
         lowest = min(over, key=lambda part: (part.extent.z0, part.key))
-        texts.append(PictureText((_WIDTH / 2, _HEIGHT - 4), f"LOWEST PIECE {length(wall, height_above(lowest, opening))} UP"))
+        texts.append(
+            PictureText(
+                (_WIDTH / 2, _HEIGHT - 4), f"LOWEST PIECE {length(wall, height_above(lowest, opening))} UP"
+            )
+        )
     return Figure("Clearance above the opening, from the side", _WIDTH, _HEIGHT, tuple(strokes), tuple(texts))
 
 
@@ -44,9 +53,10 @@ def _above(part: Part, opening: Opening) -> bool:
 
 
 def _side(
-    part: Part, opening: Opening, face: Fraction, at: Callable[[float, float], tuple[float, float]]
+    part: Part, opening: Opening, at: Callable[[float, float], tuple[float, float]]
 ) -> tuple[tuple[float, float], ...]:
-    back, front = float(max(part.extent.y0 - face, 0)), float(projection_of(part, face))
+    back = float(max(part.extent.y0 - opening.extent.y1, Fraction(0)))
+    front = float(projection_of(part, opening))
     low = float(height_above(part, opening))
     high = low + float(part.extent.size("z"))
     return (at(back, low), at(front, low), at(front, high), at(back, high), at(back, low))

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from sheets.base.length import MM_PER_FOOT
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.fireside import CAUTIONS, facing_face
+from sheets.checks.fireside import CAUTIONS
 from sheets.checks.materials import is_combustible
 from sheets.checks.wording import length
 from sheets.model.part import Part
@@ -49,26 +49,45 @@ def _judge(wall: Wall) -> Outcome:
         return Outcome(0)
     wanted, area = wanted_extension(opening_area(opening)), float(opening_area(opening))
     hearths = [
-        part for part in wall.parts
+        part
+        for part in wall.parts
         if part.role.startswith("hearth") and part.maker != "room" and not is_combustible(part.material)
     ]
     if not hearths:
-        return Outcome(1, (about(
-            NAME, "error",
-            f"an opening of {area:.2f} square feet wants a noncombustible hearth extension and none is drawn",
-            made_from=opening.made_from, cure=f"would pass with {length(wall, wanted.front.value)} in front and "
-            f"{length(wall, wanted.side.value)} at each side", cited=wanted.front.cited,
-        ),))
-    front = max(part.extent.y1 for part in hearths) - facing_face(wall, opening)
+        return Outcome(
+            1,
+            (
+                about(
+                    NAME,
+                    "error",
+                    f"an opening of {area:.2f} square feet wants a noncombustible hearth extension and none is drawn",
+                    made_from=opening.made_from,
+                    cure=f"would pass with {length(wall, wanted.front.value)} in front and "
+                    f"{length(wall, wanted.side.value)} at each side",
+                    cited=wanted.front.cited,
+                ),
+            ),
+        )
+    front = max(part.extent.y1 for part in hearths) - opening.extent.y1
     left = opening.extent.x0 - min(part.extent.x0 for part in hearths)
     right = max(part.extent.x1 for part in hearths) - opening.extent.x1
-    rows = (("in front of the facing", front, wanted.front), ("beyond the left side", left, wanted.side),
-            ("beyond the right side", right, wanted.side))
-    findings = [_short(wall, hearths[0], where, has, least, area) for where, has, least in rows if has < least.value]
+    rows = (
+        ("in front of the facing", front, wanted.front),
+        ("beyond the left side", left, wanted.side),
+        ("beyond the right side", right, wanted.side),
+    )
+    findings = [
+        _short(wall, hearths[0], where, has, least, area) for where, has, least in rows if has < least.value
+    ]
     thin = _thickness(wall, opening, hearths[0])
     measures = tuple(
-        Measure(f"hearth {where}, opening of {area:.2f} sq ft", length(wall, has), f"{length(wall, least.value)} at least",
-                "passes" if has >= least.value else "fails", least.cited)
+        Measure(
+            f"hearth {where}, opening of {area:.2f} sq ft",
+            length(wall, has),
+            f"{length(wall, least.value)} at least",
+            "passes" if has >= least.value else "fails",
+            least.cited,
+        )
         for where, has, least in rows
     )
     return Outcome(1, (*findings, *thin), measures)
@@ -76,26 +95,35 @@ def _judge(wall: Wall) -> Outcome:
 
 def _short(wall: Wall, hearth: Part, where: str, has: Fraction, least: NamedFigure, area: float) -> Finding:
     return about(
-        NAME, "error",
+        NAME,
+        "error",
         f"the hearth runs {length(wall, has)} {where}; an opening of {area:.2f} square feet wants "
         f"{length(wall, least.value)}",
-        hearth, cure=f"would pass {length(wall, least.value - has)} longer there", cited=least.cited,
+        hearth,
+        cure=f"would pass {length(wall, least.value - has)} longer there",
+        cited=least.cited,
     )
 
 
 def _thickness(wall: Wall, opening: Opening, hearth: Part) -> tuple[Finding, ...]:
     raised = opening.extent.z0 - hearth.extent.z1 >= figure("fireplace", "raised opening from").value
-    least = figure("fireplace", "hearth extension thickness raised" if raised else "hearth extension thickness")
+    least = figure(
+        "fireplace", "hearth extension thickness raised" if raised else "hearth extension thickness"
+    )
     has = hearth.extent.size("z")
     if has >= least.value:
         return ()
-    return (about(
-        NAME, "warning",
-        f"the hearth is drawn {length(wall, has)} thick; the extension wants {length(wall, least.value)} of "
-        f"noncombustible material, what lies under the drawn slab counted",
-        hearth, cure=f"would pass at {length(wall, least.value)}, or on a masonry bed by others that makes it up",
-        cited=least.cited,
-    ),)
+    return (
+        about(
+            NAME,
+            "warning",
+            f"the hearth is drawn {length(wall, has)} thick; the extension wants {length(wall, least.value)} of "
+            f"noncombustible material, what lies under the drawn slab counted",
+            hearth,
+            cure=f"would pass at {length(wall, least.value)}, or on a masonry bed by others that makes it up",
+            cited=least.cited,
+        ),
+    )
 
 
 RULE = Rule(NAME, "Hearth extension of a masonry opening", "clearance", _judge, EXPLAIN, CAUTIONS)

@@ -13,20 +13,34 @@ def as_junit(reports: tuple[RuleReport, ...], file: str) -> str:
     failing = [report for report in reports if _errors(report)]
     idle = [report for report in reports if not report.looked_at and not report.findings]
     suites = ElementTree.Element("testsuites")
-    suite = ElementTree.SubElement(suites, "testsuite", {
-        "name": file, "tests": str(len(reports)), "failures": str(len(failing)), "errors": "0", "skipped": str(len(idle)),
-    })
+    suite = ElementTree.SubElement(
+        suites,
+        "testsuite",
+        {
+            "name": file,
+            "tests": str(len(reports)),
+            "failures": str(len(failing)),
+            "errors": "0",
+            "skipped": str(len(idle)),
+        },
+    )
     for report in reports:
         _case(suite, report, file)
     ElementTree.indent(suites)
-    return '<?xml version="1.0" encoding="UTF-8"?>\n' + ElementTree.tostring(suites, encoding="unicode") + "\n"
+    return (
+        '<?xml version="1.0" encoding="UTF-8"?>\n' + ElementTree.tostring(suites, encoding="unicode") + "\n"
+    )
 
 
 def _case(suite: ElementTree.Element, report: RuleReport, file: str) -> None:
-    case = ElementTree.SubElement(suite, "testcase", {"classname": "checks", "name": report.rule, "file": file})
+    case = ElementTree.SubElement(
+        suite, "testcase", {"classname": "checks", "name": report.rule, "file": file}
+    )
     errors = _errors(report)
     if errors:
-        failure = ElementTree.SubElement(case, "failure", {"type": report.rule, "message": _clean(errors[0].message)})
+        failure = ElementTree.SubElement(
+            case, "failure", {"type": report.rule, "message": _clean(errors[0].message)}
+        )
         failure.text = _clean("\n".join(_line(found, file) for found in errors))
     elif not report.looked_at and not report.findings:
         ElementTree.SubElement(case, "skipped", {"message": "nothing to judge"})
@@ -42,7 +56,11 @@ def _errors(report: RuleReport) -> list[Finding]:
 
 def _line(found: Finding, file: str) -> str:
     place = f"{file}:{found.made_from.line}:{found.made_from.column}" if found.made_from.line else file
-    waived = f" (waived: {found.waived.reason}{', ' + found.waived.by if found.waived.by else ''})" if found.waived else ""
+    waived = (
+        f" (waived: {found.waived.reason}{', ' + found.waived.by if found.waived.by else ''})"
+        if found.waived
+        else ""
+    )
     return f"{place}: {found.severity}: {found.message}{waived}\n  {found.cure}\n  source: {found.cited.text}"
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.fireside import CAUTIONS, combustible_parts, facing_face, height_above, projection_of
+from sheets.checks.fireside import CAUTIONS, combustible_parts, height_above, projection_of
 from sheets.checks.fireside_picture import clearance_picture
 from sheets.checks.wording import called, length
 from sheets.model.part import Part
@@ -42,17 +42,23 @@ def _judge(wall: Wall) -> Outcome:
     if opening is None or not opening.appliance.startswith("listed"):
         return Outcome(0)
     if not opening.listing:
-        return Outcome(1, (about(
-            NAME, "error",
-            f"no clearances are given for the {opening.appliance} appliance; none can be assumed",
-            made_from=opening.made_from, cited=MANUAL,
-            cure="copy each pair of projection and height above the opening from its manual into the listing",
-        ),))
-    face = facing_face(wall, opening)
+        return Outcome(
+            1,
+            (
+                about(
+                    NAME,
+                    "error",
+                    f"no clearances are given for the {opening.appliance} appliance; none can be assumed",
+                    made_from=opening.made_from,
+                    cited=MANUAL,
+                    cure="copy each pair of projection and height above the opening from its manual into the listing",
+                ),
+            ),
+        )
     parts = [part for part in combustible_parts(wall) if _over(part, opening)]
-    findings = [found for part in parts if (found := _finding(wall, opening, part, face)) is not None]
-    measures = tuple(_measure(wall, opening, part, face) for part in parts if not part.twin)
-    return Outcome(len(parts), tuple(findings), measures, (clearance_picture(wall, opening, tuple(parts), face),))
+    findings = [found for part in parts if (found := _finding(wall, opening, part)) is not None]
+    measures = tuple(_measure(wall, opening, part) for part in parts if not part.twin)
+    return Outcome(len(parts), tuple(findings), measures, (clearance_picture(wall, opening, tuple(parts)),))
 
 
 def _over(part: Part, opening: Opening) -> bool:
@@ -61,42 +67,53 @@ def _over(part: Part, opening: Opening) -> bool:
     return part.extent.x0 < hole.x1 and part.extent.x1 > hole.x0 and part.extent.z1 > hole.z0
 
 
-def _finding(wall: Wall, opening: Opening, part: Part, face: Fraction) -> Finding | None:
-    projection, above = projection_of(part, face), height_above(part, opening)
+def _finding(wall: Wall, opening: Opening, part: Part) -> Finding | None:
+    projection, above = projection_of(part, opening), height_above(part, opening)
     required = required_height(opening.listing, projection)
     if required is None:
         most = max(row.projection for row in opening.listing)
         return about(
-            NAME, "error",
+            NAME,
+            "error",
             f"{called(part)} projects {length(wall, projection)}; the manual's pairs end at {length(wall, most)} and "
             f"nothing is assumed beyond them",
-            part, cure=f"would pass at a projection of {_projection_that_passes(wall, opening, above)}, or with the "
-            f"manual's row for this projection", cited=MANUAL,
+            part,
+            cure=f"would pass at a projection of {_projection_that_passes(wall, opening, above)}, or with the "
+            f"manual's row for this projection",
+            cited=MANUAL,
         )
     if above >= required:
         return None
     return about(
-        NAME, "error",
+        NAME,
+        "error",
         f"{called(part)} projects {length(wall, projection)} and is {length(wall, above)} above the opening; the "
         f"manual's next stricter row wants {length(wall, required)}",
-        part, cure=f"would pass {length(wall, required - above)} higher, or at a projection of "
-        f"{_projection_that_passes(wall, opening, above)}", cited=MANUAL,
+        part,
+        cure=f"would pass {length(wall, required - above)} higher, or at a projection of "
+        f"{_projection_that_passes(wall, opening, above)}",
+        cited=MANUAL,
     )
 
 
 def _projection_that_passes(wall: Wall, opening: Opening, above: Fraction) -> str:
-    good = [row.projection for row in opening.listing
-            if (needed := required_height(opening.listing, row.projection)) is not None and needed <= above]
+    good = [
+        row.projection
+        for row in opening.listing
+        if (needed := required_height(opening.listing, row.projection)) is not None and needed <= above
+    ]
     return f"{length(wall, max(good))} or less" if good else "no listed row (none is this low)"
 
 
-def _measure(wall: Wall, opening: Opening, part: Part, face: Fraction) -> Measure:
-    projection, above = projection_of(part, face), height_above(part, opening)
+def _measure(wall: Wall, opening: Opening, part: Part) -> Measure:
+    projection, above = projection_of(part, opening), height_above(part, opening)
     required = required_height(opening.listing, projection)
     return Measure(
-        called(part), f"projects {length(wall, projection)}, {length(wall, above)} above the opening",
+        called(part),
+        f"projects {length(wall, projection)}, {length(wall, above)} above the opening",
         "beyond the manual's pairs" if required is None else f"{length(wall, required)} above at least",
-        "passes" if required is not None and above >= required else "fails", MANUAL,
+        "passes" if required is not None and above >= required else "fails",
+        MANUAL,
     )
 
 

@@ -28,16 +28,28 @@ def _judge(wall: Wall) -> Outcome:
     for mantel in mantels:
         top, usual = mantel.extent.z1, body("mantel shelf height")
         good = usual.least <= top <= usual.most
-        measures.append(Measure("top of the mantel", length(wall, top),
-                                f"{on_grid(wall, usual.least)} to {on_grid(wall, usual.most)}",
-                                "passes" if good else "to judge", usual.cited))
+        measures.append(
+            Measure(
+                "top of the mantel",
+                length(wall, top),
+                f"{on_grid(wall, usual.least)} to {on_grid(wall, usual.most)}",
+                "passes" if good else "to judge",
+                usual.cited,
+            )
+        )
         if not good:
             nearest = usual.least if top < usual.least else usual.most
-            findings.append(about(
-                NAME, "note", f"the top of the mantel is {length(wall, top)} above the floor; {on_grid(wall, usual.least)} to "
-                f"{on_grid(wall, usual.most)} is usual", mantel, cure=f"would pass at {on_grid(wall, nearest)}",
-                cited=usual.cited,
-            ))
+            findings.append(
+                about(
+                    NAME,
+                    "note",
+                    f"the top of the mantel is {length(wall, top)} above the floor; {on_grid(wall, usual.least)} to "
+                    f"{on_grid(wall, usual.most)} is usual",
+                    mantel,
+                    cure=f"would pass at {on_grid(wall, nearest)}",
+                    cited=usual.cited,
+                )
+            )
         findings += _picture(wall, mantel, measures)
     return Outcome(len(mantels), tuple(findings), tuple(measures))
 
@@ -61,31 +73,56 @@ def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Fi
     width = free_width(wall, mantel)
     height = ceiling_over(wall, -width / 2, width / 2) - box.z1
     wide, high = largest_picture(width, height, margin.least)
-    measures.append(Measure(
-        "free wall above the mantel", f"{on_grid(wall, width, 'down')} by {on_grid(wall, height, 'down')}",
-        f"margins of {on_grid(wall, margin.least)}", "for information", margin.cited,
-    ))
+    measures.append(
+        Measure(
+            "free wall above the mantel",
+            f"{on_grid(wall, width, 'down')} by {on_grid(wall, height, 'down')}",
+            f"margins of {on_grid(wall, margin.least)}",
+            "for information",
+            margin.cited,
+        )
+    )
     if not wide or not high:
-        return (about(
-            NAME, "note", f"no picture has room above the mantel: {on_grid(wall, height, 'down')} of wall is left", mantel,
-            cure=f"would pass {on_grid(wall, 2 * margin.least - height, 'up')} lower", cited=margin.cited,
-        ),)
+        return (
+            about(
+                NAME,
+                "note",
+                f"no picture has room above the mantel: {on_grid(wall, height, 'down')} of wall is left",
+                mantel,
+                cure=f"would pass {on_grid(wall, 2 * margin.least - height, 'up')} lower",
+                cited=margin.cited,
+            ),
+        )
     centre, habit = box.z1 + height / 2, body("picture centre")
-    measures.append(Measure(
-        "largest picture above the mantel",
-        f"{on_grid(wall, wide, 'down')} by {on_grid(wall, high, 'down')}, its centre at {on_grid(wall, centre)}",
-        f"centres hang at {on_grid(wall, habit.least)} to {on_grid(wall, habit.most)}", "for information", habit.cited,
-    ))
+    measures.append(
+        Measure(
+            "largest picture above the mantel",
+            f"{on_grid(wall, wide, 'down')} by {on_grid(wall, high, 'down')}, its centre at {on_grid(wall, centre)}",
+            f"centres hang at {on_grid(wall, habit.least)} to {on_grid(wall, habit.most)}",
+            "for information",
+            habit.cited,
+        )
+    )
     if centre <= habit.most:
         return ()
     small = 2 * (habit.most - box.z1 - margin.least)
-    cure = (f"a picture {on_grid(wall, small, 'down')} high hung {on_grid(wall, margin.least)} above the mantel has its centre "
-            f"at {on_grid(wall, habit.most)}" if small > 0 else "hang it by eye: the mantel itself stands above that centre")
-    return (about(
-        NAME, "note",
-        f"the largest picture above the mantel hangs with its centre at {on_grid(wall, centre)}, above the "
-        f"{on_grid(wall, habit.least)} to {on_grid(wall, habit.most)} of habit", mantel, cure=cure, cited=habit.cited,
-    ),)
+    cure = (
+        f"a picture {on_grid(wall, small, 'down')} high hung {on_grid(wall, margin.least)} above the mantel has its centre "
+        f"at {on_grid(wall, habit.most)}"
+        if small > 0
+        else "hang it by eye: the mantel itself stands above that centre"
+    )
+    return (
+        about(
+            NAME,
+            "note",
+            f"the largest picture above the mantel hangs with its centre at {on_grid(wall, centre)}, above the "
+            f"{on_grid(wall, habit.least)} to {on_grid(wall, habit.most)} of habit",
+            mantel,
+            cure=cure,
+            cited=habit.cited,
+        ),
+    )
 
 
 RULE = Rule(NAME, "Mantel height and the wall above it", "use", _judge, EXPLAIN)

@@ -12,7 +12,9 @@ from sheets.model.wall import Component, Wall
 from sheets.tables.read import Cited
 
 NAME = "equal-margins"
-PRACTICE = Cited("common practice: a centred opening has like margins, and a row of boards like ends", "from memory")
+PRACTICE = Cited(
+    "common practice: a centred opening has like margins, and a row of boards like ends", "from memory"
+)
 
 EXPLAIN = """\
 Reads the margin of the surround and of the mantel to the left and the right of the opening, the two stiles of each case,
@@ -26,19 +28,35 @@ def _judge(wall: Wall) -> Outcome:
     findings: list[Finding] = []
     for what, owner, left, right, least in rows:
         if left != right:
-            findings.append(about(
-                NAME, "warning", f"{what}: {length(wall, left)} on the left and {length(wall, right)} on the right", owner,
-                cure=f"would pass with {length(wall, (left + right) / 2)} on each side", cited=PRACTICE,
-            ))
+            findings.append(
+                about(
+                    NAME,
+                    "warning",
+                    f"{what}: {length(wall, left)} on the left and {length(wall, right)} on the right",
+                    owner,
+                    cure=f"would pass with {length(wall, (left + right) / 2)} on each side",
+                    cited=PRACTICE,
+                )
+            )
         elif min(left, right) < least:
-            findings.append(about(
-                NAME, "warning", f"{what}: the ends show {length(wall, left)}, under half a board", owner,
-                cure=f"would pass with one board fewer, or a face of another width; {length(wall, least)} is half a board",
-                cited=PRACTICE,
-            ))
+            findings.append(
+                about(
+                    NAME,
+                    "warning",
+                    f"{what}: the ends show {length(wall, left)}, under half a board",
+                    owner,
+                    cure=f"would pass with one board fewer, or a face of another width; {length(wall, least)} is half a board",
+                    cited=PRACTICE,
+                )
+            )
     measures = tuple(
-        Measure(what, f"{length(wall, left)} and {length(wall, right)}", "equal", "passes" if left == right else "to judge",
-                PRACTICE)
+        Measure(
+            what,
+            f"{length(wall, left)} and {length(wall, right)}",
+            "equal",
+            "passes" if left == right else "to judge",
+            PRACTICE,
+        )
         for what, _, left, right, _ in rows
     )
     return Outcome(len(rows), tuple(findings), measures)
@@ -52,17 +70,25 @@ def _beside_opening(wall: Wall) -> tuple[Row, ...]:
         return ()
     hole = wall.opening.extent
     return tuple(
-        (f"{component.name.lower()} beside the opening", component, hole.x0 - component.extent.x0,
-         component.extent.x1 - hole.x1, Fraction(0))
-        for component in wall.components if component.kind in ("surround", "mantel", "hearth")
+        (
+            f"{component.name.lower()} beside the opening",
+            component,
+            hole.x0 - component.extent.x0,
+            component.extent.x1 - hole.x1,
+            Fraction(0),
+        )
+        for component in wall.components
+        if component.kind in ("surround", "mantel", "hearth")
     )
 
 
 def _stiles(wall: Wall) -> tuple[Row, ...]:
     rows: list[Row] = []
     for component in wall.components:
-        stiles = sorted((part for part in wall.parts if part.assembly == component.key and part.role == "stile"),
-                        key=lambda part: part.extent.x0)
+        stiles = sorted(
+            (part for part in wall.parts if part.assembly == component.key and part.role == "stile"),
+            key=lambda part: part.extent.x0,
+        )
         if len(stiles) >= 2 and not component.twin:
             left, right = (_without_scribe(stile) for stile in (stiles[0], stiles[-1]))
             rows.append((f"stiles of {component.name.lower()}", component, left, right, Fraction(0)))
@@ -70,14 +96,18 @@ def _stiles(wall: Wall) -> tuple[Row, ...]:
 
 
 def _without_scribe(stile: Part) -> Fraction:
-    return stile.width - sum((joint.width or Fraction(0) for joint in stile.joints if joint.kind == "scribe"), Fraction(0))
+    return stile.width - sum(
+        (joint.width or Fraction(0) for joint in stile.joints if joint.kind == "scribe"), Fraction(0)
+    )
 
 
 def _board_ends(wall: Wall) -> tuple[Row, ...]:
     """Faces as seen: a board let into the sides is covered there, so the inside of the sides bounds it."""
     rows: list[Row] = []
     for component in wall.components:
-        boards = [part for part in wall.parts if part.assembly == component.key and part.role == "backer board"]
+        boards = [
+            part for part in wall.parts if part.assembly == component.key and part.role == "backer board"
+        ]
         if len(boards) < 3 or component.twin:
             continue
         axis = boards[0].width_axis

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from sheets.base.length import inch
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.fireside import CAUTIONS, combustible_parts, distance_to_opening, facing_face, projection_of
+from sheets.checks.fireside import CAUTIONS, combustible_parts, distance_to_opening, projection_of
 from sheets.checks.fireside_picture import clearance_picture
 from sheets.checks.wording import called, fine, length, on_grid
 from sheets.model.part import Part
@@ -40,33 +40,35 @@ def _judge(wall: Wall) -> Outcome:
     opening = wall.opening
     if opening is None or opening.appliance != "masonry":
         return Outcome(0)
-    face = facing_face(wall, opening)
     parts = combustible_parts(wall)
     near = [part for part in parts if allowed_projection(distance_to_opening(part, opening)) is not None]
-    findings = [found for part in near if (found := _finding(wall, part, opening, face)) is not None]
+    findings = [found for part in near if (found := _finding(wall, part, opening)) is not None]
     shown = near or sorted(parts, key=lambda part: distance_to_opening(part, opening))[:1]
-    measures = tuple(_measure(wall, part, opening, face) for part in shown if not part.twin)
-    return Outcome(len(parts), tuple(findings), measures, (clearance_picture(wall, opening, parts, face),))
+    measures = tuple(_measure(wall, part, opening) for part in shown if not part.twin)
+    return Outcome(len(parts), tuple(findings), measures, (clearance_picture(wall, opening, parts),))
 
 
-def _finding(wall: Wall, part: Part, opening: Opening, face: Fraction) -> Finding | None:
-    distance, projection = distance_to_opening(part, opening), projection_of(part, face)
+def _finding(wall: Wall, part: Part, opening: Opening) -> Finding | None:
+    distance, projection = distance_to_opening(part, opening), projection_of(part, opening)
     allowed = allowed_projection(distance)
     nearest = figure("fireplace", "no combustibles within")
     if allowed is None:
         return None
     if distance < nearest.value:
         return about(
-            NAME, "error",
+            NAME,
+            "error",
             f"{called(part)} is combustible and {length(wall, distance)} from the opening; nothing combustible may be "
             f"within {length(wall, nearest.value)}",
-            part, cure=f"would pass at {_distance_that_passes(wall, projection)} from the opening",
+            part,
+            cure=f"would pass at {_distance_that_passes(wall, projection)} from the opening",
             cited=nearest.cited,
         )
     if projection <= allowed:
         return None
     return about(
-        NAME, "error",
+        NAME,
+        "error",
         f"{called(part)} projects {length(wall, projection)} at {length(wall, distance)} from the opening; "
         f"{fine(wall, allowed)} is the most there",
         part,
@@ -85,13 +87,14 @@ def _distance_that_passes(wall: Wall, projection: Fraction) -> str:
     return f"{on_grid(wall, max(nearest, wanted), 'up')} or more"
 
 
-def _measure(wall: Wall, part: Part, opening: Opening, face: Fraction) -> Measure:
-    distance, projection = distance_to_opening(part, opening), projection_of(part, face)
+def _measure(wall: Wall, part: Part, opening: Opening) -> Measure:
+    distance, projection = distance_to_opening(part, opening), projection_of(part, opening)
     allowed = allowed_projection(distance)
     return Measure(
-        called(part), f"projects {length(wall, projection)} at {length(wall, distance)}",
+        called(part),
+        f"projects {length(wall, projection)} at {length(wall, distance)}",
         "no limit at this distance" if allowed is None else f"{fine(wall, allowed)} at most",
-        "passes" if allowed is None or projection <= allowed and allowed > 0 else "fails",
+        "passes" if allowed is None or (projection <= allowed and allowed > 0) else "fails",
         figure("fireplace", "projection per inch").cited,
     )
 

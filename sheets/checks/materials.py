@@ -13,7 +13,19 @@ from sheets.tables.woods import MPA_PER_MILLION_PSI, Wood, wood_named
 
 # ASTM E136 in the words of the residential code (from memory): steel, cement board, brick, stone, tile, glass. Gypsum
 # board has paper faces, and fire-rated boards and fire-retardant wood burn slowly: none of them is noncombustible.
-_NONCOMBUSTIBLE = ("noncombustible", "firebox", "steel", "cement board", "brass", "bronze", "copper", "iron", "glass", "aluminium", "aluminum")
+_NONCOMBUSTIBLE = (
+    "noncombustible",
+    "firebox",
+    "steel",
+    "cement board",
+    "brass",
+    "bronze",
+    "copper",
+    "iron",
+    "glass",
+    "aluminium",
+    "aluminum",
+)
 _FIBRE_PANELS = ("MDF", "particleboard")
 MM3_PER_M3 = 1e9
 
@@ -51,8 +63,13 @@ def stiffness(material: Material) -> Stiffness | None:
         return None
     creep = creep_factor("fibre panel" if panel.panel in _FIBRE_PANELS else "panel")
     cautious = panel.cautious_e_million_psi
-    return Stiffness(panel.e_mpa, cautious * MPA_PER_MILLION_PSI if cautious else None,
-                     creep.value, panel.cited, creep.cited)
+    return Stiffness(
+        panel.e_mpa,
+        cautious * MPA_PER_MILLION_PSI if cautious else None,
+        creep.value,
+        panel.cited,
+        creep.cited,
+    )
 
 
 def species(material: Material) -> Wood | None:

@@ -27,8 +27,15 @@ def _likeness(finding: Finding, names: dict[str, str]) -> tuple[object, ...]:
     for key in sorted(finding.subjects, key=lambda each: -len(names.get(each, ""))):
         if names.get(key):
             message = message.replace(names[key], "")
-    return (finding.rule, finding.severity, message, finding.cure, finding.made_from, len(finding.subjects),
-            finding.waived)
+    return (
+        finding.rule,
+        finding.severity,
+        message,
+        finding.cure,
+        finding.made_from,
+        len(finding.subjects),
+        finding.waived,
+    )
 
 
 def _one(group: list[Finding]) -> Finding:

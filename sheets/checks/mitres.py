@@ -45,17 +45,29 @@ def _judge(wall: Wall) -> Outcome:
         gap = mitre_gap(moved.shrinks)
         passes = gap <= float(limit.value)
         if not part.twin:
-            measures.append(Measure(f"{called(part)}, mitre {length(wall, size)} wide", f"opens {fine(wall, gap)}",
-                                    fine(wall, limit.value), "passes" if passes else "to judge", limit.cited))
+            measures.append(
+                Measure(
+                    f"{called(part)}, mitre {length(wall, size)} wide",
+                    f"opens {fine(wall, gap)}",
+                    fine(wall, limit.value),
+                    "passes" if passes else "to judge",
+                    limit.cited,
+                )
+            )
         if not passes:
             widest = Fraction(float(size) * float(limit.value) / gap)
-            findings.append(about(
-                NAME, "warning",
-                f"the mitre of {called(part)}, {length(wall, size)} wide, opens {fine(wall, gap)} at {swing_words(moisture)}; "
-                f"{fine(wall, limit.value)} is seen",
-                part, cure=f"would pass up to {on_grid(wall, widest, 'down')} wide, or with a square return, or splined and "
-                f"glued so that it opens at the heel unseen", cited=limit.cited,
-            ))
+            findings.append(
+                about(
+                    NAME,
+                    "warning",
+                    f"the mitre of {called(part)}, {length(wall, size)} wide, opens {fine(wall, gap)} at {swing_words(moisture)}; "
+                    f"{fine(wall, limit.value)} is seen",
+                    part,
+                    cure=f"would pass up to {on_grid(wall, widest, 'down')} wide, or with a square return, or splined and "
+                    f"glued so that it opens at the heel unseen",
+                    cited=limit.cited,
+                )
+            )
     return Outcome(looked_at, tuple(findings), tuple(measures))
 
 

@@ -34,7 +34,9 @@ def change_of_size(size_mm: float, coefficient: float, from_pct: float, to_pct: 
     return size_mm * coefficient * (to_pct - from_pct)
 
 
-def coefficient_from_shrinkage(shrinkage_pct: float, saturation_pct: float = 30.0, at_pct: float = 10.0) -> float:
+def coefficient_from_shrinkage(
+    shrinkage_pct: float, saturation_pct: float = 30.0, at_pct: float = 10.0
+) -> float:
     """Return the coefficient that equation 13-3 of the Wood Handbook yields from green to oven-dry shrinkage, %.
 
     saturation_pct: 30, or 22 for redwood and the cedars of low shrinkage. at_pct: the moisture content about which

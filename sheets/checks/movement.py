@@ -41,7 +41,9 @@ def movement(part: Part, size: Fraction, axis: Axis, moisture: Moisture) -> Move
     installed, mm = moisture.installed_pct, float(size)
     return Movement(
         change_of_size(mm, coefficient, installed, moisture.high_pct),
-        -change_of_size(mm, coefficient, installed, moisture.low_pct), coefficient, cited,
+        -change_of_size(mm, coefficient, installed, moisture.low_pct),
+        coefficient,
+        cited,
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import hypot
 
 from sheets.checks.assemblies import AsMoved, cases_as_moved
 from sheets.checks.ceiling import ceiling_over
@@ -24,7 +25,7 @@ Source: geometry alone."""
 
 def tilt_diagonal(height: Fraction, depth: Fraction) -> float:
     """Return the greatest height that a case reaches while it is tipped up, mm."""
-    return float(height * height + depth * depth) ** 0.5
+    return hypot(float(height), float(depth))
 
 
 def passes_doorway(sizes: tuple[Fraction, Fraction, Fraction], doorway: tuple[Fraction, Fraction]) -> bool:
@@ -46,16 +47,26 @@ def _judge(wall: Wall) -> Outcome:
         if wall.room.doorway is not None and not passes_doorway(case.sizes, wall.room.doorway):
             findings.append(_cannot_enter(wall, case, wall.room.doorway))
         if not case.component.twin:
-            measures.append(Measure(
-                f"{case.component.name.lower()}, tipped up from its back", on_grid(wall, diagonal, "up"),
-                on_grid(wall, ceiling, "down"), "passes" if diagonal <= ceiling else "to judge", GEOMETRY,
-            ))
+            measures.append(
+                Measure(
+                    f"{case.component.name.lower()}, tipped up from its back",
+                    on_grid(wall, diagonal, "up"),
+                    on_grid(wall, ceiling, "down"),
+                    "passes" if diagonal <= ceiling else "to judge",
+                    GEOMETRY,
+                )
+            )
             if wall.room.doorway is not None:
                 door = " by ".join(length(wall, size) for size in wall.room.doorway)
-                measures.append(Measure(
-                    f"{case.component.name.lower()} through the doorway", _sizes(wall, case), door,
-                    "passes" if passes_doorway(case.sizes, wall.room.doorway) else "fails", GEOMETRY,
-                ))
+                measures.append(
+                    Measure(
+                        f"{case.component.name.lower()} through the doorway",
+                        _sizes(wall, case),
+                        door,
+                        "passes" if passes_doorway(case.sizes, wall.room.doorway) else "fails",
+                        GEOMETRY,
+                    )
+                )
     return Outcome(len(moved), tuple(findings), tuple(measures))
 
 
@@ -64,21 +75,27 @@ def _cannot_stand(wall: Wall, case: AsMoved, ceiling: Fraction, diagonal: float)
     sideways = tilt_diagonal(case.height, case.width)
     other = "" if sideways > ceiling else "; tipped up on its side it clears"
     return about(
-        NAME, "warning",
+        NAME,
+        "warning",
         f"{case.component.name.lower()} cannot be stood up in one piece: {length(wall, case.height)} high and "
         f"{length(wall, case.depth)} deep, it reaches {on_grid(wall, diagonal, 'up')} as it is tipped, under "
-        f"{on_grid(wall, ceiling, 'down')} of ceiling{other}", case.component,
+        f"{on_grid(wall, ceiling, 'down')} of ceiling{other}",
+        case.component,
         cure=f"would pass {on_grid(wall, high, 'down')} high, or with its base built apart and set first, or assembled "
-        f"standing", cited=GEOMETRY,
+        f"standing",
+        cited=GEOMETRY,
     )
 
 
 def _cannot_enter(wall: Wall, case: AsMoved, doorway: tuple[Fraction, Fraction]) -> Finding:
     door = " by ".join(length(wall, size) for size in doorway)
     return about(
-        NAME, "error",
-        f"{case.component.name.lower()}, {_sizes(wall, case)}, does not go through the doorway of {door}", case.component,
-        cure=f"would pass with two of its sizes within {door}; build it in two, or assemble it in the room", cited=GEOMETRY,
+        NAME,
+        "error",
+        f"{case.component.name.lower()}, {_sizes(wall, case)}, does not go through the doorway of {door}",
+        case.component,
+        cure=f"would pass with two of its sizes within {door}; build it in two, or assemble it in the room",
+        cited=GEOMETRY,
     )
 
 

@@ -22,7 +22,9 @@ def _judge(wall: Wall) -> Outcome:
     opening = wall.opening
     if opening is None:
         return Outcome(0)
-    trim = [part for part in wall.parts if part.role in ("appliance frame", "frame") and part.maker == "others"]
+    trim = [
+        part for part in wall.parts if part.role in ("appliance frame", "frame") and part.maker == "others"
+    ]
     findings: list[Finding] = []
     for part in wall.parts:
         if part.maker != "shop" or part.extent.y1 <= 0:
@@ -30,8 +32,15 @@ def _judge(wall: Wall) -> Outcome:
         findings += _covers(wall, part, opening.extent, "the opening", opening)
         for frame in trim:
             findings += _covers(wall, part, frame.extent, "the appliance's trim", opening)
-    measures = (Measure("opening", f"{length(wall, opening.extent.size('x'))} by {length(wall, opening.extent.size('z'))}",
-                        "nothing in front of it", "fails" if findings else "passes", GEOMETRY),)
+    measures = (
+        Measure(
+            "opening",
+            f"{length(wall, opening.extent.size('x'))} by {length(wall, opening.extent.size('z'))}",
+            "nothing in front of it",
+            "fails" if findings else "passes",
+            GEOMETRY,
+        ),
+    )
     return Outcome(1 + len(trim), tuple(findings), measures)
 
 
@@ -40,10 +49,16 @@ def _covers(wall: Wall, part: Part, hole: Extent, what: str, opening: Opening) -
     upright = min(part.extent.z1, hole.z1) - max(part.extent.z0, hole.z0)
     if across <= 0 or upright <= 0 or (part.curve is not None and upright <= part.curve.rise):
         return ()
-    return (about(
-        NAME, "error", f"{called(part)} covers {what} by {fine(wall, min(across, upright))}", part,
-        cure=f"would pass {fine(wall, min(across, upright))} farther away", cited=GEOMETRY,
-    ),)
+    return (
+        about(
+            NAME,
+            "error",
+            f"{called(part)} covers {what} by {fine(wall, min(across, upright))}",
+            part,
+            cure=f"would pass {fine(wall, min(across, upright))} farther away",
+            cited=GEOMETRY,
+        ),
+    )
 
 
 RULE = Rule(NAME, "Opening and appliance left free", "fit", _judge, EXPLAIN)

@@ -25,20 +25,32 @@ def _judge(wall: Wall) -> Outcome:
     middle = opening.extent.middle("z")
     lounge, upright = body("lounge seat eye height"), seated_eye_height()
     measures = tuple(
-        Measure(f"middle of the opening, {said}", on_grid(wall, middle),
-                f"eyes {on_grid(wall, eyes.least)} to {on_grid(wall, eyes.most)}",
-                "to judge" if middle > eyes.most else "for information", eyes.cited)
+        Measure(
+            f"middle of the opening, {said}",
+            on_grid(wall, middle),
+            f"eyes {on_grid(wall, eyes.least)} to {on_grid(wall, eyes.most)}",
+            "to judge" if middle > eyes.most else "for information",
+            eyes.cited,
+        )
         for said, eyes in (("lounge seat", lounge), ("upright seat", upright))
     )
     if middle <= lounge.most:
         return Outcome(1, (), measures)
-    return Outcome(1, (about(
-        NAME, "note",
-        f"the middle of the opening is {length(wall, middle)} above the floor; from a lounge seat eyes are at "
-        f"{on_grid(wall, lounge.least)} to {on_grid(wall, lounge.most)}: the fire is looked up at",
-        made_from=opening.made_from, cited=lounge.cited,
-        cure=f"would pass with a sill {on_grid(wall, middle - lounge.most, 'up')} lower",
-    ),), measures)
+    return Outcome(
+        1,
+        (
+            about(
+                NAME,
+                "note",
+                f"the middle of the opening is {length(wall, middle)} above the floor; from a lounge seat eyes are at "
+                f"{on_grid(wall, lounge.least)} to {on_grid(wall, lounge.most)}: the fire is looked up at",
+                made_from=opening.made_from,
+                cited=lounge.cited,
+                cure=f"would pass with a sill {on_grid(wall, middle - lounge.most, 'up')} lower",
+            ),
+        ),
+        measures,
+    )
 
 
 RULE = Rule(NAME, "Height of the opening", "use", _judge, EXPLAIN)

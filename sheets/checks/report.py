@@ -30,21 +30,27 @@ def as_diagnostics(reports: tuple[RuleReport, ...]) -> tuple[Diagnostic, ...]:
     """Return the findings that nobody waived as diagnostics with their path in the spec; the places are the reader's."""
     return tuple(
         Diagnostic(found.rule, found.severity, found.message, help=found.cure, path=found.made_from.path)
-        for report in reports for found in report.findings if found.waived is None
+        for report in reports
+        for found in report.findings
+        if found.waived is None
     )
 
 
 def counts(reports: tuple[RuleReport, ...]) -> dict[str, int]:
     """Return how many errors, warnings, notes and waived findings there are."""
-    found = Counter("waived" if each.waived else each.severity for report in reports for each in report.findings)
+    found = Counter(
+        "waived" if each.waived else each.severity for report in reports for each in report.findings
+    )
     return {word: found[word] for word in (*SEVERITIES, "waived")}
 
 
 def summary(reports: tuple[RuleReport, ...]) -> str:
     """Return one line: how many rules looked at how many things and what they found."""
     number = counts(reports)
-    said = ", ".join(f"{number[word]} {word}{'' if number[word] == 1 or word == 'waived' else 's'}"
-                     for word in (*SEVERITIES, "waived"))
+    said = ", ".join(
+        f"{number[word]} {word}{'' if number[word] == 1 or word == 'waived' else 's'}"
+        for word in (*SEVERITIES, "waived")
+    )
     idle = sum(report.looked_at == 0 for report in reports)
     return f"{len(reports)} rules, {idle} with nothing to judge: {said}"
 
@@ -62,7 +68,9 @@ def _rule_text(report: RuleReport, file: str, numbers: bool) -> str:
 
 
 def _finding_text(found: Finding, file: str) -> list[str]:
-    place = f"{file}:{found.made_from.line}:{found.made_from.column}: " if found.made_from.line else f"{file}: "
+    place = (
+        f"{file}:{found.made_from.line}:{found.made_from.column}: " if found.made_from.line else f"{file}: "
+    )
     word = f"waived {found.severity}" if found.waived else found.severity
     lines = [f"{place}{word}: {found.message}"]
     if found.cure:
@@ -76,11 +84,19 @@ def _finding_text(found: Finding, file: str) -> list[str]:
 
 def _rule_json(report: RuleReport) -> dict[str, object]:
     return {
-        "rule": report.rule, "title": report.title, "looked_at": report.looked_at,
+        "rule": report.rule,
+        "title": report.title,
+        "looked_at": report.looked_at,
         "findings": [_finding_json(found) for found in report.findings],
         "measures": [
-            {"subject": row.subject, "value": row.value, "limit": row.limit, "verdict": row.verdict,
-             "source": row.cited.source, "confidence": row.cited.confidence}
+            {
+                "subject": row.subject,
+                "value": row.value,
+                "limit": row.limit,
+                "verdict": row.verdict,
+                "source": row.cited.source,
+                "confidence": row.cited.confidence,
+            }
             for row in report.measures
         ],
         "cautions": list(report.cautions),
@@ -89,9 +105,14 @@ def _rule_json(report: RuleReport) -> dict[str, object]:
 
 def _finding_json(found: Finding) -> dict[str, object]:
     return {
-        "severity": found.severity, "message": found.message, "cure": found.cure,
-        "source": found.cited.source, "confidence": found.cited.confidence,
-        "path": spec_path(found.made_from.path), "line": found.made_from.line or None,
-        "column": found.made_from.column or None, "subjects": list(found.subjects),
+        "severity": found.severity,
+        "message": found.message,
+        "cure": found.cure,
+        "source": found.cited.source,
+        "confidence": found.cited.confidence,
+        "path": spec_path(found.made_from.path),
+        "line": found.made_from.line or None,
+        "column": found.made_from.column or None,
+        "subjects": list(found.subjects),
         "waived": {"reason": found.waived.reason, "by": found.waived.by} if found.waived else None,
     }

@@ -4,10 +4,37 @@ from __future__ import annotations
 
 from sheets.base.diagnostics import nearest
 from sheets.checks import (
-    alignment, anchorage, arch_ratio, baseboards, bends, board_movement, book_bays, case_fit, collisions, dadoes,
-    depth_order, facing_extent, hearth_extension, listed_clearance, mantel_height, margins, masonry_clearance, mitres,
-    moving_in, opening_free, opening_height, saw_cuts, scribes, shelf_reach, shelf_sag, short_grain, stock, symmetry, tipping,
-    weights, wide_pieces,
+    alignment,
+    anchorage,
+    arch_ratio,
+    baseboards,
+    bends,
+    board_movement,
+    book_bays,
+    case_fit,
+    collisions,
+    dadoes,
+    depth_order,
+    facing_extent,
+    hearth_extension,
+    listed_clearance,
+    mantel_height,
+    margins,
+    masonry_clearance,
+    mitres,
+    moving_in,
+    opening_free,
+    opening_height,
+    saw_cuts,
+    scribes,
+    shelf_reach,
+    shelf_sag,
+    short_grain,
+    stock,
+    symmetry,
+    tipping,
+    weights,
+    wide_pieces,
 )
 from sheets.checks.finding import Rule, RuleReport
 from sheets.checks.merging import merged
@@ -15,17 +42,42 @@ from sheets.checks.settings import check_settings
 from sheets.checks.waivers import waived, waivers_report
 from sheets.model.wall import Wall
 
-RULES: tuple[Rule, ...] = tuple(module.RULE for module in (
-    masonry_clearance, hearth_extension, listed_clearance, facing_extent,
-    shelf_sag,
-    board_movement, wide_pieces, mitres,
-    stock, saw_cuts, dadoes,
-    collisions, case_fit, scribes, baseboards, opening_free, moving_in,
-    symmetry, alignment, margins, depth_order, arch_ratio,
-    opening_height, mantel_height, book_bays, shelf_reach,
-    anchorage, tipping, weights,
-    bends, short_grain,
-))
+RULES: tuple[Rule, ...] = tuple(
+    module.RULE
+    for module in (
+        masonry_clearance,
+        hearth_extension,
+        listed_clearance,
+        facing_extent,
+        shelf_sag,
+        board_movement,
+        wide_pieces,
+        mitres,
+        stock,
+        saw_cuts,
+        dadoes,
+        collisions,
+        case_fit,
+        scribes,
+        baseboards,
+        opening_free,
+        moving_in,
+        symmetry,
+        alignment,
+        margins,
+        depth_order,
+        arch_ratio,
+        opening_height,
+        mantel_height,
+        book_bays,
+        shelf_reach,
+        anchorage,
+        tipping,
+        weights,
+        bends,
+        short_grain,
+    )
+)
 """The order of the checks sheet: clearance, sag, movement, stock, fit, order, use, stability, curves."""
 
 
@@ -49,7 +101,9 @@ def nearest_rule(name: str) -> str | None:
 
 def has_errors(reports: tuple[RuleReport, ...]) -> bool:
     """Return whether any finding is an error that nobody has waived."""
-    return any(found.severity == "error" and found.waived is None for report in reports for found in report.findings)
+    return any(
+        found.severity == "error" and found.waived is None for report in reports for found in report.findings
+    )
 
 
 def explain(name: str) -> str | None:

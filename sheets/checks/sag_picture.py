@@ -25,8 +25,10 @@ def sag_picture(wall: Wall, shelf: Shelf, newton_per_mm: float) -> Figure:
         for x in (_EDGE, _WIDTH - _EDGE)
     )
     lines = (
-        PictureStroke(((_EDGE, top), (_WIDTH - _EDGE, top)), "hidden"), PictureStroke(curve, "outline"),
-        PictureStroke(((middle, top), (middle, low)), "dimension"), *supports,
+        PictureStroke(((_EDGE, top), (_WIDTH - _EDGE, top)), "hidden"),
+        PictureStroke(curve, "outline"),
+        PictureStroke(((middle, top), (middle, low)), "dimension"),
+        *supports,
     )
     texts = (
         PictureText((middle, top + 3), f"{called(shelf.part).upper()}, SPAN {length(wall, shelf.span)}"),

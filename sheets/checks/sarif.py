@@ -23,11 +23,13 @@ def as_sarif(reports: tuple[RuleReport, ...], file: str, *, version: str) -> str
     log = {
         "$schema": SCHEMA,
         "version": "2.1.0",
-        "runs": [{
-            "tool": {"driver": {"name": "shopset", "version": version, "rules": rules}},
-            "columnKind": "unicodeCodePoints",
-            "results": results,
-        }],
+        "runs": [
+            {
+                "tool": {"driver": {"name": "shopset", "version": version, "rules": rules}},
+                "columnKind": "unicodeCodePoints",
+                "results": results,
+            }
+        ],
     }
     return json.dumps(log, indent=2, ensure_ascii=False) + "\n"
 
@@ -39,14 +41,21 @@ def _rule(name: str, title: str, text: str) -> dict[str, object]:
 def _result(found: Finding, file: str, index: int) -> dict[str, object]:
     location: dict[str, object] = {"artifactLocation": {"uri": file}}
     if found.made_from.line:
-        location["region"] = {"startLine": found.made_from.line, "startColumn": max(found.made_from.column, 1)}
+        location["region"] = {
+            "startLine": found.made_from.line,
+            "startColumn": max(found.made_from.column, 1),
+        }
     result: dict[str, object] = {
-        "ruleId": found.rule, "ruleIndex": index, "level": found.severity,
+        "ruleId": found.rule,
+        "ruleIndex": index,
+        "level": found.severity,
         "message": {"text": f"{found.message}. {found.cure}. Source: {found.cited.text}."},
-        "locations": [{
-            "physicalLocation": location,
-            "logicalLocations": [{"fullyQualifiedName": key} for key in found.subjects],
-        }],
+        "locations": [
+            {
+                "physicalLocation": location,
+                "logicalLocations": [{"fullyQualifiedName": key} for key in found.subjects],
+            }
+        ],
     }
     if not found.subjects:
         result["locations"] = [{"physicalLocation": location}]

@@ -20,15 +20,25 @@ Source: trade practice; the amounts of wood left are from memory."""
 
 
 def _judge(wall: Wall) -> Outcome:
-    cut = [(part, joint) for part in wall.parts if part.maker == "shop" for joint in part.joints if joint.kind == "saw cut"]
+    cut = [
+        (part, joint)
+        for part in wall.parts
+        if part.maker == "shop"
+        for joint in part.joints
+        if joint.kind == "saw cut"
+    ]
     findings = [finding for part, joint in cut for finding in _findings(wall, part, joint)]
     left = figure("joinery", "wood left at a saw cut")
     measures = tuple(
-        Measure(f"{called(part)}, saw cut {length(wall, joint.depth or Fraction(0))} deep",
-                f"{length(wall, into(part) - (joint.depth or 0))} left of {length(wall, into(part))}",
-                f"half the thickness, and {length(wall, left.value)}",
-                "passes" if not _findings(wall, part, joint) else "to judge", left.cited)
-        for part, joint in cut if not part.twin
+        Measure(
+            f"{called(part)}, saw cut {length(wall, joint.depth or Fraction(0))} deep",
+            f"{length(wall, into(part) - (joint.depth or 0))} left of {length(wall, into(part))}",
+            f"half the thickness, and {length(wall, left.value)}",
+            "passes" if not _findings(wall, part, joint) else "to judge",
+            left.cited,
+        )
+        for part, joint in cut
+        if not part.twin
     )
     return Outcome(len(cut), tuple(findings), measures)
 
@@ -42,17 +52,28 @@ def _depth(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
     left, most = figure("joinery", "wood left at a saw cut"), figure("joinery", "dado depth most")
     said = f"the saw cut in {called(part)} is {length(wall, depth)} deep in {length(wall, thickness)}"
     if thickness - depth < left.value:
-        return (about(
-            NAME, "error", f"{said}: {length(wall, max(thickness - depth, Fraction(0)))} is left, {length(wall, left.value)} wanted",
-            part, cure=f"would pass {length(wall, min(thickness - left.value, thickness * most.value))} deep, or in a piece "
-            f"{length(wall, max(depth + left.value, 2 * depth))} thick", cited=left.cited,
-        ),)
+        return (
+            about(
+                NAME,
+                "error",
+                f"{said}: {length(wall, max(thickness - depth, Fraction(0)))} is left, {length(wall, left.value)} wanted",
+                part,
+                cure=f"would pass {length(wall, min(thickness - left.value, thickness * most.value))} deep, or in a piece "
+                f"{length(wall, max(depth + left.value, 2 * depth))} thick",
+                cited=left.cited,
+            ),
+        )
     if depth > thickness * most.value:
-        return (about(
-            NAME, "warning", f"{said}: more than half", part,
-            cure=f"would pass {length(wall, thickness * most.value)} deep, or in a piece {length(wall, 2 * depth)} thick",
-            cited=most.cited,
-        ),)
+        return (
+            about(
+                NAME,
+                "warning",
+                f"{said}: more than half",
+                part,
+                cure=f"would pass {length(wall, thickness * most.value)} deep, or in a piece {length(wall, 2 * depth)} thick",
+                cited=most.cited,
+            ),
+        )
     return ()
 
 
@@ -63,12 +84,17 @@ def _bands(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
     if band >= least.value:
         return ()
     fits = int((face - least.value) / (width + least.value))
-    return (about(
-        NAME, "warning",
-        f"{joint.count} saw cuts divide the {length(wall, face)} face of {called(part)} into bands of "
-        f"{length(wall, max(band, Fraction(0)))}; {length(wall, least.value)} is the least",
-        part, cure=f"would pass with {fits} cuts" if fits else "would pass without the cuts", cited=least.cited,
-    ),)
+    return (
+        about(
+            NAME,
+            "warning",
+            f"{joint.count} saw cuts divide the {length(wall, face)} face of {called(part)} into bands of "
+            f"{length(wall, max(band, Fraction(0)))}; {length(wall, least.value)} is the least",
+            part,
+            cure=f"would pass with {fits} cuts" if fits else "would pass without the cuts",
+            cited=least.cited,
+        ),
+    )
 
 
 def into(part: Part) -> Fraction:
@@ -88,10 +114,17 @@ def _width(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
     # 3 mm is what a full-kerf blade cuts on metric drawings, and stands for 1/8 in there.
     if joint.width is None or joint.width >= min(least.value, Fraction(3)):
         return ()
-    return (about(
-        NAME, "warning", f"the saw cut in {called(part)} is {length(wall, joint.width)} wide; paint bridges a narrower cut "
-        f"than {length(wall, least.value)}", part, cure=f"would pass {length(wall, least.value)} wide", cited=least.cited,
-    ),)
+    return (
+        about(
+            NAME,
+            "warning",
+            f"the saw cut in {called(part)} is {length(wall, joint.width)} wide; paint bridges a narrower cut "
+            f"than {length(wall, least.value)}",
+            part,
+            cure=f"would pass {length(wall, least.value)} wide",
+            cited=least.cited,
+        ),
+    )
 
 
 RULE = Rule(NAME, "Saw cuts", "stock", _judge, EXPLAIN)

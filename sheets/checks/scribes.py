@@ -36,21 +36,38 @@ def _judge(wall: Wall) -> Outcome:
     for component, side, gap in gaps:
         name = component.name.lower()
         if gap < wanted:
-            findings.append(about(
-                NAME, "warning", f"{name} leaves {length(wall, gap)} to scribe at the {side} wall; the wall may lean "
-                f"{length(wall, wanted)}", component, cure=f"would pass with a scribe of {length(wall, wanted)}", cited=cited,
-            ))
+            findings.append(
+                about(
+                    NAME,
+                    "warning",
+                    f"{name} leaves {length(wall, gap)} to scribe at the {side} wall; the wall may lean "
+                    f"{length(wall, wanted)}",
+                    component,
+                    cure=f"would pass with a scribe of {length(wall, wanted)}",
+                    cited=cited,
+                )
+            )
         if gap > most.value:
-            findings.append(about(
-                NAME, "warning", f"{name} leaves {length(wall, gap)} at the {side} wall: {length(wall, most.value)} is the "
-                f"widest scribe", component, cure=f"would pass {length(wall, gap - most.value)} wider, or with a filler",
-                cited=most.cited,
-            ))
-        measures.append(Measure(
-            f"{name}, scribe at the {side} wall", length(wall, gap),
-            f"{length(wall, wanted)} to {length(wall, most.value)}",
-            "passes" if wanted <= gap <= most.value else "to judge", cited,
-        ))
+            findings.append(
+                about(
+                    NAME,
+                    "warning",
+                    f"{name} leaves {length(wall, gap)} at the {side} wall: {length(wall, most.value)} is the "
+                    f"widest scribe",
+                    component,
+                    cure=f"would pass {length(wall, gap - most.value)} wider, or with a filler",
+                    cited=most.cited,
+                )
+            )
+        measures.append(
+            Measure(
+                f"{name}, scribe at the {side} wall",
+                length(wall, gap),
+                f"{length(wall, wanted)} to {length(wall, most.value)}",
+                "passes" if wanted <= gap <= most.value else "to judge",
+                cited,
+            )
+        )
     return Outcome(len(gaps), tuple(findings), tuple(measures))
 
 
@@ -63,8 +80,11 @@ def _gaps(wall: Wall) -> tuple[tuple[Component, str, Fraction], ...]:
             continue
         left = min(part.extent.x0 for part in sides) + half
         right = half - max(part.extent.x1 for part in sides)
-        found += [(component, side, gap) for side, gap in (("left", left), ("right", right))
-                  if Fraction(0) <= gap < _STANDS_AT_A_WALL]
+        found += [
+            (component, side, gap)
+            for side, gap in (("left", left), ("right", right))
+            if Fraction(0) <= gap < _STANDS_AT_A_WALL
+        ]
     return tuple(found)
 
 

@@ -93,10 +93,16 @@ def _moisture(section: object) -> Moisture:
     dry, damp = value_of(section, "driest"), value_of(section, "dampest")
     if dry is not None and damp is not None:
         ends = sorted(
-            equilibrium_pct(_number(air, "temperature", 21.0), _number(air, "humidity", 45.0)) for air in (dry, damp)
+            equilibrium_pct(_number(air, "temperature", 21.0), _number(air, "humidity", 45.0))
+            for air in (dry, damp)
         )
-        return Moisture(ends[0], ends[1], sum(ends) / 2, "from the temperature and humidity given",
-                        Cited("Wood Handbook 2021, equation 4-5", "confirmed"))
+        return Moisture(
+            ends[0],
+            ends[1],
+            sum(ends) / 2,
+            "from the temperature and humidity given",
+            Cited("Wood Handbook 2021, equation 4-5", "confirmed"),
+        )
     climate: Climate = climate_named(str(value_of(section, "region") or "most")) or climates()[0]
     return Moisture(climate.low_pct, climate.high_pct, climate.average_pct, climate.region, climate.cited)
 
@@ -105,5 +111,6 @@ def _waivers(given: object) -> tuple[Waiver, ...]:
     if not isinstance(given, Iterable):
         return ()
     return tuple(
-        Waiver(*(str(value_of(each, name) or "") for name in ("code", "reason", "by", "part"))) for each in given
+        Waiver(*(str(value_of(each, name) or "") for name in ("code", "reason", "by", "part")))
+        for each in given
     )

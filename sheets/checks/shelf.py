@@ -47,7 +47,8 @@ def shelves(wall: Wall) -> tuple[Shelf, ...]:
     """Return every shelf, in the wall's order."""
     return tuple(
         Shelf(part, clear_span(wall, part), stiffness(part.material))
-        for part in wall.parts if part.role == "shelf" and part.maker == "shop"
+        for part in wall.parts
+        if part.role == "shelf" and part.maker == "shop"
     )
 
 
@@ -55,8 +56,11 @@ def clear_span(wall: Wall, shelf: Part) -> Fraction:
     """Return the span between the faces of the pieces that carry a shelf: its length less what is let into them."""
     box = shelf.extent
     let_in = sum(
-        (min(part.extent.x1, box.x1) - max(part.extent.x0, box.x0) for part in wall.parts
-         if part.role in SUPPORTS and overlap(part.extent, box)),
+        (
+            min(part.extent.x1, box.x1) - max(part.extent.x0, box.x0)
+            for part in wall.parts
+            if part.role in SUPPORTS and overlap(part.extent, box)
+        ),
         Fraction(0),
     )
     return box.size("x") - let_in

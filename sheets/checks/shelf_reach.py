@@ -24,17 +24,27 @@ def _judge(wall: Wall) -> Outcome:
             highest.append(max(shelves, key=lambda part: (part.extent.z1, part.key)))
     findings = [
         about(
-            NAME, "warning" if shelf.extent.z1 > reach.most else "note",
+            NAME,
+            "warning" if shelf.extent.z1 > reach.most else "note",
             f"{called(shelf)} is {length(wall, shelf.extent.z1)} above the floor; {on_grid(wall, reach.least)} is reached in "
-            f"comfort, {on_grid(wall, reach.most)} at most", shelf,
-            cure=f"would pass at {on_grid(wall, reach.least)}, or with a step or ladder provided for", cited=reach.cited,
+            f"comfort, {on_grid(wall, reach.most)} at most",
+            shelf,
+            cure=f"would pass at {on_grid(wall, reach.least)}, or with a step or ladder provided for",
+            cited=reach.cited,
         )
-        for shelf in highest if shelf.extent.z1 > reach.least
+        for shelf in highest
+        if shelf.extent.z1 > reach.least
     ]
     measures = tuple(
-        Measure(f"{called(shelf)}, the highest", length(wall, shelf.extent.z1), f"{on_grid(wall, reach.least)} in comfort",
-                "passes" if shelf.extent.z1 <= reach.least else "to judge", reach.cited)
-        for shelf in highest if not shelf.twin
+        Measure(
+            f"{called(shelf)}, the highest",
+            length(wall, shelf.extent.z1),
+            f"{on_grid(wall, reach.least)} in comfort",
+            "passes" if shelf.extent.z1 <= reach.least else "to judge",
+            reach.cited,
+        )
+        for shelf in highest
+        if not shelf.twin
     )
     return Outcome(len(highest), tuple(findings), measures)
 

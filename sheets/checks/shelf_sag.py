@@ -6,7 +6,12 @@ from fractions import Fraction
 
 from sheets.base.length import inch
 from sheets.checks.beams import (
-    SAG_UNIFORM, Strip, inertia_of_board, sag_uniform, span_for_sag_ratio, stiffness_with_strip,
+    SAG_UNIFORM,
+    Strip,
+    inertia_of_board,
+    sag_uniform,
+    span_for_sag_ratio,
+    stiffness_with_strip,
     thickness_for_sag_ratio,
 )
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
@@ -59,43 +64,69 @@ def _standard_load(settings: CheckSettings, shelf: Shelf) -> float:
 def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Finding, ...]:
     name = called(shelf.part)
     if shelf.stiffness is None:
-        return (about(
-            NAME, "note", f"{name}: no stiffness is known for {shelf.part.material.name}; its sag was not reckoned",
-            shelf.part, cure="name a species or a panel of the tables", cited=Cited("no table", "confirmed"),
-        ),)
+        return (
+            about(
+                NAME,
+                "note",
+                f"{name}: no stiffness is known for {shelf.part.material.name}; its sag was not reckoned",
+                shelf.part,
+                cure="name a species or a panel of the tables",
+                cited=Cited("no table", "confirmed"),
+            ),
+        )
     if not shelf.along_grain:
-        return (about(
-            NAME, "error", f"{name}: the grain runs across the span, where wood has a tenth of its stiffness",
-            shelf.part, cure="would pass with the grain along the shelf", cited=shelf.stiffness.cited,
-        ),)
+        return (
+            about(
+                NAME,
+                "error",
+                f"{name}: the grain runs across the span, where wood has a tenth of its stiffness",
+                shelf.part,
+                cure="would pass with the grain along the shelf",
+                cited=shelf.stiffness.cited,
+            ),
+        )
     span, likely, heavy = float(shelf.span), _likely_load(settings), _standard_load(settings, shelf)
     first, under_standard = shelf.sag_mm(likely), shelf.sag_mm(heavy)
     if under_standard * settings.most > span:
-        return (about(
-            NAME, "error",
-            f"{name} sags {fine(wall, under_standard)} ({span_ratio(span, under_standard)}) at "
-            f"{area_load(wall, settings.load.standard_newton_per_mm2)} over {length(wall, shelf.span)}; "
-            f"the limit is L/{settings.most:.0f}",
-            shelf.part, cure=_cure(wall, shelf, shelf.stiffness, heavy, settings.most),
-            cited=_weaker(sag_limit("industry").cited, shelf.stiffness.cited),
-        ),)
+        return (
+            about(
+                NAME,
+                "error",
+                f"{name} sags {fine(wall, under_standard)} ({span_ratio(span, under_standard)}) at "
+                f"{area_load(wall, settings.load.standard_newton_per_mm2)} over {length(wall, shelf.span)}; "
+                f"the limit is L/{settings.most:.0f}",
+                shelf.part,
+                cure=_cure(wall, shelf, shelf.stiffness, heavy, settings.most),
+                cited=_weaker(sag_limit("industry").cited, shelf.stiffness.cited),
+            ),
+        )
     if first * settings.aim > span:
-        return (about(
-            NAME, "warning",
-            f"{name} sags {fine(wall, first)} at first ({span_ratio(span, first)}) with "
-            f"{line_load(wall, likely)} over {length(wall, shelf.span)}, {fine(wall, first * shelf.stiffness.creep)} with "
-            f"the years; the aim is L/{settings.aim:.0f}",
-            shelf.part, cure=_cure(wall, shelf, shelf.stiffness, likely, settings.aim),
-            cited=_weaker(sag_limit("aim").cited, shelf.stiffness.cited),
-        ),)
+        return (
+            about(
+                NAME,
+                "warning",
+                f"{name} sags {fine(wall, first)} at first ({span_ratio(span, first)}) with "
+                f"{line_load(wall, likely)} over {length(wall, shelf.span)}, {fine(wall, first * shelf.stiffness.creep)} with "
+                f"the years; the aim is L/{settings.aim:.0f}",
+                shelf.part,
+                cure=_cure(wall, shelf, shelf.stiffness, likely, settings.aim),
+                cited=_weaker(sag_limit("aim").cited, shelf.stiffness.cited),
+            ),
+        )
     cautious = shelf.stiffness.cautious_mpa
     if cautious is not None and first * shelf.stiffness.mpa / cautious * settings.aim > span:
-        return (about(
-            NAME, "note",
-            f"{name} meets the aim with the standard's stiffness for this panel, not with the lower figure of careful shops",
-            shelf.part, cure=_cure(wall, shelf, shelf.stiffness, likely * shelf.stiffness.mpa / cautious, settings.aim),
-            cited=Cited("common practice for hardwood plywood", "from memory"),
-        ),)
+        return (
+            about(
+                NAME,
+                "note",
+                f"{name} meets the aim with the standard's stiffness for this panel, not with the lower figure of careful shops",
+                shelf.part,
+                cure=_cure(
+                    wall, shelf, shelf.stiffness, likely * shelf.stiffness.mpa / cautious, settings.aim
+                ),
+                cited=Cited("common practice for hardwood plywood", "from memory"),
+            ),
+        )
     return ()
 
 
@@ -105,8 +136,10 @@ def _cure(wall: Wall, shelf: Shelf, stiff: Stiffness, load: float, ratio: float)
     longest = span_for_sag_ratio(load, stiff.mpa, inertia_of_board(breadth, thickness), ratio)
     thick = thickness_for_sag_ratio(load, float(shelf.span), stiff.mpa, breadth, ratio)
     strip = _edge_strip(wall, shelf, stiff, load, ratio)
-    return (f"would pass at a span of {on_grid(wall, longest, 'down')}, or {on_grid(wall, thick, 'up')} thick"
-            + (f", or with an edge strip {strip} along the front" if strip else ""))
+    return (
+        f"would pass at a span of {on_grid(wall, longest, 'down')}, or {on_grid(wall, thick, 'up')} thick"
+        + (f", or with an edge strip {strip} along the front" if strip else "")
+    )
 
 
 def _edge_strip(wall: Wall, shelf: Shelf, stiff: Stiffness, load: float, ratio: float) -> str:
@@ -119,7 +152,10 @@ def _edge_strip(wall: Wall, shelf: Shelf, stiff: Stiffness, load: float, ratio: 
         if float(deep) <= shelf.thickness_mm or deep > (inch(3) if inches else 75):
             continue
         whole = stiffness_with_strip(
-            shelf.breadth_mm - float(stock), shelf.thickness_mm, stiff.mpa, Strip(float(stock), float(deep), stiff.mpa),
+            shelf.breadth_mm - float(stock),
+            shelf.thickness_mm,
+            stiff.mpa,
+            Strip(float(stock), float(deep), stiff.mpa),
         )
         if SAG_UNIFORM["simple"] * load * span**4 / whole * ratio <= span:
             return f"{length(wall, deep)} high, {length(wall, stock)} thick,"
@@ -143,12 +179,14 @@ def _measures(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Measur
             f"{fine(wall, first)} first sag, {fine(wall, fixed)} if the ends held, "
             f"{fine(wall, first * stiff.creep)} with creep; longest span {on_grid(wall, longest, 'down')}",
             f"{fine(wall, span / settings.aim)} (L/{settings.aim:.0f})",
-            "passes" if first * settings.aim <= span else "to judge", _weaker(sag_limit("aim").cited, stiff.cited),
+            "passes" if first * settings.aim <= span else "to judge",
+            _weaker(sag_limit("aim").cited, stiff.cited),
         ),
         Measure(
             f"{name}, {area_load(wall, settings.load.standard_newton_per_mm2)}",
             f"{fine(wall, under_standard)} ({span_ratio(span, under_standard)})",
-            f"L/{settings.most:.0f}", "passes" if under_standard * settings.most <= span else "fails",
+            f"L/{settings.most:.0f}",
+            "passes" if under_standard * settings.most <= span else "fails",
             _weaker(sag_limit("industry").cited, stiff.cited),
         ),
     )

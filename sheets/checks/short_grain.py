@@ -28,8 +28,15 @@ def run_out(chord: float, rise: float) -> float:
 
 
 def _judge(wall: Wall) -> Outcome:
-    sawn = [part for part in wall.parts if part.maker == "shop" and part.curve is not None
-            and part.curve.rise > 0 and part.material.kind == "wood" and not is_bent(part)]
+    sawn = [
+        part
+        for part in wall.parts
+        if part.maker == "shop"
+        and part.curve is not None
+        and part.curve.rise > 0
+        and part.material.kind == "wood"
+        and not is_bent(part)
+    ]
     findings: list[Finding] = []
     measures: list[Measure] = []
     most = figure("joinery", "grain run-out most")
@@ -38,9 +45,15 @@ def _judge(wall: Wall) -> Outcome:
         slope = run_out(float(part.curve.chord), float(part.curve.rise))
         findings += [*_slope(wall, part, slope), *_crown(wall, part)]
         if not part.twin:
-            measures.append(Measure(f"{called(part)}, sawn curve", f"leaves the grain 1 in {1 / slope:.1f}",
-                                    f"1 in {float(1 / most.value):.0f}",
-                                    "passes" if slope <= float(most.value) else "to judge", most.cited))
+            measures.append(
+                Measure(
+                    f"{called(part)}, sawn curve",
+                    f"leaves the grain 1 in {1 / slope:.1f}",
+                    f"1 in {float(1 / most.value):.0f}",
+                    "passes" if slope <= float(most.value) else "to judge",
+                    most.cited,
+                )
+            )
     return Outcome(len(sawn), tuple(findings), tuple(measures))
 
 
@@ -52,13 +65,17 @@ def _slope(wall: Wall, part: Part, slope: float) -> tuple[Finding, ...]:
     # The slope of a shallow arc is 4 rise / chord over 1 - 4 rise^2 / chord^2: solved for the rise.
     chord, limit = float(part.curve.chord), float(most.value)
     rise = chord / 2 * ((1 + limit * limit) ** 0.5 - 1) / limit
-    return (about(
-        NAME, "error" if slope > 2 * limit else "warning",
-        f"the curve of {called(part)} leaves the grain 1 in {1 / slope:.1f} at its ends; steeper than 1 in "
-        f"{1 / limit:.0f} breaks along the grain", part,
-        cure=f"would pass with a rise of {fine(wall, rise)}, or built of two pieces with the grain turned, or laminated",
-        cited=most.cited,
-    ),)
+    return (
+        about(
+            NAME,
+            "error" if slope > 2 * limit else "warning",
+            f"the curve of {called(part)} leaves the grain 1 in {1 / slope:.1f} at its ends; steeper than 1 in "
+            f"{1 / limit:.0f} breaks along the grain",
+            part,
+            cure=f"would pass with a rise of {fine(wall, rise)}, or built of two pieces with the grain turned, or laminated",
+            cited=most.cited,
+        ),
+    )
 
 
 def _crown(wall: Wall, part: Part) -> tuple[Finding, ...]:
@@ -70,11 +87,17 @@ def _crown(wall: Wall, part: Part) -> tuple[Finding, ...]:
     left, wanted = part.width - part.curve.rise, part.thickness * least.value
     if left >= wanted:
         return ()
-    return (about(
-        NAME, "warning", f"{called(part)} has {length(wall, max(left, Fraction(0)))} of wood over its crown; "
-        f"{length(wall, wanted)} is the least in this thickness", part,
-        cure=f"would pass {length(wall, wanted - left)} wider, or with that much less rise", cited=least.cited,
-    ),)
+    return (
+        about(
+            NAME,
+            "warning",
+            f"{called(part)} has {length(wall, max(left, Fraction(0)))} of wood over its crown; "
+            f"{length(wall, wanted)} is the least in this thickness",
+            part,
+            cure=f"would pass {length(wall, wanted - left)} wider, or with that much less rise",
+            cited=least.cited,
+        ),
+    )
 
 
 RULE = Rule(NAME, "Short grain in sawn curves", "curves", _judge, EXPLAIN)

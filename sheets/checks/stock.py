@@ -41,15 +41,30 @@ def _judge(wall: Wall) -> Outcome:
         if rough is not None and rough.layers > 1:
             findings.append(_laminated(wall, part, rough.layers))
         if rough is not None and rough.strips > 1:
-            findings.append(about(
-                NAME, "note",
-                f"{called(part)}, {length(wall, part.width)} wide, is glued up of {rough.strips} strips: no single board is "
-                f"this wide",
-                part, cure=f"would be one board up to {length(wall, _widest(shop.stock))} wide", cited=SHOP,
-            ))
-    measures = (Measure(f"{len(parts)} pieces of wood and panel", f"longest {length(wall, _longest(parts))}",
-                        f"{length(wall, max(shop.stock.board_lengths) - 2 * shop.stock.end_trim)} from the longest board",
-                        "for information", SHOP),) if parts else ()
+            findings.append(
+                about(
+                    NAME,
+                    "note",
+                    f"{called(part)}, {length(wall, part.width)} wide, is glued up of {rough.strips} strips: no single board is "
+                    f"this wide",
+                    part,
+                    cure=f"would be one board up to {length(wall, _widest(shop.stock))} wide",
+                    cited=SHOP,
+                )
+            )
+    measures = (
+        (
+            Measure(
+                f"{len(parts)} pieces of wood and panel",
+                f"longest {length(wall, _longest(parts))}",
+                f"{length(wall, max(shop.stock.board_lengths) - 2 * shop.stock.end_trim)} from the longest board",
+                "for information",
+                SHOP,
+            ),
+        )
+        if parts
+        else ()
+    )
     return Outcome(len(parts), tuple(findings), measures)
 
 
@@ -65,11 +80,16 @@ def _too_long(wall: Wall, part: Part, stock: StockSettings) -> tuple[Finding, ..
     most = max(stock.board_lengths) - 2 * stock.end_trim
     if part.length <= most:
         return ()
-    return (about(
-        NAME, "error", f"{called(part)} is {length(wall, part.length)} long; the longest board gives {length(wall, most)}",
-        part, cure=f"would pass at {length(wall, most)}, in two pieces with a joint that is drawn, or from longer stock",
-        cited=SHOP,
-    ),)
+    return (
+        about(
+            NAME,
+            "error",
+            f"{called(part)} is {length(wall, part.length)} long; the longest board gives {length(wall, most)}",
+            part,
+            cure=f"would pass at {length(wall, most)}, in two pieces with a joint that is drawn, or from longer stock",
+            cited=SHOP,
+        ),
+    )
 
 
 def _laminated(wall: Wall, part: Part, layers: int) -> Finding:
@@ -78,8 +98,12 @@ def _laminated(wall: Wall, part: Part, layers: int) -> Finding:
     source = rows[0].cited if rows else hardwood_quarters()[0].cited
     most = f"; single boards go up to {length(wall, thickest)}" if part.thickness > thickest else ""
     return about(
-        NAME, "note", f"{called(part)}, {length(wall, part.thickness)} thick, is laminated of {layers} layers{most}", part,
-        cure="plan the glue line away from the face that shows, or box the piece out", cited=source,
+        NAME,
+        "note",
+        f"{called(part)}, {length(wall, part.thickness)} thick, is laminated of {layers} layers{most}",
+        part,
+        cure="plan the glue line away from the face that shows, or box the piece out",
+        cited=source,
     )
 
 
@@ -87,13 +111,18 @@ def _panel(wall: Wall, part: Part, stock: StockSettings) -> tuple[Finding, ...]:
     findings = [*_panel_thickness(wall, part)]
     long, wide = stock.panel_length, stock.panel_width
     if part.length > long or part.width > wide:
-        findings.append(about(
-            NAME, "error",
-            f"{called(part)}, {length(wall, part.length)} along the face grain and {length(wall, part.width)} across, is "
-            f"larger than the sheet of {length(wall, long)} by {length(wall, wide)}",
-            part, cure=f"would pass within {length(wall, long)} by {length(wall, wide)}, or in two pieces with a joint that "
-            f"is drawn", cited=SHOP,
-        ))
+        findings.append(
+            about(
+                NAME,
+                "error",
+                f"{called(part)}, {length(wall, part.length)} along the face grain and {length(wall, part.width)} across, is "
+                f"larger than the sheet of {length(wall, long)} by {length(wall, wide)}",
+                part,
+                cure=f"would pass within {length(wall, long)} by {length(wall, wide)}, or in two pieces with a joint that "
+                f"is drawn",
+                cited=SHOP,
+            )
+        )
     return tuple(findings)
 
 
@@ -102,19 +131,25 @@ def _panel_thickness(wall: Wall, part: Part) -> tuple[Finding, ...]:
     if not sheets or any(sheet.least <= part.thickness <= sheet.most for sheet in sheets):
         return ()
     nearest = min(sheets, key=lambda sheet: abs(sheet.thickness - part.thickness))
-    return (about(
-        NAME, "warning",
-        f"{called(part)} is drawn {length(wall, part.thickness)} thick; no {nearest.panel} is sold so: nearest is "
-        f"{nearest.label}, truly {float(nearest.thickness / MM_PER_INCH):.3f} in",
-        part, cure=f"would pass at {length(wall, _in_64ths(nearest.thickness))}; measure the sheets before cutting",
-        cited=nearest.cited,
-    ),)
+    return (
+        about(
+            NAME,
+            "warning",
+            f"{called(part)} is drawn {length(wall, part.thickness)} thick; no {nearest.panel} is sold so: nearest is "
+            f"{nearest.label}, truly {float(nearest.thickness / MM_PER_INCH):.3f} in",
+            part,
+            cure=f"would pass at {length(wall, _in_64ths(nearest.thickness))}; measure the sheets before cutting",
+            cited=nearest.cited,
+        ),
+    )
 
 
 def _sheets_of(part: Part) -> tuple[PanelSheet, ...]:
     wanted = plain_name(part.material.name)
     exact = tuple(sheet for sheet in panel_sheets() if plain_name(sheet.panel) == wanted)
-    return exact or tuple(sheet for sheet in panel_sheets() if wanted.endswith(plain_name(sheet.panel).split()[-1]))
+    return exact or tuple(
+        sheet for sheet in panel_sheets() if wanted.endswith(plain_name(sheet.panel).split()[-1])
+    )
 
 
 def _in_64ths(value: Fraction) -> Fraction:

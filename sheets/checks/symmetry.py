@@ -30,16 +30,33 @@ def _judge(wall: Wall) -> Outcome:
     for part in parts:
         image = _image(part, mirrored=False)
         there[image] = there.get(image, 0) + 1
-    odd = [part for part in parts if there.get(_image(part, mirrored=True), 0) != there[_image(part, mirrored=False)]]
+    odd = [
+        part
+        for part in parts
+        if there.get(_image(part, mirrored=True), 0) != there[_image(part, mirrored=False)]
+    ]
     exceptions = [component for component in wall.components if _is_exception(wall, component)]
     findings = [_declared(wall, component) for component in exceptions]
     keys = tuple(component.key for component in exceptions)
-    alone = [part for part in odd if not any(part.assembly == key or part.assembly.startswith(key + "/") for key in keys)]
+    alone = [
+        part
+        for part in odd
+        if not any(part.assembly == key or part.assembly.startswith(key + "/") for key in keys)
+    ]
     findings += [_unmatched(wall, part) for part in alone]
-    measures = (Measure(
-        f"{len(parts)} pieces about the axis", f"{len(parts) - len(odd)} with their image",
-        f"{len(exceptions)} declared exceptions", "to judge" if alone else "passes", GEOMETRY,
-    ),) if parts else ()
+    measures = (
+        (
+            Measure(
+                f"{len(parts)} pieces about the axis",
+                f"{len(parts) - len(odd)} with their image",
+                f"{len(exceptions)} declared exceptions",
+                "to judge" if alone else "passes",
+                GEOMETRY,
+            ),
+        )
+        if parts
+        else ()
+    )
     return Outcome(len(parts), tuple(findings), measures)
 
 
@@ -47,36 +64,64 @@ def _image(part: Part, *, mirrored: bool) -> Image:
     box = part.extent
     low, high = (-box.x1, -box.x0) if mirrored else (box.x0, box.x1)
     # To the cubic millimetre: two pieces of one size whose joints differ are no images of each other.
-    return (part.role, part.material.key, low, high, box.y0, box.y1, box.z0, box.z1, round(volume(part.solid)))
+    return (
+        part.role,
+        part.material.key,
+        low,
+        high,
+        box.y0,
+        box.y1,
+        box.z0,
+        box.z1,
+        round(volume(part.solid)),
+    )
 
 
 def _is_exception(wall: Wall, component: Component) -> bool:
-    if component.kind != "case" or component.twin or any(other.twin == component.key for other in wall.components):
+    if (
+        component.kind != "case"
+        or component.twin
+        or any(other.twin == component.key for other in wall.components)
+    ):
         return False
     if component.extent.middle("x") == 0:
         return False
     return not any(
-        other.kind == "case" and other.extent.x0 == -component.extent.x1 and other.extent.x1 == -component.extent.x0
-        and other.extent.z1 == component.extent.z1 for other in wall.components
+        other.kind == "case"
+        and other.extent.x0 == -component.extent.x1
+        and other.extent.x1 == -component.extent.x0
+        and other.extent.z1 == component.extent.z1
+        for other in wall.components
     )
 
 
 def _declared(wall: Wall, component: Component) -> Finding:
     middle = component.extent.middle("x")
     return about(
-        NAME, "note",
+        NAME,
+        "note",
         f"{component.name.lower()} stands by itself, its middle {length(wall, abs(middle))} to the "
-        f"{'right' if middle > 0 else 'left'} of the axis: an exception that the spec declares", component,
-        cure="nothing, if it is meant; else mirror it, or place it on the axis", cited=GEOMETRY,
+        f"{'right' if middle > 0 else 'left'} of the axis: an exception that the spec declares",
+        component,
+        cure="nothing, if it is meant; else mirror it, or place it on the axis",
+        cited=GEOMETRY,
     )
 
 
 def _unmatched(wall: Wall, part: Part) -> Finding:
     middle = part.extent.middle("x")
-    where = "on the axis" if middle == 0 else f"{length(wall, abs(middle))} {'right' if middle > 0 else 'left'} of the axis"
+    where = (
+        "on the axis"
+        if middle == 0
+        else f"{length(wall, abs(middle))} {'right' if middle > 0 else 'left'} of the axis"
+    )
     return about(
-        NAME, "warning", f"{called(part)}, {where}, has no mirror image on the other side", part,
-        cure="give the other side the same piece, or waive this with a reason", cited=GEOMETRY,
+        NAME,
+        "warning",
+        f"{called(part)}, {where}, has no mirror image on the other side",
+        part,
+        cure="give the other side the same piece, or waive this with a reason",
+        cited=GEOMETRY,
     )
 
 

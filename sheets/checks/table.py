@@ -10,10 +10,20 @@ PREFACE = (
     "CHECKS WARN AND CERTIFY NOTHING. WHAT IS MARKED (FROM MEMORY) WAS NOT SEEN IN A COPY OF ITS SOURCE.",
 )
 
-FINDINGS = (Column("FINDING", weight=1.2), Column("SAYS", weight=4.0), Column("CURE", weight=3.0),
-            Column("SOURCE", weight=2.5))
-NUMBERS = (Column("CHECK", weight=1.2), Column("OF", weight=2.5), Column("NUMBER", weight=2.5), Column("LIMIT", weight=2.0),
-           Column("RESULT", weight=1.0), Column("SOURCE", weight=2.5))
+FINDINGS = (
+    Column("FINDING", weight=1.2),
+    Column("SAYS", weight=4.0),
+    Column("CURE", weight=3.0),
+    Column("SOURCE", weight=2.5),
+)
+NUMBERS = (
+    Column("CHECK", weight=1.2),
+    Column("OF", weight=2.5),
+    Column("NUMBER", weight=2.5),
+    Column("LIMIT", weight=2.0),
+    Column("RESULT", weight=1.0),
+    Column("SOURCE", weight=2.5),
+)
 
 
 def checks_table(reports: tuple[RuleReport, ...]) -> TableData:
@@ -34,7 +44,8 @@ def measures_table(reports: tuple[RuleReport, ...]) -> TableData:
     """Return every number that the rules weighed, with limit, result and source."""
     rows = tuple(
         (report.title, row.subject, row.value, row.limit, row.verdict.upper(), row.cited.text)
-        for report in reports for row in report.measures
+        for report in reports
+        for row in report.measures
     )
     return TableData("checks", "NUMBERS OF THE CHECKS", NUMBERS, rows, PREFACE)
 

@@ -41,17 +41,27 @@ def _judge(wall: Wall) -> Outcome:
         name = case.component.name.lower()
         fixed = bool(rails_high_up(wall, case.component))
         if tips and not fixed:
-            findings.append(about(
-                NAME, "warning", f"{name} tips at a pull of {weight(wall, pull)} at its top ({weight(wall, kg)}, "
-                f"{length(wall, case.depth)} deep, {length(wall, case.height)} high) and nothing fixes it to the wall",
-                case.component, cure="fix it through a rail in its upper third into studs or blocking", cited=limit.cited,
-            ))
+            findings.append(
+                about(
+                    NAME,
+                    "warning",
+                    f"{name} tips at a pull of {weight(wall, pull)} at its top ({weight(wall, kg)}, "
+                    f"{length(wall, case.depth)} deep, {length(wall, case.height)} high) and nothing fixes it to the wall",
+                    case.component,
+                    cure="fix it through a rail in its upper third into studs or blocking",
+                    cited=limit.cited,
+                )
+            )
         if not case.component.twin:
-            measures.append(Measure(
-                f"{name}, empty and unfixed", f"tips at {weight(wall, pull)} of pull at its top",
-                f"{weight(wall, float(limit.value) * KG_PER_LB)} of pull", "passes" if not tips else
-                "for information" if fixed else "to judge", limit.cited,
-            ))
+            measures.append(
+                Measure(
+                    f"{name}, empty and unfixed",
+                    f"tips at {weight(wall, pull)} of pull at its top",
+                    f"{weight(wall, float(limit.value) * KG_PER_LB)} of pull",
+                    "passes" if not tips else "for information" if fixed else "to judge",
+                    limit.cited,
+                )
+            )
     return Outcome(len(cases), tuple(findings), tuple(measures))
 
 

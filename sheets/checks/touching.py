@@ -10,20 +10,28 @@ from sheets.model.wall import Wall
 
 def contact_axis(one: Extent, other: Extent) -> Axis | None:
     """Return the axis square to the face where two boxes touch, or None; overlapping boxes (let in) touch too."""
-    shared = {axis: min(one.span(axis)[1], other.span(axis)[1]) - max(one.span(axis)[0], other.span(axis)[0])
-              for axis in AXES}
+    shared: dict[Axis, Fraction] = {
+        axis: min(one.span(axis)[1], other.span(axis)[1]) - max(one.span(axis)[0], other.span(axis)[0])
+        for axis in AXES
+    }
     if any(value < 0 for value in shared.values()):
         return None
     flat = [axis for axis in AXES if shared[axis] == 0]
     if len(flat) > 1:
         return None
-    return flat[0] if flat else min(AXES, key=lambda axis: shared[axis])
+    return flat[0] if flat else min(AXES, key=shared.__getitem__)
 
 
 def overlap(one: Extent, other: Extent) -> bool:
     """Return whether two boxes share space."""
-    return (one.x0 < other.x1 and other.x0 < one.x1 and one.y0 < other.y1 and other.y0 < one.y1
-            and one.z0 < other.z1 and other.z0 < one.z1)
+    return (
+        one.x0 < other.x1
+        and other.x0 < one.x1
+        and one.y0 < other.y1
+        and other.y0 < one.y1
+        and one.z0 < other.z1
+        and other.z0 < one.z1
+    )
 
 
 def let_into(wall: Wall, part: Part) -> tuple[tuple[Part, Fraction], ...]:

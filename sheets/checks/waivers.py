@@ -25,9 +25,12 @@ def waivers_report(reports: tuple[RuleReport, ...], waivers: tuple[Waiver, ...])
         return None
     findings = tuple(
         Finding(
-            "waivers", "note",
+            "waivers",
+            "note",
             f"the waiver of {waiver.code}{f' for {waiver.part}' if waiver.part else ''} answers no finding",
-            "take it out, or correct its code or part", Cited("the spec", "confirmed"), Provenance(("checks", "waivers")),
+            "take it out, or correct its code or part",
+            Cited("the spec", "confirmed"),
+            Provenance(("checks", "waivers")),
         )
         for waiver in idle
     )
@@ -38,7 +41,9 @@ def answers(waiver: Waiver, finding: Finding) -> bool:
     """Return whether a waiver is meant for a finding: same rule, and the part it names is among the subjects."""
     if waiver.code != finding.rule:
         return False
-    return not waiver.part or any(key == waiver.part or key.startswith(waiver.part + "/") for key in finding.subjects)
+    return not waiver.part or any(
+        key == waiver.part or key.startswith(waiver.part + "/") for key in finding.subjects
+    )
 
 
 def _marked(finding: Finding, waivers: tuple[Waiver, ...]) -> Finding:

@@ -28,27 +28,53 @@ def _judge(wall: Wall) -> Outcome:
         kg, unknown = weight_of(parts)
         name, pounds = component.name.lower(), kg / KG_PER_LB
         for part in unknown:
-            findings.append(about(
-                NAME, "note", f"{part.name.lower()} of {part.material.name} in {name} could not be weighed", part,
-                cure="name a species or a panel of the tables", cited=Cited("no table", "confirmed"),
-            ))
+            findings.append(
+                about(
+                    NAME,
+                    "note",
+                    f"{part.name.lower()} of {part.material.name} in {name} could not be weighed",
+                    part,
+                    cure="name a species or a panel of the tables",
+                    cited=Cited("no table", "confirmed"),
+                )
+            )
         if pounds > two.value:
-            findings.append(about(
-                NAME, "warning", f"{name} weighs {weight(wall, kg)} as assembled; two people carry "
-                f"{weight(wall, float(two.value) * KG_PER_LB)}", component,
-                cure="build it in two, leave backer and shelves to be fitted on site, or plan for lifting gear", cited=two.cited,
-            ))
+            findings.append(
+                about(
+                    NAME,
+                    "warning",
+                    f"{name} weighs {weight(wall, kg)} as assembled; two people carry "
+                    f"{weight(wall, float(two.value) * KG_PER_LB)}",
+                    component,
+                    cure="build it in two, leave backer and shelves to be fitted on site, or plan for lifting gear",
+                    cited=two.cited,
+                )
+            )
         if not component.twin:
-            who = "one person" if pounds <= one.value else "two people" if pounds <= two.value else "more than two people"
-            measures.append(Measure(f"{name}, as carried in", weight(wall, kg), f"carried by {who}",
-                                    "passes" if pounds <= two.value else "to judge", two.cited))
+            who = (
+                "one person"
+                if pounds <= one.value
+                else "two people"
+                if pounds <= two.value
+                else "more than two people"
+            )
+            measures.append(
+                Measure(
+                    f"{name}, as carried in",
+                    weight(wall, kg),
+                    f"carried by {who}",
+                    "passes" if pounds <= two.value else "to judge",
+                    two.cited,
+                )
+            )
     return Outcome(len(assemblies), tuple(findings), tuple(measures))
 
 
 def _assemblies(wall: Wall) -> tuple[tuple[Component, tuple[Part, ...]], ...]:
     cases = tuple((case.component, case.parts) for case in cases_as_moved(wall))
     others = tuple(
-        (component, parts) for component in wall.components
+        (component, parts)
+        for component in wall.components
         if component.kind == "mantel" and (parts := parts_of(wall, component))
     )
     return cases + others

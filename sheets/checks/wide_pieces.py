@@ -42,11 +42,17 @@ def _judge(wall: Wall) -> Outcome:
             continue
         findings += _findings(wall, part, across, moved, moisture)
         if part.width > figure("joinery", "cross-grain glue most").value and not part.twin:
-            measures.append(Measure(
-                f"{called(part)}, {length(wall, part.width)} wide", f"{fine(wall, moved.swing)} of movement",
-                "held so that it can move" if held_to_move(part) else f"{fine(wall, most.value)} when fixed",
-                "passes" if held_to_move(part) or moved.swing <= float(most.value) else "to judge", moved.cited,
-            ))
+            measures.append(
+                Measure(
+                    f"{called(part)}, {length(wall, part.width)} wide",
+                    f"{fine(wall, moved.swing)} of movement",
+                    "held so that it can move"
+                    if held_to_move(part)
+                    else f"{fine(wall, most.value)} when fixed",
+                    "passes" if held_to_move(part) or moved.swing <= float(most.value) else "to judge",
+                    moved.cited,
+                )
+            )
     return Outcome(looked_at, tuple(findings), tuple(measures))
 
 
@@ -62,23 +68,40 @@ def _findings(
 ) -> tuple[Finding, ...]:
     glue, wide = figure("joinery", "cross-grain glue most"), figure("joinery", "fixed width most")
     most = figure("joinery", "free board edge")
-    glued = [joint for joint in part.joints if joint.fastening == "glue" and joint.mate in {m.key for m in across}]
-    said = (f"{called(part)}, {length(wall, part.width)} across the grain, moves {fine(wall, moved.swing)} between "
-            f"{swing_words(moisture)}")
+    glued = [
+        joint for joint in part.joints if joint.fastening == "glue" and joint.mate in {m.key for m in across}
+    ]
+    said = (
+        f"{called(part)}, {length(wall, part.width)} across the grain, moves {fine(wall, moved.swing)} between "
+        f"{swing_words(moisture)}"
+    )
     if glued and part.width > glue.value and moved.swing > 0:
-        return (about(
-            NAME, "error", f"{said}, and is glued to {called(across[0])}, which does not", part, across[0],
-            cure=f"would pass fixed by screws in slots, or no wider than {length(wall, glue.value)}, or as a panel",
-            cited=glue.cited,
-        ),)
+        return (
+            about(
+                NAME,
+                "error",
+                f"{said}, and is glued to {called(across[0])}, which does not",
+                part,
+                across[0],
+                cure=f"would pass fixed by screws in slots, or no wider than {length(wall, glue.value)}, or as a panel",
+                cited=glue.cited,
+            ),
+        )
     if part.width > wide.value and moved.swing > float(most.value) and not held_to_move(part):
         narrow = float(part.width) * float(most.value) / moved.swing
-        return (about(
-            NAME, "warning", f"{said}; {called(across[0])}, which it is fixed to, does not", part, across[0],
-            cure=f"fix it at one edge and in slots across; {fine(wall, narrow)} wide would move "
-            f"{fine(wall, most.value)}" + ("" if "quarter" in part.material.cut else "; quarter sawn moves about half"),
-            cited=_weaker(most.cited, moved.cited),
-        ),)
+        return (
+            about(
+                NAME,
+                "warning",
+                f"{said}; {called(across[0])}, which it is fixed to, does not",
+                part,
+                across[0],
+                cure=f"fix it at one edge and in slots across; {fine(wall, narrow)} wide would move "
+                f"{fine(wall, most.value)}"
+                + ("" if "quarter" in part.material.cut else "; quarter sawn moves about half"),
+                cited=_weaker(most.cited, moved.cited),
+            ),
+        )
     return ()
 
 
@@ -89,8 +112,12 @@ def held_to_move(part: Part) -> bool:
 
 def _unknown(part: Part) -> Finding:
     return about(
-        NAME, "note", f"{called(part)}: no movement is known for {part.material.name}", part,
-        cure="name a species of the tables", cited=Cited("no table", "confirmed"),
+        NAME,
+        "note",
+        f"{called(part)}: no movement is known for {part.material.name}",
+        part,
+        cure="name a species of the tables",
+        cited=Cited("no table", "confirmed"),
     )
 
 

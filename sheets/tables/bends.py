@@ -48,8 +48,12 @@ def bend_ratio(method: str) -> BendRatio:
 def plywood_bends() -> tuple[PlywoodBend, ...]:
     """Return the plywood radii, thinnest sheet first."""
     return tuple(
-        PlywoodBend(inches(row["thickness_in"]), Fraction(row["across_ft"]) * MM_PER_FOOT,
-                    Fraction(row["parallel_ft"]) * MM_PER_FOOT, cited(row))
+        PlywoodBend(
+            inches(row["thickness_in"]),
+            Fraction(row["across_ft"]) * MM_PER_FOOT,
+            Fraction(row["parallel_ft"]) * MM_PER_FOOT,
+            cited(row),
+        )
         for row in rows("plywood_bends")
     )
 

@@ -25,8 +25,14 @@ class Climate:
 def climates() -> tuple[Climate, ...]:
     """Return the regions in the order of the data file; the first is the usual one."""
     return tuple(
-        Climate(row["region"], names_of(row["region"], row["aliases"]), float(row["average_pct"]),
-                float(row["low_pct"]), float(row["high_pct"]), cited(row))
+        Climate(
+            row["region"],
+            names_of(row["region"], row["aliases"]),
+            float(row["average_pct"]),
+            float(row["low_pct"]),
+            float(row["high_pct"]),
+            cited(row),
+        )
         for row in rows("climates")
     )
 

@@ -31,8 +31,10 @@ def figures(table: FigureTable) -> tuple[NamedFigure, ...]:
     """Return the figures of one table in its order."""
     return tuple(
         NamedFigure(
-            row["name"], inches(row["value"]) if row["unit"] == "in" else inches(row["value"]) / MM_PER_INCH,
-            "mm" if row["unit"] == "in" else row["unit"], cited(row),
+            row["name"],
+            inches(row["value"]) if row["unit"] == "in" else inches(row["value"]) / MM_PER_INCH,
+            "mm" if row["unit"] == "in" else row["unit"],
+            cited(row),
         )
         for row in rows(table)
     )

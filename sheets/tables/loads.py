@@ -48,8 +48,13 @@ class Named:
 def shelf_loads() -> tuple[ShelfLoad, ...]:
     """Return the uses that shelves have."""
     return tuple(
-        ShelfLoad(row["use"], float(row["per_foot_lb"]), float(row["standard_per_square_foot_lb"]), cited(row),
-                  Cited(row["standard_source"], confidence(row["standard_confidence"])))
+        ShelfLoad(
+            row["use"],
+            float(row["per_foot_lb"]),
+            float(row["standard_per_square_foot_lb"]),
+            cited(row),
+            Cited(row["standard_source"], confidence(row["standard_confidence"])),
+        )
         for row in rows("shelf_loads")
     )
 

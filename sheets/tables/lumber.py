@@ -78,7 +78,10 @@ def softwood_boards() -> tuple[DressedSize, ...]:
     return tuple(
         DressedSize(
             "thickness" if row["dimension"] == "thickness" else "width",
-            row["nominal"], inches(row["dressed_in"]), inches(row["green_in"]), cited(row),
+            row["nominal"],
+            inches(row["dressed_in"]),
+            inches(row["green_in"]),
+            cited(row),
         )
         for row in rows("softwood")
     )
@@ -101,8 +104,11 @@ def hardwood_quarters() -> tuple[HardwoodQuarter, ...]:
     """Return the hardwood thicknesses, thinnest first."""
     return tuple(
         HardwoodQuarter(
-            row["quarters"], inches(row["rough_in"]), optional_inches(row["s1s_in"]),
-            inches(row["s2s_in"]), cited(row),
+            row["quarters"],
+            inches(row["rough_in"]),
+            optional_inches(row["s1s_in"]),
+            inches(row["s2s_in"]),
+            cited(row),
         )
         for row in rows("hardwood")
     )
@@ -113,7 +119,8 @@ def stock_lengths(trade: Literal["softwood", "hardwood"]) -> tuple[StockLength, 
     """Return the lengths in which the boards of a trade are sold, shortest first."""
     return tuple(
         StockLength(trade, int(row["length_ft"]) * MM_PER_FOOT, cited(row))
-        for row in rows("lengths") if row["trade"] == trade
+        for row in rows("lengths")
+        if row["trade"] == trade
     )
 
 
@@ -122,8 +129,13 @@ def tongue_and_groove() -> tuple[TongueAndGroove, ...]:
     """Return the tongue-and-groove patterns of 1 in nominal stock, narrowest first."""
     return tuple(
         TongueAndGroove(
-            row["nominal"], inches(row["overall_in"]), inches(row["face_in"]), inches(row["tongue_in"]),
-            float(row["feet_per_square_foot"]), float(row["board_feet_per_square_foot"]), cited(row),
+            row["nominal"],
+            inches(row["overall_in"]),
+            inches(row["face_in"]),
+            inches(row["tongue_in"]),
+            float(row["feet_per_square_foot"]),
+            float(row["board_feet_per_square_foot"]),
+            cited(row),
         )
         for row in rows("tongue_and_groove")
     )
@@ -134,8 +146,15 @@ def panel_sheets(panel: str = "") -> tuple[PanelSheet, ...]:
     """Return the sheets sold, thinnest first within a panel; those of one panel when it is named."""
     return tuple(
         PanelSheet(
-            row["panel"], row["label"], inches(row["thickness_in"]), inches(row["least_in"]),
-            inches(row["most_in"]), inches(row["width_in"]), inches(row["length_in"]), cited(row),
+            row["panel"],
+            row["label"],
+            inches(row["thickness_in"]),
+            inches(row["least_in"]),
+            inches(row["most_in"]),
+            inches(row["width_in"]),
+            inches(row["length_in"]),
+            cited(row),
         )
-        for row in rows("panel_sheets") if panel in ("", row["panel"])
+        for row in rows("panel_sheets")
+        if panel in ("", row["panel"])
     )

@@ -44,9 +44,13 @@ def panels() -> tuple[Panel, ...]:
     """Return every panel in the order of the data file."""
     return tuple(
         Panel(
-            row["panel"], names_of(row["panel"], row["aliases"]), row["face"], float(row["e_million_psi"]),
+            row["panel"],
+            names_of(row["panel"], row["aliases"]),
+            row["face"],
+            float(row["e_million_psi"]),
             optional_float(row["cautious_e_million_psi"]),
-            float(row["density_lb_per_ft3"]) * KG_PER_M3_PER_LB_PER_FT3, cited(row),
+            float(row["density_lb_per_ft3"]) * KG_PER_M3_PER_LB_PER_FT3,
+            cited(row),
             Cited("common practice", confidence(row["density_confidence"])),
         )
         for row in rows("panels")
@@ -67,8 +71,12 @@ def panel_named(name: str, *, hardwood_face: bool) -> Panel | None:
 def densities() -> tuple[Density, ...]:
     """Return the weights of stones and the like."""
     return tuple(
-        Density(row["material"], names_of(row["material"], row["aliases"]),
-                float(row["density_lb_per_ft3"]) * KG_PER_M3_PER_LB_PER_FT3, cited(row))
+        Density(
+            row["material"],
+            names_of(row["material"], row["aliases"]),
+            float(row["density_lb_per_ft3"]) * KG_PER_M3_PER_LB_PER_FT3,
+            cited(row),
+        )
         for row in rows("densities")
     )
 

@@ -49,8 +49,12 @@ def seated_eye_height() -> Range:
     The sum of the knee-back height and the eye height above the seat: summing percentiles is only a bound.
     """
     seat, eye = body("popliteal height"), body("eye height above seat")
-    return Range("seated eye height", seat.least + eye.least, seat.most + eye.most,
-                 Cited("sum of " + seat.cited.source + "; a bound only", "computed"))
+    return Range(
+        "seated eye height",
+        seat.least + eye.least,
+        seat.most + eye.most,
+        Cited("sum of " + seat.cited.source + "; a bound only", "computed"),
+    )
 
 
 @cache

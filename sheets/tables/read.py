@@ -10,7 +10,7 @@ import csv
 from dataclasses import dataclass
 from fractions import Fraction
 from importlib.resources import files
-from typing import Literal, cast
+from typing import Literal
 
 from sheets.base.length import MM_PER_INCH
 
@@ -50,7 +50,7 @@ def confidence(word: str) -> Confidence:
     """Return the word as a degree of confidence, or raise ValueError."""
     if word not in CONFIDENCES:
         raise ValueError(f"'{word}' is no degree of confidence")
-    return cast(Confidence, word)
+    return word
 
 
 def inches(text: str) -> Fraction:

@@ -39,7 +39,9 @@ class Wood:
     tangential: float
     shrink_radial_pct: float | None  # green to oven-dry
     shrink_tangential_pct: float | None
-    saturation_pct: float | None  # basis by which equation 13-3 yields the coefficients; None where it does not
+    saturation_pct: (
+        float | None
+    )  # basis by which equation 13-3 yields the coefficients; None where it does not
     source: str
     e_confidence: Confidence
     mor_confidence: Confidence
@@ -81,7 +83,9 @@ def wood_named(name: str) -> Wood | None:
     exact = next((wood for wood in woods() if wanted in wood.names), None)
     if exact is not None:
         return exact
-    ends = [(len(each), wood) for wood in woods() for each in sorted(wood.names) if wanted.endswith(" " + each)]
+    ends = [
+        (len(each), wood) for wood in woods() for each in sorted(wood.names) if wanted.endswith(" " + each)
+    ]
     return max(ends, key=lambda end: end[0])[1] if ends else None
 
 

@@ -38,5 +38,6 @@ def test_angle_of_hatfields_arc() -> None:
 def test_shallow_arcs_are_near_the_carpenters_rule(chord: float, rise: float) -> None:
     # Length c + 8 h^2 / 3 c: the usual approximation for shallow arcs.
     assert radius_from_chord_rise(chord, rise) * arc_angle(chord, rise) == pytest.approx(
-        chord + 8 * rise**2 / (3 * chord), abs=0.003)
+        chord + 8 * rise**2 / (3 * chord), abs=0.003
+    )
     assert arc_angle(chord, rise) < radians(30)

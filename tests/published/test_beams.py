@@ -7,23 +7,37 @@ from math import degrees
 import pytest
 
 from sheets.checks.beams import (
-    end_slope_uniform, inertia_of_board, sag_centre_point, sag_uniform, span_for_sag_ratio,
+    end_slope_uniform,
+    inertia_of_board,
+    sag_centre_point,
+    sag_uniform,
+    span_for_sag_ratio,
 )
 from sheets.tables.loads import sag_limit
 from sheets.tables.panels import panel_named
 from sheets.tables.woods import wood_named
 
 OAK, FACED, PLAIN = (
-    wood_named("red oak"), panel_named("veneer-core plywood", hardwood_face=True),
+    wood_named("red oak"),
+    panel_named("veneer-core plywood", hardwood_face=True),
     panel_named("veneer-core plywood", hardwood_face=False),
 )
 
 # Architectural Woodwork Standards, 1st edition 2009, 10-4.4.14.10, adjustable shelves at L/144:
 # material, thickness in, load psf, longest shelf in. Published lengths are cut to whole inches.
 TWELVE_SHELVES = (
-    (OAK, 0.75, 40, 49), (OAK, 0.75, 50, 46), (OAK, 1, 40, 66), (OAK, 1, 50, 61),
-    (FACED, 0.75, 40, 49), (FACED, 0.75, 50, 46), (FACED, 1, 40, 66), (FACED, 1, 50, 61),
-    (PLAIN, 0.75, 40, 40), (PLAIN, 0.75, 50, 37), (PLAIN, 1, 40, 53), (PLAIN, 1, 50, 49),
+    (OAK, 0.75, 40, 49),
+    (OAK, 0.75, 50, 46),
+    (OAK, 1, 40, 66),
+    (OAK, 1, 50, 61),
+    (FACED, 0.75, 40, 49),
+    (FACED, 0.75, 50, 46),
+    (FACED, 1, 40, 66),
+    (FACED, 1, 50, 61),
+    (PLAIN, 0.75, 40, 40),
+    (PLAIN, 0.75, 50, 37),
+    (PLAIN, 1, 40, 53),
+    (PLAIN, 1, 50, 49),
 )
 
 
@@ -31,7 +45,10 @@ TWELVE_SHELVES = (
 def test_the_woodwork_standards_shelf_lengths(material, thickness, load, published) -> None:  # type: ignore[no-untyped-def]
     depth = 12.0
     longest = span_for_sag_ratio(
-        load / 144 * depth, material.e_million_psi * 1e6, inertia_of_board(depth, thickness), sag_limit("industry").value,
+        load / 144 * depth,
+        material.e_million_psi * 1e6,
+        inertia_of_board(depth, thickness),
+        sag_limit("industry").value,
     )
     assert published <= longest + 0.03 < published + 1  # 45.98 is printed as 46
 
@@ -68,7 +85,8 @@ def test_joist_spans_of_the_residential_code(depth: float, modulus: float, feet:
 
 
 @pytest.mark.parametrize(
-    ("coefficient", "kind"), [(5 / 384, "simple"), (1 / 384, "fixed"), (1 / 185, "propped"), (1 / 8, "cantilever")],
+    ("coefficient", "kind"),
+    [(5 / 384, "simple"), (1 / 384, "fixed"), (1 / 185, "propped"), (1 / 8, "cantilever")],
 )
 def test_coefficients_of_the_handbook_and_design_aid(coefficient: float, kind) -> None:  # type: ignore[no-untyped-def]
     # Wood Handbook table 9-1 (5/384, 1/384, 1/8); AWC Design Aid 6 (propped 1/185).

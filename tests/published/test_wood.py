@@ -9,13 +9,22 @@ from sheets.tables.woods import woods
 
 # Wood Handbook 2021 (FPL-GTR-282), table 4-2: deg F, relative humidity %, equilibrium moisture content %.
 TABLE_4_2 = (
-    (70, 5, 1.3), (70, 30, 6.2), (70, 50, 9.2), (70, 75, 14.4), (70, 95, 23.9),
-    (30, 75, 14.9), (30, 95, 24.3), (100, 50, 8.7), (100, 90, 19.5),
+    (70, 5, 1.3),
+    (70, 30, 6.2),
+    (70, 50, 9.2),
+    (70, 75, 14.4),
+    (70, 95, 23.9),
+    (30, 75, 14.9),
+    (30, 95, 24.3),
+    (100, 50, 8.7),
+    (100, 90, 19.5),
 )
 
 
 @pytest.mark.parametrize(("fahrenheit", "humidity", "table"), TABLE_4_2)
-def test_moisture_content_agrees_with_the_handbooks_table(fahrenheit: float, humidity: float, table: float) -> None:
+def test_moisture_content_agrees_with_the_handbooks_table(
+    fahrenheit: float, humidity: float, table: float
+) -> None:
     assert equilibrium_pct(celsius_of(fahrenheit), humidity) == pytest.approx(table, abs=0.06)
 
 
@@ -46,7 +55,9 @@ def test_the_handbooks_own_example_of_dimensional_change() -> None:
         (8, 0.0026, 6, 0.1248, 4),  # a woodworking magazine's flat-sawn red alder, coefficient rounded there
     ],
 )
-def test_published_movements(size: float, coefficient: float, swing: float, published: float, digits: int) -> None:
+def test_published_movements(
+    size: float, coefficient: float, swing: float, published: float, digits: int
+) -> None:
     assert round(change_of_size(size, coefficient, 6, 6 + swing), digits) == published
 
 
@@ -56,15 +67,25 @@ SELF_TESTED = [wood for wood in woods() if wood.saturation_pct is not None]
 @pytest.mark.parametrize("wood", SELF_TESTED, ids=lambda wood: wood.species)
 def test_coefficients_follow_from_shrinkage(wood) -> None:  # type: ignore[no-untyped-def]
     # Wood Handbook equation 13-3 at 10 %: C = 1 / (3000/S - 20), or (2200/S - 12) on the 22 % basis; 5 decimals.
-    for shrinkage, coefficient in ((wood.shrink_radial_pct, wood.radial), (wood.shrink_tangential_pct, wood.tangential)):
-        assert round(coefficient_from_shrinkage(shrinkage, wood.saturation_pct), 5) == pytest.approx(coefficient, abs=1e-9)
+    for shrinkage, coefficient in (
+        (wood.shrink_radial_pct, wood.radial),
+        (wood.shrink_tangential_pct, wood.tangential),
+    ):
+        assert round(coefficient_from_shrinkage(shrinkage, wood.saturation_pct), 5) == pytest.approx(
+            coefficient, abs=1e-9
+        )
 
 
 def test_the_rows_that_cannot_be_derived_are_the_known_exceptions() -> None:
     # The commercial oak rows are means of groups; imported species follow no single basis (Handbook, notes to 13-5).
     assert len(SELF_TESTED) == 19
     assert {wood.species for wood in woods()} - {wood.species for wood in SELF_TESTED} == {
-        "red oak", "white oak", "mahogany", "african mahogany", "teak", "dark red meranti",
+        "red oak",
+        "white oak",
+        "mahogany",
+        "african mahogany",
+        "teak",
+        "dark red meranti",
     }
     white_oak = next(wood for wood in woods() if wood.species == "white oak")
     # 5.6 and 10.5 % would give 0.00194 and 0.00376, where the commercial row has 0.00180 and 0.00365.

@@ -11,7 +11,12 @@ from sheets.base.length import inch
 from sheets.tables import bends, climates, loads, people
 from sheets.tables.figures import figure
 from sheets.tables.lumber import (
-    hardwood_quarters, panel_sheets, softwood_boards, softwood_thicknesses, softwood_widths, stock_lengths,
+    hardwood_quarters,
+    panel_sheets,
+    softwood_boards,
+    softwood_thicknesses,
+    softwood_widths,
+    stock_lengths,
     tongue_and_groove,
 )
 from sheets.tables.panels import density_named, panel_named, panels
@@ -102,8 +107,15 @@ def test_stock_lengths_rise() -> None:
 
 @pytest.mark.parametrize(
     ("written", "species"),
-    [("White Oak", "white oak"), ("oak, white", "white oak"), ("quarter sawn white oak", "white oak"),
-     ("walnut", "black walnut"), ("poplar", "yellow-poplar"), ("douglas fir", "Douglas-fir"), ("Khaya", "african mahogany")],
+    [
+        ("White Oak", "white oak"),
+        ("oak, white", "white oak"),
+        ("quarter sawn white oak", "white oak"),
+        ("walnut", "black walnut"),
+        ("poplar", "yellow-poplar"),
+        ("douglas fir", "Douglas-fir"),
+        ("Khaya", "african mahogany"),
+    ],
 )
 def test_species_by_the_names_a_joiner_writes(written: str, species: str) -> None:
     wood = wood_named(written)
@@ -143,7 +155,9 @@ def test_panels_by_face() -> None:
 def test_climates_hold_their_average() -> None:
     for climate in climates.climates():
         assert climate.low_pct < climate.average_pct < climate.high_pct
-    assert [climates.climate_named(name) is not None for name in ("most", "dry", "damp", "lunar")] == [True] * 3 + [False]
+    assert [climates.climate_named(name) is not None for name in ("most", "dry", "damp", "lunar")] == [
+        True
+    ] * 3 + [False]
 
 
 def test_loads_and_creep() -> None:
@@ -159,7 +173,10 @@ def test_loads_and_creep() -> None:
 def test_people() -> None:
     eye = people.seated_eye_height()
     # NUREG-0700 rev. 3, table 11.4: popliteal height + eye height above the seat.
-    assert (float(eye.least / inch(1)), float(eye.most / inch(1))) == (pytest.approx(43.3), pytest.approx(52.6))
+    assert (float(eye.least / inch(1)), float(eye.most / inch(1))) == (
+        pytest.approx(43.3),
+        pytest.approx(52.6),
+    )
     assert all(each.least < each.most for each in people.ranges())
     heights = [each.clear_height for each in people.book_formats()]
     assert heights == sorted(heights)
