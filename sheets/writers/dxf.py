@@ -50,7 +50,7 @@ def document(drawing: DrawingSet) -> Drawing:
     doc.header["$MEASUREMENT"] = 0 if inch else 1
     doc.header["$LUNITS"] = 4 if inch else 2
     doc.header["$LTSCALE"] = 1.0
-    doc.header["$PSLTSCALE"] = 1  # dashes are as long on paper in every viewport
+    doc.header["$PSLTSCALE"] = 0  # dashed lines in model space carry their view's scale themselves
     doc.header["$LWDISPLAY"] = 1
     for name, value in (("TITLE", drawing.title), ("NUMBER", drawing.number), ("DRAWN BY", drawing.author),
                         ("DATE", drawing.date)):  # fmt: skip

@@ -12,7 +12,7 @@ from ezdxf.enums import TextEntityAlignment
 from sheets.drawing.hatches import HATCHES, clear_of_gaps, turned_family
 from sheets.drawing.items import Area, Stroke, Text
 from sheets.drawing.lettering import settable
-from sheets.drawing.pens import Where
+from sheets.drawing.pens import Where, style
 from sheets.geometry.path import Arc, Line, Loop, Point, Segment, Similarity
 from sheets.geometry.region import Region
 from sheets.geometry.tolerance import SAME_POINT
@@ -65,6 +65,9 @@ def _stroke(space: Space, stroke: Stroke) -> None:
     if not stroke.path:
         return
     attributes = space.tables.attributes(stroke.pen, space.kind)
+    if style(stroke.pen, space.kind).dash:
+        # Full-size dashes, so that they are as long on paper whichever way a program shows them.
+        attributes["ltscale"] = space.length(space.tables.unit)
     path = [segment.transformed(space.place) for segment in stroke.path]
     circle = _circle(path)
     if circle:

@@ -7,6 +7,7 @@ import pytest
 from hand_made_set import sample
 from read_back import dxf_dimensions, dxf_document, length_mm, pdf_texts
 
+from sheets.drawing.pens import style
 from sheets.drawing.walk import dimensions, viewports
 from sheets.writers.dxf import dxf
 from sheets.writers.pdf import pdf
@@ -125,6 +126,17 @@ def test_layers_have_line_weights_and_linetypes(both):
     hidden = "Z-ELEV-HIDN" if drawing.units == "inch" else "X-ELHIDNE-"
     assert doc.layers.get(hidden).dxf.linetype == "HIDDEN"
     assert "HIDDEN" in doc.linetypes
+
+
+def test_dashes_have_their_length_on_paper(both):
+    drawing, _, doc = both
+    unit = 25.4 if drawing.units == "inch" else 1.0
+    hidden = next(e for e in doc.modelspace() if e.dxf.layer.endswith(("ELEV-HIDN", "ELHIDNE-")))
+    dash = doc.linetypes.get("HIDDEN").pattern_tags.tags
+    first = next(tag.value for tag in dash if tag.code == 49)
+    assert doc.header["$PSLTSCALE"] == 0
+    # Full size in model space, 1 to 16 on paper.
+    assert first * unit * hidden.dxf.ltscale / 16 == pytest.approx(style("hidden").dash[0])
 
 
 def test_gdal_reads_the_same_geometry(both, tmp_path):
