@@ -1,0 +1,186 @@
+"""What changed between two walls: frozen values, by key, that can be applied to the earlier one.
+
+Sizes are exact mm in the wall's frame. A change holds both sides, so that it can be read either way.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Literal, TypeVar
+
+from sheets.base.keys import key_order
+from sheets.model.part import Part
+from sheets.model.wall import Component, Wall
+
+PartKind = Literal["added", "removed", "resized", "moved", "material", "joints", "shape", "details"]
+PART_KINDS: tuple[PartKind, ...] = (
+    "added",
+    "removed",
+    "resized",
+    "moved",
+    "material",
+    "joints",
+    "shape",
+    "details",
+)
+Value = Fraction | int | str | None
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class PartChange:
+    """One part: as it was and as it is, None on the side where it is not."""
+
+    key: str
+    kinds: tuple[PartKind, ...]  # in the order of PART_KINDS
+    before: Part | None
+    after: Part | None
+
+    @property
+    def part(self) -> Part:
+        """The part as it is, or as it was when it is gone."""
+        found = self.after if self.after is not None else self.before
+        assert found is not None
+        return found
+
+
+@dataclass(frozen=True, slots=True)
+class ComponentChange:
+    """An assembly that came, went or got another name."""
+
+    key: str
+    before: Component | None
+    after: Component | None
+
+
+@dataclass(frozen=True, slots=True)
+class SizeChange:
+    """One dimension: of what (key of the owner, "" for the room), its name in the trade's words, both values.
+
+    A value is exact mm, a count or a word; None where there is none.
+    """
+
+    owner: str
+    name: str
+    before: Value
+    after: Value
+
+
+@dataclass(frozen=True, slots=True)
+class FindingLine:
+    """A finding as it is compared: its rule, severity, what it says and of which parts."""
+
+    rule: str
+    severity: str
+    message: str
+    subjects: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TakeOffLine:
+    """What the parts need of one material and thickness, both sides; 0 where it is not used.
+
+    amount: `BD FT` or `M³` of solid wood, `SQ FT` or `M²` of panels: the blanks, without waste.
+    """
+
+    material: str
+    stock: str
+    unit: str
+    pieces_before: int
+    pieces_after: int
+    before: Fraction
+    after: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Changes:
+    """All that is different. Empty when the two walls are built alike."""
+
+    parts: tuple[PartChange, ...] = ()
+    components: tuple[ComponentChange, ...] = ()
+    sizes: tuple[SizeChange, ...] = ()
+    words: tuple[SizeChange, ...] = ()  # of the project, the paper and the notes: nothing that is built
+    gained: tuple[FindingLine, ...] = ()
+    lost: tuple[FindingLine, ...] = ()
+    take_off: tuple[TakeOffLine, ...] = ()  # lines that differ
+
+    def __bool__(self) -> bool:
+        return bool(
+            self.parts
+            or self.components
+            or self.sizes
+            or self.words
+            or self.gained
+            or self.lost
+            or self.take_off
+        )
+
+    def of_kind(self, kind: PartKind) -> tuple[PartChange, ...]:
+        """Return the parts changed in one way."""
+        return tuple(change for change in self.parts if kind in change.kinds)
+
+    @property
+    def keys(self) -> frozenset[str]:
+        """Keys of all parts that changed."""
+        return frozenset(change.key for change in self.parts)
+
+
+def mirrored(changes: Changes) -> Changes:
+    """Return the same changes read the other way: what undoes them."""
+    opposite: Mapping[PartKind, PartKind] = {"added": "removed", "removed": "added"}
+    return Changes(
+        parts=tuple(
+            replace(
+                c, before=c.after, after=c.before, kinds=tuple(opposite.get(kind, kind) for kind in c.kinds)
+            )
+            for c in changes.parts
+        ),
+        components=tuple(replace(c, before=c.after, after=c.before) for c in changes.components),
+        sizes=tuple(replace(c, before=c.after, after=c.before) for c in changes.sizes),
+        words=tuple(replace(c, before=c.after, after=c.before) for c in changes.words),
+        gained=changes.lost,
+        lost=changes.gained,
+        take_off=tuple(
+            replace(
+                c, pieces_before=c.pieces_after, pieces_after=c.pieces_before, before=c.after, after=c.before
+            )
+            for c in changes.take_off
+        ),
+    )
+
+
+def applied(changes: Changes, wall: Wall) -> Wall:
+    """Return the earlier wall with the changes made to its parts and assemblies, in the order of their keys.
+
+    What is not in a parts schedule (stations, views, settings) stays as it was.
+    """
+    return replace(
+        wall,
+        parts=_applied(wall.parts, {c.key: c.after for c in changes.parts}, lambda part: part.key),
+        components=_applied(
+            wall.components, {c.key: c.after for c in changes.components}, lambda component: component.key
+        ),
+    )
+
+
+def in_key_order(wall: Wall) -> Wall:
+    """Return the wall with parts and assemblies in the order of their keys, as `applied` gives them."""
+    return replace(
+        wall,
+        parts=tuple(sorted(wall.parts, key=lambda part: key_order(part.key))),
+        components=tuple(sorted(wall.components, key=lambda component: key_order(component.key))),
+    )
+
+
+def _applied(
+    earlier: Iterable[T], changed: Mapping[str, T | None], key_of: Callable[[T], str]
+) -> tuple[T, ...]:
+    found: dict[str, T] = {key_of(one): one for one in earlier}
+    for key, after in changed.items():
+        if after is None:
+            found.pop(key, None)
+        else:
+            found[key] = after
+    return tuple(found[key] for key in sorted(found, key=key_order))

@@ -1,0 +1,156 @@
+"""Comparing two walls: nothing for the same, both ways alike, enough to rebuild the later schedule."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from fractions import Fraction
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from sheets.base.length import inch
+from sheets.geometry.solid import moved
+from sheets.model.part import Part
+from sheets.model.wall import Wall
+from sheets.revisions.changes import applied, in_key_order, mirrored
+from sheets.revisions.compare import compare
+from sheets.revisions.wording import groups, summary, to_json, to_text
+from sheets.schedules.parts import parts_schedule
+
+LEFT = "cases/flanking/left"
+
+
+def with_part(wall: Wall, key: str, **values: object) -> Wall:
+    return replace(wall, parts=tuple(replace(p, **values) if p.key == key else p for p in wall.parts))
+
+
+def stretched(part: Part, axis: str, more: Fraction) -> Part:
+    """The part longer by that much at its far end; the solid is left to the extent."""
+    return replace(part, extent=replace(part.extent, **{f"{axis}1": part.extent.span(axis)[1] + more}))
+
+
+def shifted(part: Part, up: Fraction) -> Part:
+    e = part.extent
+    return replace(part, extent=replace(e, z0=e.z0 + up, z1=e.z1 + up), solid=moved(part.solid, dz=float(up)))
+
+
+def without(wall: Wall, key: str) -> Wall:
+    return replace(wall, parts=tuple(p for p in wall.parts if p.key != key))
+
+
+def test_a_wall_has_not_changed_from_itself(wall: Wall) -> None:
+    assert not compare(wall, wall)
+    backwards = replace(wall, parts=wall.parts[::-1], components=wall.components[::-1])
+    assert not compare(wall, backwards), "the order of keys is no change"
+
+
+def test_a_longer_part_is_resized_and_nothing_else(wall: Wall) -> None:
+    key = f"{LEFT}/stile-1"
+    later = with_part(wall, key, extent=replace(wall.part(key).extent, z1=inch(74)))
+    found = compare(wall, later)
+    assert [(c.key, c.kinds) for c in found.parts] == [(key, ("resized",))]
+    # 2 in more of a stile 1 1/2 in wide, 4/4: 1/4 in more for edging makes 1.75 / 12 * 2 / 12 board feet.
+    (line,) = found.take_off
+    assert line.stock == "4/4"
+    assert line.pieces_before == line.pieces_after
+    assert line.after - line.before == Fraction(7, 4) * 2 / 144
+
+
+def test_a_part_lifted_is_moved_and_told_how_far(wall: Wall) -> None:
+    later = replace(
+        wall, parts=tuple(shifted(p, inch("3/2")) if p.key.endswith("shelf-1") else p for p in wall.parts)
+    )
+    found = compare(wall, later)
+    assert {c.kinds for c in found.parts} == {("moved",)}
+    text = to_text(found, wall, later)
+    assert 'moved: 2 Shelf, left hand, 1 1/2" up' in text
+    assert 'moved: 2 Shelf, right hand, 1 1/2" up' in text
+    assert "TAKE-OFF" not in text
+
+
+def test_a_part_that_grows_from_its_middle_has_not_moved(wall: Wall) -> None:
+    e = wall.part("mantel/cap").extent
+    later = with_part(wall, "mantel/cap", extent=replace(e, x0=e.x0 - 25, x1=e.x1 + 25))
+    assert [c.kinds for c in compare(wall, later).parts] == [("resized",)]
+
+
+def test_another_species_is_another_material(wall: Wall) -> None:
+    walnut = replace(wall.part("mantel/cap").material, name="black walnut")
+    later = with_part(wall, "mantel/cap", material=walnut)
+    found = compare(wall, later)
+    assert [c.kinds for c in found.parts] == [("material",)]
+    assert {line.material.split(",")[0] for line in found.take_off} == {"white oak", "black walnut"}
+    assert "white oak, quarter sawn, clear to black walnut" in to_text(found, wall, later)
+
+
+def test_a_saw_cut_elsewhere_is_cut_differently(wall: Wall, small) -> None:
+    fascia = wall.part("mantel/fascia")
+    plain = small.block("x", "X", "x", "mantel", -18, 18, Fraction("5.25"), 6, 42, 48, grain="x").solid
+    later = with_part(wall, "mantel/fascia", solid=plain)
+    assert fascia.solid != plain
+    assert [c.kinds for c in compare(wall, later).parts] == [("shape",)]
+
+
+def test_a_removed_shelf_is_told_by_assembly(wall: Wall) -> None:
+    later = without(without(wall, f"{LEFT}/shelf-2"), "cases/flanking/right/shelf-2")
+    found = compare(wall, later)
+    (group,) = groups(found, wall, later)
+    assert group.heading == "FLANKING CASE, LEFT and FLANKING CASE, RIGHT"
+    assert [line.verb for line in group.lines] == ["removed", "removed"]
+    assert "shelf, left hand removed" in summary(found, wall, later)
+    json.dumps(to_json(found, wall, later))
+
+
+def test_room_and_words_are_told_apart(wall: Wall) -> None:
+    project = replace(wall.project, status="for shop")
+    later = replace(wall, room=replace(wall.room, width=inch(122)), project=project, notes=("Verify.",))
+    found = compare(wall, later)
+    assert [(s.name, s.before, s.after) for s in found.sizes] == [("room width", inch(120), inch(122))]
+    assert [(s.name, s.after) for s in found.words] == [("note: Verify.", "stands"), ("status", "for shop")]
+    assert "room width 10'-0\" to 10'-2\"" in to_text(found, wall, later)
+
+
+@st.composite
+def edits(draw):
+    """What is done to which part: (number of the part, way, by how much in sixteenths)."""
+    return draw(
+        st.lists(
+            st.tuples(
+                st.integers(0, 16),
+                st.sampled_from(["remove", "stretch x", "stretch z", "shift", "species", "add"]),
+                st.integers(-8, 8),
+            ),
+            max_size=5,
+        )
+    )
+
+
+def edited(wall: Wall, doings) -> Wall:
+    for which, way, by in doings:
+        part, amount = wall.parts[which % len(wall.parts)], by * inch("1/16")
+        if way == "remove" and len(wall.parts) > 1:
+            wall = without(wall, part.key)
+        elif way.startswith("stretch"):
+            wall = replace(
+                wall, parts=tuple(stretched(p, way[-1], abs(amount)) if p is part else p for p in wall.parts)
+            )
+        elif way == "shift":
+            wall = replace(wall, parts=tuple(shifted(p, amount) if p is part else p for p in wall.parts))
+        elif way == "species":
+            wall = with_part(wall, part.key, material=replace(part.material, name="cherry"))
+        else:
+            key = f"{part.assembly}/filler-{by + 9}"
+            if key not in {p.key for p in wall.parts}:
+                wall = replace(wall, parts=(*wall.parts, replace(part, key=key, mark=f"N{by + 9}")))
+    return wall
+
+
+@given(edits(), edits())
+@settings(max_examples=60, deadline=None)
+def test_changes_mirror_and_rebuild_the_later_schedule(wall: Wall, one, other) -> None:
+    a, b = edited(wall, one), edited(wall, other)
+    found = compare(a, b)
+    assert not compare(a, a)
+    assert compare(b, a) == mirrored(found)
+    assert parts_schedule(applied(found, a)) == parts_schedule(in_key_order(b))
