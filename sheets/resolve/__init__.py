@@ -1,1 +1,5 @@
-"""Spec in, Wall out: every size known, on the grid, every piece a solid part. One file a component; draws nothing."""
+"""From a Spec to a Wall: every size known, every piece a solid in its place on an exact grid.
+
+In: Spec and Source. Out: Wall (or None) and diagnostics that only solving can find. Never draws, never judges what
+the checks judge.
+"""

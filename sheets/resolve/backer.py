@@ -1,0 +1,130 @@
+"""The back of a case: tongue-and-groove boards with a V at each joint, laid out so that both ends are alike.
+
+A joint stands on the line where two faces meet. Each board keeps half the movement gap off that line; the V is half on
+each board; the tongue runs on into the next board's groove, which is deeper by the gap.
+"""
+
+from fractions import Fraction
+
+from sheets.geometry.region import Region, polygon
+from sheets.geometry.solid import stack
+from sheets.model.part import Extent, Joint, Part
+from sheets.resolve.boards import BoardLayout, lay_boards
+from sheets.resolve.case_plan import CasePlan
+from sheets.resolve.gather import Gathered, piece
+from sheets.resolve.materials import Materials
+from sheets.spec.schema import Backer
+
+
+def backer_layout(plan: CasePlan, grid: Fraction) -> BoardLayout | None:
+    """Return how the boards are laid out over the clear width (or height), None without a backer."""
+    backer = plan.case.backer
+    if backer is None:
+        return None
+    low, high = _across(plan, backer)
+    return lay_boards(high - low, backer.face, grid)
+
+
+def joint_lines(plan: CasePlan, layout: BoardLayout) -> tuple[Fraction, ...]:
+    """Return the lines between faces, both ends included, in order along x (vertical boards) or z."""
+    assert plan.case.backer is not None
+    at = _across(plan, plan.case.backer)[0]
+    lines = [at]
+    for face in layout.faces:
+        at += face
+        lines.append(at)
+    return tuple(lines)
+
+
+def backer_parts(plan: CasePlan, gathered: Gathered, materials: Materials, grid: Fraction) -> list[Part]:
+    """Return the boards; an error goes to `gathered` when an end board is narrower than its own groove."""
+    backer = plan.case.backer
+    layout = backer_layout(plan, grid)
+    if backer is None or layout is None:
+        return []
+    least = backer.tongue.length + backer.groove.width + backer.gap
+    if min(layout.faces) <= least and len(layout.faces) > 1:
+        gathered.say("backer", (*plan.path, "backer", "face"), "the boards at the ends are narrower than tongue, groove "
+                     "and V need", help="Choose another face width.")
+        return []
+    upright = backer.direction == "vertical"
+    if layout.ripped:
+        gathered.left_over(plan.key, "width of the end boards", layout.leftover, "half on each end board")
+    # Boards side by side are let into the sides' grooves; boards on top of each other stand on the bottom.
+    housing = plan.dado - min(backer.gap, plan.dado / 2) if upright else Fraction(0)
+    lines = joint_lines(plan, layout)
+    last = len(layout.faces) - 1
+    made = []
+    for k, (a, b) in enumerate(zip(lines, lines[1:])):
+        low, high, shape = _profile(backer, a, b, plan.backer, first=k == 0, last=k == last, housing=housing)
+        made.append(_board(plan, backer, materials, k + 1, low, high, shape, ripped=bool(layout.ripped) and k in (0, last),
+                           joined=(k > 0, k < last)))
+    return made
+
+
+def _across(plan: CasePlan, backer: Backer) -> tuple[Fraction, Fraction]:
+    return plan.clear if backer.direction == "vertical" else (plan.bottom, plan.top)
+
+
+def _profile(
+    backer: Backer, a: Fraction, b: Fraction, y: tuple[Fraction, Fraction], *, first: bool, last: bool, housing: Fraction
+) -> tuple[Fraction, Fraction, list[tuple[Fraction, Fraction]]]:
+    """Return where a board starts and ends across, tongue counted, and its section as (across, y) points."""
+    y0, y1 = y
+    gap, v, deep = backer.gap / 2, backer.groove.width / 2, backer.groove.depth
+    tongue, thick = backer.tongue.length, backer.tongue.thickness
+    middle = (y0 + y1 - deep) / 2
+    t0, t1 = middle - thick / 2, middle + thick / 2
+    # Where the gap is wider than half the V, the V has no flank left on that board.
+    sloped = v > gap
+    points: list[tuple[Fraction, Fraction]] = []
+    if first:
+        low = a - housing
+        points += [(low, y1), (low, y0)]
+    else:
+        low = a + gap
+        points += [(a + v, y1), (low, y1 - deep)] if sloped else [(low, y1)]
+        points += [(low, t1), (low + tongue, t1), (low + tongue, t0), (low, t0), (low, y0)]
+    if last:
+        high = b + housing
+        points += [(high, y0), (high, y1)]
+    else:
+        edge = b - gap
+        high = edge + tongue
+        points += [(edge, y0), (edge, t0), (high, t0), (high, t1), (edge, t1)]
+        points += [(edge, y1 - deep), (b - v, y1)] if sloped else [(edge, y1)]
+    return low, high, points
+
+
+def _board(
+    plan: CasePlan, backer: Backer, materials: Materials, number: int, low: Fraction, high: Fraction,
+    points: list[tuple[Fraction, Fraction]], *, ripped: bool, joined: tuple[bool, bool],
+) -> Part:
+    y0, y1 = plan.backer
+    upright = backer.direction == "vertical"
+    if upright:
+        shape = _region([(float(p), float(y)) for p, y in points])
+        z0, z1 = plan.bottom, plan.top
+        where = Extent(low, high, y0, y1, z0, z1)
+        solid, axes = stack("z", ((float(z0), float(z1), (shape,)),)), "yxz"
+    else:
+        shape = _region([(float(y), float(p)) for p, y in points])
+        x0, x1 = plan.clear[0] - plan.dado, plan.clear[1] + plan.dado
+        where = Extent(x0, x1, y0, y1, low, high)
+        solid, axes = stack("x", ((float(x0), float(x1), (shape,)),)), "yzx"
+    joints = []
+    if joined[0]:
+        joints.append(Joint("groove", width=backer.tongue.thickness, depth=backer.tongue.length))
+    if joined[1]:
+        joints.append(Joint("tongue", width=backer.tongue.thickness, depth=backer.tongue.length, fastening="nail"))
+    return piece(
+        f"board-{number}", "Backer board, ripped" if ripped else "Backer board", "backer board", plan.key,
+        materials[backer.material], where, axes, solid=solid, joints=tuple(joints), shows=("front",),
+        notes=("BLIND-NAIL THROUGH TONGUE ONLY",), made_from=plan.made_from,
+    )
+
+
+def _region(points: list[tuple[float, float]]) -> Region:
+    return polygon(tuple(p for k, p in enumerate(points) if p != points[k - 1]))
+
+

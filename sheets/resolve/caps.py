@@ -1,0 +1,103 @@
+"""The board on top, of a case or of the mantel: a front edge, mitred or square returns, and the board between them."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sheets.model.part import Extent, Hand, Joint, Material, Part, Provenance
+from sheets.resolve.edges import Corner, Kerfs, left_return, plan_solid, run
+from sheets.resolve.gather import piece
+from sheets.resolve.materials import Sizes
+from sheets.resolve.mirror import mirrored_part
+
+EDGE_WIDTH = ("2", "50")
+"""Inches, mm of the cap's edge that lie behind the overhang: enough for a mitre that is splined (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class CapEnd:
+    """One end of a cap. x: where the body below ends. overhang: beyond it, from y = back to the front; None where the
+    cap ends at x against what stands there."""
+
+    x: Fraction
+    overhang: Fraction | None = None
+    back: Fraction = Fraction(0)
+
+    def outer(self, side: int) -> Fraction:
+        return self.x + side * (self.overhang or Fraction(0))
+
+
+@dataclass(frozen=True, slots=True)
+class CapPlan:
+    """A cap to be built: front at y, heights, ends, saw cuts round its edge."""
+
+    assembly: str
+    name: str  # "Cap", "Mantel cap"
+    front: Fraction
+    overhang: Fraction
+    z0: Fraction
+    z1: Fraction
+    left: CapEnd
+    right: CapEnd
+    corner: Corner
+    cuts: Kerfs
+    material: Material
+    made_from: Provenance
+
+
+def edge_width(plan: CapPlan, sizes: Sizes) -> Fraction:
+    """Return the width of the edge pieces: behind the overhang by 2 in, yet within half the depth, a third of the
+    length and what a return has in front of where it starts."""
+    wanted = sizes.on_grid(plan.overhang + sizes.of(EDGE_WIDTH))
+    limits = [plan.front / 2, (plan.right.x - plan.left.x) / 3]
+    limits += [plan.front - end.back for end in (plan.left, plan.right) if end.overhang is not None]
+    return min(wanted, *limits)
+
+
+def build_cap(plan: CapPlan, sizes: Sizes) -> list[Part]:
+    """Return the pieces of a cap."""
+    w = edge_width(plan, sizes)
+    x0, x1 = plan.left.outer(-1), plan.right.outer(+1)
+    corners: list[Corner] = [plan.corner if e.overhang is not None else "dies" for e in (plan.left, plan.right)]
+    where, solid = run(x0, x1, plan.front, w, plan.z0, plan.z1, corners[0], corners[1], plan.cuts)
+    turn = Joint("mitre" if plan.corner == "mitred" else "butt", fastening="glue")
+    front_joints = (*plan.cuts.joints(), *(turn for c in corners if c != "dies"))
+    made = [
+        piece("cap-front", f"{plan.name} front", "cap", plan.assembly, plan.material, where, "zyx", solid=solid,
+              joints=front_joints, shows=("front", "top", "bottom"), made_from=plan.made_from)
+    ]
+    for side, end in ((-1, plan.left), (1, plan.right)):
+        if end.overhang is not None:
+            made.append(_return(plan, end, side, w, turn))
+    made.append(_board(plan, w))
+    return made
+
+
+def _return(plan: CapPlan, end: CapEnd, side: int, w: Fraction, turn: Joint) -> Part:
+    where, solid = left_return(end.outer(side) * -side, end.back, plan.front, w, plan.z0, plan.z1, plan.corner, plan.cuts)
+    hand: Hand = "left"
+    made = piece(
+        "cap-return-left", f"{plan.name} return", "cap return", plan.assembly, plan.material, where, "zxy", solid=solid,
+        joints=(*plan.cuts.joints(), turn), shows=("left", "top", "bottom"), hand=hand, made_from=plan.made_from,
+        notes=("GLUE THE FRONT THIRD; SLOTTED SCREWS BEHIND",),
+    )
+    return made if side < 0 else mirrored_part(made, plan.assembly, plan.assembly, twin=False)
+
+
+def _board(plan: CapPlan, w: Fraction) -> Part:
+    back = plan.front - w
+    points: list[tuple[Fraction, Fraction]] = []
+    for side, end in ((-1, plan.left), (1, plan.right)):
+        inner = end.outer(side) - side * w if end.overhang is not None else end.x
+        # Behind the start of a return the board reaches to the body's end, against what stands there.
+        outline = [(end.x, Fraction(0)), (end.x, end.back), (inner, end.back), (inner, back)]
+        if end.overhang is None or end.back == 0:
+            outline = [(inner, Fraction(0)), (inner, back)]
+        points += outline if side < 0 else outline[::-1]
+    xs = [x for x, _ in points]
+    where = Extent(min(xs), max(xs), Fraction(0), back, plan.z0, plan.z1)
+    return piece(
+        "cap-board", f"{plan.name} board", "cap board", plan.assembly, plan.material, where, "zyx",
+        solid=plan_solid(tuple(points), plan.z0, plan.z1),
+        joints=(Joint("butt", mate=f"{plan.assembly}/cap-front", fastening="glue"),), shows=("top",),
+        made_from=plan.made_from, notes=("GLUE UP FROM BOARDS; FIX SO THAT IT CAN MOVE FRONT TO BACK",),
+    )

@@ -1,0 +1,297 @@
+"""The carcass of a case: sides, bottom, top, dividers, fixed shelves in their dadoes, plinth, nailing rails."""
+
+from fractions import Fraction
+
+from sheets.base.length import snap
+from sheets.geometry.region import Region, polygon, rectangle
+from sheets.geometry.solid import Solid, stack
+from sheets.model.part import Extent, Joint, Part
+from sheets.resolve.case_plan import CasePlan
+from sheets.resolve.gather import piece
+from sheets.resolve.materials import Materials
+
+RAIL_HEIGHT = ("3", "75")
+"""Inches, mm: a nailing or hanging rail takes two screws one above the other (common practice)."""
+RAIL_SPACING = ("16", "400")
+"""Nailing for vertical boards at most this far apart: 16 in o.c. (trade instructions for tongue-and-groove boards)."""
+STOP = ("1/2", "12")
+"""A dado that would show at an open front stops this far behind it (common practice: 1/2 to 3/4 in)."""
+
+Notch = tuple[Fraction, Fraction, Fraction]
+"""From y, to y, depth into the face."""
+
+
+def carcass_parts(plan: CasePlan, materials: Materials) -> list[Part]:
+    """Return the pieces of the carcass."""
+    made = [_side(plan, "left", materials), _side(plan, "right", materials)]
+    made += [_level(plan, "bottom"), _level(plan, "top")]
+    made += _dividers(plan)
+    made += _shelves(plan, materials)
+    made += _plinth(plan, materials)
+    made += _nailing_rails(plan)
+    return made
+
+
+def dado_front(plan: CasePlan) -> Fraction:
+    """Return y where the dadoes of the shelves end: at the frame, or short of an open front."""
+    return plan.carcass_front if plan.case.frame else max(plan.back + (plan.carcass_front - plan.back) / 2,
+                                                                 plan.carcass_front - plan.sizes.of(STOP))
+
+
+def _bands(plan: CasePlan, *, side: bool) -> list[tuple[Fraction, Fraction, list[Notch]]]:
+    """The heights at which a side (or divider) is notched on a face towards a compartment, ascending."""
+    depth = plan.dado if side else plan.divider_dado
+    shelf = (plan.back, dado_front(plan), depth)
+    groove = [(*plan.backer, plan.dado)] if side and plan.case.backer else []
+    rows: list[tuple[Fraction, Fraction, list[Notch]]] = []
+    if side:
+        whole = (Fraction(0), dado_front(plan), depth)
+        rows.append((plan.bottom - plan.board, plan.bottom, [whole]))
+    at = plan.bottom
+    for level in plan.shelf_levels:
+        rows.append((at, level, groove))
+        rows.append((level, level + plan.shelf, [*groove, shelf]))
+        at = level + plan.shelf
+    rows.append((at, plan.top, groove))
+    if side:
+        rows.append((plan.top, plan.carcass_top, [whole]))
+    return rows
+
+
+def _profile(x: Fraction, face: Fraction, y0: Fraction, y1: Fraction, notches: list[Notch]) -> list[tuple[float, float]]:
+    """Points along a face from y0 to y1; a notch goes from `face` towards x by its depth."""
+    inward = 1 if x > face else -1
+    points = []
+    at = y0
+    for a, b, depth in sorted(notches):
+        points += [(face, at), (face, a), (face + inward * depth, a), (face + inward * depth, b)]
+        at = b
+    points += [(face, at), (face, y1)]
+    return [(float(p), float(q)) for p, q in points]
+
+
+def _region(points: list[tuple[float, float]]) -> Region:
+    return polygon(tuple(p for k, p in enumerate(points) if p != points[k - 1]))
+
+
+def _side(plan: CasePlan, which: str, materials: Materials) -> Part:
+    outer, inner = (plan.x0, plan.x0 + plan.board) if which == "left" else (plan.x1, plan.x1 - plan.board)
+    low, high = min(outer, inner), max(outer, inner)
+    front = plan.carcass_front
+    rows: list[tuple[float, float, tuple[Region, ...]]] = []
+
+    def add(z0: Fraction, z1: Fraction, y1: Fraction, notches: list[Notch]) -> None:
+        if z1 > z0:
+            face = _profile(outer, inner, Fraction(0), y1, notches)
+            back = [(float(outer), float(y1)), (float(outer), 0.0)]
+            rows.append((float(z0), float(z1), (_region(face + back),)))
+
+    toe = _toe_back(plan, materials)
+    start = plan.bottom - plan.board
+    toe_top = min(plan.plinth_top, start) if toe < front else Fraction(0)
+    add(Fraction(0), toe_top, toe, [])
+    add(toe_top, start, front, [])
+    for z0, z1, notches in _bands(plan, side=True):
+        add(z0, z1, front, notches)
+    count = len(plan.shelf_levels)
+    joints = [Joint("dado", mate=f"{plan.key}/bottom", width=plan.board, depth=plan.dado, fastening="glue"),
+              Joint("rabbet", mate=f"{plan.key}/top", width=plan.board, depth=plan.dado, fastening="glue")]
+    if count:
+        joints.append(Joint("dado", width=plan.shelf, depth=plan.dado, count=count, fastening="glue"))
+    if plan.case.backer:
+        joints.append(Joint("groove", width=plan.backer[1] - plan.backer[0], depth=plan.dado))
+    if toe < front and toe_top > 0:
+        joints.append(Joint("notch", width=front - toe, depth=toe_top))
+    meets = (plan.standing.left if which == "left" else plan.standing.right).meets
+    shows = ("inside", which) if meets in ("free", "middle") else ("inside",)
+    return piece(
+        f"side-{which}", "Side", "side", plan.key, plan.carcass,
+        Extent(low, high, Fraction(0), front, Fraction(0), plan.carcass_top), "xyz", solid=stack("z", rows),
+        joints=tuple(joints), shows=shows, hand="left" if which == "left" else "right", made_from=plan.made_from,
+    )
+
+
+def _toe_back(plan: CasePlan, materials: Materials) -> Fraction:
+    """y of the back of the plinth's board; the carcass front when there is none."""
+    plinth = plan.case.plinth
+    if plinth is None:
+        return plan.carcass_front
+    return min(plan.carcass_front, plan.front - plinth.setback - materials.thickness(plinth.material))
+
+
+def _level(plan: CasePlan, which: str) -> Part:
+    """The bottom or the top: let into the sides, dadoed for the dividers."""
+    z0, z1 = (plan.bottom - plan.board, plan.bottom) if which == "bottom" else (plan.top, plan.carcass_top)
+    x0, x1 = plan.clear[0] - plan.dado, plan.clear[1] + plan.dado
+    full = _let_in(plan, x0, x1, plan.clear, Fraction(0))
+    if len(plan.openings) == 1:
+        solid = stack("z", ((float(z0), float(z1), (full,)),))
+        joints: tuple[Joint, ...] = ()
+    else:
+        solid = _dadoed_level(plan, which, z0, z1, full)
+        joints = (Joint("dado", width=plan.board, depth=plan.dado, count=len(plan.openings) - 1, fastening="glue"),)
+    return piece(
+        which, which.capitalize(), which, plan.key, plan.carcass,
+        Extent(x0, x1, Fraction(0), plan.carcass_front, z0, z1), "zyx", solid=solid, joints=joints,
+        shows=("top",) if which == "bottom" else ("bottom",), made_from=plan.made_from,
+    )
+
+
+def _let_in(plan: CasePlan, x0: Fraction, x1: Fraction, clear: tuple[Fraction, Fraction], y0: Fraction) -> Region:
+    """A board in plan that is let into the dadoes at its ends: to the front only where they run through."""
+    a, b, end, front = (float(v) for v in (x0, x1, dado_front(plan), plan.carcass_front))
+    if end == front:
+        return rectangle(a, float(y0), b, front)
+    c, d, y = float(clear[0]), float(clear[1]), float(y0)
+    return polygon(((a, y), (b, y), (b, end), (d, end), (d, front), (c, front), (c, end), (a, end)))
+
+
+def _dadoed_level(plan: CasePlan, which: str, z0: Fraction, z1: Fraction, full: Region) -> Solid:
+    """The level with a dado for each divider, from the backer to the front."""
+    # Behind the backer's face the board is whole; before it the dadoes part it. One comb-shaped region.
+    a, b = float(plan.clear[0] - plan.dado), float(plan.clear[1] + plan.dado)
+    c, d = float(plan.clear[0]), float(plan.clear[1])
+    back, end, front = float(plan.back), float(dado_front(plan)), float(plan.carcass_front)
+    stopped = [] if end == front else [(a, end), (c, end)]
+    stopped_right = [] if end == front else [(d, end), (b, end)]
+    tops: list[tuple[float, float]] = [*stopped, (c if stopped else a, front)]
+    for (_, left), (right, _) in zip(plan.openings, plan.openings[1:]):
+        if back > 0:
+            tops += [(float(left), front), (float(left), back), (float(right), back), (float(right), front)]
+        else:
+            tops += [(float(left), front), (float(left), 0.0)]
+            tops += [(float(right), 0.0), (float(right), front)]
+    tops += [(d if stopped else b, front), *stopped_right]
+    if back > 0:
+        comb: tuple[Region, ...] = (_region([(b, 0.0), (a, 0.0), *tops]),)
+    else:
+        comb = _separate(plan, a, b, c, d, end, front)
+    cut_from, cut_to = (z1 - plan.dado, z1) if which == "bottom" else (z0, z0 + plan.dado)
+    rows = [(z0, cut_from, (full,)), (cut_from, cut_to, comb), (cut_to, z1, (full,))]
+    return stack("z", [(float(p), float(q), shape) for p, q, shape in rows if q > p])
+
+
+def _separate(
+    plan: CasePlan, a: float, b: float, c: float, d: float, end: float, front: float
+) -> tuple[Region, ...]:
+    """The level's dadoed layer where the dividers run back to the wall: one region a compartment."""
+    shapes = []
+    last = len(plan.openings) - 1
+    for k, (left, right) in enumerate(plan.openings):
+        x0, x1 = float(left), float(right)
+        points = [(x0, 0.0), (x1, 0.0)]
+        points = [(a, 0.0)] if k == 0 else [(x0, 0.0)]
+        points += [(b, 0.0), (b, end), (d, end)] if k == last else [(x1, 0.0)]
+        points += [(d if k == last else x1, front), (c if k == 0 else x0, front)]
+        points += [(c, end), (a, end)] if k == 0 else []
+        shapes.append(_region(points))
+    return tuple(shapes)
+
+
+def _dividers(plan: CasePlan) -> list[Part]:
+    made = []
+    y0, y1 = plan.back, plan.carcass_front
+    for k, ((_, low), (high, _)) in enumerate(zip(plan.openings, plan.openings[1:]), 1):
+        rows: list[tuple[float, float, tuple[Region, ...]]] = []
+        whole = (rectangle(float(low), float(y0), float(high), float(y1)),)
+        rows.append((float(plan.bottom - plan.dado), float(plan.bottom), whole))
+        for z0, z1, notches in _bands(plan, side=False):
+            right = _profile(low, high, y0, y1, notches)
+            left = _profile(high, low, y0, y1, notches)
+            if z1 > z0:
+                rows.append((float(z0), float(z1), (_region(right + left[::-1]),)))
+        rows.append((float(plan.top), float(plan.top + plan.dado), whole))
+        joints = (Joint("dado", width=plan.shelf, depth=plan.divider_dado, count=2 * len(plan.shelf_levels),
+                        fastening="glue"),) if plan.shelf_levels else ()
+        made.append(piece(
+            f"divider-{k}", "Divider", "divider", plan.key, plan.carcass,
+            Extent(low, high, y0, y1, plan.bottom - plan.dado, plan.top + plan.dado), "xyz", solid=stack("z", rows),
+            joints=joints, shows=("left", "right"), made_from=plan.made_from,
+        ))
+    return made
+
+
+def _shelves(plan: CasePlan, materials: Materials) -> list[Part]:
+    shelves = plan.case.shelves
+    if shelves is None:
+        return []
+    made = []
+    last = len(plan.openings) - 1
+    for bay, (left, right) in enumerate(plan.openings):
+        x0 = left - (plan.dado if bay == 0 else plan.divider_dado)
+        x1 = right + (plan.dado if bay == last else plan.divider_dado)
+        outline = _let_in(plan, x0, x1, (left, right), plan.back)
+        for k, z in enumerate(plan.shelf_levels, 1):
+            step = f"shelf-{k}" if last == 0 else f"bay-{bay + 1}-shelf-{k}"
+            made.append(piece(
+                step, "Shelf", "shelf", plan.key, materials[shelves.material],
+                Extent(x0, x1, plan.back, plan.carcass_front, z, z + plan.shelf), "zyx",
+                solid=stack("z", ((float(z), float(z + plan.shelf), (outline,)),)),
+                joints=(Joint("butt", fastening="glue"),) if dado_front(plan) == plan.carcass_front
+                else (Joint("notch", width=plan.dado, depth=plan.carcass_front - dado_front(plan), count=2),),
+                shows=("top", "bottom", "front"), notes=("FIXED",), made_from=plan.made_from,
+            ))
+    return made
+
+
+def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:
+    plinth = plan.case.plinth
+    if plinth is None:
+        return []
+    material = materials[plinth.material]
+    front = plan.front - plinth.setback
+    x0 = plan.x0 - plan.standing.left.gap
+    x1 = plan.x1 + plan.standing.right.gap
+    gaps = [end.gap for end in (plan.standing.left, plan.standing.right) if end.gap]
+    joints = tuple(Joint("scribe", width=gap) for gap in gaps)
+    back = front - materials.thickness(plinth.material)
+    return [piece(
+        "plinth", "Plinth", "plinth", plan.key, material, Extent(x0, x1, back, front, Fraction(0), plan.plinth_top),
+        "yzx", joints=(*joints, Joint("butt", fastening="screw")), shows=("front",), made_from=plan.made_from,
+    )]
+
+
+def _nailing_rails(plan: CasePlan) -> list[Part]:
+    """Rails at the wall: the boards are nailed to them and the case is screwed through the top one."""
+    height = min(plan.sizes.of(RAIL_HEIGHT), (plan.top - plan.bottom) / 4)
+    depth = plan.board
+    backer = plan.case.backer
+    if backer is not None and backer.direction == "horizontal":
+        return _battens(plan)
+    lows = [plan.bottom, plan.top - height]
+    spans = [plan.clear] if backer is not None else list(plan.openings)
+    if backer is not None:
+        between = -int(-((plan.top - plan.bottom - height) // plan.sizes.of(RAIL_SPACING)))
+        step = (plan.top - plan.bottom - height) / (between + 1)
+        lows += [snap(plan.bottom + step * k, plan.sizes.grid) for k in range(1, between + 1)]
+    elif plan.shelf_levels and min(plan.bays.heights[0], plan.bays.heights[-1]) <= height:
+        lows = [plan.bottom]
+        height = min(plan.bays.heights[0], height) / 2
+    made = []
+    for k, low in enumerate(sorted(lows), 1):
+        for s, (x0, x1) in enumerate(spans, 1):
+            step_name = f"nailing-rail-{k}" if len(spans) == 1 else f"nailing-rail-{k}-{s}"
+            top_one = low == max(lows)
+            made.append(piece(
+                step_name, "Hanging rail" if top_one else "Nailing rail", "nailing rail", plan.key, plan.carcass,
+                Extent(x0, x1, Fraction(0), depth, low, low + height), "yzx",
+                joints=(Joint("butt", fastening="screw"),), shows=() if backer is not None else ("front",),
+                notes=("SCREW THROUGH INTO STUDS OR BLOCKING",) if top_one else (), made_from=plan.made_from,
+            ))
+    return made
+
+
+def _battens(plan: CasePlan) -> list[Part]:
+    x0, x1 = plan.clear
+    width = min(plan.sizes.of(RAIL_HEIGHT), (x1 - x0) / 4)
+    between = -int(-((x1 - x0 - width) // plan.sizes.of(RAIL_SPACING)))
+    step = (x1 - x0 - width) / (between + 1)
+    return [
+        piece(
+            f"nailing-rail-{k + 1}", "Nailing batten", "nailing rail", plan.key, plan.carcass,
+            Extent(x0 + step * k, x0 + step * k + width, Fraction(0), plan.board, plan.bottom, plan.top), "yxz",
+            joints=(Joint("butt", fastening="screw"),), notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
+            made_from=plan.made_from,
+        )
+        for k in range(between + 2)
+    ]

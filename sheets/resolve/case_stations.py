@@ -1,0 +1,78 @@
+"""The lines of a case that a drafter dimensions: levels, boards, frame, depths."""
+
+from fractions import Fraction
+
+from sheets.resolve.backer import backer_layout, joint_lines
+from sheets.resolve.caps import CapPlan
+from sheets.resolve.case_plan import CasePlan
+from sheets.resolve.face_frame import mullions
+from sheets.resolve.gather import Gathered
+
+
+def case_stations(gathered: Gathered, plan: CasePlan, cap: CapPlan | None, grid: Fraction) -> None:
+    """Add all stations of one case."""
+    _levels(gathered, plan, cap)
+    _across(gathered, plan, cap, grid)
+    _depths(gathered, plan, cap)
+
+
+def _levels(gathered: Gathered, plan: CasePlan, cap: CapPlan | None) -> None:
+    key, case = plan.key, plan.case
+    zero = Fraction(0)
+    equal = plan.bays.equal
+    gathered.station("z", zero, "major", key, "shelves", "FLOOR")
+    gathered.station("z", plan.bottom, "minor", key, "shelves", "TOP OF BOTTOM")
+    for level in plan.shelf_levels:
+        gathered.station("z", level, "minor", key, "shelves", equal=equal)
+        gathered.station("z", level + plan.shelf, "minor", key, "shelves")
+    gathered.station("z", plan.top, "minor", key, "shelves", equal=equal)
+    gathered.station("z", plan.carcass_top, "minor", key, "shelves")
+    gathered.station("z", case.height, "major", key, "shelves", "TOP OF CASE")
+    gathered.station("z", zero, "major", key, "height", "FLOOR")
+    gathered.station("z", case.height, "major", key, "height", "TOP OF CASE")
+    if case.frame or case.plinth:
+        levels = [zero, plan.plinth_top]
+        if case.frame:
+            levels += [plan.plinth_top + case.frame.rail, plan.carcass_top - case.frame.rail]
+        gathered.chain("z", sorted({*levels, plan.carcass_top, case.height}), "minor", key, "frame heights")
+    if cap and cap.cuts.levels:
+        gathered.chain("z", (cap.z0, *cap.cuts.edges(), cap.z1), "minor", key, "cap")
+
+
+def _across(gathered: Gathered, plan: CasePlan, cap: CapPlan | None, grid: Fraction) -> None:
+    key, case = plan.key, plan.case
+    outer = (plan.x0 - plan.standing.left.gap, plan.x1 + plan.standing.right.gap)
+    ends = sorted({outer[0], plan.x0, plan.x1, outer[1]})
+    gathered.chain("x", ends, "major", key, "width")
+    sides = [plan.x0, plan.clear[0]]
+    for left, right in plan.openings:
+        sides += [left, right]
+    gathered.chain("x", sorted({*sides, plan.clear[1], plan.x1}), "minor", key, "compartments")
+    if case.frame:
+        lines = [*ends, plan.x0 + case.frame.stile, plan.x1 - case.frame.stile]
+        for x0, x1 in mullions(plan):
+            lines += [x0, x1]
+        gathered.chain("x", sorted(set(lines)), "minor", key, "frame")
+    layout = backer_layout(plan, grid)
+    if layout and case.backer:
+        axis = "x" if case.backer.direction == "vertical" else "z"
+        # The same line is a board's and a side's; the string of boards starts and ends at the sides.
+        for line in joint_lines(plan, layout):
+            gathered.station(axis, line, "minor", key, "boards")  # type: ignore[arg-type]
+    if cap:
+        gathered.chain("x", sorted({cap.left.outer(-1), cap.left.x, cap.right.x, cap.right.outer(1)}), "minor", key,
+                       "cap width")
+
+
+def _depths(gathered: Gathered, plan: CasePlan, cap: CapPlan | None) -> None:
+    key, case = plan.key, plan.case
+    depths = {Fraction(0), plan.back, plan.carcass_front, plan.front}
+    if case.backer:
+        depths.add(plan.backer[0])
+    if cap:
+        depths.add(cap.front)
+    gathered.chain("y", sorted(depths), "minor", key, "depths")
+    gathered.chain("y", (Fraction(0), plan.front), "major", key, "depth")
+    if case.plinth:
+        face = plan.front - case.plinth.setback
+        gathered.chain("y", sorted({Fraction(0), face, plan.front}), "minor", key, "plinth")

@@ -1,0 +1,166 @@
+"""The opening and what others set round it: firebox, enclosure, the appliance's frame."""
+
+from fractions import Fraction
+
+from sheets.geometry.region import Region, polygon, rectangle, region
+from sheets.geometry.solid import stack
+from sheets.model.part import Extent
+from sheets.model.wall import Component, ListingRow, Opening
+from sheets.resolve.gather import Gathered, piece
+from sheets.resolve.materials import ENCLOSURE, FIREBOX, MASONRY_BREAST, Sizes
+from sheets.resolve.middle import Middle, Span
+from sheets.spec.schema import Spec
+
+LINING = ("1", "25")
+"""Thickness that the firebox is drawn with; the appliance's drawing governs."""
+
+
+def plate(x: Span, z: Span, hole_x: Span | None, hole_z: Span | None) -> tuple[Region, ...]:
+    """Return the face x by z less a rectangle, as regions in (x, z); a hole that reaches an edge is a notch of it."""
+    (x0, x1), (z0, z1) = _floats(x), _floats(z)
+    if hole_x is None or hole_z is None:
+        return (rectangle(x0, z0, x1, z1),)
+    a, b = max(x0, float(hole_x[0])), min(x1, float(hole_x[1]))
+    c, d = max(z0, float(hole_z[0])), min(z1, float(hole_z[1]))
+    if a >= b or c >= d:
+        return (rectangle(x0, z0, x1, z1),)
+    if a <= x0 or b >= x1:
+        strips = ((x0, z0, x1, c), (x0, d, x1, z1), (x0, c, a, d), (b, c, x1, d))
+        return tuple(rectangle(*s) for s in strips if s[2] > s[0] and s[3] > s[1])
+    if c <= z0 and d >= z1:
+        return (rectangle(x0, z0, a, z1), rectangle(b, z0, x1, z1))
+    if c <= z0:
+        return (polygon(((x0, z0), (a, z0), (a, d), (b, d), (b, z0), (x1, z0), (x1, z1), (x0, z1))),)
+    if d >= z1:
+        return (polygon(((x0, z0), (x1, z0), (x1, z1), (b, z1), (b, c), (a, c), (a, z1), (x0, z1))),)
+    return (region(rectangle(x0, z0, x1, z1).outer, (rectangle(a, c, b, d).outer,)),)
+
+
+def firebox_extent(spec: Spec, middle: Middle, sizes: Sizes) -> Extent | None:
+    """Return the box of the firebox, its lining counted, or None without a fireplace."""
+    if middle.opening_x is None or middle.opening_z is None:
+        return None
+    lining = sizes.of(LINING)
+    widest = spec.room.width / 2
+    if middle.enclosure and middle.mantel:
+        widest = max(middle.mantel.half, middle.surround_x[1] if middle.surround_x else Fraction(0))
+    side = min(lining, widest - middle.opening_x[1])
+    top = lining
+    if middle.mantel:
+        top = min(lining, middle.mantel.layers_bottom - middle.opening_z[1])
+    back = min(middle.opening_back, middle.slab_back)
+    return Extent(
+        middle.opening_x[0] - side, middle.opening_x[1] + side, back - lining, middle.slab_back,
+        max(Fraction(0), middle.opening_z[0] - lining), middle.opening_z[1] + top,
+    )
+
+
+def resolve_fireplace(spec: Spec, gathered: Gathered, middle: Middle, sizes: Sizes, covered: tuple[bool, bool],
+                      side: Fraction) -> Opening | None:
+    """Add firebox, enclosure and appliance frame. covered: whether a case covers the enclosure's left and right side;
+    side: thickness of the mantel's side that covers it where none does."""
+    box = firebox_extent(spec, middle, sizes)
+    if middle.enclosure:
+        _enclosure(spec, gathered, middle, box, covered, side)
+    if spec.fireplace is None or box is None or middle.opening_x is None or middle.opening_z is None:
+        return None
+    made_from = gathered.made_from(("fireplace", "opening"))
+    lining = sizes.of(LINING)
+    x, z = (box.x0, box.x1), (box.z0, box.z1)
+    rows = [(float(box.y0), float(box.y0 + lining), plate(x, z, None, None))]
+    ring = plate(x, z, middle.opening_x, middle.opening_z)
+    if ring and box.y1 > box.y0 + lining:
+        rows.append((float(box.y0 + lining), float(box.y1), ring))
+    gathered.parts.append(piece(
+        "firebox", "Firebox", "firebox", "fireplace", FIREBOX, box, "yzx", solid=stack("y", rows), maker="others",
+        notes=("BY OTHERS; APPLIANCE'S MANUAL GOVERNS",), made_from=made_from,
+    ))
+    _appliance_frame(spec, gathered, middle)
+    opening = Extent(*middle.opening_x, middle.opening_back, middle.face, *middle.opening_z)
+    gathered.components.append(Component(
+        key="fireplace", kind="fireplace", name="FIREPLACE OPENING", extent=opening, made_from=made_from,
+        facts={"width": opening.size("x"), "height": opening.size("z"), "sill": opening.z0,
+               "appliance": spec.fireplace.appliance},
+    ))
+    gathered.chain("x", middle.opening_x, "major", "fireplace", "opening")
+    gathered.station("x", Fraction(0), "major", "fireplace", "opening", "CL")
+    gathered.station("z", Fraction(0), "major", "fireplace", "opening", "FLOOR")
+    gathered.station("z", middle.opening_z[0], "major", "fireplace", "opening", "SILL", verify=True)
+    gathered.station("z", middle.opening_z[1], "major", "fireplace", "opening", "TOP OF OPENING", verify=True)
+    gathered.chain("y", (middle.opening_back, middle.face), "minor", "fireplace", "opening")
+    listing = spec.fireplace.listing
+    return Opening(
+        extent=opening, appliance=spec.fireplace.appliance,
+        listing=tuple(ListingRow(row.projection, row.above) for row in listing.mantel) if listing else (),
+        facing_above=listing.facing.above if listing and listing.facing else None,
+        facing_beside=listing.facing.beside if listing and listing.facing else None,
+        made_from=made_from,
+    )
+
+
+def enclosure_half(middle: Middle) -> Fraction:
+    """Return half the width of the enclosure and what covers its sides."""
+    mantel = middle.mantel.half if middle.mantel else Fraction(0)
+    return max(mantel, middle.surround_x[1] if middle.surround_x else Fraction(0))
+
+
+def _enclosure(
+    spec: Spec, gathered: Gathered, middle: Middle, box: Extent | None, covered: tuple[bool, bool], side: Fraction
+) -> None:
+    assert middle.mantel is not None
+    half = enclosure_half(middle)
+    x = (-half + (0 if covered[0] else side), half - (0 if covered[1] else side))
+    z = (Fraction(0), middle.mantel.layers_bottom)
+    levels = {Fraction(0), middle.slab_back}
+    if box:
+        levels |= {level for level in (box.y0, box.y1) if 0 < level < middle.slab_back}
+    ordered = sorted(levels)
+    rows = []
+    for a, b in zip(ordered, ordered[1:]):
+        inside = box is not None and box.y0 <= a and b <= box.y1
+        shapes = plate(x, z, (box.x0, box.x1), (box.z0, box.z1)) if inside and box else plate(x, z, None, None)
+        rows.append((float(a), float(b), shapes))
+    front = middle.slab_back
+    if middle.surround_x and middle.face > middle.slab_back and middle.surround_z:
+        beside = plate((-half, half), z, middle.surround_x, middle.surround_z)
+        whole = middle.surround_x[1] >= half and middle.surround_z[0] <= 0 and middle.surround_z[1] >= z[1]
+        if not whole:
+            rows.append((float(middle.slab_back), float(middle.face), beside))
+            front = middle.face
+    if not rows:
+        return
+    masonry = spec.fireplace is not None and spec.fireplace.appliance == "masonry"
+    wide = (-half, half) if front > middle.slab_back else x
+    gathered.parts.append(piece(
+        "enclosure", "Enclosure", "enclosure", "fireplace", MASONRY_BREAST if masonry else ENCLOSURE,
+        Extent(*wide, Fraction(0), front, *z), "yzx", solid=stack("y", rows), maker="others",
+        notes=("BY OTHERS, TO SUIT THE APPLIANCE AND ITS CLEARANCES",), made_from=gathered.made_from(("fireplace",)),
+    ))
+
+
+def _appliance_frame(spec: Spec, gathered: Gathered, middle: Middle) -> None:
+    assert spec.fireplace is not None
+    frame = spec.fireplace.frame
+    if frame is None or middle.opening_x is None or middle.opening_z is None:
+        return
+    half = middle.opening_x[1] + frame.width
+    low = max(middle.opening_z[0] - frame.width, middle.hearth_top)
+    high = middle.opening_z[1] + frame.width
+    if middle.mantel:
+        high = min(high, middle.mantel.layers_bottom)
+        posts = spec.mantel.posts if spec.mantel else None
+        if posts:
+            half = min(half, middle.mantel.half - posts.width)
+    shapes = plate((-half, half), (low, high), middle.opening_x, middle.opening_z)
+    if not shapes or half <= middle.opening_x[1]:
+        return
+    y0, y1 = middle.face, middle.face + frame.projection
+    gathered.parts.append(piece(
+        "frame", "Appliance frame", "appliance frame", "fireplace", FIREBOX, Extent(-half, half, y0, y1, low, high), "yzx",
+        solid=stack("y", ((float(y0), float(y1), shapes),)), maker="others", notes=("BY OTHERS, WITH THE APPLIANCE",),
+        made_from=gathered.made_from(("fireplace", "frame")),
+    ))
+
+
+def _floats(span: Span) -> tuple[float, float]:
+    return float(span[0]), float(span[1])

@@ -1,0 +1,210 @@
+"""The mantel's layers from the top down: cap, fascia, sub-fascia, and the blocking that they are fixed to."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+
+from sheets.base.length import snap
+from sheets.model.part import Extent, Joint, Material, Part
+from sheets.resolve.caps import CapEnd, CapPlan, build_cap
+from sheets.resolve.edges import NO_KERFS, Corner, Kerfs, kerfs, left_return, run
+from sheets.resolve.gather import Gathered, piece
+from sheets.resolve.layout import Layout
+from sheets.resolve.materials import Materials
+from sheets.resolve.middle import MantelPlan, Middle
+from sheets.resolve.mirror import mirrored_part
+from sheets.spec.schema import Fascia, Spec
+
+RIB_SPACING = ("16", "400")
+"""Ribs that carry the cap at most this far apart (common practice, as studs)."""
+CLEAT = ("7/2", "90")
+"""Height of the cleat on the wall."""
+KEY = "mantel"
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """One board on edge with its returns. face: y of its face; half: x of the face of its returns."""
+
+    step: str
+    name: str
+    said: Fascia
+    face: Fraction
+    half: Fraction
+    z0: Fraction
+    z1: Fraction
+    cuts: Kerfs
+
+    @property
+    def back(self) -> Fraction:
+        return self.face - self.said.thickness
+
+    @property
+    def inner(self) -> Fraction:
+        return self.half - self.said.thickness
+
+
+def mantel_layers(spec: Spec, gathered: Gathered, plan: MantelPlan) -> tuple[Layer, ...]:
+    """Return fascia and sub-fascia, those that are built."""
+    assert spec.mantel is not None
+    said = spec.mantel.layers
+    rows = (
+        ("fascia", "Fascia", said.fascia, plan.fascia_face, plan.fascia_bottom, plan.cap_bottom),
+        ("sub-fascia", "Sub-fascia", said.sub_fascia, plan.sub_face, plan.layers_bottom, plan.fascia_bottom),
+    )
+    made = []
+    for step, name, layer, face, z0, z1 in rows:
+        if layer is None:
+            continue
+        cuts = NO_KERFS
+        if layer.saw_cuts:
+            saw = layer.saw_cuts
+            cuts, leftover = kerfs(z0, z1, saw.count, saw.width, saw.depth, spec.precision)
+            gathered.left_over(KEY, f"bands of the {name.lower()}", leftover, "half to the lowest, half to the highest")
+        made.append(Layer(step, name, layer, face, plan.half - (plan.breast - face), z0, z1, cuts))
+    return tuple(made)
+
+
+def layer_parts(
+    spec: Spec, gathered: Gathered, layers: Sequence[Layer], middle: Middle, materials: Materials
+) -> list[Part]:
+    """Return the boards of the layers with their returns."""
+    assert spec.mantel is not None
+    corner: Corner = "square" if spec.mantel.returns == "square" else "mitred"
+    turn = Joint("mitre" if corner == "mitred" else "butt", fastening="glue")
+    made = []
+    for layer in layers:
+        material = materials[layer.said.material]
+        made_from = gathered.made_from(("mantel", "layers", layer.step.replace("-", "_")))
+        where, solid = run(-layer.half, layer.half, layer.face, layer.said.thickness, layer.z0, layer.z1, corner, corner,
+                           layer.cuts)
+        joints = (*layer.cuts.joints(), turn, turn)
+        made.append(piece(layer.step, layer.name, layer.step, KEY, material, where, "yzx", solid=solid, joints=joints,
+                          shows=("front",), made_from=made_from))
+        for side in (-1, 1):
+            back = return_back(middle, layer, side, spec.precision)
+            where, solid = left_return(-layer.half, back, layer.face, layer.said.thickness, layer.z0, layer.z1, corner,
+                                       layer.cuts)
+            part = piece(
+                f"{layer.step}-return-left", f"{layer.name} return", f"{layer.step} return", KEY, material, where, "xzy",
+                solid=solid, joints=(*layer.cuts.joints(), turn), shows=("left",), hand="left", made_from=made_from,
+            )
+            alike = return_back(middle, layer, -1, spec.precision) == back
+            made.append(part if side < 0 else mirrored_part(part, KEY, KEY, twin=alike))
+    return made
+
+
+def return_back(middle: Middle, layer: Layer, side: int, grid: Fraction) -> Fraction:
+    """Return y where a return starts: the front of the case that hides the rest, or the wall."""
+    case = middle.case_beside(side)
+    if case is None or case.case.height < layer.z1:
+        return Fraction(0)
+    return min(case.case.depth, layer.back - grid)
+
+
+def blocking(
+    spec: Spec, gathered: Gathered, layers: Sequence[Layer], plan: MantelPlan, materials: Materials
+) -> list[Part]:
+    """Return the box behind the layers: backing, ends, bottom, ribs and the cleat on the wall."""
+    if not layers or spec.mantel is None:
+        return []
+    hidden = materials.hidden_work(spec.mantel.material)
+    t = hidden.thickness or materials.board
+    y, x = min(layer.back for layer in layers), min(layer.inner for layer in layers)
+    z0, z1 = plan.layers_bottom, plan.cap_bottom
+    made = _packing(layers, x, y, hidden, gathered)
+    made_from = gathered.made_from(("mantel", "layers"))
+    screw = (Joint("butt", fastening="screw"),)
+
+    def block(step: str, name: str, where: Extent, axes: str, notes: tuple[str, ...] = ()) -> None:
+        made.append(piece(step, name, "blocking", KEY, hidden, where, axes, joints=screw, notes=notes,
+                          made_from=made_from))
+
+    if y <= 4 * t or 2 * x <= 6 * t:
+        block("backing", "Backing", Extent(-x, x, Fraction(0), y, z0, z1), "yzx", ("BUILD UP TO THICKNESS",))
+        return made
+    block("backing", "Backing", Extent(-x, x, y - t, y, z0, z1), "yzx")
+    block("end-left", "End blocking", Extent(-x, -x + t, Fraction(0), y - t, z0, z1), "xzy")
+    block("end-right", "End blocking", Extent(x - t, x, Fraction(0), y - t, z0, z1), "xzy")
+    inner = x - t
+    floor = z0
+    if z1 - z0 >= 3 * t:
+        floor = z0 + t
+        block("bottom", "Bottom of mantel", Extent(-inner, inner, Fraction(0), y - t, z0, floor), "zyx")
+    height = min(materials.sizes.of(CLEAT), z1 - floor)
+    block("cleat", "Wall cleat", Extent(-inner, inner, Fraction(0), t, z1 - height, z1), "yzx",
+          ("SCREW THROUGH INTO STUDS OR BLOCKING",))
+    count = max(1, ceil(2 * inner / materials.sizes.of(RIB_SPACING)) - 1)
+    for k in range(count):
+        middle = snap(-inner + 2 * inner * (k + 1) / (count + 1), materials.sizes.grid)
+        if 2 * (k + 1) > count + 1:
+            middle = -snap(-inner + 2 * inner * (count - k) / (count + 1), materials.sizes.grid)
+        block(f"rib-{k + 1}", "Rib", Extent(middle - t / 2, middle + t / 2, t, y - t, floor, z1), "xzy")
+    return made
+
+
+def _packing(layers: Sequence[Layer], x: Fraction, y: Fraction, hidden: Material, gathered: Gathered) -> list[Part]:
+    """Strips that bring each layer out to its plane from the common backing."""
+    made = []
+    glue = (Joint("butt", fastening="screw"),)
+    for layer in layers:
+        made_from = gathered.made_from(("mantel", "layers", layer.step.replace("-", "_")))
+        if layer.back > y:
+            made.append(piece(
+                f"{layer.step}-packing", "Packing", "packing", KEY, hidden,
+                Extent(-layer.inner, layer.inner, y, layer.back, layer.z0, layer.z1), "yzx", joints=glue,
+                made_from=made_from,
+            ))
+        if layer.inner > x:
+            left = piece(
+                f"{layer.step}-packing-left", "Packing", "packing", KEY, hidden,
+                Extent(-layer.inner, -x, Fraction(0), y, layer.z0, layer.z1), "xzy", joints=glue, hand="left",
+                made_from=made_from,
+            )
+            made += [left, mirrored_part(left, KEY, KEY)]
+    return made
+
+
+def mantel_cap(
+    spec: Spec, gathered: Gathered, layout: Layout, middle: Middle, plan: MantelPlan, materials: Materials
+) -> tuple[CapPlan | None, list[Part]]:
+    """Return the cap's plan and pieces."""
+    assert spec.mantel is not None
+    cap = spec.mantel.layers.cap
+    if cap is None:
+        return None, []
+    cuts = NO_KERFS
+    if cap.saw_cuts:
+        saw = cap.saw_cuts
+        cuts, leftover = kerfs(plan.cap_bottom, plan.top, saw.count, saw.width, saw.depth, spec.precision)
+        gathered.left_over(KEY, "bands of the cap", leftover, "half to the lowest, half to the highest")
+    beyond = plan.cap_front - plan.breast  # at the ends the cap stands out as far as at the front
+    ends = [_end(layout, plan, side, beyond) for side in (-1, 1)]
+    made = CapPlan(
+        assembly=KEY, name="Mantel cap", front=plan.cap_front, overhang=max(cap.overhang, Fraction(0)),
+        z0=plan.cap_bottom, z1=plan.top, left=ends[0], right=ends[1],
+        corner="square" if spec.mantel.returns == "square" else "mitred", cuts=cuts, material=materials[cap.material],
+        made_from=gathered.made_from(("mantel", "layers", "cap")),
+    )
+    return made, build_cap(made, materials.sizes)
+
+
+def _end(layout: Layout, plan: MantelPlan, side: int, beyond: Fraction) -> CapEnd:
+    """The cap's end: its overhang is returned to the case front, or to the wall where no case stands as high."""
+    edge = side * plan.half
+    if beyond < 0:
+        return CapEnd(edge + side * beyond, Fraction(0), Fraction(0))
+    if plan.half + beyond > layout.half_room:
+        return CapEnd(edge)
+    back = Fraction(0)
+    for standing in layout.cases:
+        near = standing.x0 if side > 0 else -standing.x1
+        far = standing.x1 if side > 0 else -standing.x0
+        own = standing.case.cap.overhang if standing.case.cap else Fraction(0)
+        if far <= plan.half or near - own >= plan.half + beyond or standing.case.height <= plan.cap_bottom:
+            continue
+        back = max(back, standing.case.depth + (own if standing.cap_bottom < plan.top else 0))
+    if back >= plan.cap_front:
+        return CapEnd(edge)
+    return CapEnd(edge, beyond, back)

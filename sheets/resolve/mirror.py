@@ -1,0 +1,67 @@
+"""The exact mirror of what stands on one side of the wall's axis."""
+
+from dataclasses import replace
+
+from sheets.geometry.solid import mirrored_x
+from sheets.model.part import Extent, Hand, Part
+from sheets.model.wall import Component, Feature, Station
+
+_SIDES = {"left": "right", "right": "left"}
+_HANDS: dict[Hand, Hand] = {"left": "right", "right": "left", "": ""}
+
+
+def mirrored_key(key: str, old: str, new: str) -> str:
+    """Return the key of the twin: the assembly `old` becomes `new`; in the steps below it left and right change
+    places. Keys of other assemblies stay."""
+    if key == old:
+        return new
+    if not key.startswith(old + "/"):
+        return key
+    below = key[len(old) + 1 :]
+    return new + "/" + "/".join("-".join(_SIDES.get(w, w) for w in step.split("-")) for step in below.split("/"))
+
+
+def mirrored_extent(e: Extent) -> Extent:
+    """Return the box on the other side: x negated exactly."""
+    return Extent(-e.x1, -e.x0, e.y0, e.y1, e.z0, e.z1)
+
+
+def mirrored_part(part: Part, old: str, new: str, *, twin: bool = True) -> Part:
+    """Return the part on the other side, of the other hand. twin: whether it names the original as its twin."""
+    return replace(
+        part,
+        key=mirrored_key(part.key, old, new),
+        assembly=mirrored_key(part.assembly, old, new),
+        extent=mirrored_extent(part.extent),
+        solid=mirrored_x(part.solid),
+        joints=tuple(replace(j, mate=mirrored_key(j.mate, old, new)) for j in part.joints),
+        shows=tuple(_SIDES.get(face, face) for face in part.shows),
+        hand=_HANDS[part.hand],
+        twin=part.key if twin else "",
+    )
+
+
+def mirrored_component(component: Component, new: str, name: str) -> Component:
+    """Return the component on the other side."""
+    return replace(
+        component, key=new, name=name, extent=mirrored_extent(component.extent), hand=_HANDS[component.hand],
+        twin=component.key,
+    )
+
+
+def mirrored_station(station: Station, new: str) -> Station:
+    """Return the station on the other side; heights and depths are repeated for the twin."""
+    return replace(station, at=-station.at if station.axis == "x" else station.at, owner=new)
+
+
+def mirrored_feature(feature: Feature, old: str, new: str) -> Feature:
+    """Return the feature on the other side; its signature is the same, so it is detailed once."""
+    across = feature.axis == "x"
+    return replace(
+        feature,
+        owner=mirrored_key(feature.owner, old, new),
+        at=-feature.at if across else feature.at,
+        window=mirrored_extent(feature.window),
+        subjects=tuple(mirrored_key(key, old, new) for key in feature.subjects),
+        toward=-feature.toward if across else feature.toward,
+    )
