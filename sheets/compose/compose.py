@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from sheets.annotate.intent import Annotated
@@ -21,7 +21,7 @@ from sheets.compose.tables import table_pages
 from sheets.compose.titleblock import BlockLayout
 from sheets.drawing.items import Dimension, DrawingSet, Item, Sheet, Symbol, Text, Viewport
 from sheets.geometry.path import Box
-from sheets.model.wall import Wall
+from sheets.model.wall import Revision, Wall
 from sheets.schedules.table import TableData
 
 _PAD = 8.0
@@ -29,12 +29,14 @@ _PAD = 8.0
 
 
 def compose(
-    annotated: Sequence[Annotated], tables: Sequence[TableData], wall: Wall, *, folder: Path | None = None
+    annotated: Sequence[Annotated], tables: Sequence[TableData], wall: Wall, *, folder: Path | None = None,
+    revision_of: Mapping[str, str] | None = None,
 ) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
     """Return the drawing set and what was found in making it.
 
-    folder: where a title block given by a relative path is looked for. With an error among the diagnostics
-    the set has no sheets.
+    folder: where a title block given by a relative path is looked for. revision_of: the revision each sheet
+    carries, by its number; None: all carry the latest. With an error among the diagnostics the set has no
+    sheets.
     """
     size, problems = sheet_size(wall.paper.size, wall.paper.orientation)
     block, more = titleblock.load(wall.paper.titleblock, folder)
@@ -47,14 +49,15 @@ def compose(
         return _empty(wall), (*problems, Diagnostic("titleblock-too-large", "error", message, path=("sheet", "titleblock")))
     drawing = border.drawing_space(size, layout)
     space = (drawing[0] + _PAD, drawing[1] + _PAD, drawing[2] - _PAD, drawing[3] - _PAD)
-    pages, found = _pages(annotated, tables, wall, space)
-    sheets, blocks = _sheets(pages, wall, size, layout, drawing)
+    pages, found = _pages(annotated, tables, wall, space, revision_of)
+    sheets, blocks = _sheets(pages, wall, size, layout, drawing, revision_of)
     problems = (*problems, *found, *blocks)
     return (_empty(wall) if has_errors(problems) else _set(wall, sheets)), problems
 
 
 def _pages(
-    annotated: Sequence[Annotated], tables: Sequence[TableData], wall: Wall, space: Box
+    annotated: Sequence[Annotated], tables: Sequence[TableData], wall: Wall, space: Box,
+    revision_of: Mapping[str, str] | None,
 ) -> tuple[tuple[Page, ...], tuple[Diagnostic, ...]]:
     fitter = Fitter(manner(wall.units, wall.notation))
     inch = wall.units == "inch"
@@ -63,21 +66,23 @@ def _pages(
     details, last = detail_pages([v for v in annotated if v.view.kind == "detail"], fitter, space, wall.paper)
     pages = (*drawn, *sections, *details, *table_pages(tables, space, inch=inch))
     picture = next((v for v in annotated if v.view.kind == "axonometric"), None)
-    first = general_pages(wall, picture, pages, fitter, space, _said(pages))
+    first = general_pages(wall, picture, pages, fitter, space, _said(pages), revision_of)
     return (*first, *pages), (*found, *more, *last)
 
 
 def _sheets(
-    pages: Sequence[Page], wall: Wall, size: SheetSize, layout: BlockLayout, drawing: Box
+    pages: Sequence[Page], wall: Wall, size: SheetSize, layout: BlockLayout, drawing: Box,
+    revision_of: Mapping[str, str] | None,
 ) -> tuple[tuple[Sheet, ...], tuple[Diagnostic, ...]]:
     places, back = numbered(pages), sources(pages)
     sheets: list[Sheet] = []
     found: list[Diagnostic] = []
-    revision = wall.revisions[-1].number if wall.revisions else ""
+    latest = wall.revisions[-1].number if wall.revisions else ""
     for k, page in enumerate(pages, 1):
+        revision = latest if revision_of is None else revision_of.get(page.number, "")
         views, problems = _views(page, places, back)
         values = _values(wall, page, views, size, k, len(pages), revision)
-        block, unfitting = border.title_block(size, layout, values, wall.revisions)
+        block, unfitting = border.title_block(size, layout, values, _rows_to(wall, revision))
         found += [*problems, *(d for d in unfitting if d not in found)]
         items: tuple[Item, ...] = (*border.border(size), block, *page.items, *views)
         sheets.append(Sheet(page.number, page.title, size.width, size.height, drawing, items, revision))
@@ -92,6 +97,12 @@ def _views(page: Page, places: dict[str, Where], back: dict[str, str]) -> tuple[
         views.append(view)
         found += problems
     return tuple(views), tuple(found)
+
+
+def _rows_to(wall: Wall, revision: str) -> tuple[Revision, ...]:
+    # A sheet that later revisions left alone keeps its block as it was.
+    numbers = [row.number for row in wall.revisions]
+    return wall.revisions[: numbers.index(revision) + 1] if revision in numbers else ()
 
 
 def _values(

@@ -5,7 +5,7 @@ Only what the set uses is explained. Blocks of text flow down columns; the axono
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from sheets.annotate.general_notes import general_notes
@@ -53,8 +53,10 @@ class Block:
 
 def general_pages(
     wall: Wall, axonometric: Annotated | None, pages: Sequence[Page], fitter: Fitter, space: Box, said: str,
+    revision_of: Mapping[str, str] | None = None,
 ) -> tuple[Page, ...]:
-    """The first sheet, and more like it where one is too small. said: all words of the set, for the abbreviations."""
+    """The first sheet, and more like it where one is too small. said: all words of the set, for the abbreviations;
+    revision_of: the revision each sheet carries, for the index."""
     width, height = size_of(space)
     count = max(1, int((width + _GAP) / (_COLUMN + _GAP)))
     wide = (width - (count - 1) * _GAP) / count
@@ -64,7 +66,7 @@ def general_pages(
     while True:
         index = [(sheet_number(0, k + 1), "INDEX AND GENERAL NOTES" if k == 0 else "GENERAL NOTES") for k in range(needed)]
         index += [(p.number, p.title) for p in pages]
-        blocks = _blocks(wall, index, pages, wide, said)
+        blocks = _blocks(wall, index, pages, wide, said, revision_of)
         sheets = _flow(blocks, count, wide, space, low)
         # The largest picture that costs no further sheet.
         for part in _PICTURE_PARTS if axonometric else ():
@@ -114,15 +116,19 @@ def _flow(blocks: Sequence[Block], count: int, wide: float, space: Box, low: flo
     return sheets
 
 
-def _blocks(wall: Wall, index: Sequence[tuple[str, str]], pages: Sequence[Page], wide: float, said: str) -> list[Block]:
+def _blocks(wall: Wall, index: Sequence[tuple[str, str]], pages: Sequence[Page], wide: float, said: str,
+            revision_of: Mapping[str, str] | None) -> list[Block]:
     p = wall.project
+    latest = wall.revisions[-1].number if wall.revisions else ""
+    carried = {number: latest for number, _ in index} if revision_of is None else revision_of
+    ends = {number: f"REV. {carried[number]}" for number, _ in index if carried.get(number)}
     data = [(name, value) for name, value in (
         ("PROJECT", p.title), ("NUMBER", p.number), ("SITE", p.site), ("CLIENT", p.client), ("SHOP", p.firm),
         ("DATE", p.date), ("STATUS", p.status), ("UNITS", _units(wall)),
     ) if value]
     blocks = [
         pairs("PROJECT DATA", data, wide),
-        pairs("SHEET INDEX", index, wide),
+        pairs("SHEET INDEX", index, wide, ends=ends),
         numbered_list("CAUTIONS", CAUTIONS if wall.opening else CAUTIONS[1:], wide),
         *_notes(wall, wide),
     ]
@@ -159,8 +165,9 @@ def _head(title: str, wide: float) -> list[Item]:
     return [words(title, (0.0, -_HEAD - 0.3), _HEAD, weight="bold"), line((0.0, -_HEAD - 2.0), (wide, -_HEAD - 2.0), "table border")]
 
 
-def pairs(title: str, rows: Sequence[tuple[str, str]], wide: float, *, halves: bool = False) -> Block:
-    """A block of names and what they stand for, in one or two columns."""
+def pairs(title: str, rows: Sequence[tuple[str, str]], wide: float, *, halves: bool = False,
+          ends: Mapping[str, str] | None = None) -> Block:
+    """A block of names and what they stand for, in one or two columns. ends: said at the right end of a name's row."""
     if not rows:
         return Block((), 0.0)
     from sheets.compose.ink import width as text_width
@@ -170,12 +177,16 @@ def pairs(title: str, rows: Sequence[tuple[str, str]], wide: float, *, halves: b
     groups = [rows[: (len(rows) + 1) // 2], rows[(len(rows) + 1) // 2:]] if halves else [rows]
     each = wide / len(groups)
     lowest = top
+    ends = ends or {}
+    tail = max((text_width(e, LEAST_TEXT) for e in ends.values()), default=-2.0) + 2.0
     for k, group in enumerate(groups):
         x, y = k * each, top
         names = max((text_width(n.upper(), LEAST_TEXT, "bold") for n, _ in group), default=0.0) + 4.0
         for name, value in group:
-            for j, part in enumerate(wrapped(value.upper(), each - names - 2)):
+            for j, part in enumerate(wrapped(value.upper(), each - names - 2 - tail)):
                 y -= _STEP
+                if j == 0 and name in ends:
+                    items.append(words(ends[name], (x + each, y), LEAST_TEXT, h="right"))
                 if j == 0:
                     items.append(words(name.upper(), (x, y), LEAST_TEXT, weight="bold"))
                 items.append(words(part, (x + names, y), LEAST_TEXT))
