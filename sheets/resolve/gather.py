@@ -4,7 +4,7 @@ The one value that is filled step by step; it never leaves this stage.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Protocol
 
@@ -36,6 +36,7 @@ class Gathered:
     cuts: list[Cut] = field(default_factory=list)
     leftovers: list[Leftover] = field(default_factory=list)
     diagnostics: list[Diagnostic] = field(default_factory=list)
+    _known: dict[tuple[str, Fraction, str, str], int] = field(default_factory=dict)
 
     def say(self, code: str, path: SpecPath, message: str, *, severity: Severity = "error", help: str = "") -> None:
         """Add a diagnostic at the place of a spec path."""
@@ -56,13 +57,14 @@ class Gathered:
         self, axis: Axis, at: Fraction, rank: Rank, owner: str, chain: str,
         label: str = "", *, equal: bool = False, verify: bool = False,
     ) -> None:
-        """Add one station; the same station of the same chain is kept once, the first label and rank winning."""
-        for k, known in enumerate(self.stations):
-            if (known.axis, known.at, known.owner, known.chain) == (axis, at, owner, chain):
-                if label and not known.label:
-                    self.stations[k] = Station(axis, at, known.rank, owner, chain, label, known.equal, known.verify)
-                return
-        self.stations.append(Station(axis, at, rank, owner, chain, label, equal, verify))
+        """Add one station; the same station of the same chain is kept once, the first rank and label winning."""
+        place = (axis, at, owner, chain)
+        known = self._known.get(place)
+        if known is None:
+            self._known[place] = len(self.stations)
+            self.stations.append(Station(axis, at, rank, owner, chain, label, equal, verify))
+        elif label and not self.stations[known].label:
+            self.stations[known] = replace(self.stations[known], label=label)
 
     def chain(self, axis: Axis, at: Iterable[Fraction], rank: Rank, owner: str, chain: str) -> None:
         """Add the stations of one string."""

@@ -113,7 +113,7 @@ def corbel_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Mate
     else:
         shape = rectangle(float(y0), float(z0), float(y1), float(z1))
     left = piece(
-        "corbel-left", "Corbel", "corbel", KEY, materials[corbels.material], Extent(x0, x1, y0, y1, z0, z1), "xyz",
+        "corbel-left", "Corbel", "corbel", KEY, materials[corbels.material], Extent(x0, x1, y0, y1, z0, z1), "yxz",
         solid=stack("x", ((float(x0), float(x1), (shape,)),)), joints=(Joint("butt", fastening="screw"),),
         shows=("front", "left", "right", "bottom"), notes=("GLUE UP; SHAPE TO PATTERN; SCREW FROM BEHIND",), hand="left",
         curve=curve, made_from=gathered.made_from(("mantel", "corbels")),

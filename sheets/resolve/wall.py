@@ -4,6 +4,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from sheets.base.diagnostics import Diagnostic, has_errors, in_order
+from sheets.model.marks import marked
 from sheets.model.part import Part
 from sheets.model.wall import Cut, Paper, Project, Revision, Wall
 from sheets.resolve.baseboard import resolve_baseboard
@@ -25,7 +26,8 @@ from sheets.spec.schema import Spec
 def resolve(spec: Spec, source: Places | None) -> tuple[Wall | None, tuple[Diagnostic, ...]]:
     """Return the wall with every size known, and what solving found; None with an error among them.
 
-    source: says where a value stands in the file; None leaves places out.
+    source: says where a value stands in the file; None leaves places out. Parts carry the marks of a first issue;
+    `model.marks.marked` gives them those of earlier ones.
     """
     gathered = Gathered(source, spec.precision)
     materials = Materials(spec)
@@ -53,7 +55,7 @@ def resolve(spec: Spec, source: Places | None) -> tuple[Wall | None, tuple[Diagn
     surround_feature(gathered, middle, materials.sizes.of(("3/2", "40")))
     _finish_features(gathered)
     _plan_cuts(gathered, middle, layout)
-    return _wall(spec, gathered, opening), in_order(gathered.diagnostics)
+    return marked(_wall(spec, gathered, opening)), in_order(gathered.diagnostics)
 
 
 def _refuse_hearth(spec: Spec, gathered: Gathered, layout: Layout, middle: Middle) -> None:
