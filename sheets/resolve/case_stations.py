@@ -19,13 +19,13 @@ def case_stations(gathered: Gathered, plan: CasePlan, cap: CapPlan | None, grid:
 def _levels(gathered: Gathered, plan: CasePlan, cap: CapPlan | None) -> None:
     key, case = plan.key, plan.case
     zero = Fraction(0)
-    equal = plan.bays.equal
+    bays = plan.bays
     gathered.station("z", zero, "major", key, "shelves", "FLOOR")
     gathered.station("z", plan.bottom, "minor", key, "shelves", "TOP OF BOTTOM")
-    for level in plan.shelf_levels:
-        gathered.station("z", level, "minor", key, "shelves", equal=equal)
+    for bay, level in enumerate(plan.shelf_levels):
+        gathered.station("z", level, "minor", key, "shelves", equal=bays.is_equal(bay))
         gathered.station("z", level + plan.shelf, "minor", key, "shelves")
-    gathered.station("z", plan.top, "minor", key, "shelves", equal=equal)
+    gathered.station("z", plan.top, "minor", key, "shelves", equal=bays.is_equal(-1))
     gathered.station("z", plan.carcass_top, "minor", key, "shelves")
     gathered.station("z", case.height, "major", key, "shelves", "TOP OF CASE")
     gathered.station("z", zero, "major", key, "height", "FLOOR")

@@ -1,9 +1,10 @@
 """The bays of a case: from the spacing that was asked for to clear heights on the grid that add up exactly."""
 
+from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sheets.base.length import snap, split_even
+from sheets.base.length import snap
 from sheets.spec.schema import Graduated, Ratio
 
 
@@ -16,9 +17,11 @@ class Bays:
     placed: str = ""
     fault: str = ""
 
-    @property
-    def equal(self) -> bool:
-        return len(self.heights) > 1 and len(set(self.heights)) == 1
+    def is_equal(self, bay: int) -> bool:
+        """Return whether this bay is one of the equal series: at least two, and more than of any other height."""
+        counted = Counter(self.heights)
+        best = max(counted.values(), default=0)
+        return best > 1 and counted[self.heights[bay]] == best
 
 
 def lay_bays(clear: Fraction, count: int, spacing: object, grid: Fraction) -> Bays:
@@ -37,8 +40,8 @@ def lay_bays(clear: Fraction, count: int, spacing: object, grid: Fraction) -> Ba
         weights = [spacing.ratio ** (count - k) for k in range(n)]
         total = sum(weights, Fraction(0))
         return _from_lowest(clear, [clear * w / total for w in weights], grid)
-    heights, leftover = split_even(clear, n, grid)
-    return Bays(heights, leftover, "half to the lowest bay, half to the highest")
+    heights, leftover = _even(clear, n, grid)
+    return Bays(heights, leftover, "in the lowest bay")
 
 
 def _listed(clear: Fraction, n: int, spacing: tuple[object, ...], grid: Fraction) -> Bays:
@@ -51,11 +54,11 @@ def _listed(clear: Fraction, n: int, spacing: tuple[object, ...], grid: Fraction
         return Bays(tuple(fixed)) if rest == 0 else Bays((), fault="the bays that are listed do not add up")
     if rest / fills < grid:
         return Bays((), fault="the bays that are listed leave nothing to fill")
-    shares, leftover = split_even(rest, fills, grid)
+    shares, leftover = _even(rest, fills, grid)
     given = iter(shares)
     return Bays(
         tuple(bay if isinstance(bay, Fraction) else next(given) for bay in spacing), leftover,
-        "half to the lowest filled bay, half to the highest",
+        "in the lowest bay that fills",
     )
 
 
@@ -65,4 +68,14 @@ def _from_lowest(clear: Fraction, wanted: list[Fraction], grid: Fraction) -> Bay
     lowest = clear - sum(upper, Fraction(0))
     if lowest <= 0 or any(height <= 0 for height in upper):
         return Bays((), fault="the bays shrink to nothing")
-    return Bays((lowest, *upper), lowest - wanted[0], "in the lowest bay")
+    return Bays((lowest, *upper), lowest - snap(wanted[0], grid), "in the lowest bay")
+
+
+def _even(total: Fraction, n: int, grid: Fraction) -> tuple[tuple[Fraction, ...], Fraction]:
+    """Split evenly on the grid; up a case there is no symmetry to keep, so one bay, the lowest, takes what is left."""
+    each = snap(total / n, grid)
+    lowest = total - (n - 1) * each
+    if lowest <= 0:
+        each = snap(total / n, grid, "down")
+        lowest = total - (n - 1) * each
+    return (lowest, *((each,) * (n - 1))), lowest - each
