@@ -91,7 +91,7 @@ def _sought(task: Task, limits: Limits) -> tuple[Counted, int, bool]:
 def _material_bound(task: Task) -> int:
     wanted = sum(size * count for size, count in zip(task.sizes, task.demands, strict=True))
     # All of it at the price of the stock whose length is cheapest.
-    return min(task.up(wanted * stock.cost / stock.capacity) for stock in task.stocks)
+    return min(task.up(wanted * stock.cost / stock.capacity) for stock in task.stocks if stock.capacity)
 
 
 def _first_fits(task: Task) -> list[Counted]:

@@ -1,0 +1,97 @@
+"""Files of the schedules: CSV, spreadsheet and JSON say the same, validate, and come out the same bytes twice."""
+
+from __future__ import annotations
+
+import csv
+import json
+from io import BytesIO, StringIO
+from zipfile import ZipFile
+
+import jsonschema
+import openpyxl
+import pytest
+
+from sheets.model.wall import Wall
+from sheets.schedules.export import FORMATS, columns_document, published_schema, schedule, schema
+from sheets.schedules.records import all_records
+from sheets.schedules.shop import shop_schedules
+from tests.schedules.conftest import block, make_wall
+
+
+def read_csv(files: dict[str, bytes], name: str) -> list[dict[str, str]]:
+    return list(csv.DictReader(StringIO(files[name].decode("utf-8"), newline="")))
+
+
+def test_csv_reads_back(wall: Wall) -> None:
+    files = dict(schedule(wall, "csv"))
+    rows = read_csv(files, "parts.csv")
+    assert {row["mark"]: int(row["quantity"]) for row in rows} == {
+        "C1l": 1, "C1r": 1, "C2": 6, "C4": 2, "M3": 1}
+    shelf = next(row for row in rows if row["mark"] == "C2")
+    assert (shelf["thickness"], float(shelf["thickness_mm"])) == ('3/4"', 19.05)
+    blanks = read_csv(files, "cutting-boards.csv")
+    # Six shelves of two strips, two stiles, one corbel of two layers.
+    assert len(blanks) == 6 * 2 + 2 + 2
+
+
+def test_json_validates_against_the_published_schema(wall: Wall) -> None:
+    (name, text), = schedule(wall, "json")
+    said = json.loads(text)
+    jsonschema.Draft202012Validator.check_schema(json.loads(published_schema()))
+    jsonschema.validate(said, json.loads(published_schema()))
+    assert name == "schedules.json"
+    assert said["schedules"]["parts"][0]["mark"]
+    said["schedules"]["parts"][0]["quantity"] = "two"
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate(said, json.loads(published_schema()))
+
+
+def test_the_published_schema_is_the_one_the_columns_make() -> None:
+    assert json.loads(published_schema()) == schema()
+
+
+def test_spreadsheet_is_typed_and_ready_to_print(wall: Wall) -> None:
+    (_, data), = schedule(wall, "xlsx")
+    book = openpyxl.load_workbook(BytesIO(data))
+    assert book.sheetnames == [table.name for table in all_records(shop_schedules(wall))]
+    sheet = book["parts"]
+    heads = [cell.value for cell in sheet[1]]
+    first = {head: cell for head, cell in zip(heads, sheet[2], strict=True)}
+    assert first["quantity"].data_type == "n"
+    assert isinstance(first["quantity"].value, int)
+    assert isinstance(first["thickness mm"].value, float)
+    assert first["mark"].data_type == "s"
+    assert sheet.freeze_panes == "A2"
+    assert sheet.print_title_rows == "$1:$1"
+    assert sheet.page_setup.orientation == "landscape"
+    assert sheet.sheet_properties.pageSetUpPr.fitToPage
+
+
+@pytest.mark.parametrize("format", FORMATS)
+def test_same_wall_same_bytes(wall: Wall, format: str) -> None:
+    assert schedule(wall, format) == schedule(wall, format)  # type: ignore[arg-type]
+
+
+def test_no_time_is_left_in_the_spreadsheet(wall: Wall) -> None:
+    (_, data), = schedule(wall, "xlsx")
+    with ZipFile(BytesIO(data)) as archive:
+        assert {entry.date_time for entry in archive.infolist()} == {(1980, 1, 1, 0, 0, 0)}
+        core = archive.read("docProps/core.xml").decode()
+    assert core.count("1980-01-01T00:00:00Z") == 2
+
+
+def test_text_that_looks_like_a_formula_stays_text() -> None:
+    wall = make_wall(block("mantel/rail", size=("3/4", 4, 30), mark="M1", name="=1+1", role="rail"))
+    assert read_csv(dict(schedule(wall, "csv")), "parts.csv")[0]["name"] == "'=1+1"
+    (_, data), = schedule(wall, "xlsx")
+    cell = openpyxl.load_workbook(BytesIO(data))["parts"]["C2"]
+    assert (cell.value, cell.data_type) == ("=1+1", "s")
+
+
+def test_every_column_is_documented(wall: Wall) -> None:
+    document = columns_document()
+    for table in all_records(shop_schedules(wall)):
+        assert f"## {table.name}" in document
+        for column in table.columns:
+            assert f"| {column.name} | {column.kind} | {column.says} |" in document
+            assert column.says

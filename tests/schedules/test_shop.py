@@ -1,0 +1,107 @@
+"""All schedules of a wall together: hardware by rule, labels, tables in order, what the plans could not do."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from sheets.base.length import inch
+from sheets.model.part import Joint
+from sheets.model.wall import Wall
+from sheets.schedules.diagrams import board_diagrams
+from sheets.schedules.hardware import along, hardware_rows, studs_behind
+from sheets.schedules.labels import place_labels
+from sheets.schedules.settings import LabelSettings
+from sheets.schedules.shop import all_diagrams, all_tables, plan_findings, shop_schedules
+from tests.schedules.conftest import PLY, block, make_wall
+
+
+@pytest.mark.parametrize(("run", "spacing", "count"), [
+    (24, 8, 4),  # at 0, 8, 16, 24
+    (25, 8, 5),
+    (3, 8, 2),  # never under two
+])
+def test_fasteners_along_a_joint(run: int, spacing: int, count: int) -> None:
+    assert along(inch(run), inch(spacing)) == count
+
+
+@pytest.mark.parametrize(("run", "studs"), [(48, 3), (40, 2), (20, 2)])
+def test_studs_that_a_rail_is_sure_to_cross(run: int, studs: int) -> None:
+    assert studs_behind(inch(run), inch(16)) == studs
+
+
+def test_hardware_says_its_rule_and_adds_up() -> None:
+    screwed = Joint("butt", fastening="screw")
+    dowels = Joint("dowel", count=4, fastening="glue")
+    tongue = Joint("tongue", depth=inch("1/4"), fastening="nail")
+    dado = Joint("dado", width=inch(1), depth=inch("1/4"), count=4, fastening="glue")
+    wall = make_wall(
+        block("cases/flanking/left/plinth", size=("3/4", 5, 24), joints=(screwed,)),
+        block("cases/flanking/left/rail-1", size=("3/4", 3, 30), joints=(dowels,)),
+        block("cases/flanking/left/board-1", size=("11/16", 5, 64), role="backer board", joints=(tongue,)),
+        block("cases/flanking/left/side-left", size=("23/32", 12, 72), material=PLY, joints=(dado,)),
+        block("cases/flanking/left/hanging-rail", size=("3/4", 4, 48), role="nailing rail", at=(0, 0, 0)),
+    )
+    rows = {(row.item, row.use): row for row in hardware_rows(wall)}
+    assert rows["wood screw", "plinth, butt"].quantity == 4
+    assert rows["dowel", "rail"].quantity == 4
+    assert rows["finish nail", "board, tongue"].quantity == 5  # 64 in at 16 in
+    # Four dadoes across a side 12 in wide.
+    assert rows["wood glue", "joints"].run == 4 * inch(12)
+    anchor = next(row for row in rows.values() if row.use.endswith("to wall"))
+    # This rail stands upright: 48 in at 16 in.
+    assert anchor.quantity == 4
+    assert all(row.rule for row in rows.values())
+
+
+def test_spacing_is_settable() -> None:
+    part = block("mantel/cleat", size=("3/4", 2, 24), joints=(Joint("butt", fastening="screw"),))
+    row, = hardware_rows(make_wall(part, fasteners={"spacing": inch(4), "case": "trim screw"}))[:1]
+    rows = {r.item: r for r in hardware_rows(make_wall(part, fasteners={"spacing": inch(4), "case": "trim screw"}))}
+    assert rows["trim screw"].quantity == 7
+    assert row.rule
+
+
+def test_each_piece_has_one_label_on_the_grid(wall: Wall) -> None:
+    labels = shop_schedules(wall).labels
+    assert len(labels) == len({label.key for label in labels}) == 11
+    assert [label.piece for label in labels if label.mark == "C2"] == [f"{n} of 6" for n in range(1, 7)]
+    places = place_labels(labels, LabelSettings(columns=2, rows=3), (215.9, 279.4))
+    assert [place.page for place in places] == [1] * 6 + [2] * 5
+    for place in places:
+        assert place.x >= 12.7 - 1e-9
+        assert place.x + place.width <= 215.9 - 12.7 + 1e-9
+        assert place.y >= 12.7 - 1e-9
+    first, second = places[0], places[1]
+    assert second.x - (first.x + first.width) == pytest.approx(3.175)
+
+
+def test_tables_come_in_the_order_of_the_work(wall: Wall) -> None:
+    tables = all_tables(shop_schedules(wall))
+    assert [table.id for table in tables] == ["parts", "lumber", "panels", "boards", "sheets", "hardware"]
+    for table in tables:
+        assert all(len(row) == len(table.columns) for row in table.rows)
+
+
+def test_diagrams_count_alike_boards_and_stay_inside(wall: Wall) -> None:
+    shop = shop_schedules(wall)
+    boards = board_diagrams(shop.boards.plans, shop.notation)
+    assert sum(diagram.times for diagram in boards) == sum(len(plan.boards) for plan in shop.boards.plans)
+    for diagram in all_diagrams(shop):
+        for piece in diagram.pieces:
+            assert piece.x >= 0
+            assert piece.x + piece.width <= diagram.width
+            assert piece.y + piece.height <= diagram.height
+            assert piece.label
+
+
+def test_what_is_in_no_plan_is_said() -> None:
+    long = block("mantel/cap", size=("3/4", 5, 190), mark="M1", name="Cap")
+    tight = block("mantel/rail", size=("3/4", 5, Fraction(279, 2)), mark="M2", name="Rail")  # type: ignore[arg-type]
+    shop = shop_schedules(make_wall(long, tight))
+    found = {finding.code: finding for finding in plan_findings(shop)}
+    assert found["not-in-a-plan"].message.startswith("M1 Cap is longer than any board")
+    assert found["no-allowance"].message.startswith("M2 Rail is cut to its finished length")
+    boards = next(table for table in all_tables(shop) if table.id == "boards")
+    assert any("M1 CAP" in note for note in boards.notes)
