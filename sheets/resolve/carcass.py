@@ -61,12 +61,12 @@ def _bands(plan: CasePlan, *, side: bool) -> list[tuple[Fraction, Fraction, list
 def _profile(x: Fraction, face: Fraction, y0: Fraction, y1: Fraction, notches: list[Notch]) -> list[tuple[float, float]]:
     """Points along a face from y0 to y1; a notch goes from `face` towards x by its depth."""
     inward = 1 if x > face else -1
+    # Intervals of one depth each, so that a notch that ends at an edge, or at the next notch, leaves no spike.
+    levels = sorted({y0, y1, *(v for a, b, _ in notches for v in (a, b) if y0 < v < y1)})
     points = []
-    at = y0
-    for a, b, depth in sorted(notches):
-        points += [(face, at), (face, a), (face + inward * depth, a), (face + inward * depth, b)]
-        at = b
-    points += [(face, at), (face, y1)]
+    for low, high in zip(levels, levels[1:]):
+        depth = max((d for a, b, d in notches if a <= low and high <= b), default=Fraction(0))
+        points += [(face + inward * depth, low), (face + inward * depth, high)]
     return [(float(p), float(q)) for p, q in points]
 
 
