@@ -48,7 +48,7 @@ def annotate(wall: Wall, views: tuple[View, ...]) -> tuple[Annotated, ...]:
         replace(
             one,
             strings=ranked(one.strings),
-            callouts=callouts(wall, one.view, by_key),
+            callouts=callouts(wall, one, by_key),
             balloons=marks.get(one.view.id, ()),
             cut_marks=cut_marks(one.view, views),
             detail_marks=rings.get(one.view.id, ()),

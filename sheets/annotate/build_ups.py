@@ -9,6 +9,7 @@ from itertools import pairwise
 from sheets.annotate.intent import DimString, Gap, Side
 from sheets.annotate.places import Direction, across, foot, in_box, nearer_side, places, span
 from sheets.annotate.typical import series
+from sheets.base.tolerance import SAME_POINT_MM
 from sheets.model.part import Part
 from sheets.model.wall import Wall
 from sheets.views.frames import box_of
@@ -100,7 +101,7 @@ def _profiles(view: View, by_key: Mapping[str, Part], direction: Direction) -> l
         part = by_key.get(face.part)
         if part is None or face.part not in view.subjects:
             continue
-        alike = (part.mark or part.name, part.thickness, part.width)
+        alike = (part.role, part.thickness)
         string = _profile(view, face, seen[face.part], part, direction)
         if string is not None and alike not in done:
             done.add(alike)
@@ -115,9 +116,9 @@ def _profile(view: View, face: CutFace, one: Seen, part: Part, direction: Direct
     k = 0 if direction == "u" else 1
     whole = span(box_of(part.extent, frame), direction)
     shown = span(one.box, direction)
-    corners = {
-        exact(corner[k]) for region in face.regions for loop in region.loops for corner in loop.vertices
-    }
+    floats = [corner[k] for region in face.regions for loop in region.loops for corner in loop.vertices]
+    # Where a plane meets an arc is no size on any drawing's grid: the arc's own chord and rise say it.
+    corners = {exact(value) for value in floats if abs(float(exact(value)) - value) < SAME_POINT_MM}
     inner = sorted(
         c for c in corners if whole[0] + _FINEST < c < whole[1] - _FINEST and shown[0] < c < shown[1]
     )

@@ -17,12 +17,14 @@ from sheets.model.part import Axis
 from sheets.model.wall import Wall
 from sheets.views.view import View
 
-# Which kind of view shows a run along an axis best.
+# Which kind of view shows a run along an axis best. Cases are read on the plan, which cuts them; what hangs
+# on the wall above the cut, as a mantel or a cap, on the elevation.
 _PREFERRED: dict[Axis, tuple[str, ...]] = {
     "x": ("plan", "elevation", "detail"),
-    "y": ("section", "plan", "detail"),
-    "z": ("section", "elevation", "detail"),
+    "y": ("detail", "section", "plan"),
+    "z": ("detail", "section", "elevation"),
 }
+_ABOVE: tuple[str, ...] = ("elevation", "plan", "detail")
 _MAJOR: dict[Axis, tuple[str, ...]] = {
     "x": ("elevation", "plan"),
     "y": ("plan", "section"),
@@ -99,15 +101,19 @@ def without_repeats(strings: Iterable[DimString]) -> tuple[DimString, ...]:
 def ranked(strings: Iterable[DimString]) -> tuple[DimString, ...]:
     """Return the strings with their final ranks: on each side the small ones nearest, the overall outermost.
 
-    Strings of one kind that lie clear of each other share a line.
+    Strings of one kind that lie clear of each other share a line, as those of several cases do.
     """
     out: list[DimString] = []
     sides: dict[tuple[str, Side], list[DimString]] = defaultdict(list)
     for string in strings:
         sides[(string.direction, string.side)].append(string)
     for key in sorted(sides):
+        longest: dict[tuple[int, str], Fraction] = {}
+        for string in sides[key]:
+            kind = (string.rank, _kind(string))
+            longest[kind] = max(longest.get(kind, Fraction(0)), string.gaps[-1].b - string.gaps[0].a)
         lines: list[tuple[int, list[DimString]]] = []
-        for string in sorted(sides[key], key=_rank_order):
+        for string in sorted(sides[key], key=lambda s: (s.rank, longest[(s.rank, _kind(s))], _kind(s), s.id)):
             line = next((held for rank, held in lines if rank == string.rank and _clear(string, held)), None)
             if line is None:
                 lines.append((string.rank, [string]))
@@ -118,6 +124,10 @@ def ranked(strings: Iterable[DimString]) -> tuple[DimString, ...]:
     return tuple(out)
 
 
+def _kind(string: DimString) -> str:
+    return string.id.split("/", 1)[0]
+
+
 def _views_for(run: Run, wall: Wall, views: tuple[View, ...]) -> tuple[View, ...]:
     shows = [view for view in views if _shows(run, view)]
     if run.rank == "overall":
@@ -125,22 +135,22 @@ def _views_for(run: Run, wall: Wall, views: tuple[View, ...]) -> tuple[View, ...
         chosen = [view for view in shows if view.kind in wanted]
         firsts = [next((view for view in chosen if view.kind == kind), None) for kind in wanted]
         return tuple(view for view in firsts if view is not None) if run.axis == "x" else tuple(chosen[:1])
-    order = (_MAJOR if run.rank == "major" else _PREFERRED)[run.axis]
     component = component_of(wall, run.owner) if run.owner else None
-    scored = [
-        (
-            (
-                -_stops_met(run, view),
-                0 if component and view.subject == component.key else 1,
-                order.index(view.kind),
-            ),
-            n,
-        )
-        for n, view in enumerate(shows)
-        if view.kind in order
-    ]
     if run.rank == "major":
-        scored = [((order.index(shows[n].kind), *score[:2]), n) for score, n in scored]
+        order = _MAJOR[run.axis]
+        ranked_views = [
+            ((order.index(v.kind), -_stops_met(run, v)), n) for n, v in enumerate(shows) if v.kind in order
+        ]
+        return (shows[min(ranked_views)[1]],) if ranked_views else ()
+    order = _PREFERRED[run.axis]
+    if run.axis == "x" and (component is None or component.kind != "case" or run.name.startswith("cap")):
+        order = _ABOVE
+    scored = []
+    for n, view in enumerate(shows):
+        own = component is not None and view.subject == component.key
+        if view.kind in order and (view.kind != "detail" or own):
+            unmet = 0 if view.kind == "detail" else len(run.stops) - _stops_met(run, view)
+            scored.append((((unmet, 0 if own else 1, order.index(view.kind))), n))
     return (shows[min(scored)[1]],) if scored else ()
 
 
@@ -154,7 +164,7 @@ def _shows(run: Run, view: View) -> bool:
 
 
 def _stops_met(run: Run, view: View) -> int:
-    # Stops that are a face of something cut or seen here: a cut tells more than a face does.
+    # How many stops are a face of something that is cut or seen here.
     frame = view.frame
     if frame is None:
         return 0
@@ -162,14 +172,7 @@ def _stops_met(run: Run, view: View) -> int:
     for stop in run.stops:
         placed = frame.to_view(run.axis, stop.at)
         if placed is not None:
-            met += max(
-                (
-                    2 if one.how == "cut" else 1
-                    for one in view.seen
-                    if one.how != "hidden" and has_face(one, placed[0], placed[1])
-                ),
-                default=0,
-            )
+            met += any(one.how != "hidden" and has_face(one, placed[0], placed[1]) for one in view.seen)
     return met
 
 
@@ -205,10 +208,6 @@ def _by_faces(run: Run, view: View, direction: Direction) -> Side:
                 and has_face(one, direction, placed[1])
             ]
     return nearer_side(view, direction, sum(middles, Fraction(0)) / len(middles)) if middles else "below"
-
-
-def _rank_order(string: DimString) -> tuple[int, Fraction, str]:
-    return string.rank, string.gaps[-1].b - string.gaps[0].a, string.id
 
 
 def _clear(string: DimString, held: list[DimString]) -> bool:

@@ -26,7 +26,10 @@ from sheets.views.view import View
 # A detail says it largest; then a section, where the joint is seen.
 _ORDER = {"detail": 0, "section": 1, "plan": 2, "elevation": 3, "axonometric": 9}
 _HIDDEN = 4  # a dimension to a hidden line is the last resort
-_STRANGERS = Fraction(300)  # mm that a dimension within one assembly may be longer than one to another
+# A joiner measures a piece from its like, then from its own case: mm that such a dimension may be longer.
+_UNLIKE = Fraction(150)
+_STRANGERS = Fraction(450)
+_CRAMPED = Fraction(6)  # mm: a dimension shorter than this is for joints, not for places
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +40,7 @@ class _Reading:
     at: Fraction
     parts: tuple[str, ...]
     assemblies: frozenset[str]
+    kin: frozenset[tuple[str, str]]  # assembly and role
     cross: Fraction  # middle of the part square to the direction: which side its string goes
     hidden: bool
 
@@ -111,6 +115,7 @@ def _readings(
                         at,
                         tuple(place.part for place in shown),
                         frozenset(by_key[place.part].assembly for place in shown),
+                        frozenset((by_key[place.part].assembly, by_key[place.part].role) for place in shown),
                         Fraction(sum(middle, Fraction(0)) / len(middle)),
                         all(place.how == "hidden" for place in here),
                     )
@@ -155,7 +160,10 @@ def _is_open(row: _Reading, axis: Axis, wanted: set[Node], known: Known) -> bool
 
 def _distance(to: _Reading, start: _Reading) -> Fraction:
     apart = abs(to.at - start.at)
-    return apart if to.assemblies & start.assemblies else apart + _STRANGERS
+    if to.kin & start.kin:
+        return apart
+    penalty = _UNLIKE if to.assemblies & start.assemblies else _STRANGERS
+    return apart + penalty + (_CRAMPED * 20 if apart < _CRAMPED else 0)
 
 
 def _gap(choice: _Choice, view: View) -> Gap:

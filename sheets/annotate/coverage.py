@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sheets.annotate.intent import Annotated
-from sheets.annotate.notes import MIRRORED
+from sheets.annotate.mirror import says_mirrored, twins
 from sheets.annotate.places import Direction, parts_by_key, places
 from sheets.annotate.typical import typical_faces
 from sheets.model.part import AXES, Axis, Part
@@ -48,7 +48,7 @@ class Known:
         sets = tuple(annotated)
         self.axis_drawn = any(_draws_axis(one) for one in sets)
         self._datum = datum_nodes(wall)
-        self._twins = _twin_nodes(wall) if any(MIRRORED in one.notes for one in sets) else ()
+        self._twins = _twin_nodes(wall) if says_mirrored(sets) else ()
         by_key = parts_by_key(wall)
         for part in wall.parts:
             for axis in AXES:
@@ -205,29 +205,23 @@ def _draws_axis(one: Annotated) -> bool:
 
 def _twin_nodes(wall: Wall) -> tuple[tuple[Node, Node], ...]:
     pairs: list[tuple[Node, Node]] = []
-    for part in wall.parts:
-        if part.twin:
-            for axis in AXES:
-                for at in part.extent.span(axis):
-                    other = -at if axis == "x" else at
-                    pairs.append((("part", part.key, axis, at), ("part", part.twin, axis, other)))
+    by_key = parts_by_key(wall)
+    for key, other in twins(wall):
+        part = by_key[key]
+        for axis in AXES:
+            for at in part.extent.span(axis):
+                across = -at if axis == "x" else at
+                pairs.append((("part", key, axis, at), ("part", other, axis, across)))
     return tuple(pairs)
 
 
 def _open_curves(annotated: tuple[Annotated, ...], wall: Wall) -> Iterator[Missing]:
     given = {arc.part for one in annotated for arc in one.arcs}
-    by_key = {part.key: part for part in wall.parts}
-    mirrored = any(MIRRORED in one.notes for one in annotated)
+    marks = {part.mark for part in wall.parts if part.key in given and part.mark}
+    if says_mirrored(annotated):
+        given |= {key for key, original in twins(wall) if original in given}
     for part in wall.parts:
-        if part.curve is None or part.maker == "room" or part.key in given:
+        if part.curve is None or part.maker == "room" or part.key in given or part.mark in marks:
             continue
-        twin_given = mirrored and (
-            part.twin in given or any(by_key[key].twin == part.key for key in sorted(given) if key in by_key)
-        )
-        alike = any(
-            key in by_key and by_key[key].mark and by_key[key].mark == part.mark for key in sorted(given)
-        )
-        if not twin_given and not alike:
-            yield Missing(
-                part.key, part.curve.across, "radius of its curve", part.extent.span(part.curve.across)[0]
-            )
+        across = part.curve.across
+        yield Missing(part.key, across, "radius of its curve", part.extent.span(across)[0])

@@ -4,27 +4,26 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from sheets.annotate.intent import Callout
+from sheets.annotate.intent import Annotated, Callout
+from sheets.annotate.mirror import mirror_note
 from sheets.base.notation import Notation, format_length
 from sheets.model.part import Joint, Part
 from sheets.model.wall import Wall
 from sheets.views.view import Seen, View
 
-MIRRORED = "RIGHT SIDE IS THE LEFT MIRRORED ABOUT CL"
-"""Printed where one side stands for both; the coverage test counts twins by it."""
-
 _SHAPES = ("dado", "rabbet", "groove", "saw cut", "mitre", "scribe", "notch", "bevel")
 _FEW = 9  # leader notes on one view: more of them and nobody reads any
 
 
-def callouts(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[Callout, ...]:
+def callouts(wall: Wall, one: Annotated, by_key: dict[str, Part]) -> tuple[Callout, ...]:
     """Return the leader notes of a view.
 
-    In details each subject with its material and joints; on the elevation and sections what others build,
-    backers and scribes.
+    In details each subject with its material and those of its joints that the detail measures; on the
+    elevation and sections what others build, backers and scribes.
     """
+    view = one.view
     if view.kind == "detail":
-        return _of_detail(wall, view, by_key)
+        return _of_detail(wall, one, by_key)
     if view.kind in ("elevation", "section"):
         return _of_whole(wall, view, by_key)
     return ()
@@ -33,12 +32,12 @@ def callouts(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[Callout, 
 def view_notes(wall: Wall, view: View) -> tuple[str, ...]:
     """Return the lines under a view's title."""
     lines: list[str] = []
-    if view.kind in ("elevation", "plan") and any(part.twin for part in wall.parts):
-        lines.append(MIRRORED)
-    if view.also:
-        names = {component.key: component.name for component in wall.components}
-        alike = [names.get(owner, owner).upper() for owner in view.also]
-        lines.append("ALSO AT " + ", ".join(dict.fromkeys(alike)))
+    mirrored = mirror_note(wall)
+    if mirrored and view.kind in ("elevation", "plan"):
+        lines.append(mirrored)
+    alike = _alike_elsewhere(wall, view)
+    if alike:
+        lines.append("ALSO AT " + ", ".join(alike))
     if view.kind == "elevation" and any(station.verify for station in wall.stations):
         lines.append("V.I.F.: VERIFY IN FIELD BEFORE CUTTING")
     return tuple(lines)
@@ -69,7 +68,28 @@ def joint_words(joint: Joint, notation: Notation) -> str:
     return words + (f", {joint.fastening.upper()}" if joint.fastening else "")
 
 
-def _of_detail(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[Callout, ...]:
+def _alike_elsewhere(wall: Wall, view: View) -> tuple[str, ...]:
+    # The mirrored side needs no word of its own: the elevation says that it is mirrored.
+    components = {component.key: component for component in wall.components}
+    names: list[str] = []
+    for owner in view.also:
+        component = components.get(owner)
+        if owner != view.subject and (component is None or not component.twin):
+            names.append(component.name.upper() if component else owner.upper())
+    return tuple(dict.fromkeys(names))
+
+
+def _others_words(part: Part) -> tuple[str, ...]:
+    material = material_words(part)
+    name = part.name.upper()
+    if "BY OTHERS" in f"{name}, {material}":
+        return (name, "BY OTHERS") if "BY OTHERS" not in name else (name,)
+    return (f"{name}, {material}", "BY OTHERS")
+
+
+def _of_detail(wall: Wall, annotated: Annotated, by_key: dict[str, Part]) -> tuple[Callout, ...]:
+    view = annotated.view
+    sizes = {gap.b - gap.a for string in annotated.strings for gap in string.gaps}
     found: list[Callout] = []
     said: set[tuple[str, ...]] = set()
     seen = {one.part: one for one in view.seen}
@@ -77,9 +97,7 @@ def _of_detail(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[Callout
         one, part = seen.get(key), by_key.get(key)
         if one is None or part is None or one.how == "hidden":
             continue
-        joints = [
-            joint_words(j, wall.notation) for j in part.joints if j.kind in _SHAPES and (j.width or j.depth)
-        ]
+        joints = [joint_words(j, wall.notation) for j in part.joints if _is_shown(j, sizes, view.subjects)]
         text = (f"{part.name.upper()}, {material_words(part)}", *dict.fromkeys(joints))
         if text not in said and len(found) < _FEW:
             said.add(text)
@@ -88,11 +106,18 @@ def _of_detail(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[Callout
         part = by_key.get(one.part)
         if part is None or part.maker != "others" or one.how == "hidden" or one.part in view.subjects:
             continue
-        text = (f"{part.name.upper()}, {material_words(part)}", "BY OTHERS")
+        text = _others_words(part)
         if text not in said and len(found) < _FEW:
             said.add(text)
             found.append(Callout(f"note/{one.part}", text, one.spot, one.part))
     return tuple(found)
+
+
+def _is_shown(joint: Joint, sizes: set[Fraction], subjects: tuple[str, ...]) -> bool:
+    # A joint is spoken of where its shape is measured and its mate is there.
+    said = [size for size in (joint.width, joint.depth) if size is not None]
+    here = not joint.mate or joint.mate in subjects
+    return joint.kind in _SHAPES and here and bool(said) and all(size in sizes for size in said)
 
 
 def _of_whole(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[Callout, ...]:
@@ -104,7 +129,7 @@ def _of_whole(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[Callout,
             continue
         text: tuple[str, ...]
         if part.maker == "others":
-            text = (f"{part.name.upper()}, {material_words(part)}", "BY OTHERS")
+            text = _others_words(part)
         elif any(joint.kind == "scribe" for joint in part.joints) and view.kind == "elevation":
             text = ("SCRIBE TO WALL, V.I.F.",)
         elif part.role.startswith("backer") and view.kind == "elevation" and not part.twin:

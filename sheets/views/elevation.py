@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from sheets.geometry.sight import Sighted
 from sheets.model.part import Part
 from sheets.model.wall import Wall
 from sheets.views.frames import ELEVATION, around, box_of
+from sheets.views.roles import lies_inside
 from sheets.views.room_outline import elevation_outline
 from sheets.views.scene import look_at
 from sheets.views.view import Box, View
+
+_LONG_MM = 60.0  # longer than any shelf is thick
 
 
 def elevation(wall: Wall) -> View:
@@ -35,6 +39,10 @@ def elevation(wall: Wall) -> View:
     )
 
 
-def _is_housed(part: Part) -> bool:
-    # Shelves let into the sides, and the sides they are let into: both behind the stiles.
-    return part.role in ("shelf", "side") and any(joint.kind == "dado" for joint in part.joints)
+def _is_housed(part: Part, piece: Sighted, own: Box) -> bool:
+    # Shelves let into the sides, and the sides they are let into: both behind the stiles. The long grooves of
+    # the sides are left to the plan.
+    if part.role not in ("shelf", "side") or not any(joint.kind == "dado" for joint in part.joints):
+        return False
+    _, v0, _, v1 = piece.curve.bounds
+    return part.role == "shelf" or not (lies_inside(piece, own) and v1 - v0 > _LONG_MM)

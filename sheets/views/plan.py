@@ -31,7 +31,9 @@ def plan(wall: Wall, cut: Cut, view_id: str) -> View:
     whole = around([box_of(ends, frame), *(box_of(part.extent, frame) for part in things)])
     above = [part for part in things if _is_above(part, frame) and part.maker == "shop"]
     outline = () if room or frame.v_sign > 0 else plan_outline(wall.room, float(depth))
-    scene = look_at(wall.parts, frame, whole, extra=(*outline, *_overhead(above, frame)))
+    # Of the room only what is cut: the floor has no edge that belongs on the plan.
+    shown = [part for part in wall.parts if part.maker != "room" or part.extent.z0 < cut.at < part.extent.z1]
+    scene = look_at(shown, frame, whole, extra=(*outline, *_overhead(above, frame)))
     return View(
         view_id,
         "plan",

@@ -49,11 +49,11 @@ def look_at(
     window: Box,
     *,
     extra: Iterable[Trace] = (),
-    wants_hidden: Callable[[Part], bool] | None = None,
+    wants_hidden: Callable[[Part, Sighted, Box], bool] | None = None,
 ) -> Scene:
     """Return what a frame shows of these parts within a window (view coordinates, mm).
 
-    extra: lines that are drawn with those of the parts, as the room's outline. wants_hidden: whose edges
+    extra: lines that are drawn with those of the parts, as the room's outline. wants_hidden: which edges
     behind other parts are shown dashed.
     """
     kept = keep(parts, frame, window)
@@ -131,11 +131,11 @@ def outline_traces(regions: Iterable[Region], role: LineRole, part: str) -> list
 
 
 def _role(
-    piece: Sighted, one: Kept, cut: bool, wants_hidden: Callable[[Part], bool] | None
+    piece: Sighted, one: Kept, cut: bool, wants_hidden: Callable[[Part, Sighted, Box], bool] | None
 ) -> LineRole | None:
     if not piece.visible:
-        return "hidden" if wants_hidden is not None and wants_hidden(one.part) else None
-    return role_beyond(piece, one.box) if cut else role_seen(piece, one.box)
+        return "hidden" if wants_hidden is not None and wants_hidden(one.part, piece, one.box) else None
+    return role_beyond(piece, one.box) if cut else role_seen(piece, one.box, one.part)
 
 
 def _within(traces: Iterable[Trace], around: tuple[float, float, float, float]) -> list[Trace]:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from sheets.annotate.annotate import annotate
-from sheets.annotate.notes import MIRRORED
+from sheets.annotate.mirror import MIRRORED
 from sheets.base.length import inch
 from sheets.model.part import Curve
 from sheets.views.make import make_views
@@ -79,9 +79,22 @@ def test_mirroring_is_said_only_of_a_mirrored_wall(annotated, wall):
     assert not any(MIRRORED in one.notes for one in annotate(alone, make_views(alone)))
 
 
-def test_an_alike_case_is_said_under_the_title(annotated):
-    section = next(one for one in annotated if one.view.kind == "section")
-    assert "ALSO AT FLANKING CASE, RIGHT" in section.notes
+def test_an_alike_case_is_said_under_the_title_unless_it_is_the_mirrored_one(annotated, wall):
+    def notes(sets):
+        return next(one for one in sets if one.view.kind == "section").notes
+
+    assert notes(annotated) == ()
+    apart = tuple(replace(component, twin="") for component in wall.components)
+    other = replace(wall, components=apart)
+    assert notes(annotate(other, make_views(other))) == ("ALSO AT FLANKING CASE, RIGHT",)
+
+
+def test_a_lopsided_wall_does_not_claim_to_be_mirrored(wall, small):
+    extra = small.block("extra/shelf", "Shelf", "shelf", "extra", 30, 50, 0, 10, 80, 81, grain="x")
+    other = replace(wall, parts=(*wall.parts, extra))
+    notes = [note for one in annotate(other, make_views(other)) for note in one.notes]
+    assert MIRRORED not in notes
+    assert any(note == f"FLANKING CASE, RIGHT: {MIRRORED}" for note in notes)
 
 
 def test_an_arched_rail_gets_chord_rise_and_radius(wall, small):
