@@ -163,12 +163,39 @@ def _convex_pieces(shape: Region, spots: list[Point]) -> list[tuple[Point, ...]]
         if len(points) <= 4:
             return [points]
         return [(points[0], points[k], points[k + 1]) for k in range(1, len(points) - 1)]
-    from sheets.geometry import overlay
+    rings = [
+        [p for whole in loop.segments for piece in _broken_arc(whole, spots) for p in piece.flatten()[:-1]]
+        for loop in shape.loops
+    ]
+    return _trapezoids(rings)
 
-    outer, *holes = (
-        Loop(tuple(s for whole in loop.segments for s in _broken_arc(whole, spots))) for loop in shape.loops
-    )
-    return list(overlay.triangles(Region(outer, tuple(holes))))
+
+def _trapezoids(rings: list[list[Point]]) -> list[tuple[Point, ...]]:
+    """The inside of rings of points, in strips from corner to corner along the axis that needs fewer of them.
+
+    A triangulation would do as well on paper; shapes that touch themselves at a corner, as a rabbet that
+    meets a dado does, break one and leave strips whole.
+    """
+    turned = len({_key(p)[1] for ring in rings for p in ring}) < len({_key(p)[0] for ring in rings for p in ring})
+    if turned:
+        rings = [[(q, p) for p, q in ring] for ring in rings]
+    levels = sorted({_key(p)[0]: p[0] for ring in rings for p in ring}.values())
+    sides = [(a, b) if a[0] < b[0] else (b, a) for ring in rings for a, b in zip(ring, ring[1:] + ring[:1])
+             if abs(a[0] - b[0]) > SAME_POINT]
+    found: list[tuple[Point, ...]] = []
+    for lo, hi in itertools.pairwise(levels):
+        middle = (lo + hi) / 2
+        crossing = sorted(((_height(side, middle), side) for side in sides if side[0][0] < middle < side[1][0]),
+                          key=lambda one: one[0])
+        for (_, low), (_, high) in zip(crossing[::2], crossing[1::2], strict=True):
+            corners = ((lo, _height(low, lo)), (hi, _height(low, hi)), (hi, _height(high, hi)), (lo, _height(high, lo)))
+            found.append(tuple((q, p) for p, q in reversed(corners)) if turned else corners)
+    return found
+
+
+def _height(side: tuple[Point, Point], at: float) -> float:
+    (ax, ay), (bx, by) = side
+    return ay + (by - ay) * (at - ax) / (bx - ax)
 
 
 def _is_convex(points: tuple[Point, ...]) -> bool:

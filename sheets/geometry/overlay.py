@@ -155,14 +155,6 @@ def combined(operation: str, shapes: Sequence[Region], others: Sequence[Region])
     return in_order(found)
 
 
-def triangles(shape: Region) -> list[tuple[Point, ...]]:
-    """A region as triangles between the corners of its chords, in a fixed order."""
-    flat = Polygon(shape.outer.flatten(), [h.flatten() for h in shape.holes])
-    parts = shapely.get_parts(shapely.constrained_delaunay_triangles(flat))
-    corners = shapely.get_coordinates(parts).reshape(-1, 4, 2)[:, :3]
-    return sorted(tuple((float(x), float(y)) for x, y in t) for t in corners)
-
-
 class BoxIndex:
     """Finds which boxes are met, in time that grows with what is found. A box is (x0, y0, x1, y1)."""
 
