@@ -75,17 +75,19 @@ def split_by_side(entries: Sequence[Entry], middle: float, tall: float, *, sides
 
 
 def heights(
-    entries: Sequence[Entry], knee_x: float, middle_y: float, blocked: Sequence[tuple[float, float]] = (),
+    entries: Sequence[Entry], knee_x: float, reach: tuple[float, float],
+    blocked: Sequence[tuple[float, float]] = (),
 ) -> list[tuple[Entry, float]]:
     """Return each entry with the height at which its leader meets it, from the top down, no leaders crossing.
 
-    blocked: heights at which no shoulder may run.
+    reach: heights between which leaders meet their entries if there are not too many; blocked: heights at which
+    no shoulder may run.
     """
-    wanted = {e.id: _wanted(e, knee_x, middle_y) for e in entries}
+    wanted = {e.id: _wanted(e, knee_x, (reach[0] + reach[1]) / 2) for e in entries}
     order = sorted(entries, key=lambda e: (-wanted[e.id], e.target[0], e.id))
     placed: list[tuple[Entry, float]] = []
     for _ in range(4 * len(order) + 1):
-        placed = _spread(order, wanted, blocked)
+        placed = _spread(order, wanted, reach, blocked)
         pair = _crossing(placed, knee_x)
         if pair is None:
             break
@@ -100,7 +102,10 @@ def _wanted(entry: Entry, knee_x: float, middle_y: float) -> float:
     return entry.target[1] + (rise if entry.target[1] >= middle_y else -rise)
 
 
-def _spread(order: Sequence[Entry], wanted: dict[str, float], blocked: Sequence[tuple[float, float]]) -> list[tuple[Entry, float]]:
+def _spread(
+    order: Sequence[Entry], wanted: dict[str, float], reach: tuple[float, float],
+    blocked: Sequence[tuple[float, float]],
+) -> list[tuple[Entry, float]]:
     # Pool neighbours that would overlap and give each pool its mean: the least total movement.
     shifts = [0.0]
     for above, below in zip(order, order[1:]):
@@ -113,7 +118,11 @@ def _spread(order: Sequence[Entry], wanted: dict[str, float], blocked: Sequence[
             pools[-1][0] += total
             pools[-1][1] += count
     means = [p[0] / p[1] for p in pools for _ in range(int(p[1]))]
-    ys = [mean - shift for mean, shift in zip(means, shifts)]
+    # Keeping every height within reach is a clip of the pools: their order and distances stay.
+    low, high = reach[0] + shifts[-1], reach[1]
+    if low > high:
+        low = high = (low + high) / 2
+    ys = [min(max(mean, low), high) - shift for mean, shift in zip(means, shifts)]
     placed: list[tuple[Entry, float]] = []
     ceiling = float("inf")
     for entry, y in zip(order, ys):

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import ceil
-
 from sheets.annotate.intent import Annotated
 from sheets.base.diagnostics import Diagnostic
 from sheets.compose.arrange import GAP
@@ -23,22 +21,39 @@ def detail_pages(
 ) -> tuple[tuple[Page, ...], tuple[Diagnostic, ...]]:
     """The sheets of details, grouped by what they are about in the order the views come in."""
     width, height = size_of(space)
-    columns, rows = max(1, int(width / _CELL_WIDE)), max(1, int(height / _CELL_TALL))
-    cell = (width / columns, height / rows)
-    found: list[Diagnostic] = []
-    chosen: list[tuple[Placed, int, int]] = []
-    for view in _by_subject(views):
-        sized = _sized(view, fitter, cell, columns, rows)
-        if sized is None:
-            found.append(too_large(view, fitter, paper.size, paper.orientation, (width, height)))
-        else:
-            chosen.append(sized)
-    pages = _packed(chosen, columns, rows)
+    most = (max(1, int(width / _CELL_WIDE)), max(1, int(height / _CELL_TALL)))
+    ordered = _by_subject(views)
+    found = [
+        too_large(v, fitter, paper.size, paper.orientation, (width, height))
+        for v in ordered if fitter.largest(v, width - GAP, height - GAP) is None
+    ]
+    fitting = [v for v in ordered if fitter.largest(v, width - GAP, height - GAP) is not None]
+    # The coarsest grid, and so the largest scales, that takes no more sheets than the finest.
+    grids = sorted(((c, r) for c in range(1, most[0] + 1) for r in range(1, most[1] + 1)), key=lambda g: (g[0] * g[1], g))
+    tried = {grid: _on_grid(fitting, fitter, (width / grid[0], height / grid[1]), grid) for grid in (*grids[-1:],)}
+    fewest = len(tried[grids[-1]])
+    grid = grids[-1]
+    for coarser in grids[:-1]:
+        pages = _on_grid(fitting, fitter, (width / coarser[0], height / coarser[1]), coarser)
+        if len(pages) <= fewest:
+            grid, tried[coarser] = coarser, pages
+            break
+    cell = (width / grid[0], height / grid[1])
     return tuple(
-        Page(sheet_number(5, k + 1), "DETAILS" if len(page) > 1 else "DETAIL",
-             tuple(_set_in_cell(p, c, r, w, h, space, cell) for p, c, r, w, h in page))
-        for k, page in enumerate(pages)
+        Page(sheet_number(5, k + 1), "DETAILS" if len(page) > 1 else "DETAIL", tuple(_set_page(page, space, cell)))
+        for k, page in enumerate(tried[grid])
     ), tuple(found)
+
+
+Spot = tuple[Placed, int, int, int, int]
+"""A view in the grid: column, row from the top, cells across, cells down."""
+
+
+def _on_grid(
+    views: Sequence[Annotated], fitter: Fitter, cell: tuple[float, float], grid: tuple[int, int]
+) -> list[list[Spot]]:
+    chosen = [s for s in (_sized(view, fitter, cell, *grid) for view in views) if s is not None]
+    return _packed(chosen, *grid)
 
 
 def _by_subject(views: Sequence[Annotated]) -> list[Annotated]:
@@ -67,14 +82,9 @@ def _sized(view: Annotated, fitter: Fitter, cell: tuple[float, float], columns: 
     return None
 
 
-def spanned(placed: Placed, cell: tuple[float, float]) -> tuple[int, int]:
-    """How many cells a placed view fills across and down."""
-    return ceil((placed.size[0] + GAP) / cell[0]), ceil((placed.size[1] + GAP) / cell[1])
-
-
-def _packed(chosen: Sequence[tuple[Placed, int, int]], columns: int, rows: int) -> list[list[tuple[Placed, int, int, int, int]]]:
+def _packed(chosen: Sequence[tuple[Placed, int, int]], columns: int, rows: int) -> list[list[Spot]]:
     # Each in the first free cells, left to right and down, so that the order of reading is the order of the set.
-    pages: list[list[tuple[Placed, int, int, int, int]]] = []
+    pages: list[list[Spot]] = []
     busy: set[tuple[int, int]] = set()
     for placed, w, h in chosen:
         spot = _first_free(busy, w, h, columns, rows) if pages else None
@@ -96,9 +106,15 @@ def _first_free(busy: set[tuple[int, int]], w: int, h: int, columns: int, rows: 
     return None
 
 
-def _set_in_cell(placed: Placed, c: int, r: int, w: int, h: int, space: Box, cell: tuple[float, float]) -> tuple[Placed, Point]:
-    x0 = space[0] + c * cell[0]
-    y0 = space[3] - (r + h) * cell[1]
-    across = (w * cell[0] - placed.size[0]) / 2
-    up = (h * cell[1] - placed.size[1]) / 2
-    return placed, (x0 + across - placed.box[0], y0 + min(up, GAP) - placed.box[1])
+def _set_page(page: Sequence[Spot], space: Box, cell: tuple[float, float]) -> list[tuple[Placed, Point]]:
+    # Each in the middle of its cells across; the titles of those that end in one row of cells stand level.
+    spare: dict[int, float] = {}
+    for placed, _, r, _, h in page:
+        left = (h * cell[1] - placed.size[1]) / 2
+        spare[r + h] = min(spare.get(r + h, left), left)
+    found: list[tuple[Placed, Point]] = []
+    for placed, c, r, w, h in page:
+        x = space[0] + c * cell[0] + (w * cell[0] - placed.size[0]) / 2
+        y = space[3] - (r + h) * cell[1] + spare[r + h]
+        found.append((placed, (x - placed.box[0], y - placed.box[1])))
+    return found

@@ -18,10 +18,10 @@ from sheets.geometry.path import Box, Point
 
 CLEAR = 0.8  # from a text to the tick or line beside it
 _ABOVE = 1.0  # from a dimension line to the ink over it
-_RAISED = 3.7  # from a dimension line to a raised text: past the ends of the extension lines
-_FAR = 15.0  # a raised text is not carried further along than this if a higher row is nearer
-_LEVEL_COST = 6.0  # one row up is worth this much sliding
-_LEADER = 0.6  # room kept beside a short leader
+_RAISED = 3.9  # from a dimension line to a raised text: past the ends of the extension lines
+_SLANT = 3.0  # height in which a leader leans over to its text, over the texts that stand on the line
+_OFF = 1.1  # from a text to a line of another string that crosses its own
+_BETWEEN = 1.2  # between raised texts
 
 
 @dataclass(slots=True)
@@ -41,7 +41,7 @@ class PlacedGap:
     first: bool  # no neighbour before it in the string
     last: bool
     t: float = 0.0  # middle of the text
-    level: int = 0  # 0: on the line; 1, 2: raised outward, with a leader
+    raised: bool = False  # outward of the line, with a leader
     outside: int = 0  # -1, +1: past the end of the string
 
     @property
@@ -50,9 +50,15 @@ class PlacedGap:
 
     @property
     def span(self) -> tuple[float, float]:
-        """What the text and its leader cover along the string."""
-        low, high = self.t - self.wide / 2, self.t + self.wide / 2
-        return (min(low, self.middle - _LEADER), max(high, self.middle + _LEADER)) if self.level else (low, high)
+        """What the text covers along the string."""
+        return self.t - self.wide / 2, self.t + self.wide / 2
+
+    @property
+    def landing(self) -> float:
+        """Where along the string the leader of a raised text meets it."""
+        low, high = self.span
+        inset = min(0.8, self.wide / 2)
+        return min(max(self.middle, low + inset), high - inset)
 
 
 @dataclass(slots=True)
@@ -62,6 +68,8 @@ class Lane:
     gaps: list[PlacedGap] = field(default_factory=list)
     spans: list[tuple[float, float]] = field(default_factory=list)
     d: float = 0.0
+    stem: float = 0.0  # how far leaders run straight out before they lean over to a raised text
+    rise: float = _RAISED  # from the line to raised texts
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,12 +105,16 @@ class SideLanes:
 
     def texts(self) -> list[tuple[PlacedGap, float, float, float, float]]:
         """Each text with the box it fills: t0, t1, d0, d1."""
-        return [(g, *text_box(g, lane.d, self.of.outward_text)) for lane in self.lanes for g in lane.gaps]
+        return [(g, *text_box(g, lane, self.of.outward_text)) for lane in self.lanes for g in lane.gaps]
 
 
 def side_lanes(of: SideOf, strings: Sequence[DimString], scale: float, manner: Manner,
-               crossing: Iterable[float] = ()) -> SideLanes:
-    """Return the strings of one side in lanes. crossing: t of other lines that run outward through them."""
+               crossing: Iterable[float] = (), limits: tuple[float, float] | None = None) -> SideLanes:
+    """Return the strings of one side in lanes.
+
+    crossing: t of other lines that run outward through them; limits: t between which texts stay, so that those of
+    two sides do not meet at a corner.
+    """
     mine = sorted((s for s in strings if s.side == of.side and s.gaps), key=lambda s: (s.rank, _ends(s), s.id))
     lanes: list[Lane] = []
     for string in mine:
@@ -116,32 +128,27 @@ def side_lanes(of: SideOf, strings: Sequence[DimString], scale: float, manner: M
     others = sorted(crossing)
     for k, row in enumerate(lanes):
         outer = [t for later in lanes[k + 1:] for g in later.gaps for t in (g.ta, g.tb)]
-        _place_texts(row, sorted([*outer, *others]), of.outward_text)
+        _place_texts(row, sorted([*outer, *others]), of.outward_text, limits)
     reach = _space_out(lanes, of.outward_text, manner)
     return SideLanes(of, tuple(lanes), reach)
 
 
-def text_box(g: PlacedGap, d: float, outward: bool) -> tuple[float, float, float, float]:
-    """t0, t1, d0, d1 of a text's ink, its string lying at d."""
+def text_box(g: PlacedGap, lane: Lane, outward: bool) -> tuple[float, float, float, float]:
+    """t0, t1, d0, d1 of a text's ink, in its lane."""
     tall = g.high - g.low
-    if g.level:
-        start = d + _RAISED + (g.level - 1) * _row(g)
-        low = start
+    if g.raised:
+        low = lane.d + lane.rise
     elif outward:
-        low = d + _ABOVE
+        low = lane.d + _ABOVE
     else:
-        low = d - _ABOVE - tall
+        low = lane.d - _ABOVE - tall
     return g.t - g.wide / 2, g.t + g.wide / 2, low, low + tall
 
 
-def baseline(g: PlacedGap, d: float, outward: bool) -> float:
+def baseline(g: PlacedGap, lane: Lane, outward: bool) -> float:
     """d of the baseline of a text; its capitals rise outward above and at the left, inward elsewhere."""
-    _, _, d0, d1 = text_box(g, d, outward)
+    _, _, d0, d1 = text_box(g, lane, outward)
     return d0 - g.low if outward else d1 + g.low
-
-
-def _row(g: PlacedGap) -> float:
-    return 5.1 if g.high - g.low > 3.5 else 3.9
 
 
 def _ends(string: DimString) -> tuple[Fraction, Fraction]:
@@ -187,82 +194,88 @@ def _overlap(a: tuple[float, float], b: tuple[float, float]) -> bool:
     return a[0] < b[1] and b[0] < a[1]
 
 
-def _place_texts(lane: Lane, blockers: Sequence[float], outward: bool) -> None:
+def _place_texts(
+    lane: Lane, blockers: Sequence[float], outward: bool, limits: tuple[float, float] | None
+) -> None:
     gaps = sorted(lane.gaps, key=lambda g: (g.ta, g.tb))
-    taken: dict[int, list[tuple[float, float]]] = {0: [], 1: [], 2: [], 3: []}
+    on_line: list[tuple[float, float]] = []
     ends = [(g.ta - 0.2, g.tb + 0.2) for g in gaps]
     for g in gaps:
         if _fits(g):
-            g.t, g.level = _inside(g, blockers), 0
-            taken[0].append(g.span)
+            g.t = _inside(g, blockers)
+            on_line.append(g.span)
+    raised: list[PlacedGap] = []
     for g in gaps:
         if _fits(g):
             continue
-        if not _place_outside(g, taken[0], ends, blockers):
-            _raise(g, taken, blockers, outward)
-            continue
-        taken[0].append(g.span)
+        if _place_outside(g, on_line, ends, blockers, limits):
+            on_line.append(g.span)
+        else:
+            g.raised = True
+            raised.append(g)
+    _spread(raised, limits)
+    if outward and any(_overlap(_hull(g), span) for g in raised for span in on_line):
+        # Leaders run straight past the texts that stand on the line, and lean over above them.
+        lane.stem = _ABOVE + max(g.high - g.low for g in gaps) + 0.5
+        lane.rise = lane.stem + _SLANT
+
+
+def _hull(g: PlacedGap) -> tuple[float, float]:
+    low, high = g.span
+    return min(low, g.middle) - 0.5, max(high, g.middle) + 0.5
+
+
+def _spread(gaps: Sequence[PlacedGap], limits: tuple[float, float] | None) -> None:
+    # Side by side in the order of their gaps, each as near its own as the others let it: neighbours that would
+    # meet are pooled and the pool is centred on theirs. Their leaders cannot cross.
+    ordered = sorted(gaps, key=lambda g: (g.middle, g.ta))
+    shifts: list[float] = []
+    for k, g in enumerate(ordered):
+        before = ordered[k - 1]
+        shifts.append(shifts[-1] + (before.wide + g.wide) / 2 + _BETWEEN if k else 0.0)
+    pools: list[tuple[float, int]] = []
+    for g, shift in zip(ordered, shifts):
+        pools.append((g.middle - shift, 1))
+        while len(pools) > 1 and pools[-2][0] / pools[-2][1] > pools[-1][0] / pools[-1][1]:
+            total, count = pools.pop()
+            pools[-1] = (pools[-1][0] + total, pools[-1][1] + count)
+    means = [total / count for total, count in pools for _ in range(count)]
+    if limits and ordered:
+        # Clipping the pools keeps order and distances; a run too long for the side is centred on it.
+        low, high = limits[0] + ordered[0].wide / 2, limits[1] - ordered[-1].wide / 2 - shifts[-1]
+        low, high = (low, high) if low <= high else ((low + high) / 2, (low + high) / 2)
+        means = [min(max(mean, low), high) for mean in means]
+    for g, shift, mean in zip(ordered, shifts, means):
+        g.t = mean + shift
 
 
 def _inside(g: PlacedGap, blockers: Sequence[float]) -> float:
     half = g.wide / 2
-    if all(abs(b - g.middle) > half + 0.7 for b in blockers):
+    if all(abs(b - g.middle) > half + _OFF for b in blockers):
         return g.middle
     inner = [b for b in blockers if g.ta + 0.05 < b < g.tb - 0.05]
-    stops = [g.ta + CLEAR - 0.7, *inner, g.tb - CLEAR + 0.7]
+    stops = [g.ta + CLEAR - _OFF, *inner, g.tb - CLEAR + _OFF]
     places = [
-        min(max(g.middle, a + 0.7 + half), b - 0.7 - half)
-        for a, b in zip(stops, stops[1:]) if b - a >= g.wide + 1.4
+        min(max(g.middle, a + _OFF + half), b - _OFF - half)
+        for a, b in zip(stops, stops[1:]) if b - a >= g.wide + 2 * _OFF
     ]
     return min(places, key=lambda t: (abs(t - g.middle), t)) if places else g.middle
 
 
 def _place_outside(g: PlacedGap, taken: list[tuple[float, float]], ends: list[tuple[float, float]],
-                   blockers: Sequence[float]) -> bool:
+                   blockers: Sequence[float], limits: tuple[float, float] | None) -> bool:
     for way, open_end, edge in ((1, g.last, g.tb), (-1, g.first, g.ta)):
         if not open_end:
             continue
         t = edge + way * (CLEAR + 0.8 + g.wide / 2)
         span = (t - g.wide / 2 - 0.4, t + g.wide / 2 + 0.4)
+        if limits and not (limits[0] <= span[0] and span[1] <= limits[1]):
+            continue
         free = not any(_overlap(span, other) for other in (*taken, *ends) if other != (g.ta - 0.2, g.tb + 0.2))
         if free and not any(span[0] < b < span[1] for b in blockers):
-            g.t, g.outside, g.level = t, way, 0
+            g.t, g.outside = t, way
             return True
     return False
-
-
-def _raise(g: PlacedGap, taken: dict[int, list[tuple[float, float]]], blockers: Sequence[float], outward: bool) -> None:
-    # The nearest free place in a raised row; texts on the line are in the way only where they stand outward.
-    best: tuple[float, int, float] | None = None
-    for level in (1, 2, 3):
-        busy = list(taken[level]) + (list(taken[0]) if outward and level == 1 else [])
-        lower = [s for k in range(1, level) for s in taken[k]]
-        if any(s[0] < g.middle < s[1] for s in lower):
-            continue  # its leader would run through a lower text
-        busy += [(b - 0.5, b + 0.5) for b in blockers if abs(b - g.middle) > 0.5]
-        t = _nearest_free(g.middle, g.wide, busy)
-        cost = abs(t - g.middle) + _LEVEL_COST * (level - 1)
-        if best is None or cost < best[0]:
-            best = (cost, level, t)
-        if abs(t - g.middle) < _FAR / 2:
-            break
-    g.level, g.t = (best[1], best[2]) if best else (3, g.middle)
-    taken[g.level].append(g.span)
-    for lower_level in range(1, g.level):
-        taken[lower_level].append((g.middle - _LEADER, g.middle + _LEADER))
-
-
-def _nearest_free(middle: float, wide: float, busy: list[tuple[float, float]]) -> float:
-    # The text and its leader (from the gap's middle) must be clear of everything in the row.
-    half = wide / 2 + 0.5
-    candidates = [middle]
-    for a, b in busy:
-        candidates += [a - half, b + half]
-    def free(t: float) -> bool:
-        span = (min(t - half, middle - _LEADER), max(t + half, middle + _LEADER))
-        return not any(_overlap(span, (a + 1e-6, b - 1e-6)) for a, b in busy)
-    good = [t for t in candidates if free(t)]
-    return min(good, key=lambda t: (abs(t - middle), t)) if good else middle
 
 
 def _space_out(lanes: Sequence[Lane], outward: bool, manner: Manner) -> float:
@@ -271,9 +284,9 @@ def _space_out(lanes: Sequence[Lane], outward: bool, manner: Manner) -> float:
     for k, lane in enumerate(lanes):
         inward = 0.0
         if not outward:
-            inward = max((_ABOVE + g.high - g.low + 0.6 for g in lane.gaps if not g.level), default=0.0)
-        lane.d = manner.first if k == 0 else max(lanes[k - 1].d + manner.pitch, reach + max(inward, 0.9))
-        outer = [text_box(g, lane.d, outward)[3] for g in lane.gaps]
-        raised = max((d for d, g in zip(outer, lane.gaps) if g.level or outward), default=lane.d)
+            inward = max((_ABOVE + g.high - g.low + 0.6 for g in lane.gaps if not g.raised), default=0.0)
+        lane.d = manner.first if k == 0 else max(lanes[k - 1].d + manner.pitch, reach + max(inward, 1.7))
+        outer = [text_box(g, lane, outward)[3] for g in lane.gaps]
+        raised = max((d for d, g in zip(outer, lane.gaps) if g.raised or outward), default=lane.d)
         reach = max(lane.d + manner.past, raised)
     return reach

@@ -21,7 +21,7 @@ from sheets.compose.manner import Manner, length_runs
 from sheets.compose.marks import BALLOON, RING, balloon, detail_mark, detail_ring, leader_end
 from sheets.compose.room import Floats, Room
 from sheets.drawing import lettering
-from sheets.drawing.items import Dimension, Item, Run, Text
+from sheets.drawing.items import Dimension, Item, Run, Stroke, Text
 from sheets.geometry.path import Box, Point
 
 _SHOULDER = 3.0
@@ -41,12 +41,12 @@ class Column:
 
 
 def column_items(
-    entries: Sequence[Entry], column: Column, middle_y: float, room: Room,
+    entries: Sequence[Entry], column: Column, reach: tuple[float, float], room: Room,
     blocked: Sequence[tuple[float, float]] = (),
 ) -> tuple[Item, ...]:
     """The notes and balloons of one column with their leaders."""
     found: list[Item] = []
-    for entry, y in heights(entries, column.knee, middle_y, blocked):
+    for entry, y in heights(entries, column.knee, reach, blocked):
         found += _entry_items(entry, (column.x, y), 1 if column.side == "right" else -1, column.knee, room)
         room.leaders.append(((column.knee, y), entry.target))
     return tuple(found)
@@ -111,6 +111,9 @@ def _note_in_view(entry: Entry, room: Room) -> list[Item]:
     good = _inside(boxes, room) & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes)
     for k in np.nonzero(good)[0]:
         x, y, way = spots[int(k)]
+        box = tuple(float(v) for v in boxes[int(k)])
+        if not room.clear_of_leaders((box[0], box[1], box[2], box[3])):
+            continue
         if room.leader_free((x, y), entry.target) and room.leader_free((x, y), (x + way * _SHOULDER, y)):
             room.leaders += [((x, y), entry.target), ((x, y), (x + way * _SHOULDER, y))]
             return _entry_items(entry, (x + way * (_SHOULDER + (0.0 if entry.mark else _TO_TEXT)), y), way, x, room)
@@ -121,15 +124,21 @@ def detail_marks(marks: Sequence[DetailMark], scale: float, room: Room) -> tuple
     """The rings round the places that details were taken from, each with its number nearby."""
     found: list[Item] = []
     for mark in sorted(marks, key=lambda m: (m.target, m.u0, m.v0)):
-        box = (float(mark.u0) * scale - 0.8, float(mark.v0) * scale - 0.8,
-               float(mark.u1) * scale + 0.8, float(mark.v1) * scale + 0.8)
-        outline = detail_ring(box, mark.target)
-        room.draw([outline])
-        centre, foot = _beside(box, room)
-        found.append(detail_mark(centre, foot, mark.target, outline))
+        centre, foot = _beside(_around(mark, scale), room)
+        found.append(detail_mark(centre, foot, mark.target, outline(mark, scale)))
         room.take(_square(centre, RING + 0.8))
         room.leaders.append((_from_ring(centre, foot, RING), foot))
     return tuple(found)
+
+
+def outline(mark: DetailMark, scale: float) -> Stroke:
+    """The line round the place a detail was taken."""
+    return detail_ring(_around(mark, scale), mark.target)
+
+
+def _around(mark: DetailMark, scale: float) -> Box:
+    return (float(mark.u0) * scale - 0.8, float(mark.v0) * scale - 0.8,
+            float(mark.u1) * scale + 0.8, float(mark.v1) * scale + 0.8)
 
 
 def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> Dimension:
@@ -166,7 +175,7 @@ def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> D
 def _blocked(box: Box, foot: Point, elbow: Point, room: Room) -> float:
     boxes = np.array([(box[0] - 0.6, box[1] - 0.6, box[2] + 0.6, box[3] + 0.6)])
     ink = float(room.ink_in(boxes)[0])
-    hit = 60.0 if bool(room.meets_taken(boxes)[0]) else 0.0
+    hit = 60.0 if bool(room.meets_taken(boxes)[0]) or not room.clear_of_leaders(box) else 0.0
     return min(ink, 50.0) + hit + (0.0 if room.leader_free(foot, elbow) else 40.0)
 
 
@@ -183,6 +192,8 @@ def _open_place(target: Point, half: float, room: Room) -> Point | None:
             continue
         centre = (float(centres[k][0]), float(centres[k][1]))
         if not room.leader_free(_from_ring(centre, target, BALLOON), target):
+            continue
+        if not room.clear_of_leaders(_square(centre, half)):
             continue
         total = float(cost[k]) + 2.0 * room.ink_along(_from_ring(centre, target, BALLOON), target)
         if chosen is None or total < chosen[0]:
@@ -220,6 +231,8 @@ def _beside(box: Box, room: Room) -> tuple[Point, Point]:
                 if best is not None and cost >= best[0]:
                     continue
                 if not room.leader_free(_from_ring(centre, foot, RING), foot):
+                    cost += 200
+                if not room.clear_of_leaders(_square(centre, half)):
                     cost += 200
                 if best is None or cost < best[0]:
                     best = (cost, centre, foot)

@@ -62,15 +62,20 @@ def place(annotated: Annotated, scale: Scale, manner: Manner) -> Placed:
     )
     cuts = cut_areas(view.cuts, change)
     breaks = break_lines(view, change)
-    sides = {side: side_lanes(SideOf(side, drawn), annotated.strings, s, manner, _crossings(annotated, side, s))
-             for side in _SIDES}
+    sides = {
+        side: side_lanes(SideOf(side, drawn), annotated.strings, s, manner, _crossings(annotated, side, s),
+                         (drawn[1] - 3.5, drawn[3] + 3.5) if side in ("left", "right") else None)
+        for side in _SIDES
+    }
     dims = [d for side in _SIDES for d in dimensions(sides[side], s, manner)]
     room = _room(drawn, strokes + breaks, cuts, dims)
     items: list[Item] = [*breaks, *dims]
-    items += _axes(annotated.axes, drawn, s, room)
     items += _cut_marks(annotated.cut_marks, drawn, s, sides, room)
-    items += leaders.detail_marks(annotated.detail_marks, s, room)
+    items += _axes(annotated.axes, drawn, s, room)
+    rings = [leaders.outline(mark, s) for mark in annotated.detail_marks]
+    room.draw(rings)
     items += _said(annotated, drawn, s, sides, items, room)
+    items += leaders.detail_marks(annotated.detail_marks, s, room)
     items += [leaders.radius_dimension(a, s, manner, room) for a in sorted(annotated.arcs, key=lambda a: a.id)]
     textures = face_areas(view.textures, change, _text_boxes(items))
     items = [*textures, *cuts, *strokes, *items]
@@ -140,7 +145,8 @@ def _axes(axes: Sequence[AxisLine], drawn: Box, s: float, room: Room) -> list[It
         if axis.direction == "v":
             stroke = line((at, y0 - _AXIS_PAST), (at, y1 + _AXIS_PAST), "centre")
             spots = [(at, y1 + 6.9), (at, y0 - 6.9), (at + 3.6, y1 + 2.4), (at - 3.6, y1 + 2.4),
-                     (at + 3.6, y0 - 2.4), (at - 3.6, y0 - 2.4)]
+                     (at + 3.6, y0 - 2.4), (at - 3.6, y0 - 2.4), (at + 3.6, y1 + 6.2), (at - 3.6, y1 + 6.2),
+                     (at + 3.6, y0 - 6.9), (at - 3.6, y0 - 6.9)]
         else:
             stroke = line((x0 - _AXIS_PAST, at), (x1 + _AXIS_PAST, at), "centre")
             spots = [(x1 + 6.9, at), (x0 - 6.9, at), (x1 + 2.6, at + 3.2), (x0 - 2.6, at + 3.2)]
@@ -169,7 +175,7 @@ def _cut_marks(cuts: Sequence[CutMark], drawn: Box, s: float, sides: dict[Side, 
             d = max(lanes.reach + 2.0, 7.0)
             mark = marks.cut_mark(lanes.of.at(t, d), along, look, cut.target)
             # Marks that would meet stand one behind the other.
-            while any(_meet(b, r) for b in [bounds([mark])] for r in rings):
+            while _in_the_way(bounds([mark]), rings, room):
                 d += 2 * marks.RING + 3.0
                 mark = marks.cut_mark(lanes.of.at(t, d), along, look, cut.target)
             box = bounds([mark])
@@ -183,6 +189,10 @@ def _cut_marks(cuts: Sequence[CutMark], drawn: Box, s: float, sides: dict[Side, 
     return found
 
 
+def _in_the_way(box: Box, rings: Sequence[Box], room: Room) -> bool:
+    return any(_meet(box, r) for r in rings) or bool(room.meets_taken(np.array([box]))[0])
+
+
 def _meet(a: Box, b: Box) -> bool:
     return a[0] < b[2] + 1 and b[0] < a[2] + 1 and a[1] < b[3] + 1 and b[1] < a[3] + 1
 
@@ -192,8 +202,16 @@ def _said(annotated: Annotated, drawn: Box, s: float, sides: dict[Side, SideLane
     entries = _entries(annotated, s)
     if annotated.view.kind not in _OPEN_KINDS:
         return _columns(entries, drawn, sides, items, room)
-    found, left = leaders.in_view(entries, room)
-    return [*found, *_columns(list(left), drawn, sides, [*items, *found], room)]
+    beside: list[Entry] = []
+    start = room.kept()
+    while True:
+        # What finds no open place goes beside the view, and is set first: the rest must then miss its leaders.
+        room.back_to(start)
+        columns = _columns(beside, drawn, sides, items, room)
+        found, left = leaders.in_view([e for e in entries if e not in beside], room)
+        if not left:
+            return [*columns, *found]
+        beside = [*beside, *left]
 
 
 def _entries(annotated: Annotated, s: float) -> list[Entry]:
@@ -220,8 +238,8 @@ def _columns(entries: list[Entry], drawn: Box, sides: dict[Side, SideLanes], ite
     reach = join([drawn, bounds(items)]) if items else drawn
     quiet = sorted(("right", "left"), key=lambda side: (len(sides[side].lanes), side == "left"))  # type: ignore[index]
     wide = drawn[2] - drawn[0] > 160
-    tall = 0.0 if wide and len(entries) > 1 else drawn[3] - drawn[1] + 24
-    middle_y = (drawn[1] + drawn[3]) / 2
+    tall = 0.0 if wide and len(entries) > 1 else drawn[3] - drawn[1] + 5
+    heights = (drawn[1] - 2.5, drawn[3] + 2.5)
     found: list[Item] = []
     for side, chosen in split_by_side(entries, (drawn[0] + drawn[2]) / 2, tall, sides=quiet).items():
         if not chosen:
@@ -230,7 +248,7 @@ def _columns(entries: list[Entry], drawn: Box, sides: dict[Side, SideLanes], ite
             column = leaders.Column("right", max(drawn[2] + 9.0, reach[2] + 4.0), drawn[2] + 3.0)
         else:
             column = leaders.Column("left", min(drawn[0] - 9.0, reach[0] - 4.0), drawn[0] - 3.0)
-        found += leaders.column_items(chosen, column, middle_y, room, _shoulders_blocked(sides[side], items))  # type: ignore[index]
+        found += leaders.column_items(chosen, column, heights, room, _shoulders_blocked(sides[side], items))  # type: ignore[index]
     return found
 
 

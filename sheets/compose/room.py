@@ -50,6 +50,14 @@ class Room:
     def take(self, box: Box) -> None:
         self.taken.append(box)
 
+    def kept(self) -> tuple[int, int]:
+        """How much has been placed, for `back_to`."""
+        return len(self.taken), len(self.leaders)
+
+    def back_to(self, kept: tuple[int, int]) -> None:
+        """Forget what has been placed since."""
+        del self.taken[kept[0]:], self.leaders[kept[1]:]
+
     def _cell(self, x: float, y: float) -> tuple[int, int]:
         return int((x - self.box[0]) / self.step), int((y - self.box[1]) / self.step)
 
@@ -91,6 +99,10 @@ class Room:
         j = np.clip(((np.linspace(a[1], b[1], n) - self.box[1]) / self.step).astype(int), 0, self.ny - 1)
         run = self.ink[j, i]
         return int(((run[1:] == 1) & (run[:-1] == 0)).sum())
+
+    def clear_of_leaders(self, box: Box) -> bool:
+        """True if no leader runs through a box."""
+        return not any(segment_meets_box(p, q, box) for p, q in self.leaders)
 
     def leader_free(self, a: Point, b: Point, but: Box | None = None) -> bool:
         """True if a straight leader crosses no other leader and no taken box (`but` one)."""

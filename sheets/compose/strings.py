@@ -33,7 +33,7 @@ def text_gaps(side: SideLanes, t: float, below: float = 1e9) -> list[tuple[float
         (d0 - _BREAK, d1 + _BREAK)
         for lane in side.lanes if lane.d < below
         for g in lane.gaps
-        for t0, t1, d0, d1 in (text_box(g, lane.d, side.of.outward_text),)
+        for t0, t1, d0, d1 in (text_box(g, lane, side.of.outward_text),)
         if t0 - 0.35 < t < t1 + 0.35
     ]
     return sorted(cuts)
@@ -65,9 +65,9 @@ def _dimension(side: SideLanes, lane: Lane, g: PlacedGap, scale: float, manner: 
         if mine:
             strokes += _extension(side, t, of.depth(float(foot) * scale) + manner.gap, d, manner, reached)
     _ends(of.at, g, d, manner, strokes, heads, horizontal)
-    if g.level:
-        strokes.append(_leader(of.at, g, d, of.outward_text))
-    base = baseline(g, d, of.outward_text)
+    if g.raised:
+        strokes.append(_leader(of.at, g, lane))
+    base = baseline(g, lane, of.outward_text)
     text = Text(g.runs, of.at(g.t, base), manner.text, "centre", "baseline", 0.0 if horizontal else 90.0)
     a, b = _measured_points(g, horizontal)
     return Dimension(
@@ -121,13 +121,7 @@ def _ends(place: Place, g: PlacedGap, d: float, manner: Manner, strokes: list[St
             heads.append(disc((x, y), 0.45))
 
 
-def _leader(place: Place, g: PlacedGap, d: float, outward: bool) -> Stroke:
-    t0, t1, d0, d1 = text_box(g, d, outward)
-    foot = place(g.middle, d)
-    if t0 + 0.3 <= g.middle <= t1 - 0.3:
-        return line(foot, place(g.middle, d0 - 0.3), "leader")
-    mid = (d0 + d1) / 2
-    near = t0 - 0.4 if g.middle < t0 + 0.3 else t1 + 0.4
-    if (near - g.middle) * (g.t - g.middle) <= 0:
-        return line(foot, place(g.middle, d0 - 0.3), "leader")
-    return polyline([foot, place(g.middle, mid), place(near, mid)], "leader")
+def _leader(place: Place, g: PlacedGap, lane: Lane) -> Stroke:
+    # Straight out, then leaning over to the text; from the middle of the gap.
+    top = place(g.landing, lane.d + lane.rise - 0.3)
+    return polyline([place(g.middle, lane.d), place(g.middle, lane.d + lane.stem), top], "leader")
