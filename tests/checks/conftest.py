@@ -1,0 +1,96 @@
+"""Small walls built by hand: each test places only the pieces that its rule reads. Sizes in inches."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Any
+
+import pytest
+
+from sheets.base.length import inch
+from sheets.base.notation import Notation
+from sheets.checks.finding import Finding, RuleReport
+from sheets.checks.rules import rule_named
+from sheets.geometry.solid import box
+from sheets.model.part import Curve, Extent, Joint, Material, Part, Provenance
+from sheets.model.wall import Component, ListingRow, Opening, Paper, Project, Room, Wall
+
+OAK = Material("oak", "wood", "red oak")
+QUARTER = Material("quarter", "wood", "white oak", cut="quarter sawn")
+PLY = Material("ply", "panel", "veneer-core plywood", face="white oak", thickness=inch("23/32"))
+MDF = Material("mdf", "panel", "MDF", thickness=inch("3/4"))
+SLATE = Material("slate", "masonry", "slate")
+GYPSUM = Material("gypsum", "gypsum", "fire-rated gypsum board")
+MATERIALS = {each.key: each for each in (OAK, QUARTER, PLY, MDF, SLATE, GYPSUM)}
+Number = int | str | Fraction
+Span = tuple[Number, Number]
+
+
+@dataclass(frozen=True)
+class Kit:
+    """What tests build walls with."""
+
+    def part(
+        self, role: str, x: Span, y: Span, z: Span, *, axes: str = "yzx", material: Material | str = OAK,
+        assembly: str = "work", key: str = "", joints: tuple[Joint, ...] = (), curve: Curve | None = None,
+        maker: Any = "shop", notes: tuple[str, ...] = (), twin: str = "", line: int = 7,
+    ) -> Part:
+        """A plain block. axes: thickness, width and length axis, as resolve says them."""
+        sizes = [inch(value) for span in (x, y, z) for value in span]
+        t, w, length = axes
+        return Part(
+            key or f"{assembly}/{role.replace(' ', '-')}", role.capitalize(), role, assembly,
+            MATERIALS[material] if isinstance(material, str) else material, Extent(*sizes),
+            box(*(float(size) for size in sizes)), t, w, length,  # type: ignore[arg-type]
+            joints=joints, curve=curve, maker=maker, notes=notes, twin=twin, made_from=Provenance(("work", role), line, 3),
+        )
+
+    def component(self, kind: Any, x: Span, y: Span, z: Span, *, key: str = "work", twin: str = "") -> Component:
+        return Component(key, kind, kind.upper(), Extent(*(inch(v) for span in (x, y, z) for v in span)), twin=twin,
+                         made_from=Provenance(("work",), 5, 1))
+
+    def opening(self, width: Number, height: Number, *, sill: Number = 0, face: Number = 0, appliance: str = "masonry",
+                listing: tuple[tuple[Number, Number], ...] = (), facing: tuple[Number, Number] | None = None) -> Opening:
+        half, low = inch(width) / 2, inch(sill)
+        return Opening(
+            Extent(-half, half, inch(face) - inch(14), inch(face), low, low + inch(height)), appliance,
+            tuple(ListingRow(inch(projection), inch(above)) for projection, above in listing),
+            inch(facing[0]) if facing else None, inch(facing[1]) if facing else None, Provenance(("fireplace",), 3, 1),
+        )
+
+    def wall(
+        self, *parts: Part, components: tuple[Component, ...] = (), opening: Opening | None = None, width: Number = 200,
+        height: Number = 100, spring: Number | None = None, doorway: tuple[Number, Number] | None = None,
+        units: Any = "inch", checks: dict[str, object] | None = None, **settings: object,
+    ) -> Wall:
+        grid = inch("1/16") if units == "inch" else Fraction(1)
+        room = Room(inch(width), inch(height), inch(spring) if spring is not None else None,
+                    (inch(doorway[0]), inch(doorway[1])) if doorway else None)
+        return Wall(
+            Project("Test"), Paper("arch-c", "plain"), units, Notation("feet-inches" if units == "inch" else "mm", grid), grid,
+            room, parts, components, (), (), (), (), opening, settings={"checks": checks or {}, **settings},
+        )
+
+    def report(self, rule: str, wall: Wall) -> RuleReport:
+        found = rule_named(rule)
+        assert found is not None, rule
+        return found.check(wall)
+
+    def findings(self, rule: str, wall: Wall) -> tuple[Finding, ...]:
+        """What a rule finds; it must have looked at something, or the test would prove nothing."""
+        report = self.report(rule, wall)
+        assert report.looked_at > 0
+        return report.findings
+
+    def severities(self, rule: str, wall: Wall) -> list[str]:
+        return [found.severity for found in self.findings(rule, wall)]
+
+    def metric(self, wall: Wall) -> Wall:
+        """The same wall as one who thinks in millimetres would have written it."""
+        return replace(wall, units="mm", notation=Notation("mm", Fraction(1)), grid=Fraction(1))
+
+
+@pytest.fixture(scope="session")
+def kit() -> Kit:
+    return Kit()

@@ -1,0 +1,108 @@
+"""Stock and milling: sizes sold, saw cuts, dadoes."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from sheets.base.length import inch
+from sheets.model.part import Joint
+
+STEP = Fraction(1, 16)
+
+
+def test_longest_board(kit) -> None:  # type: ignore[no-untyped-def]
+    # Boards of 8, 10 and 12 ft less 2 in at each end: 140 in.
+    def found(length):  # type: ignore[no-untyped-def]
+        return kit.severities("stock-sizes", kit.wall(kit.part("fascia", (0, length), (0, "3/4"), (0, 5))))
+
+    assert found(Fraction(140)) == []
+    assert found(140 + STEP) == ["error"]
+
+
+def test_sheet_of_four_by_eight(kit) -> None:  # type: ignore[no-untyped-def]
+    def found(length, width):  # type: ignore[no-untyped-def]
+        side = kit.part("side", (0, "23/32"), (0, width), (0, length), axes="xyz", material="ply")
+        return kit.severities("stock-sizes", kit.wall(side))
+
+    assert found(Fraction(96), Fraction(48)) == []
+    assert found(96 + STEP, Fraction(48)) == ["error"]
+    assert found(Fraction(96), 48 + STEP) == ["error"]
+
+
+@pytest.mark.parametrize(("thickness", "severities"), [("23/32", []), ("3/4", []), ("49/64", ["warning"]), ("11/16", ["warning"])])
+def test_true_thickness_of_plywood(kit, thickness, severities) -> None:  # type: ignore[no-untyped-def]
+    # 3/4 hardwood plywood is commonly 23/32, HP-1 tolerance +0 -3/64 (so 0.703 to 0.750).
+    side = kit.part("side", (0, thickness), (0, 12), (0, 80), axes="xyz", material="ply")
+    assert kit.severities("stock-sizes", kit.wall(side)) == severities
+
+
+def test_a_wide_board_is_a_glue_up(kit) -> None:  # type: ignore[no-untyped-def]
+    # The shop's widest board is 8 in rough, 1/4 in of it for jointing.
+    def found(width):  # type: ignore[no-untyped-def]
+        return kit.severities("stock-sizes", kit.wall(kit.part("cap", (0, 60), (0, width), (0, "3/4"), axes="zyx")))
+
+    assert found(Fraction(31, 4)) == []
+    assert found(Fraction(31, 4) + STEP) == ["note"]
+
+
+def saw_cut(kit, depth, *, thickness="3/4", height=6, count=1, width="1/8"):  # type: ignore[no-untyped-def]
+    cut = Joint("saw cut", width=inch(width), depth=inch(depth), count=count)
+    return kit.severities("saw-cuts", kit.wall(kit.part("fascia", (0, 60), (0, thickness), (0, height), joints=(cut,))))
+
+
+def test_saw_cut_to_half_the_thickness(kit) -> None:  # type: ignore[no-untyped-def]
+    assert saw_cut(kit, "3/8") == []
+    assert saw_cut(kit, Fraction(3, 8) + STEP) == ["warning"]
+
+
+def test_saw_cut_leaves_an_eighth(kit) -> None:  # type: ignore[no-untyped-def]
+    assert saw_cut(kit, "5/8") == ["warning"]
+    assert saw_cut(kit, Fraction(5, 8) + STEP) == ["error"]
+
+
+def test_bands_between_saw_cuts(kit) -> None:  # type: ignore[no-untyped-def]
+    # 3 cuts of 1/8 in 1 3/8 in leave four bands of 1/4 in.
+    assert saw_cut(kit, "1/4", height="11/8", count=3) == []
+    assert saw_cut(kit, "1/4", height=Fraction(11, 8) - STEP, count=3) == ["warning"]
+
+
+def test_narrow_saw_cut(kit) -> None:  # type: ignore[no-untyped-def]
+    assert saw_cut(kit, "1/4", width="1/8") == []
+    assert saw_cut(kit, "1/4", width="1/16") == ["warning"]
+
+
+def test_saw_cut_in_the_edge_of_a_cap_goes_into_its_width(kit) -> None:  # type: ignore[no-untyped-def]
+    cut = Joint("saw cut", width=inch("1/8"), depth=inch("3/4"))
+    cap = kit.part("cap", (0, 60), (0, 3), (0, 1), axes="zyx", joints=(cut,))
+    assert kit.severities("saw-cuts", kit.wall(cap)) == []
+
+
+def test_dado_of_half_the_thickness(kit) -> None:  # type: ignore[no-untyped-def]
+    def found(depth):  # type: ignore[no-untyped-def]
+        joint = Joint("dado", width=inch(1), depth=inch(depth))
+        side = kit.part("side", (0, "3/4"), (0, 12), (0, 80), axes="xyz", joints=(joint,))
+        return kit.severities("dadoes", kit.wall(side))
+
+    assert found(Fraction(3, 8)) == []
+    assert found(Fraction(3, 8) + STEP) == ["error"]
+
+
+def let_in(kit, *shelves):  # type: ignore[no-untyped-def]
+    joint = Joint("dado", width=inch(1), depth=inch("1/4"))
+    side = kit.part("side", (0, "3/4"), (0, 12), (0, 80), axes="xyz", joints=(joint,))
+    boards = (kit.part("shelf", x, (0, 12), (z, z + 1), axes="zyx", key=f"work/shelf-{n}") for n, (x, z) in enumerate(shelves))
+    return kit.severities("dadoes", kit.wall(side, *boards))
+
+
+def test_wood_between_a_dado_and_the_end(kit) -> None:  # type: ignore[no-untyped-def]
+    assert let_in(kit, (("1/2", 40), Fraction(3, 8))) == []
+    assert let_in(kit, (("1/2", 40), Fraction(3, 8) - STEP)) == ["warning"]
+
+
+def test_dadoes_back_to_back(kit) -> None:  # type: ignore[no-untyped-def]
+    right, left, deeper = ("9/16", 40), (-40, "3/16"), (-40, "1/4")
+    assert let_in(kit, (right, 30), (left, 30)) == []
+    assert let_in(kit, (right, 30), (deeper, 30)) == ["error"]
+    assert let_in(kit, (right, 30), (deeper, 31)) == []
