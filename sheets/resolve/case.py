@@ -162,9 +162,8 @@ def _something_near(
 
 
 def _section(plan: CasePlan) -> Cut:
-    left, right = plan.openings[0]
     size = f"{plan.x1 - plan.x0}x{plan.case.height}x{plan.case.depth}"
     return Cut(
-        kind="section", title=f"SECTION THROUGH {plan.name} CASE", owner=plan.key, axis="x", at=(left + right) / 2,
+        kind="section", title=f"SECTION THROUGH {plan.name} CASE", owner=plan.key, axis="x", at=plan.section_at,
         toward=1, signature=f"case/{plan.standing.index}/{size}",
     )

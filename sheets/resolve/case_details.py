@@ -31,7 +31,7 @@ def _margin(sizes: Sizes) -> Fraction:
 def _cap(plan: CasePlan, cap: CapPlan, parts: Sequence[Part]) -> Feature:
     m = _margin(plan.sizes)
     rail = plan.case.frame.rail if plan.case.frame else plan.board
-    at = (plan.openings[0][0] + plan.openings[0][1]) / 2
+    at = plan.section_at
     where = box((plan.x0, plan.x1), (plan.front - 3 * m, cap.front + m), (plan.carcass_top - rail - m, cap.z1 + m))
     says = [f"CAP {plan.case.cap.material.upper()}, RETURNS {cap.corner.upper()}" if plan.case.cap else "CAP"]
     if cap.cuts.levels:
@@ -76,7 +76,7 @@ def _backer(plan: CasePlan, parts: Sequence[Part]) -> Feature:
         where = box((plan.x0 - m / 2, low + min(2 * backer.face, plan.clear[1] - low)), y, (at, at))
         return feature("backer", f"BACKER JOINT, {plan.name} CASE", plan.key, "z", at, where, parts,
                        ("backer board", "side", "nailing rail"), signature, says)
-    at = (plan.openings[0][0] + plan.openings[0][1]) / 2
+    at = plan.section_at
     where = box((at, at), y, (plan.bottom - plan.board - m / 2, plan.bottom + min(2 * backer.face, clear)))
     return feature("backer", f"BACKER JOINT, {plan.name} CASE", plan.key, "x", at, where, parts,
                    ("backer board", "bottom"), signature, says)
@@ -105,7 +105,7 @@ def _scribe(plan: CasePlan, parts: Sequence[Part]) -> list[Feature]:
 def _base(plan: CasePlan, parts: Sequence[Part]) -> Feature:
     m = _margin(plan.sizes)
     rail = plan.case.frame.rail if plan.case.frame else plan.board
-    at = (plan.openings[0][0] + plan.openings[0][1]) / 2
+    at = plan.section_at
     back = plan.front - max(plan.case.plinth.setback if plan.case.plinth else 0, plan.board) - 3 * m
     where = box((plan.x0, plan.x1), (max(Fraction(0), back), plan.front + m),
                 (-m / 2, max(plan.bottom, plan.plinth_top + rail) + m))

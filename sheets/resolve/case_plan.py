@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from sheets.base.length import snap, split_even
 from sheets.model.part import Material, Provenance
+from sheets.resolve.boards import lay_boards
 from sheets.resolve.gather import Gathered
 from sheets.resolve.layout import Standing
 from sheets.resolve.materials import Materials, Sizes
@@ -58,6 +59,21 @@ class CasePlan:
     def back(self) -> Fraction:
         """y of the face that shelves and dividers meet at the back."""
         return self.backer[1]
+
+    @property
+    def section_at(self) -> Fraction:
+        """x near the middle of the first compartment where a section runs along no joint of two backer boards."""
+        left, right = self.openings[0]
+        middle = (left + right) / 2
+        backer = self.case.backer
+        if backer is None or backer.direction == "horizontal":
+            return middle
+        at = self.clear[0]
+        for face in lay_boards(self.clear[1] - self.clear[0], backer.face, self.sizes.grid).faces:
+            if at <= middle < at + face:
+                return at + face / 2
+            at += face
+        return middle
 
     @property
     def name(self) -> str:

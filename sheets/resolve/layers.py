@@ -135,7 +135,9 @@ def blocking(
     height = min(materials.sizes.of(CLEAT), z1 - floor)
     block("cleat", "Wall cleat", Extent(-inner, inner, Fraction(0), t, z1 - height, z1), "yzx",
           ("SCREW THROUGH INTO STUDS OR BLOCKING",))
-    count = max(1, ceil(2 * inner / materials.sizes.of(RIB_SPACING)) - 1)
+    # An even number leaves the axis free, where the mantel is cut for its section.
+    count = max(2, ceil(2 * inner / materials.sizes.of(RIB_SPACING)) - 1)
+    count += count % 2
     for k in range(count):
         middle = snap(-inner + 2 * inner * (k + 1) / (count + 1), materials.sizes.grid)
         if 2 * (k + 1) > count + 1:

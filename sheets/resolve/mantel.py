@@ -201,16 +201,7 @@ def _build_up(  # type: ignore[no-untyped-def]
     signature: list[object] = [plan.top - plan.layers_bottom, plan.cap_front - plan.breast]
     signature += [(layer.z1 - layer.z0, layer.said.thickness, layer.said.setback, len(layer.cuts.levels)) for layer in layers]
     return feature(
-        "mantel", "MANTEL BUILD-UP", KEY, "x", _clear_of_ribs(parts), where, parts,
+        "mantel", "MANTEL BUILD-UP", KEY, "x", Fraction(0), where, parts,
         ("cap", "cap board", "fascia", "sub-fascia", "blocking", "packing", "arched rail"), signature,
         tuple(says or ["BLOCKING SCREWED TO STUDS"]),
     )
-
-
-def _clear_of_ribs(parts: Sequence[Part]) -> Fraction:
-    """Where to cut near the axis so that the cut does not run along inside a rib."""
-    at = Fraction(0)
-    for part in parts:
-        if part.name == "Rib" and part.extent.x0 <= at <= part.extent.x1:
-            return part.extent.x1 + part.extent.size("x")
-    return at
