@@ -17,7 +17,7 @@ from sheets.model.wall import Wall
 from sheets.schedules.column_generation import Stock
 from sheets.schedules.cutting_stock import Limits, Plan, cut
 from sheets.schedules.parts import shop_parts
-from sheets.schedules.settings import ShopSettings, shop_settings
+from sheets.schedules.settings import ShopSettings, StockSettings, shop_settings
 from sheets.schedules.stock import Kind, Rough, rough_of
 
 
@@ -132,22 +132,29 @@ def plan_of(blanks: tuple[Blank, ...], settings: ShopSettings) -> BoardPlan:
     sizes = tuple(sorted({blank.length for blank in blanks}))
     demands = tuple(sum(1 for blank in blanks if blank.length == size) for size in sizes)
     limits = Limits(settings.search.node_limit, settings.search.time_limit)
-    found = cut(*_whole_numbers(sizes, demands, lengths, stock.kerf, stock.end_trim), limits)
-    lanes = _lanes(found, sizes, lengths, blanks)
-    boards = _boards(lanes, rough, settings)
+    found = cut(*_whole_numbers(sizes, demands, lengths, stock), limits)
+    tries = [_boards(_lanes(found, sizes, lengths, blanks), rough, settings)]
+    if rough.lanes > 1 and len(lengths) > 1:
+        # Lanes of one length fill boards better than the fewest lanes do: each length is tried alone as well.
+        for length in lengths:
+            if length - 2 * stock.end_trim >= sizes[-1]:
+                alone = cut(*_whole_numbers(sizes, demands, (length,), stock), limits)
+                tries.append(_boards(_lanes(alone, sizes, (length,), blanks), rough, settings))
+    boards = min(tries, key=lambda made: (sum(board.length for board in made), len(made)))
     unit = _length_unit(lengths)
     cost = Fraction(len(boards)) if len(lengths) == 1 else sum((board.length for board in boards), Fraction(0))
-    floor_cost = Fraction(ceil(Fraction(found.bound, rough.lanes)))
-    bound = floor_cost if len(lengths) == 1 else floor_cost * unit
+    bound = Fraction(ceil(Fraction(found.bound, rough.lanes)))
+    if len(lengths) > 1:
+        bound = _next_sum(bound * unit, cost, lengths, sizes[-1] + 2 * stock.end_trim)
     return BoardPlan(blanks[0].part.material, rough.kind, rough.label, rough.thickness, rough.width, rough.lanes,
                      boards, lengths, cost, min(bound, cost), found.stopped)
 
 
 def _whole_numbers(
-    sizes: tuple[Fraction, ...], demands: tuple[int, ...], lengths: tuple[Fraction, ...], kerf: Fraction,
-    trim: Fraction,
+    sizes: tuple[Fraction, ...], demands: tuple[int, ...], lengths: tuple[Fraction, ...], stock: StockSettings
 ) -> tuple[tuple[int, ...], tuple[int, ...], tuple[Stock, ...]]:
     # A cut follows every piece but the last, so a kerf is added to each piece and to the stock.
+    kerf, trim = stock.kerf, stock.end_trim
     whole = lcm(kerf.denominator, trim.denominator, *(s.denominator for s in sizes), *(n.denominator for n in lengths))
     unit = _length_unit(lengths)
     stocks = tuple(
@@ -155,6 +162,16 @@ def _whole_numbers(
         for length in lengths
     )
     return tuple(int((size + kerf) * whole) for size in sizes), demands, stocks
+
+
+def _next_sum(bound: Fraction, cost: Fraction, lengths: tuple[Fraction, ...], longest: Fraction) -> Fraction:
+    """The least total of stock lengths that is no less than the bound, one of them holding the longest blank."""
+    sums = {length for length in lengths if length >= longest}
+    reached = set(sums)
+    while sums:
+        sums = {total + length for total in sums for length in lengths if total + length <= cost} - reached
+        reached |= sums
+    return min((total for total in reached if total >= bound), default=cost)
 
 
 def _length_unit(lengths: tuple[Fraction, ...]) -> Fraction:

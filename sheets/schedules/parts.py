@@ -89,8 +89,7 @@ def parts_schedule(wall: Wall, sheets: Mapping[str, tuple[str, ...]] | None = No
         row = _row(part, components, rough_of(part, settings, wall.units))
         key = (row.group, *_likeness(part))
         before = found.get(key)
-        found[key] = row if before is None else replace(
-            before, quantity=before.quantity + 1, keys=(*before.keys, part.key))
+        found[key] = row if before is None else _together(before, row)
     rows = sorted(found.values(), key=lambda row: (order.get(row.group, len(order)), row.group, _by_mark(row)))
     if sheets:
         rows = [replace(row, sheets=_sheets_of(row, sheets)) for row in rows]
@@ -131,6 +130,12 @@ def _row(part: Part, components: Mapping[str, Component], rough: Rough | None) -
         grain=_GRAIN[part.grain] if part.grain else "", shows=part.shows, joints=part.joints, notes=notes,
         keys=(part.key,),
     )
+
+
+def _together(one: PartRow, other: PartRow) -> PartRow:
+    # A piece that serves on either side has one mark and no hand.
+    hand = one.hand if one.hand == other.hand else ""
+    return replace(one, quantity=one.quantity + 1, keys=(*one.keys, *other.keys), hand=hand)
 
 
 def _likeness(part: Part) -> tuple[object, ...]:

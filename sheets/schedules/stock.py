@@ -12,7 +12,7 @@ from fractions import Fraction
 from math import ceil
 from typing import Literal
 
-from sheets.base.length import MM_PER_INCH
+from sheets.base.length import MM_PER_INCH, snap
 from sheets.base.notation import Notation
 from sheets.model.part import Part
 from sheets.schedules.cells import TIMES, joined, length_cell
@@ -155,9 +155,9 @@ def _board(sawn: Fraction, stock: StockSettings) -> tuple[Fraction, int]:
 
 
 def _strips(width: Fraction, widest: Fraction, stock: StockSettings) -> tuple[int, Fraction]:
-    # Strips of one width; each glued edge is jointed, which the allowance of a blank already covers.
+    # Strips of one width, up to the next mark of a rule; the allowance of a blank covers jointing the glued edges.
     count = max(1, ceil(width / widest))
-    return count, width / count
+    return (count, width) if count == 1 else (count, snap(width / count, stock.rough_allowance / 4, "up"))
 
 
 def _glue_up(strips: int, layers: int) -> str:
