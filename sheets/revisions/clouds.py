@@ -1,0 +1,192 @@
+"""Clouds round what changed: they hug it, run together when close, and keep off lettering that has not changed.
+
+Paper mm. A cloud is a closed stroke of arcs that bulge outward, with the pen `revision`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from math import atan2, ceil, hypot, pi
+
+from sheets.drawing.items import Stroke
+from sheets.geometry.path import Arc, Box, Line, Loop, Point, Segment, arc_from_bulge
+from sheets.geometry.region import Region, boxes_meet, difference, rectangle, union
+
+MARGIN = 1.6
+"""White space between what changed and its cloud, mm."""
+CLOSE = 9.0
+"""Changes nearer than this share a cloud, mm."""
+CHORD = 6.0
+"""Width of one scallop, mm (common practice: large enough to tell from any other line)."""
+BULGE = 0.42
+"""Tangent of a quarter of a scallop's angle: it stands out by 0.21 of its chord."""
+CLEAR = 0.5
+"""From a cloud to lettering that has not changed, mm."""
+_LEAST_CHORD = 1.2  # a shorter side stays straight
+_TIGHT = 0.35  # what changed is never left less enclosed than this, mm
+
+
+def clouds(changed: Iterable[Box], texts: Sequence[Box], within: Box) -> tuple[Stroke, ...]:
+    """Return the clouds round boxes. texts: lettering to leave outside. within: the clouds' scallops stay inside it.
+
+    Where lettering stands so close to a change that both cannot be had, the change is enclosed.
+    """
+    reach = CHORD * BULGE / 2
+    inner = tuple(value + shift * (reach + 0.1) for value, shift in zip(within, (1, 1, -1, -1), strict=True))
+    boxes = [box for one in changed if (box := _inside(one, inner)) is not None]  # type: ignore[arg-type]
+    found: list[Stroke] = []
+    for shape in cloud_shapes(boxes, texts):
+        for loop in shape.loops:
+            found.append(Stroke(_scalloped(loop, texts), "revision", "cloud", True))
+    return tuple(found)
+
+
+def cloud_shapes(boxes: Sequence[Box], texts: Sequence[Box]) -> tuple[Region, ...]:
+    """Return the regions that clouds go round, before they are scalloped."""
+    if not boxes:
+        return ()
+    reach = CHORD * BULGE / 2 + CLEAR
+    keep_off = [_grown(text, reach) for text in texts]
+    merged = _merged([_grown(box, MARGIN) for box in _fewer(boxes)], texts)
+    shapes = union(*(rectangle(*box) for box in merged))
+    near = [rectangle(*box) for box in keep_off if any(boxes_meet(box, s.bounds) for s in shapes)]
+    if near:
+        shapes = difference(shapes, near)
+    tight = [rectangle(*_grown(box, _TIGHT)) for box in _fewer(boxes)]
+    shapes = union(*shapes, *tight)
+    # A hole is kept only where lettering stands in it: else the cloud would be drawn twice round one change.
+    return tuple(
+        Region(shape.outer, tuple(hole for hole in shape.holes if _holds(hole, texts)))
+        for shape in shapes
+        if shape.area > 1.0
+    )
+
+
+def _fewer(boxes: Sequence[Box]) -> list[Box]:
+    # A box that lies in another says nothing more.
+    kept: list[Box] = []
+    for box in sorted(
+        set(boxes), key=lambda b: (-(b[2] - b[0]) * (b[3] - b[1]), -(b[2] - b[0] + b[3] - b[1]), b)
+    ):
+        if not any(_within(box, other) for other in kept):
+            kept.append(box)
+    return kept
+
+
+def _merged(boxes: list[Box], texts: Sequence[Box]) -> list[Box]:
+    # Two boxes become one where that encloses little more, and no lettering that would be said to have changed.
+    # Largest first, so that small changes are gathered in; each round ends in fewer boxes, so it ends.
+    boxes = sorted(boxes, key=lambda b: (-_area(b), b))
+    going = True
+    while going:
+        going = False
+        k = 0
+        while k < len(boxes):
+            j = k + 1
+            while j < len(boxes):
+                both = _around(boxes[k], boxes[j])
+                if (
+                    _gap(boxes[k], boxes[j]) <= CLOSE
+                    and _worth(boxes[k], boxes[j], both)
+                    and not any(
+                        boxes_meet(both, text)
+                        and not boxes_meet(boxes[k], text)
+                        and not boxes_meet(boxes[j], text)
+                        for text in texts
+                    )
+                ):
+                    boxes[k] = both
+                    del boxes[j]
+                    going = True
+                else:
+                    j += 1
+            k += 1
+    return boxes
+
+
+def _worth(one: Box, other: Box, both: Box) -> bool:
+    # Hugging: no more than a scallop's square of white, or half as much again as what is enclosed.
+    return _area(both) <= 1.5 * (_area(one) + _area(other)) + 2 * CHORD * CHORD
+
+
+def _scalloped(loop: Loop, texts: Sequence[Box]) -> tuple[Segment, ...]:
+    # The outer loop runs counter-clockwise and holes clockwise: the outside is always to the right.
+    path: list[Segment] = []
+    for segment in loop.segments:
+        (ax, ay), (bx, by) = segment.first, segment.last
+        size = hypot(bx - ax, by - ay)
+        count = max(1, ceil(size / CHORD - 1e-6))
+        for k in range(count):
+            a = (ax + (bx - ax) * k / count, ay + (by - ay) * k / count)
+            b = (ax + (bx - ax) * (k + 1) / count, ay + (by - ay) * (k + 1) / count)
+            path.append(_scallop(a, b, texts) if size / count >= _LEAST_CHORD else Line(a, b))
+    return tuple(path)
+
+
+def _scallop(a: Point, b: Point, texts: Sequence[Box]) -> Segment:
+    # Flatter where a full one would touch lettering.
+    for bulge in (BULGE, BULGE / 2, BULGE / 4):
+        arc = arc_from_bulge(a, b, bulge)
+        grown = _grown(arc.bounds, 0.15)
+        if not any(boxes_meet(grown, text) for text in texts):
+            return _rounded(arc)
+    return Line(a, b)
+
+
+def _rounded(arc: Arc) -> Arc:
+    # What goes into the record of an issue has these decimals; drawn from them, it is the same later.
+    return Arc(
+        (round(arc.centre[0], 4), round(arc.centre[1], 4)),
+        round(arc.radius, 4),
+        round(arc.start, 6),
+        round(arc.sweep, 6),
+    )
+
+
+def encloses(cloud: Stroke, point: Point) -> bool:
+    """Return whether a point lies inside a closed stroke; arcs are followed in small steps."""
+    points: list[Point] = []
+    for segment in cloud.path:
+        if isinstance(segment, Arc):
+            steps = max(2, ceil(abs(segment.sweep) / (pi / 16)))
+            points += [segment.at_angle(segment.start + segment.sweep * k / steps) for k in range(steps)]
+        else:
+            points.append(segment.first)
+    turns = 0.0
+    for (ax, ay), (bx, by) in zip(points, (*points[1:], points[0]), strict=True):
+        turn = atan2(by - point[1], bx - point[0]) - atan2(ay - point[1], ax - point[0])
+        turns += turn - 2 * pi * round(turn / (2 * pi))
+    return abs(turns) > pi
+
+
+def _grown(box: Box, by: float) -> Box:
+    return (box[0] - by, box[1] - by, box[2] + by, box[3] + by)
+
+
+def _inside(box: Box, outer: Box) -> Box | None:
+    # A change that runs out of the sheet's drawing space is clouded as far as it lies in it.
+    shrunk = _grown(outer, -MARGIN)
+    found = (max(box[0], shrunk[0]), max(box[1], shrunk[1]), min(box[2], shrunk[2]), min(box[3], shrunk[3]))
+    return found if found[0] <= found[2] and found[1] <= found[3] else None
+
+
+def _area(box: Box) -> float:
+    return (box[2] - box[0]) * (box[3] - box[1])
+
+
+def _around(a: Box, b: Box) -> Box:
+    return (min(a[0], b[0]), min(a[1], b[1]), max(a[2], b[2]), max(a[3], b[3]))
+
+
+def _gap(a: Box, b: Box) -> float:
+    dx, dy = max(a[0] - b[2], b[0] - a[2], 0.0), max(a[1] - b[3], b[1] - a[3], 0.0)
+    return hypot(dx, dy)
+
+
+def _within(box: Box, other: Box) -> bool:
+    return other[0] <= box[0] and other[1] <= box[1] and box[2] <= other[2] and box[3] <= other[3]
+
+
+def _holds(hole: Loop, texts: Sequence[Box]) -> bool:
+    x0, y0, x1, y1 = hole.bounds
+    return any(boxes_meet((x0, y0, x1, y1), text) for text in texts)

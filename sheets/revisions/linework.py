@@ -1,0 +1,135 @@
+"""Which pieces of the lines of a view are not in another drawing of it, however either was split into strokes.
+
+A line is compared by the straight line or circle it lies on and the stretch it covers, pen by pen. Full size, mm,
+in the view's own coordinates, so that a view that moved on its sheet or got another scale is the same.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from math import atan2, cos, floor, hypot, pi, sin, tau
+
+from sheets.drawing.items import Item, Pen, Stroke, Symbol, Viewport
+from sheets.geometry.path import Arc, Line, Point, Segment
+
+MODEL_PENS: frozenset[Pen] = frozenset(
+    ("cut", "outline", "step", "edge", "fine", "beyond", "hidden", "overhead", "pattern")
+)
+"""Pens of what is built; all others say something about it."""
+
+_OFF = 0.02  # mm: lines nearer than this are one line (a hundredth of a pen's width at 1:10)
+_SHORTEST = 0.05  # mm: a shorter rest is arithmetic
+_TURN = 1e-4  # radians
+_Stretch = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A stretch of a line: its segment in view coordinates, pen and part."""
+
+    segment: Segment
+    pen: Pen
+    key: str
+
+
+def pieces(view: Viewport) -> tuple[Piece, ...]:
+    """Return the lines of what is built, each segment by itself, at full size in view coordinates."""
+    back = 1 / float(view.scale)
+    x0, y0 = view.origin
+
+    def place(p: Point) -> Point:
+        return ((p[0] - x0) * back, (p[1] - y0) * back)
+
+    found: list[Piece] = []
+    for stroke in _strokes(view.items):
+        for segment in stroke.path:
+            if isinstance(segment, Line):
+                moved: Segment = Line(place(segment.a), place(segment.b))
+            else:
+                moved = Arc(place(segment.centre), segment.radius * back, segment.start, segment.sweep)
+            found.append(Piece(moved, stroke.pen, stroke.key))
+    return tuple(found)
+
+
+def less(these: Iterable[Piece], those: Iterable[Piece]) -> tuple[Piece, ...]:
+    """Return what of `these` is not covered by `those`, pen by pen."""
+    by_line: dict[tuple[object, ...], list[tuple[tuple[float, ...], _Stretch]]] = {}
+    for piece in those:
+        line, stretches = _carrier(piece.segment)
+        for cell in _cells(piece.pen, line, around=True):
+            by_line.setdefault(cell, []).extend((line, s) for s in stretches)
+    found: list[Piece] = []
+    for piece in these:
+        line, stretches = _carrier(piece.segment)
+        (cell,) = _cells(piece.pen, line, around=False)
+        covers = [s for other, s in by_line.get(cell, ()) if _same_line(line, other)]
+        for stretch in stretches:
+            slack = _SHORTEST / (line[3] if isinstance(piece.segment, Arc) else 1.0)
+            for rest in _rest(stretch, covers, slack):
+                found.append(Piece(_on(line, rest), piece.pen, piece.key))
+    return tuple(found)
+
+
+def _strokes(items: Iterable[Item]) -> Iterator[Stroke]:
+    for item in items:
+        if isinstance(item, Stroke) and item.pen in MODEL_PENS:
+            yield item
+        elif isinstance(item, Symbol):
+            yield from (s for s in item.strokes if s.pen in MODEL_PENS)
+
+
+def _carrier(segment: Segment) -> tuple[tuple[float, ...], list[_Stretch]]:
+    # The infinite line as (0, direction, distance from the origin), the circle as (1, x, y, radius); the
+    # stretches covered, along the line in mm or round the circle in radians.
+    if isinstance(segment, Line):
+        (ax, ay), (bx, by) = segment.a, segment.b
+        if hypot(bx - ax, by - ay) < _SHORTEST:
+            return (0.0, 0.0, 0.0), []
+        angle = atan2(by - ay, bx - ax) % pi
+        if pi - angle < _TURN / 2:
+            angle = 0.0
+        c, s = cos(angle), sin(angle)
+        low, high = sorted((ax * c + ay * s, bx * c + by * s))
+        return (0.0, angle, (ay + by) / 2 * c - (ax + bx) / 2 * s), [(low, high)]
+    first, last = sorted((segment.start, segment.start + segment.sweep))
+    turn = floor(first / tau) * tau
+    first, last = first - turn, last - turn
+    around = [(first, last)] if last <= tau else [(first, tau), (0.0, last - tau)]
+    return (1.0, *segment.centre, segment.radius), around
+
+
+def _cells(pen: Pen, line: tuple[float, ...], *, around: bool) -> list[tuple[object, ...]]:
+    # A hash grid: what is stored goes into the neighbouring cells too, so that nearness never falls in a gap.
+    steps = (_TURN, 2 * _OFF) if line[0] == 0.0 else (2 * _OFF, 2 * _OFF)
+    a, b = (floor(value / step) for value, step in zip(line[1:3], steps, strict=True))
+    offsets = (-1, 0, 1) if around else (0,)
+    return [(pen, line[0], a + i, b + j) for i in offsets for j in offsets]
+
+
+def _same_line(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
+    if one[0] == 0.0:
+        return abs(one[1] - other[1]) <= _TURN and abs(one[2] - other[2]) <= _OFF
+    return all(abs(a - b) <= _OFF for a, b in zip(one[1:], other[1:], strict=True))
+
+
+def _rest(stretch: _Stretch, covers: Iterable[_Stretch], slack: float) -> list[_Stretch]:
+    left = [stretch]
+    for low, high in sorted(covers):
+        left = [
+            part
+            for a, b in left
+            for part in ((a, min(b, low)), (max(a, high), b))
+            if part[1] - part[0] > slack
+        ]
+    return left
+
+
+def _on(line: tuple[float, ...], stretch: _Stretch) -> Segment:
+    low, high = stretch
+    if line[0] == 1.0:
+        return Arc((line[1], line[2]), line[3], low, high - low)
+    c, s = cos(line[1]), sin(line[1])
+    return Line(
+        (low * c - line[2] * s, low * s + line[2] * c), (high * c - line[2] * s, high * s + line[2] * c)
+    )
