@@ -6,9 +6,8 @@ from collections import defaultdict
 from fractions import Fraction
 from math import pi
 
-from sheets.annotate.build_ups import exact
 from sheets.annotate.intent import ArcDim, DimString, Gap
-from sheets.annotate.places import Direction, foot, nearer_side
+from sheets.annotate.places import Direction, exact, foot, nearer_side
 from sheets.geometry.path import Arc
 from sheets.model.part import Part
 from sheets.model.wall import Wall

@@ -7,9 +7,8 @@ from fractions import Fraction
 from itertools import pairwise
 
 from sheets.annotate.intent import DimString, Gap, Side
-from sheets.annotate.places import Direction, across, foot, in_box, nearer_side, places, span
+from sheets.annotate.places import Direction, across, corners, foot, in_box, nearer_side, places, span
 from sheets.annotate.typical import series
-from sheets.base.tolerance import SAME_POINT_MM
 from sheets.model.part import Part
 from sheets.model.wall import Wall
 from sheets.views.frames import box_of
@@ -113,14 +112,12 @@ def _profile(view: View, face: CutFace, one: Seen, part: Part, direction: Direct
     frame = view.frame
     if frame is None:
         return None
-    k = 0 if direction == "u" else 1
     whole = span(box_of(part.extent, frame), direction)
     shown = span(one.box, direction)
-    floats = [corner[k] for region in face.regions for loop in region.loops for corner in loop.vertices]
-    # Where a plane meets an arc is no size on any drawing's grid: the arc's own chord and rise say it.
-    corners = {exact(value) for value in floats if abs(float(exact(value)) - value) < SAME_POINT_MM}
     inner = sorted(
-        c for c in corners if whole[0] + _FINEST < c < whole[1] - _FINEST and shown[0] < c < shown[1]
+        c
+        for c in corners(view, direction, part.key)
+        if whole[0] + _FINEST < c < whole[1] - _FINEST and shown[0] < c < shown[1]
     )
     if not inner or len(inner) >= _MOST_PROFILE:
         return None
@@ -133,14 +130,6 @@ def _profile(view: View, face: CutFace, one: Seen, part: Part, direction: Direct
         # One cut: its depth says all, what it leaves is not dimensioned.
         gaps = [min(gaps, key=lambda gap: (gap.b - gap.a, gap.a))]
     return DimString(f"profile-{direction}/{part.key}", direction, side, 0, tuple(gaps)) if gaps else None
-
-
-def exact(value: float) -> Fraction:
-    """Return the size that a float of geometry stands for.
-
-    Sizes on any drawing's grid are whole 3200ths of a millimetre: 1/64 in is 1270 of them, 0.1 mm is 320.
-    """
-    return Fraction(round(value * 3200), 3200)
 
 
 def _clipped(

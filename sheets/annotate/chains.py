@@ -11,7 +11,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from sheets.annotate.intent import DimString, Gap, Side
-from sheets.annotate.places import Direction, across, foot, has_face, in_box, nearer_side
+from sheets.annotate.places import Direction, across, corners, foot, has_face, in_box, nearer_side
 from sheets.annotate.runs import Run, component_of, runs
 from sheets.model.part import Axis
 from sheets.model.wall import Wall
@@ -24,6 +24,7 @@ _PREFERRED: dict[Axis, tuple[str, ...]] = {
     "y": ("detail", "section", "plan"),
     "z": ("detail", "section", "elevation"),
 }
+_FINE = Fraction(12)  # mm
 _ABOVE: tuple[str, ...] = ("elevation", "plan", "detail")
 _MAJOR: dict[Axis, tuple[str, ...]] = {
     "x": ("elevation", "plan"),
@@ -142,6 +143,8 @@ def _views_for(run: Run, wall: Wall, views: tuple[View, ...]) -> tuple[View, ...
             ((order.index(v.kind), -_stops_met(run, v)), n) for n, v in enumerate(shows) if v.kind in order
         ]
         return (shows[min(ranked_views)[1]],) if ranked_views else ()
+    if run.axis == "x" and _too_fine(run):
+        return ()
     order = _PREFERRED[run.axis]
     if run.axis == "x" and (component is None or component.kind != "case" or run.name.startswith("cap")):
         order = _ABOVE
@@ -149,9 +152,14 @@ def _views_for(run: Run, wall: Wall, views: tuple[View, ...]) -> tuple[View, ...
     for n, view in enumerate(shows):
         own = component is not None and view.subject == component.key
         if view.kind in order and (view.kind != "detail" or own):
-            unmet = 0 if view.kind == "detail" else len(run.stops) - _stops_met(run, view)
+            unmet = len(run.stops) - _stops_met(run, view)
             scored.append((((unmet, 0 if own else 1, order.index(view.kind))), n))
     return (shows[min(scored)[1]],) if scored else ()
+
+
+def _too_fine(run: Run) -> bool:
+    # On a view of the whole wall such a size is a dot: it is left to a detail, or to where it is missed.
+    return min(b.at - a.at for a, b in pairwise(run.stops)) < _FINE
 
 
 def _shows(run: Run, view: View) -> bool:
@@ -164,7 +172,7 @@ def _shows(run: Run, view: View) -> bool:
 
 
 def _stops_met(run: Run, view: View) -> int:
-    # How many stops are a face of something that is cut or seen here.
+    # How many stops are a face of something that is cut or seen here; in a detail a corner of it as well.
     frame = view.frame
     if frame is None:
         return 0
@@ -172,7 +180,9 @@ def _stops_met(run: Run, view: View) -> int:
     for stop in run.stops:
         placed = frame.to_view(run.axis, stop.at)
         if placed is not None:
-            met += any(one.how != "hidden" and has_face(one, placed[0], placed[1]) for one in view.seen)
+            direction, at = placed
+            seen = any(one.how != "hidden" and has_face(one, direction, at) for one in view.seen)
+            met += seen or (view.kind == "detail" and at in corners(view, direction))
     return met
 
 

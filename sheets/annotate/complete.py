@@ -27,8 +27,8 @@ from sheets.views.view import View
 _ORDER = {"detail": 0, "section": 1, "plan": 2, "elevation": 3, "axonometric": 9}
 _HIDDEN = 4  # a dimension to a hidden line is the last resort
 # A joiner measures a piece from its like, then from its own case: mm that such a dimension may be longer.
-_UNLIKE = Fraction(150)
-_STRANGERS = Fraction(450)
+_UNLIKE = Fraction(400)
+_STRANGERS = Fraction(800)
 _CRAMPED = Fraction(6)  # mm: a dimension shorter than this is for joints, not for places
 
 
@@ -126,8 +126,8 @@ def _readings(
 
 def _choices(
     axis: Axis,
-    wanted: set[Node],
-    roots: set[Node],
+    wanted: set[int],
+    roots: set[int],
     known: Known,
     readings: dict[tuple[int, Axis], list[_Reading]],
     sets: list[Annotated],
@@ -152,7 +152,7 @@ def _choices(
     return found
 
 
-def _is_open(row: _Reading, axis: Axis, wanted: set[Node], known: Known) -> bool:
+def _is_open(row: _Reading, axis: Axis, wanted: set[int], known: Known) -> bool:
     if not row.hidden:
         return known.root(row.node) in wanted
     return any(known.root(("part", key, axis, row.node[3])) in wanted for key in row.parts)

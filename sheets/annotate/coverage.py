@@ -41,53 +41,49 @@ class Missing:
 
 
 class Known:
-    """Faces and lines, and how they hang together; grows by `join`."""
+    """Faces and lines, and how they hang together. Nodes are numbered once, as they are slow to compare."""
 
     def __init__(self, wall: Wall, annotated: Iterable[Annotated]) -> None:
-        self._parent: dict[Node, Node] = {}
+        self._number: dict[Node, int] = {}
+        self._parent: list[int] = []
+        self._astride: list[tuple[int, int]] = []  # two nodes of one part or view, alike far from the axis
         sets = tuple(annotated)
         self.axis_drawn = any(_draws_axis(one) for one in sets)
-        self._datum = datum_nodes(wall)
-        self._twins = _twin_nodes(wall) if says_mirrored(sets) else ()
+        self._datum = {node[2:]: self._of(node) for node in datum_nodes(wall)}
         by_key = parts_by_key(wall)
         for part in wall.parts:
             for axis in AXES:
-                low, high = (("part", part.key, axis, at) for at in part.extent.span(axis))
+                low, high = (self._of(("part", part.key, axis, at)) for at in part.extent.span(axis))
                 if part.maker == "shop":
-                    self.join(low, high)
-                for node in (low, high):
-                    self._join_datum(node)
+                    self._union(low, high)
         for one in sets:
             for line, face in _shown(one, by_key):
                 self.join(line, face)
-                self._join_datum(line)
             for a, b in dimensions(one):
                 self.join(a, b)
-                self._join_datum(a)
-                self._join_datum(b)
         for (owner, along, place), key, at in typical_faces(sets, wall, by_key):
             joint: Node = ("line", owner, along, place)
             self.join(joint, ("part", key, along, at))
             for one in sets:
                 drawn: Node = ("view", one.view.id, along, place)
-                if drawn in self._parent:
+                if drawn in self._number:
                     self.join(joint, drawn)
+        pairs = _twin_nodes(wall) if says_mirrored(sets) else ()
+        self._twins = [(self._of(a), self._of(b)) for a, b in pairs]
 
     def join(self, a: Node, b: Node) -> None:
         """Say that a dimension runs from a to b."""
-        first, second = self._find(a), self._find(b)
-        if first != second:
-            self._parent[max(first, second)] = min(first, second)
+        self._union(self._of(a), self._of(b))
 
-    def root(self, node: Node) -> Node:
-        """Return the node that stands for all those joined with this one."""
-        return self._find(node)
+    def root(self, node: Node) -> int:
+        """Return the number that stands for all those joined with this node."""
+        return self._find(self._of(node))
 
-    def roots_known(self) -> set[Node]:
+    def roots_known(self) -> set[int]:
         """Return the roots of all groups that hang on the datum."""
-        known = {self._find(node) for node in self._datum}
+        known = {self._find(number) for number in self._datum.values()}
         if self.axis_drawn:
-            known |= {self._find(node) for node in tuple(self._parent) if self._straddles(node)}
+            known |= {self._find(a) for a, b in self._astride if self._find(a) == self._find(b)}
         grown = True
         while grown:
             before = len(known)
@@ -98,27 +94,34 @@ class Known:
             grown = len(known) > before
         return known
 
-    def _straddles(self, node: Node) -> bool:
+    def _of(self, node: Node) -> int:
+        number = self._number.get(node)
+        if number is not None:
+            return number
+        number = self._number[node] = len(self._parent)
+        self._parent.append(number)
         kind, name, axis, at = node
-        if axis != "x" or at <= 0 or kind == "datum":
-            return False
-        other: Node = (kind, name, axis, -at)
-        return other in self._parent and self._find(node) == self._find(other)
+        if kind != "datum":
+            datum = self._datum.get((axis, at))
+            if datum is not None:
+                self._union(number, datum)
+            other = self._number.get((kind, name, axis, -at)) if axis == "x" and at != 0 else None
+            if other is not None:
+                self._astride.append((number, other))
+        return number
 
-    def _join_datum(self, node: Node) -> None:
-        datum: Node = ("datum", "", node[2], node[3])
-        if datum in self._datum:
-            self.join(node, datum)
+    def _union(self, a: int, b: int) -> None:
+        first, second = self._find(a), self._find(b)
+        if first != second:
+            self._parent[max(first, second)] = min(first, second)
 
-    def _find(self, node: Node) -> Node:
+    def _find(self, number: int) -> int:
         parent = self._parent
-        if node not in parent:
-            parent[node] = node
-        root = node
+        root = number
         while parent[root] != root:
             root = parent[root]
-        while parent[node] != root:
-            parent[node], node = root, parent[node]
+        while parent[number] != root:
+            parent[number], number = root, parent[number]
         return root
 
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Literal
 
 from sheets.annotate.intent import Side
+from sheets.base.tolerance import SAME_POINT_MM
 from sheets.model.part import Axis, Part
 from sheets.model.wall import Wall
 from sheets.views.frames import box_of
@@ -89,6 +90,31 @@ def direction_of(frame: Frame, axis: Axis) -> Direction | None:
     if axis == frame.u_axis:
         return "u"
     return "v" if axis == frame.v_axis else None
+
+
+def exact(value: float) -> Fraction:
+    """Return the size that a float of geometry stands for.
+
+    Sizes on any drawing's grid are whole 3200ths of a millimetre: 1/64 in is 1270 of them, 0.1 mm is 320.
+    """
+    return Fraction(round(value * 3200), 3200)
+
+
+def corners(view: View, direction: str, part: str = "") -> frozenset[Fraction]:
+    """Return the coordinates of the corners of what is cut in a view: of one part, or of all.
+
+    Where a plane meets an arc is no size on any drawing's grid, and is left out: chord and rise say it.
+    """
+    k = 0 if direction == "u" else 1
+    floats = {
+        corner[k]
+        for face in view.cuts
+        if not part or face.part == part
+        for region in face.regions
+        for loop in region.loops
+        for corner in loop.vertices
+    }
+    return frozenset(exact(value) for value in floats if abs(float(exact(value)) - value) < SAME_POINT_MM)
 
 
 def nearer_side(view: View, direction: Direction, at: Fraction) -> Side:

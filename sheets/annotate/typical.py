@@ -116,11 +116,12 @@ def _alike(
     held: Series, offsets: set[tuple[str, Fraction]], wall: Wall
 ) -> Iterator[tuple[Line, str, Fraction]]:
     ends = (held.lines[0], held.lines[-1])
+    lines = frozenset(held.lines)
     for part in wall.parts:
         if part.assembly != held.owner and not part.key.startswith(held.owner + "/"):
             continue
-        for at in part.extent.span(held.axis):
-            for line in held.lines:
-                off = at - line
-                if (part.role, off) in offsets or (line in ends and (part.role, -off) in offsets):
-                    yield (held.owner, held.axis, line), part.key, at
+        for off in sorted(off for role, off in offsets if role == part.role):
+            for at in part.extent.span(held.axis):
+                for line in (at - off, at + off):
+                    if line in lines and (line == at - off or line in ends):
+                        yield (held.owner, held.axis, line), part.key, at
