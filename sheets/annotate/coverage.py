@@ -215,6 +215,10 @@ def _twin_nodes(wall: Wall) -> tuple[tuple[Node, Node], ...]:
             for at in part.extent.span(axis):
                 across = -at if axis == "x" else at
                 pairs.append((("part", key, axis, at), ("part", other, axis, across)))
+    for part in wall.parts:
+        e = part.extent
+        if e.x0 == -e.x1 and part.maker != "room":
+            pairs.append((("part", part.key, "x", e.x0), ("part", part.key, "x", e.x1)))
     return tuple(pairs)
 
 
