@@ -23,7 +23,7 @@ from sheets.schedules.parts import material_text, shop_parts
 from sheets.schedules.settings import shop_settings
 from sheets.schedules.table import Cell, Column, TableData
 
-_OVERRUN = 6.0  # mm that a centreline stands out of the outline
+_OVERRUN = 6.0  # mm that a centreline runs on past the curve
 _FINE_INCH = Notation("inches", MM_PER_INCH / 64)  # ordinates are marked with a rule of 64ths (common practice)
 _FINE_MM = Notation("mm", Fraction(1, 10))
 
@@ -182,8 +182,7 @@ def _curve(arc: Arc, station: Fraction) -> PatternCurve:
     return PatternCurve(
         chord, rise, arc.radius, arc.centre, (a, b),
         tuple(_ordinate(arc, offset, middle, along, off, rise) for offset in offsets),
-        ((middle[0] - off[0] * _OVERRUN, middle[1] - off[1] * _OVERRUN),
-         (crown[0] + off[0] * _OVERRUN, crown[1] + off[1] * _OVERRUN)),
+        (middle, (crown[0] + off[0] * _OVERRUN, crown[1] + off[1] * _OVERRUN)),
     )
 
 

@@ -1,0 +1,115 @@
+"""Patterns read back from the PDF's own coordinates with an independent reader: true to 0.1 mm, tiles included."""
+
+from __future__ import annotations
+
+from io import BytesIO
+from itertools import pairwise
+
+import pdfplumber
+import pytest
+
+from sheets.base.length import inch
+from sheets.compose.clipping import clip
+from sheets.compose.pattern_sheets import long_patterns, tiled_patterns
+from sheets.drawing.items import DrawingSet, Viewport
+from sheets.geometry.path import Arc, Line, arc_through
+from sheets.model.wall import Wall
+from sheets.schedules.patterns import patterns
+from sheets.writers.pdf import pdf
+from tests.schedules.conftest import make_wall
+from tests.schedules.test_patterns import arched_rail
+
+MM = 25.4 / 72
+TRUE = 0.1  # mm
+
+
+@pytest.fixture(scope="module")
+def wall() -> Wall:
+    return make_wall(arched_rail(inch(60), inch(3), inch(8)))
+
+
+Span = tuple[float, float, float, float]
+
+
+def strokes(drawing: DrawingSet) -> list[list[Span]]:
+    """Page by page, every straight stroke and the box of every curve, mm from the lower left corner."""
+    pages = []
+    with pdfplumber.open(BytesIO(pdf(drawing))) as document:
+        for page in document.pages:
+            spans: list[Span] = []
+            for path in (*page.lines, *page.curves, *page.rects):
+                points = [(x * MM, (float(page.height) - y) * MM) for x, y in path["pts"]]
+                spans += [(*a, *b) for a, b in pairwise(points)]
+            pages.append(spans)
+    return pages
+
+
+def length(span: Span) -> float:
+    return ((span[2] - span[0]) ** 2 + (span[3] - span[1]) ** 2) ** 0.5
+
+
+def test_the_square_is_four_inches(wall: Wall) -> None:
+    for drawing in (tiled_patterns(wall)[0], long_patterns(wall)):
+        sides = [span for span in strokes(drawing)[0] if abs(length(span) - 101.6) < TRUE]
+        assert len(sides) >= 4
+        assert sum(abs(s[0] - s[2]) < 1e-3 for s in sides) >= 2
+        assert sum(abs(s[1] - s[3]) < 1e-3 for s in sides) >= 2
+
+
+def test_the_long_sheet_is_true_to_size(wall: Wall) -> None:
+    spans = strokes(long_patterns(wall))[0]
+    # The rail is 60 in long and 8 in high: its top edge and its ends are drawn as long as they are.
+    assert any(abs(length(s) - 60 * 25.4) < TRUE and abs(s[1] - s[3]) < 1e-3 for s in spans)
+    assert any(abs(length(s) - 8 * 25.4) < TRUE and abs(s[0] - s[2]) < 1e-3 for s in spans)
+
+
+def test_tiles_put_together_are_true_to_size(wall: Wall) -> None:
+    drawing, problems = tiled_patterns(wall)
+    assert not problems
+    pages = strokes(drawing)
+    tops: list[tuple[float, float]] = []
+    for sheet, spans in zip(drawing.sheets, pages, strict=True):
+        for view in (item for item in sheet.items if isinstance(item, Viewport)):
+            assert view.scale == 1
+            dx, dy = view.origin
+            # Page back to pattern: the top edge of the rail is at 8 in.
+            tops += [(min(s[0], s[2]) - dx, max(s[0], s[2]) - dx) for s in spans
+                     if abs(s[1] - s[3]) < 1e-3 and abs(s[1] - dy - 8 * 25.4) < TRUE and length(s) > 10]
+    assert min(a for a, _ in tops) == pytest.approx(0.0, abs=TRUE)
+    assert max(b for _, b in tops) == pytest.approx(60 * 25.4, abs=TRUE)
+    reached = 0.0
+    for low, high in sorted(tops):
+        assert low <= reached + TRUE, "the tiles leave a gap"
+        reached = max(reached, high)
+
+
+def test_the_arc_of_the_tiles_is_the_arc_of_the_part(wall: Wall) -> None:
+    pattern, = patterns(wall)
+    curve, = pattern.curves
+    arcs = []
+    for sheet in tiled_patterns(wall)[0].sheets:
+        for view in (item for item in sheet.items if isinstance(item, Viewport)):
+            for item in view.items:
+                arcs += [(segment, view.origin) for segment in getattr(item, "path", ()) if isinstance(segment, Arc)]
+    assert len(arcs) > 3
+    assert sum(abs(arc.sweep) for arc, _ in arcs) * curve.radius > 60 * 25.4
+    for arc, (dx, dy) in arcs:
+        assert arc.radius == pytest.approx(curve.radius)
+        assert (arc.centre[0] - dx, arc.centre[1] - dy) == pytest.approx(curve.centre, abs=1e-6)
+
+
+def test_paper_that_is_not_known_is_said() -> None:
+    drawing, problems = tiled_patterns(make_wall(arched_rail(inch(60), inch(3), inch(8)), patterns={"paper": "a-4"}))
+    assert not drawing.sheets
+    assert problems[0].severity == "error"
+
+
+def test_a_path_is_cut_off_at_a_box() -> None:
+    assert clip((Line((-5.0, 1.0), (25.0, 1.0)),), (0.0, 0.0, 10.0, 10.0)) == ((Line((0.0, 1.0), (10.0, 1.0)),),)
+    arc = arc_through((0.0, 0.0), (20.0, 0.0), 6.0)
+    pieces = clip((arc,), (0.0, 0.0, 20.0, 4.0))
+    # Over 4 the crown is cut off: two pieces that end there.
+    assert len(pieces) == 2
+    assert pieces[0][-1].last[1] == pytest.approx(4.0)
+    assert pieces[1][0].first[1] == pytest.approx(4.0)
+    assert clip((Line((0.0, 20.0), (10.0, 20.0)),), (0.0, 0.0, 10.0, 10.0)) == ()
