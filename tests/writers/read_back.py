@@ -34,7 +34,8 @@ def pdf_texts(data):
                 a, b, _, _, x, y = c["matrix"]
                 size = math.hypot(a, b)
                 along, across = (a * x + b * y) / size, (a * y - b * x) / size
-                starts_anew = before is None or abs(across - before[1]) > 0.5 or abs(along - before[0]) > 6
+                # Within a line every letter starts where the one before ends; 0.5 is a fifth of a space.
+                starts_anew = before is None or max(abs(across - before[1]), abs(along - before[0])) > 0.5
                 if starts_anew and line:
                     found.append(line)
                     line = ""
