@@ -39,7 +39,8 @@ def strokes(drawing: DrawingSet) -> list[list[Span]]:
             spans: list[Span] = []
             for path in (*page.lines, *page.curves, *page.rects):
                 points = [(x * MM, (float(page.height) - y) * MM) for x, y in path["pts"]]
-                spans += [(*a, *b) for a, b in pairwise(points)]
+                closed = any(step[0] == "h" for step in path.get("path") or ())
+                spans += [(*a, *b) for a, b in pairwise([*points, points[0]] if closed else points)]
             pages.append(spans)
     return pages
 
