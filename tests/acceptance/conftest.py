@@ -17,7 +17,7 @@ SPECS = [*EXAMPLES, *sorted((HERE / "specs").glob("*.yaml"))]
 
 def run(*args: str | Path, cwd: Path | None = None, env: dict[str, str] | None = None) -> subprocess.CompletedProcess[str]:
     """The program as a user starts it."""
-    command = [sys.executable, "-m", "sheets.cli", *map(str, args)]
+    command = [sys.executable, "-m", "sheets", *map(str, args)]
     return subprocess.run(command, capture_output=True, text=True, cwd=cwd or ROOT, env=env, timeout=300, check=False)
 
 

@@ -7,15 +7,15 @@ from pathlib import Path
 
 from sheets.drawing.items import DrawingSet
 from sheets.model.wall import Wall
+from sheets.pipeline import draw, solve
+from sheets.views.make import make_views
 from sheets.views.view import View
 
 
 @cache
 def staged(path: Path) -> tuple[Wall, tuple[View, ...], DrawingSet]:
     """Wall, views and finished sheets of a spec that is good."""
-    from sheets.pipeline import draw_stages
-
-    done = draw_stages(path)
-    assert done.wall is not None, done.diagnostics
-    assert done.drawing is not None, done.diagnostics
-    return done.wall, done.views, done.drawing
+    solved, drawn = solve(path), draw(path)
+    assert solved.wall is not None, solved.diagnostics
+    assert drawn.drawing is not None, drawn.diagnostics
+    return solved.wall, make_views(solved.wall), drawn.drawing

@@ -49,7 +49,7 @@ def wall_time(command: list[str]) -> float:
 def main() -> None:
     runs = int(sys.argv[1]) if len(sys.argv) > 1 else 5
     with tempfile.TemporaryDirectory() as folder:
-        draw = [sys.executable, "-m", "sheets.cli", "draw", str(SPEC), "-o", folder]
+        draw = [sys.executable, "-m", "sheets", "draw", str(SPEC), "-o", folder]
         wall_time(draw)
         stem = Path(folder) / SPEC.stem
         sheets = len(json.loads((stem / "manifest.json").read_text("utf-8"))["sheets"])
@@ -69,12 +69,13 @@ def main() -> None:
         middle = {name: statistics.median(found) for name, found in times.items()}
         print(f"{lines} lines, {texts} texts, {sheets} sheets; median of {runs} cold runs")
         print(f"draw   {middle['draw']:.2f} s   floor {middle['floor']:.2f} s   ratio {middle['draw'] / middle['floor']:.2f}")
-    from sheets.pipeline import draw_stages
+    from sheets.pipeline import draw as stages
 
-    done = draw_stages(SPEC)
-    whole = sum(done.seconds.values())
-    for stage, seconds in done.seconds.items():
-        print(f"  {stage:<12}{seconds * 1000:7.0f} ms  {100 * seconds / whole:4.0f} %  (warm imports not counted)")
+    timings = stages(SPEC).timings
+    whole = sum(timing.seconds for timing in timings)
+    print("the stages in one process, the import of each library counted where it is first used:")
+    for timing in timings:
+        print(f"  {timing.stage:<12}{timing.seconds * 1000:7.0f} ms  {100 * timing.seconds / whole:4.0f} %")
 
 
 if __name__ == "__main__":

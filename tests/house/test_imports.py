@@ -21,10 +21,10 @@ MAY_SEE: dict[str, set[str]] = {
     "views": {"base", "geometry", "model"},
     "annotate": {"base", "geometry", "model", "tables", "views"},
     "compose": {"base", "geometry", "drawing", "model", "tables", "views", "annotate", "schedules", "checks"},
-    "revisions": {"base", "geometry", "spec", "model", "schedules", "checks", "views", "annotate"},
+    "revisions": {"base", "geometry", "drawing", "spec", "model", "schedules", "checks", "views", "annotate"},
     "writers": {"base", "geometry", "drawing"},
 }
-TOP = {"pipeline", "cli", "__init__", "commands"}  # see everything
+TOP = {"pipeline", "cli", "commands", "__init__", "__main__"}  # see everything
 HEAVY = {"shapely": {"geometry"}, "ezdxf": {"writers"}, "reportlab": {"writers", "drawing"},
          "matplotlib": {"writers"}, "openpyxl": {"schedules"}}
 

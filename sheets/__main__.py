@@ -1,0 +1,5 @@
+"""`python -m sheets`: the same as `shopset`."""
+
+from sheets.cli import main
+
+main()
