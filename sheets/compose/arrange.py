@@ -13,13 +13,15 @@ from sheets.base.diagnostics import Diagnostic
 from sheets.compose.fitting import Fitter, too_large
 from sheets.compose.page import Page, sheet_number, size_of
 from sheets.compose.placing import Placed
+from sheets.compose.scales import Scale
 from sheets.geometry.path import Box, Point
 from sheets.model.wall import Paper
 
 GAP = 10.0
 """Least white space between views, mm."""
-_TOGETHER = Fraction(1, 32)
-"""Plan and elevation share a sheet if they may be at 3/8" (1:20) or larger; smaller, they get one each."""
+_TOGETHER = Fraction(1, 16)
+"""Plan and elevation share a sheet if they may be at 3/4" or larger; smaller, if apart they gain no more than a step."""
+_A_STEP = Fraction(8, 5)
 
 
 def plans_and_elevations(
@@ -31,49 +33,53 @@ def plans_and_elevations(
     pages: list[Page] = []
     found: list[Diagnostic] = []
     together = _pair(elevations[0], plans[0], fitter, space) if plans and elevations else None
+    at_most = _common(elevations[0], plans[0], fitter, space) if plans and elevations else None
     if together:
         pages.append(Page(sheet_number(1, 1), "PLAN AND ELEVATION", together))
         plans, elevations = plans[1:], elevations[1:]
     for kind, title, group in ((1, "PLAN", plans), (2, "ELEVATION", elevations)):
         start = 1 + sum(1 for p in pages if p.number.startswith(f"Z-{kind}"))
-        more, problems = in_rows(group, fitter, space, paper, kind, title, first=start, one_scale=bool(together is None))
+        more, problems = in_rows(group, fitter, space, paper, kind, title, first=start, at_most=at_most)
         pages += more
         found += problems
     return tuple(sorted(pages, key=lambda p: p.number)), tuple(found)
 
 
 def _pair(elevation: Annotated, plan: Annotated, fitter: Fitter, space: Box) -> tuple[tuple[Placed, Point], ...] | None:
+    # None: apart they are larger by more than a step of the series, and then it is better that they are apart.
     width, height = size_of(space)
-
-    def stacked(placed: tuple[Placed, ...]) -> bool:
-        left, right = min(p.box[0] for p in placed), max(p.box[2] for p in placed)
-        return right - left <= width and sum(p.size[1] for p in placed) + GAP <= height
-
+    alone = fitter.largest(elevation, width, height)
     for scale in fitter.scales(elevation):
-        least = [fitter.least(v, scale.ratio) for v in (elevation, plan)]
+        least = [fitter.least(v, scale) for v in (elevation, plan)]
         if max(w for w, _ in least) > width or sum(h for _, h in least) + GAP > height:
             continue
-        above, below = fitter.at(elevation, scale), fitter.at(plan, scale)
-        if not stacked((above, below)):
-            continue
-        alone = [fitter.largest(v, width, height) for v in (elevation, plan)]
-        larger = all(p is not None and p.scale.ratio > scale.ratio for p in alone)
-        if scale.ratio < _TOGETHER and larger:
+        if alone and scale.ratio < _TOGETHER and alone.scale.ratio > scale.ratio * _A_STEP:
             return None
+        above, below = fitter.at(elevation, scale), fitter.at(plan, scale)
         left, right = min(above.box[0], below.box[0]), max(above.box[2], below.box[2])
+        if right - left > width or above.size[1] + below.size[1] + GAP > height:
+            continue
         x = (space[0] + space[2]) / 2 - (left + right) / 2
         spare = (height - above.size[1] - below.size[1]) / 3
-        y_below = space[1] + spare - below.box[1]
-        y_above = space[3] - spare - above.box[3]
-        return ((above, (x, y_above)), (below, (x, y_below)))
+        return (
+            (above, (x, space[3] - spare - above.box[3])),
+            (below, (x, space[1] + spare - below.box[1])),
+        )
     return None
+
+
+def _common(elevation: Annotated, plan: Annotated, fitter: Fitter, space: Box) -> Scale | None:
+    # Apart they still share a scale, so that sizes compare at a glance.
+    alone = [fitter.largest(v, *size_of(space)) for v in (elevation, plan)]
+    scales = [p.scale for p in alone if p is not None]
+    return min(scales, key=lambda s: s.ratio) if scales else None
 
 
 def in_rows(
     views: Sequence[Annotated], fitter: Fitter, space: Box, paper: Paper, kind: int, title: str, *, first: int = 1,
-    one_scale: bool = True,
+    at_most: Scale | None = None,
 ) -> tuple[tuple[Page, ...], tuple[Diagnostic, ...]]:
-    """Views side by side, lined up in height, in as many rows and sheets as they need, at one scale if asked."""
+    """Views side by side at one scale, lined up in height, in as many rows and sheets as they need."""
     width, height = size_of(space)
     found: list[Diagnostic] = []
     fitting: list[Placed] = []
@@ -85,9 +91,9 @@ def in_rows(
             fitting.append(placed)
     if not fitting:
         return (), tuple(found)
-    if one_scale:
-        smallest = min((p.scale for p in fitting), key=lambda s: s.ratio)
-        fitting = [fitter.at(p.annotated, smallest) for p in fitting]
+    smallest = min((p.scale for p in fitting), key=lambda s: s.ratio)
+    smallest = at_most if at_most and at_most.ratio < smallest.ratio else smallest
+    fitting = [fitter.at(p.annotated, smallest) for p in fitting]
     pages: list[Page] = []
     rows = _rows(fitting, width)
     sheets = _sheets(rows, height)

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+import numpy as np
+from numpy.typing import NDArray
+
 from sheets.compose.audit_ink import Piece, SheetInk
 from sheets.compose.ink import LEAST_TEXT, grown, meet
 from sheets.compose.room import segments_cross
@@ -19,7 +22,6 @@ _TOUCH = 0.12  # glyph boxes may share this much: the sidebearings of a letter
 _FROM_LINE = 2.6  # the ink of a dimension's text lies no further than this from its line
 _LEAST_PITCH = 0.5  # a hatch's lines closer than this run together in print (twice the widest of its pens)
 _FULL = 1 / 3
-_ROOM_FOR_BOTH = 0.75  # two sheets' content fills no more than this of one: they belong together
 
 
 class Fault(NamedTuple):
@@ -226,34 +228,42 @@ def marks_and_targets(inks: Sequence[SheetInk]) -> Iterator[Fault]:
 
 
 def nearly_empty(inks: Sequence[SheetInk]) -> Iterator[Fault]:
-    """A sheet under a third full whose neighbour of the same kind could hold it as well."""
-    filled = [_filled(ink) for ink in inks]
+    """A sheet under a third full whose neighbour of the same kind has room for all that is on it."""
+    grids = [_filled(ink) for ink in inks]
     for k, ink in enumerate(inks):
+        if grids[k].mean() >= _FULL or not grids[k].any():
+            continue
+        rows, columns = np.nonzero(grids[k].any(axis=1))[0], np.nonzero(grids[k].any(axis=0))[0]
+        tall, wide = int(rows[-1] - rows[0]) + 2, int(columns[-1] - columns[0]) + 2
         for j in (k - 1, k + 1):
-            if not 0 <= j < len(inks) or inks[j].sheet.number[:3] != ink.sheet.number[:3]:
-                continue
-            if filled[k] < _FULL and filled[k] + filled[j] < _ROOM_FOR_BOTH and (j < k or filled[j] >= _FULL):
+            same_kind = 0 <= j < len(inks) and inks[j].sheet.number[:3] == ink.sheet.number[:3]
+            if same_kind and _has_room(grids[j], tall, wide):
                 yield Fault("sheet nearly empty", ink.sheet.number, _middle(ink.sheet.frame),
-                            f"{filled[k]:.0%} full beside {inks[j].sheet.number}, {filled[j]:.0%} full")
+                            f"{grids[k].mean():.0%} full, and {inks[j].sheet.number} has room for it")
                 break
 
 
-def _filled(ink: SheetInk) -> float:
-    # The part of the drawing space, in squares of about a centimetre, that has a view or words in it.
+def _has_room(grid: NDArray[np.bool_], tall: int, wide: int) -> bool:
+    ny, nx = grid.shape
+    if tall > ny or wide > nx:
+        return False
+    s = np.zeros((ny + 1, nx + 1), dtype=np.int64)
+    s[1:, 1:] = grid.cumsum(0).cumsum(1)
+    filled = s[tall:, wide:] - s[:-tall, wide:] - s[tall:, :-wide] + s[:-tall, :-wide]
+    return bool((filled == 0).any())
+
+
+def _filled(ink: SheetInk) -> NDArray[np.bool_]:
+    # The drawing space in squares of about a centimetre: those that have a view, a table or words in them.
     x0, y0, x1, y1 = ink.sheet.frame
-    nx, ny = max(1, round((x1 - x0) / 10)), max(1, round((y1 - y0) / 10))
-    cells: set[tuple[int, int]] = set()
-    for box in [v.box for v in ink.views] + [one.box for one in ink.letters if not one.view]:
-        _cover(cells, box, (x0, y0, (x1 - x0) / nx, (y1 - y0) / ny), nx, ny)
-    return len(cells) / (nx * ny)
-
-
-def _cover(cells: set[tuple[int, int]], box: Box, grid: tuple[float, float, float, float], nx: int, ny: int) -> None:
-    x0, y0, dx, dy = grid
-    if box[0] > x0 + nx * dx or box[1] > y0 + ny * dy or box[2] < x0 or box[3] < y0:
-        return
-    for i in range(max(0, int((box[0] - x0) / dx)), min(nx - 1, int((box[2] - x0) / dx)) + 1):
-        for j in range(max(0, int((box[1] - y0) / dy)), min(ny - 1, int((box[3] - y0) / dy)) + 1):
-            cells.add((i, j))
-
-
+    grid = np.zeros((max(1, round((y1 - y0) / 10)), max(1, round((x1 - x0) / 10))), dtype=bool)
+    dy, dx = (y1 - y0) / grid.shape[0], (x1 - x0) / grid.shape[1]
+    ruled = [
+        (min(p.a[0], p.b[0]), min(p.a[1], p.b[1]), max(p.a[0], p.b[0]), max(p.a[1], p.b[1]))
+        for p in ink.pieces if p.pen in ("table rule", "table border")
+    ]
+    for box in [*(v.box for v in ink.views), *ruled, *(one.box for one in ink.letters if not one.view)]:
+        if meet(box, ink.sheet.frame):
+            grid[max(0, int((box[1] - y0) / dy)):int((box[3] - y0) / dy) + 1,
+                 max(0, int((box[0] - x0) / dx)):int((box[2] - x0) / dx) + 1] = True
+    return grid

@@ -16,8 +16,8 @@ from sheets.compose.manner import manner
 from sheets.compose.page import Page
 from sheets.compose.paper import SheetSize, sheet_size
 from sheets.compose.placing import viewport
-from sheets.compose.references import Where, numbered, resolved, sources
-from sheets.compose.tables import table_pages
+from sheets.compose.references import Where, marks_on, numbered, resolved, sources
+from sheets.compose.tables import table_pages, with_sheets
 from sheets.compose.titleblock import BlockLayout
 from sheets.drawing.items import Dimension, DrawingSet, Item, Sheet, Symbol, Text, Viewport
 from sheets.geometry.path import Box
@@ -64,7 +64,8 @@ def _pages(
     drawn, found = plans_and_elevations(annotated, fitter, space, wall.paper)
     sections, more = in_rows([v for v in annotated if v.view.kind == "section"], fitter, space, wall.paper, 3, "SECTION")
     details, last = detail_pages([v for v in annotated if v.view.kind == "detail"], fitter, space, wall.paper)
-    pages = (*drawn, *sections, *details, *table_pages(tables, space, inch=inch))
+    pages = (*drawn, *sections, *details)
+    pages = (*pages, *table_pages(with_sheets(tables, marks_on(pages)), space, inch=inch))
     picture = next((v for v in annotated if v.view.kind == "axonometric"), None)
     first = general_pages(wall, picture, pages, fitter, space, _said(pages), revision_of)
     return (*first, *pages), (*found, *more, *last)

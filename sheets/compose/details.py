@@ -83,19 +83,21 @@ def _sized(view: Annotated, fitter: Fitter, cell: tuple[float, float], columns: 
 
 
 def _packed(chosen: Sequence[tuple[Placed, int, int]], columns: int, rows: int) -> list[list[Spot]]:
-    # Each in the first free cells, left to right and down, so that the order of reading is the order of the set.
+    # Each in the first free cells, left to right and down; a later one may fill what an earlier sheet left free.
     pages: list[list[Spot]] = []
-    busy: set[tuple[int, int]] = set()
+    busy: list[set[tuple[int, int]]] = []
     for placed, w, h in chosen:
-        spot = _first_free(busy, w, h, columns, rows) if pages else None
-        if spot is None:
-            pages.append([])
-            busy = set()
-            spot = (0, 0)
-        c, r = spot
-        busy |= {(c + i, r + j) for i in range(w) for j in range(h)}
-        pages[-1].append((placed, c, r, w, h))
-    return pages
+        for k in range(len(pages) + 1):
+            if k == len(pages):
+                pages.append([])
+                busy.append(set())
+            spot = _first_free(busy[k], w, h, columns, rows)
+            if spot is not None:
+                c, r = spot
+                busy[k] |= {(c + i, r + j) for i in range(w) for j in range(h)}
+                pages[k].append((placed, c, r, w, h))
+                break
+    return [sorted(page, key=lambda s: (s[2], s[1])) for page in pages]
 
 
 def _first_free(busy: set[tuple[int, int]], w: int, h: int, columns: int, rows: int) -> tuple[int, int] | None:

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
 from fractions import Fraction
 
 from sheets.annotate.intent import Annotated
 from sheets.base.diagnostics import Diagnostic
 from sheets.compose.manner import Manner
 from sheets.compose.paper import next_larger, sheet_size
-from sheets.compose.placing import Placed, drawn_box, place
+from sheets.compose.placing import Placed, least_size, place
 from sheets.compose.scales import Scale, sensible
-
-_TITLE_TALL = 18.0
 
 
 class Fitter:
@@ -21,6 +18,7 @@ class Fitter:
     def __init__(self, manner: Manner) -> None:
         self.manner = manner
         self._placed: dict[tuple[str, Fraction], Placed] = {}
+        self._least: dict[tuple[str, Fraction], tuple[float, float]] = {}
 
     def at(self, annotated: Annotated, scale: Scale) -> Placed:
         """The view at a scale."""
@@ -32,17 +30,19 @@ class Fitter:
     def scales(self, annotated: Annotated) -> tuple[Scale, ...]:
         return sensible(annotated.view.kind, self.manner.units)
 
-    def may_fit(self, annotated: Annotated, scale: Scale, width: float, height: float) -> bool:
-        """False if the bare view with its strings is already too large: saves placing it."""
-        least_w, least_h = self.least(annotated, scale.ratio)
-        return least_w <= width and least_h <= height
+    def least(self, annotated: Annotated, scale: Scale) -> tuple[float, float]:
+        """A lower bound of the paper a view needs, mm: found without placing it."""
+        key = (annotated.view.id, scale.ratio)
+        if key in self._placed:
+            return self._placed[key].size
+        if key not in self._least:
+            self._least[key] = least_size(annotated, scale.ratio, self.manner)
+        return self._least[key]
 
-    def least(self, annotated: Annotated, ratio: Fraction) -> tuple[float, float]:
-        """A lower bound of the paper a view needs, mm."""
-        x0, y0, x1, y1 = drawn_box(annotated, ratio)
-        across = sum(self.manner.first for side in ("left", "right") if any(s.side == side for s in annotated.strings))
-        up = sum(self.manner.first for side in ("above", "below") if any(s.side == side for s in annotated.strings))
-        return x1 - x0 + across, y1 - y0 + up + _TITLE_TALL
+    def may_fit(self, annotated: Annotated, scale: Scale, width: float, height: float) -> bool:
+        """False if the view is surely too large at a scale."""
+        least_w, least_h = self.least(annotated, scale)
+        return least_w <= width and least_h <= height
 
     def largest(self, annotated: Annotated, width: float, height: float) -> Placed | None:
         """The view at the largest of its scales that fits, or None."""
@@ -52,15 +52,6 @@ class Fitter:
             placed = self.at(annotated, scale)
             if placed.size[0] <= width and placed.size[1] <= height:
                 return placed
-        return None
-
-    def largest_common(self, views: Sequence[Annotated], fits: Callable[[tuple[Placed, ...]], bool]) -> tuple[Placed, ...] | None:
-        """All views at the largest scale they have in common for which `fits` says yes, or None."""
-        for scale in self.scales(views[0]):
-            if all(scale in self.scales(v) for v in views):
-                placed = tuple(self.at(v, scale) for v in views)
-                if fits(placed):
-                    return placed
         return None
 
 

@@ -216,10 +216,11 @@ def _from_legend(title: str, rows: Sequence[legend.LegendRow], wide: float) -> B
     each = wide / 2
     for k in range(0, len(rows), 2):
         pair = rows[k: k + 2]
-        tall = max(r.tall for r in pair)
+        broken = [wrapped(r.says, each - legend.SAMPLE - 5) for r in pair]
+        tall = max([r.tall for r in pair] + [len(b) * _STEP for b in broken])
         for j, row in enumerate(pair):
             items += [moved(i, j * each, y - tall / 2) for i in row.items]
-            lines = wrapped(row.says, each - legend.SAMPLE - 5)
+            lines = broken[j]
             for n, part in enumerate(lines):
                 offset = (len(lines) - 1) / 2 - n
                 items.append(words(part, (j * each + legend.SAMPLE + 3, y - tall / 2 + offset * _STEP), LEAST_TEXT, v="middle"))

@@ -28,6 +28,8 @@ _SHOULDER = 3.0
 _TO_TEXT = 1.0
 _RADII = (7.5, 9.5, 12.0, 15.0, 19.0, 24.0, 30.0, 38.0, 48.0)
 _ANGLES = tuple(pi / 12 * k for k in range(24))
+_REACHES = (8.0, 10.0, 13.0, 17.0, 22.0, 28.0, 36.0, 46.0, 60.0, 76.0)
+_TURNS = (0.0, pi / 8, -pi / 8, pi / 4, -pi / 4)
 _SHARED = (pi / 4, 3 * pi / 4, 5 * pi / 4, 7 * pi / 4)
 
 
@@ -109,7 +111,8 @@ def _note_in_view(entry: Entry, room: Room) -> list[Item]:
         for x, y, way in spots
     ])
     good = _inside(boxes, room) & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes)
-    for k in np.nonzero(good)[0]:
+    order = np.argsort(np.minimum(room.fine_in(boxes), 40), kind="stable")
+    for k in order[good[order]]:
         x, y, way = spots[int(k)]
         box = tuple(float(v) for v in boxes[int(k)])
         if not room.clear_of_leaders((box[0], box[1], box[2], box[3])):
@@ -184,6 +187,7 @@ def _open_place(target: Point, half: float, room: Room) -> Point | None:
     cost = np.array([r + (0.0 if any(abs(a - s) < 1e-9 for s in _SHARED) else 2.5) for r in _RADII for a in _ANGLES])
     boxes = np.hstack([centres - half, centres + half])
     good = _inside(boxes, room) & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes)
+    cost += np.minimum(room.fine_in(boxes) * 0.25, 12.0)
     chosen: tuple[float, Point] | None = None
     for k in np.argsort(cost, kind="stable"):
         if chosen is not None and cost[k] >= chosen[0]:
@@ -216,26 +220,24 @@ def _beside(box: Box, room: Room) -> tuple[Point, Point]:
             (x1, (y0 + y1) / 2), (x0, (y0 + y1) / 2), ((x0 + x1) / 2, y1), ((x0 + x1) / 2, y0)]
     middle = ((x0 + x1) / 2, (y0 + y1) / 2)
     half = RING + 0.8
+    ways = [(k, foot, atan2(foot[1] - middle[1], foot[0] - middle[0]) + turn, reach, abs(turn))
+            for k, foot in enumerate(feet) for reach in _REACHES for turn in _TURNS]
+    centres = np.array([(foot[0] + reach * cos(angle), foot[1] + reach * sin(angle)) for _, foot, angle, reach, _ in ways])
+    boxes = np.hstack([centres - half, centres + half])
+    cost = np.array([reach + turn * 3 + k * 0.3 for k, _, _, reach, turn in ways])
+    cost += room.ink_in(boxes) * 4.0 + room.fine_in(boxes) * 0.1 + room.meets_taken(boxes) * 500.0 + ~_inside(boxes, room) * 500.0
     best: tuple[float, Point, Point] | None = None
-    for k, foot in enumerate(feet):
-        out = atan2(foot[1] - middle[1], foot[0] - middle[0])
-        for reach in (8.0, 10.0, 13.0, 17.0, 22.0, 28.0, 36.0, 46.0):
-            for turn in (0.0, pi / 8, -pi / 8, pi / 4, -pi / 4):
-                centre = (foot[0] + reach * cos(out + turn), foot[1] + reach * sin(out + turn))
-                square = np.array([_square(centre, half)])
-                ink = float(room.ink_in(square)[0])
-                taken = bool(room.meets_taken(square)[0])
-                outside = not (room.box[0] < square[0, 0] and room.box[1] < square[0, 1]
-                               and square[0, 2] < room.box[2] and square[0, 3] < room.box[3])
-                cost = reach + abs(turn) * 3 + k * 0.3 + ink * 4 + 500 * taken + 500 * outside
-                if best is not None and cost >= best[0]:
-                    continue
-                if not room.leader_free(_from_ring(centre, foot, RING), foot):
-                    cost += 200
-                if not room.clear_of_leaders(_square(centre, half)):
-                    cost += 200
-                if best is None or cost < best[0]:
-                    best = (cost, centre, foot)
+    for n in np.argsort(cost, kind="stable"):
+        if best is not None and cost[n] >= best[0]:
+            break
+        centre, foot = (float(centres[n][0]), float(centres[n][1])), ways[int(n)][1]
+        total = float(cost[n])
+        if not room.leader_free(_from_ring(centre, foot, RING), foot):
+            total += 200
+        if not room.clear_of_leaders(_square(centre, half)):
+            total += 200
+        if best is None or total < best[0]:
+            best = (total, centre, foot)
     assert best is not None
     return best[1], best[2]
 

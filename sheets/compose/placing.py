@@ -17,12 +17,12 @@ from sheets.compose.columns import Entry, note_lines, split_by_side
 from sheets.compose.ink import bounds, boxes_of, join, line, moved
 from sheets.compose.lanes import SideLanes, SideOf, side_lanes
 from sheets.compose.manner import Manner
-from sheets.compose.room import Room
+from sheets.compose.room import Room, part_in_box
 from sheets.compose.scales import Scale
 from sheets.compose.strings import broken, dimensions, text_gaps
 from sheets.compose.texture import break_lines, cut_areas, face_areas
 from sheets.drawing.items import Area, Dimension, Item, Stroke, Symbol, Text, Viewport
-from sheets.geometry.path import Box, Point, Similarity, scaled
+from sheets.geometry.path import Box, Line, Point, Similarity, scaled
 from sheets.geometry.region import Region, chords, is_rectangle
 
 _SIDES: tuple[Side, ...] = ("below", "above", "left", "right")
@@ -52,6 +52,28 @@ def drawn_box(annotated: Annotated, ratio: Fraction) -> Box:
     return (float(b.u0) * s, float(b.v0) * s, float(b.u1) * s, float(b.v1) * s)
 
 
+def lanes_round(annotated: Annotated, ratio: Fraction, manner: Manner) -> dict[Side, SideLanes]:
+    """The strings of a view in lanes on its four sides."""
+    drawn, s = drawn_box(annotated, ratio), float(ratio)
+    return {
+        side: side_lanes(SideOf(side, drawn), annotated.strings, s, manner, _crossings(annotated, side, s),
+                         (drawn[1] - 3.5, drawn[3] + 3.5) if side in ("left", "right") else None)
+        for side in _SIDES
+    }
+
+
+def least_size(annotated: Annotated, ratio: Fraction, manner: Manner) -> tuple[float, float]:
+    """A lower bound of the paper a view needs at a scale, mm: drawn view, strings, cut marks and title."""
+    drawn, sides = drawn_box(annotated, ratio), lanes_round(annotated, ratio, manner)
+    across, up = drawn[2] - drawn[0], drawn[3] - drawn[1] + 2 * marks.RING + 4
+    ring = 2 * marks.RING + 2
+    for side, lanes in sides.items():
+        along = "u" if side in ("left", "right") else "v"
+        reach = lanes.reach + (ring if any(m.direction == along for m in annotated.cut_marks) else 0.0)
+        across, up = (across + reach, up) if along == "u" else (across, up + reach)
+    return across, up
+
+
 def place(annotated: Annotated, scale: Scale, manner: Manner) -> Placed:
     """Return the view at a scale with its annotations placed."""
     view, s = annotated.view, float(scale.ratio)
@@ -62,11 +84,7 @@ def place(annotated: Annotated, scale: Scale, manner: Manner) -> Placed:
     )
     cuts = cut_areas(view.cuts, change)
     breaks = break_lines(view, change)
-    sides = {
-        side: side_lanes(SideOf(side, drawn), annotated.strings, s, manner, _crossings(annotated, side, s),
-                         (drawn[1] - 3.5, drawn[3] + 3.5) if side in ("left", "right") else None)
-        for side in _SIDES
-    }
+    sides = lanes_round(annotated, scale.ratio, manner)
     dims = [d for side in _SIDES for d in dimensions(sides[side], s, manner)]
     room = _room(drawn, strokes + breaks, cuts, dims)
     items: list[Item] = [*breaks, *dims]
@@ -77,8 +95,9 @@ def place(annotated: Annotated, scale: Scale, manner: Manner) -> Placed:
     items += _said(annotated, drawn, s, sides, items, room)
     items += leaders.detail_marks(annotated.detail_marks, s, room)
     items += [leaders.radius_dimension(a, s, manner, room) for a in sorted(annotated.arcs, key=lambda a: a.id)]
-    textures = face_areas(view.textures, change, _text_boxes(items))
-    items = [*textures, *cuts, *strokes, *items]
+    words = _text_boxes(items)
+    textures = face_areas(view.textures, change, words)
+    items = [*textures, *cuts, *_broken_for(strokes, words), *items]
     box = join([drawn, bounds(items)]) if items else drawn
     title = marks.view_title(
         min(drawn[0], box[0] + 12), box[1] - 4.0, view.title.upper(), scale, manner, view_id=view.id,
@@ -264,6 +283,24 @@ def _shoulders_blocked(side: SideLanes, items: Sequence[Item]) -> list[tuple[flo
             if (box[2 if out > 0 else 0] - edge) * out > 0:
                 blocked.append((box[1] - 1.0, box[3] + 1.0))
     return blocked
+
+
+def _broken_for(strokes: Sequence[Stroke], boxes: Sequence[Box]) -> list[Stroke]:
+    # Fine lines (board joints, grooves at a small scale) are left out where a mark or a note stands.
+    found: list[Stroke] = []
+    for stroke in strokes:
+        if stroke.pen != "fine" or len(stroke.path) != 1 or not isinstance(stroke.path[0], Line):
+            found.append(stroke)
+            continue
+        whole = stroke.path[0]
+        cuts = sorted(c for box in boxes if (c := part_in_box(whole.a, whole.b, box)) is not None)
+        if not cuts:
+            found.append(stroke)
+            continue
+        size = max(whole.length, 1e-9)
+        pieces = broken(0.0, size, [(t0 * size, t1 * size) for t0, t1 in cuts])
+        found += [replace(stroke, path=(whole.part(a / size, b / size),)) for a, b in pieces]
+    return found
 
 
 def _text_boxes(items: Sequence[Item]) -> list[Box]:

@@ -41,6 +41,19 @@ def sources(pages: Sequence[Page]) -> dict[str, str]:
     return found
 
 
+def marks_on(pages: Sequence[Page]) -> dict[str, str]:
+    """For each part's mark, the sheet to look at: the first that details it, else the first that shows it."""
+    details: dict[str, str] = {}
+    others: dict[str, str] = {}
+    for page in pages:
+        for placed, _ in page.views:
+            found = details if placed.annotated.view.kind == "detail" else others
+            for item in placed.items:
+                if isinstance(item, Symbol) and item.kind == "part balloon":
+                    found.setdefault(item.fields["mark"], page.number)
+    return others | details
+
+
 def targets(items: Sequence[Item]) -> list[str]:
     """Ids of the views that the marks among some items lead to, in order."""
     return [i.target for i in items if isinstance(i, Symbol) and i.target]

@@ -27,18 +27,21 @@ class Room:
         self.nx = max(2, ceil((box[2] - box[0]) / step) + 1)
         self.ny = max(2, ceil((box[3] - box[1]) / step) + 1)
         self.ink = np.zeros((self.ny, self.nx), dtype=np.int32)
+        self.fine = np.zeros((self.ny, self.nx), dtype=np.int32)  # lines that break for a mark
         self._sum: NDArray[np.int64] | None = None
+        self._fine_sum: NDArray[np.int64] | None = None
         self.taken: list[Box] = []
         self.leaders: list[tuple[Point, Point]] = []
 
     def draw(self, strokes: Iterable[Stroke]) -> None:
-        """Add strokes to the ink."""
+        """Add strokes to the ink. Fine ones are kept apart: they break where a mark or a note must stand."""
         for stroke in strokes:
+            grid = self.fine if stroke.pen == "fine" else self.ink
             for s in stroke.path:
                 points = s.flatten(0.2) if isinstance(s, Arc) else (s.a, s.b)
                 for a, b in zip(points, points[1:]):
-                    self._ink_line(a, b)
-        self._sum = None
+                    self._ink_line(grid, a, b)
+        self._sum = self._fine_sum = None
 
     def fill(self, box: Box) -> None:
         """Add a box to the ink."""
@@ -61,25 +64,38 @@ class Room:
     def _cell(self, x: float, y: float) -> tuple[int, int]:
         return int((x - self.box[0]) / self.step), int((y - self.box[1]) / self.step)
 
-    def _ink_line(self, a: Point, b: Point) -> None:
-        length = hypot(b[0] - a[0], b[1] - a[1])
-        n = max(2, int(length / self.step * 1.5) + 2)
+    def _ink_line(self, grid: NDArray[np.int32], a: Point, b: Point) -> None:
+        i0, j0 = self._cell(*a)
+        i1, j1 = self._cell(*b)
+        if i0 == i1 or j0 == j1:
+            # Most lines run along an axis: one row or column of cells.
+            i0, i1, j0, j1 = min(i0, i1), max(i0, i1), min(j0, j1), max(j0, j1)
+            grid[max(j0, 0):max(j1 + 1, 0), max(i0, 0):max(i1 + 1, 0)] = 1
+            return
+        n = max(2, int(hypot(b[0] - a[0], b[1] - a[1]) / self.step * 1.5) + 2)
         i = ((np.linspace(a[0], b[0], n) - self.box[0]) / self.step).astype(int)
         j = ((np.linspace(a[1], b[1], n) - self.box[1]) / self.step).astype(int)
         inside = (i >= 0) & (i < self.nx) & (j >= 0) & (j < self.ny)
-        self.ink[j[inside], i[inside]] = 1
+        grid[j[inside], i[inside]] = 1
 
     def ink_in(self, boxes: Floats) -> NDArray[np.int64]:
         """How many inked cells lie in each box; boxes is n by 4."""
         if self._sum is None:
-            whole = np.zeros((self.ny + 1, self.nx + 1), dtype=np.int64)
-            whole[1:, 1:] = self.ink.cumsum(0).cumsum(1)
-            self._sum = whole
+            self._sum = _summed(self.ink)
+        return self._count(self._sum, boxes)
+
+    def fine_in(self, boxes: Floats) -> NDArray[np.int64]:
+        """The same of lines that would break for a mark."""
+        if self._fine_sum is None:
+            self._fine_sum = _summed(self.fine)
+        return self._count(self._fine_sum, boxes)
+
+    def _count(self, s: NDArray[np.int64], boxes: Floats) -> NDArray[np.int64]:
         x = np.clip(((boxes[:, [0, 2]] - self.box[0]) / self.step).astype(int), -1, self.nx - 1)
         y = np.clip(((boxes[:, [1, 3]] - self.box[1]) / self.step).astype(int), -1, self.ny - 1)
         x0, x1, y0, y1 = np.maximum(x[:, 0], 0), x[:, 1] + 1, np.maximum(y[:, 0], 0), y[:, 1] + 1
-        s = self._sum
-        return s[y1, x1] - s[y0, x1] - s[y1, x0] + s[y0, x0]
+        counted: NDArray[np.int64] = s[y1, x1] - s[y0, x1] - s[y1, x0] + s[y0, x0]
+        return counted
 
     def meets_taken(self, boxes: Floats) -> NDArray[np.bool_]:
         """Which boxes meet one that is taken."""
@@ -111,6 +127,12 @@ class Room:
         return not any(box != but and segment_meets_box(a, b, box) for box in self.taken)
 
 
+def _summed(grid: NDArray[np.int32]) -> NDArray[np.int64]:
+    whole = np.zeros((grid.shape[0] + 1, grid.shape[1] + 1), dtype=np.int64)
+    whole[1:, 1:] = grid.cumsum(0).cumsum(1)
+    return whole
+
+
 def segments_cross(a: Point, b: Point, c: Point, d: Point) -> bool:
     """True if two segments cross, touching ends included."""
     def side(p: Point, q: Point, r: Point) -> float:
@@ -121,17 +143,22 @@ def segments_cross(a: Point, b: Point, c: Point, d: Point) -> bool:
 
 def segment_meets_box(a: Point, b: Point, box: Box) -> bool:
     """True if a segment has a point inside a box."""
+    return part_in_box(a, b, box) is not None
+
+
+def part_in_box(a: Point, b: Point, box: Box) -> tuple[float, float] | None:
+    """The parameters between which a segment lies inside a box, or None."""
     t0, t1 = 0.0, 1.0
     for p, q, low, high in ((a[0], b[0], box[0], box[2]), (a[1], b[1], box[1], box[3])):
         delta = q - p
         if abs(delta) < 1e-12:
             if p <= low or p >= high:
-                return False
+                return None
             continue
         near, far = (low - p) / delta, (high - p) / delta
         if near > far:
             near, far = far, near
         t0, t1 = max(t0, near), min(t1, far)
         if t0 >= t1:
-            return False
-    return True
+            return None
+    return t0, t1

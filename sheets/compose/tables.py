@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from sheets.compose.fit import fitted
 from sheets.compose.ink import LEAST_TEXT, line, moved, width, words, wrapped
 from sheets.compose.page import Page, sheet_number, size_of
-from sheets.drawing.items import Item, Run, Text
+from sheets.drawing.items import Item, Run, Text, Weight
 from sheets.geometry.path import Box
-from sheets.schedules.table import Cell, TableData, plain
+from sheets.schedules.table import Cell, TableData
 
 _PAD = 1.5  # from a rule to the lettering
 _TITLE = 3.5
@@ -18,6 +19,7 @@ _TITLE_TALL = 7.5
 _WIDEST_CELL = 62.0  # words wider than this are broken first
 _NARROWEST = 9.0
 _BETWEEN = 8.0
+_UNIT = re.compile(r"(?<=[0-9])\s?(?:MM|CM|M|KG|LB|IN|FT|N|M2|SQ FT)(?=[^A-Z]|$)")
 _FEWEST_ROWS = 4  # a piece of a table with fewer rows than this is not left behind
 
 
@@ -25,6 +27,7 @@ _FEWEST_ROWS = 4  # a piece of a table with fewer rows than this is not left beh
 class _Row:
     cells: tuple[tuple[tuple[Run, ...], ...], ...]  # per column, per line, runs
     tall: float
+    heading: bool = False  # one cell over all columns
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,18 +45,49 @@ class SetTable:
         return sum(self.widths)
 
     @property
+    def tall(self) -> float:
+        return _TITLE_TALL + self.head.tall + sum(r.tall for r in self.rows) + self.notes_tall
+
+    @property
     def notes_tall(self) -> float:
         return len(self.notes) * LEAST_TEXT * 1.55 + 1.5 if self.notes else 0.0
 
 
-def set_table(table: TableData, room: float, *, inch: bool) -> SetTable:
-    """Return a table made ready for a width of `room`."""
-    widths = _widths(table, room)
+def set_table(table: TableData, room: float, *, inch: bool, tall: float = 0.0) -> SetTable:
+    """Return a table made ready for a width of `room`. If it is taller than `tall`, wider cells are tried."""
+    ready = _ready(table, _widths(table, room, _WIDEST_CELL), inch)
+    if not tall or ready.tall <= tall:
+        return ready
+    # Fewer broken cells make fewer sheets.
+    return min((ready, _ready(table, _widths(table, room, 3 * _WIDEST_CELL), inch)), key=lambda r: r.tall)
+
+
+def _ready(table: TableData, widths: tuple[float, ...], inch: bool) -> SetTable:
     step = 4.9 if inch and _has_fraction(table) else 3.9
     head = _row(tuple(c.header.upper() for c in table.columns), widths, 3.7, bold=True)
-    rows = tuple(_row(row, widths, step) for row in table.rows)
+    rows = tuple(
+        _Row(((_runs(heading),),), 5.2, True) if (heading := _heading(row)) else _row(row, widths, step)
+        for row in table.rows
+    )
     notes = tuple(part for note in table.notes for part in wrapped(note.upper(), sum(widths)))
     return SetTable(table, widths, head, rows, notes)
+
+
+def with_sheets(tables: Sequence[TableData], sheets: Mapping[str, str]) -> tuple[TableData, ...]:
+    """The tables, an empty SHEET cell filled with the sheet that its row's MARK is found on."""
+    found: list[TableData] = []
+    for table in tables:
+        heads = [c.header.upper() for c in table.columns]
+        if "MARK" not in heads or "SHEET" not in heads:
+            found.append(table)
+            continue
+        mark, sheet = heads.index("MARK"), heads.index("SHEET")
+        rows = tuple(
+            tuple(sheets.get(str(row[mark]), "") if k == sheet and not cell else cell for k, cell in enumerate(row))
+            for row in table.rows
+        )
+        found.append(replace(table, rows=rows))
+    return tuple(found)
 
 
 def table_pages(tables: Sequence[TableData], space: Box, *, inch: bool, kind: int = 6, title: str = "SCHEDULES") -> tuple[Page, ...]:
@@ -74,7 +108,7 @@ def table_pages(tables: Sequence[TableData], space: Box, *, inch: bool, kind: in
     for table in tables:
         if not table.rows:
             continue
-        ready = set_table(table, width_all, inch=inch)
+        ready = set_table(table, width_all, inch=inch, tall=height)
         at, part = 0, 0
         while at < len(ready.rows):
             count = _rows_that_fit(ready, at, y - space[1]) if pages and _may_share(column, ready.wide, x, space) else 0
@@ -130,10 +164,7 @@ def _draw(ready: SetTable, start: int, end: int, *, continued: bool, last: bool)
         if k > start:
             items.append(line((0, y), (wide, y), "table rule"))
         y = _draw_row(items, ready, ready.rows[k], y)
-    x = 0.0
-    for w in ready.widths[:-1]:
-        x += w
-        items.append(line((x, top), (x, y), "table rule"))
+    items += _column_rules(ready, start, end, top)
     for a, b in (((0, top), (wide, top)), ((wide, top), (wide, y)), ((wide, y), (0, y)), ((0, y), (0, top))):
         items.append(line(a, b, "table border"))
     if last:
@@ -141,12 +172,32 @@ def _draw(ready: SetTable, start: int, end: int, *, continued: bool, last: bool)
             y -= LEAST_TEXT * 1.55
             items.append(words(note, (0.0, y), LEAST_TEXT))
         y -= 1.5 if ready.notes else 0.0
-    elif not last:
-        pass
     return items, -y
 
 
+def _column_rules(ready: SetTable, start: int, end: int, top: float) -> list[Item]:
+    # Rules between columns, left out where a heading runs over them.
+    runs: list[tuple[float, float]] = [(top, top - ready.head.tall)]
+    y = top - ready.head.tall
+    for row in ready.rows[start:end]:
+        if row.heading:
+            runs.append((y - row.tall, y - row.tall))
+        else:
+            runs[-1] = (runs[-1][0], y - row.tall)
+        y -= row.tall
+    found: list[Item] = []
+    x = 0.0
+    for w in ready.widths[:-1]:
+        x += w
+        found += [line((x, a), (x, b), "table rule") for a, b in runs if a - b > 0.1]
+    return found
+
+
 def _draw_row(items: list[Item], ready: SetTable, row: _Row, y: float, *, bold: bool = False) -> float:
+    if row.heading:
+        text = _cell_text(row.cells[0][0], (_PAD, y - row.tall / 2), "left", ready.wide - 2 * _PAD, True)
+        items.append(text)
+        return y - row.tall
     x = 0.0
     for column, w, lines in zip(ready.table.columns, ready.widths, row.cells):
         align = "left" if bold and column.align == "left" else column.align
@@ -166,43 +217,74 @@ def _cell_text(runs: tuple[Run, ...], at: tuple[float, float], align: str, room:
     return replace(text, squeeze=squeeze)
 
 
+def _heading(row: Sequence[Cell]) -> str:
+    """The words of a row that is a heading: one cell filled among several, and that one in plain words."""
+    filled = [cell for cell in row if cell]
+    return filled[0] if len(filled) == 1 and len(row) > 2 and isinstance(filled[0], str) else ""
+
+
+def lettered(text: str) -> str:
+    """Words in capitals as a drafter letters them; units that follow a figure keep their own."""
+    return _UNIT.sub(lambda m: m.group(0).lower(), text.upper())
+
+
 def _runs(cell: Cell) -> tuple[Run, ...]:
     if isinstance(cell, str):
-        return (Run(cell),) if cell else ()
-    return tuple(Run(r.text, r.numerator, r.denominator) for r in cell)
+        return (Run(lettered(cell)),) if cell else ()
+    return tuple(Run(lettered(r.text), r.numerator, r.denominator) for r in cell)
+
+
+def _broken(cell: Cell, room: float, weight: Weight) -> tuple[tuple[Run, ...], ...]:
+    """A cell in lines no wider than `room`, broken at spaces; a fraction stays with what it stands beside."""
+    runs = _runs(cell)
+    if width(runs, LEAST_TEXT, weight) <= room:
+        return (runs,)
+    lines: list[list[Run]] = [[]]
+    for piece in _words(runs):
+        longer = [*lines[-1], *([Run(" ")] if lines[-1] else []), *piece]
+        if lines[-1] and width(longer, LEAST_TEXT, weight) > room:
+            lines.append(list(piece))
+        else:
+            lines[-1] = longer
+    return tuple(tuple(part) for part in lines)
+
+
+def _words(runs: Sequence[Run]) -> list[list[Run]]:
+    found: list[list[Run]] = [[]]
+    for run in runs:
+        if run.denominator:
+            found[-1].append(run)
+            continue
+        for k, word in enumerate(run.text.split(" ")):
+            if k and found[-1]:
+                found.append([])
+            if word:
+                found[-1].append(Run(word))
+    return [word for word in found if word]
 
 
 def _row(cells: Sequence[Cell], widths: Sequence[float], step: float, *, bold: bool = False) -> _Row:
-    broken: list[tuple[tuple[Run, ...], ...]] = []
-    for cell, w in zip(cells, widths):
-        room = w - 2 * _PAD
-        runs = _runs(cell)
-        weight = "bold" if bold else "regular"
-        if isinstance(cell, str) and width(runs, LEAST_TEXT, weight) > room:  # type: ignore[arg-type]
-            broken.append(tuple((Run(part),) for part in wrapped(cell, room, LEAST_TEXT, weight)))  # type: ignore[arg-type]
-        else:
-            broken.append((runs,))
-    return _Row(tuple(broken), max(len(c) for c in broken) * step + 1.0)
+    weight: Weight = "bold" if bold else "regular"
+    broken = tuple(_broken(cell, w - 2 * _PAD, weight) for cell, w in zip(cells, widths))
+    return _Row(broken, max(len(c) for c in broken) * step + 1.0)
 
 
 def _has_fraction(table: TableData) -> bool:
     return any(not isinstance(cell, str) and any(r.denominator for r in cell) for row in table.rows for cell in row)
 
 
-def _widths(table: TableData, room: float) -> tuple[float, ...]:
+def _widths(table: TableData, room: float, widest: float) -> tuple[float, ...]:
     wanted: list[float] = []
     least: list[float] = []
+    rows = [row for row in table.rows if not _heading(row)]
     for k, column in enumerate(table.columns):
-        cells = [row[k] for row in table.rows]
-        natural = max([width(column.header.upper(), LEAST_TEXT, "bold"), *(width(_runs(c), LEAST_TEXT) for c in cells)])
-        longest_word = max(
-            (width(word, LEAST_TEXT, "bold") for c in (column.header.upper(), *(plain(c) if isinstance(c, str) else "" for c in cells))
-             for word in c.split()), default=0.0,
-        )
-        unbreakable = max((width(_runs(c), LEAST_TEXT) for c in cells if not isinstance(c, str)), default=0.0)
-        floor = max(longest_word, unbreakable, _NARROWEST - 2 * _PAD) + 2 * _PAD + 0.3
+        head = (Run(column.header.upper()),)
+        cells = [_runs(row[k]) for row in rows]
+        natural = max([width(head, LEAST_TEXT, "bold"), *(width(c, LEAST_TEXT) for c in cells)])
+        longest = max((width(word, LEAST_TEXT, "bold") for c in (head, *cells) for word in _words(c)), default=0.0)
+        floor = max(longest, _NARROWEST - 2 * _PAD) + 2 * _PAD + 0.3
         least.append(floor)
-        wanted.append(max(floor, min(natural, _WIDEST_CELL) + 2 * _PAD + 0.3))
+        wanted.append(max(floor, min(natural, widest) + 2 * _PAD + 0.3))
     if sum(wanted) <= room:
         return tuple(wanted)
     over = sum(wanted) - room

@@ -18,6 +18,7 @@ _UNDER_HATCH = 0.95
 # Least thickness on paper at which a hatch reads, mm: about two and a half of its lines.
 _READS = {"wood end": 3.2, "wood long": 3.0, "panel": 1.9, "masonry": 3.0, "stone": 3.0, "gypsum": 1.6, "other": 3.0}
 _OF_KIND = {"panel": "panel", "masonry": "stone", "gypsum": "gypsum", "other": "other"}
+_THICKEST_PANEL = 50.0  # full size, mm: a panel's cut face thicker than this is cut along the sheet
 _CLOSEST = 0.75  # factor on a pattern's pitch for small faces
 _FACE_LEAST = 7.0  # a face smaller than this on paper is left without texture
 
@@ -43,6 +44,8 @@ def cut_areas(faces: Sequence[CutFace], change: Similarity) -> tuple[Area, ...]:
             grey = _THIN_GREY if face.material in ("wood", "panel") else 0.75
             found.append(Area(regions, fill=grey, key=face.part))
             continue
+        if name == "panel" and thick > _THICKEST_PANEL * change.scale:
+            name = "wood long"  # cut along the sheet: no plies are seen
         angle = _along(face, regions, name)
         if name in ("wood end", "stone", "masonry", "other"):
             box = regions[0].bounds
