@@ -119,9 +119,7 @@ def lines_over(
             if budget == 0:
                 return
             budget -= 1
-            kept = _cropped(stroke, box)
-            if kept:
-                yield kept
+            yield stroke
 
 
 def clear_of_gaps(area: Area) -> tuple[Region, ...]:
@@ -156,11 +154,10 @@ def _family_over(
     step, shift = family.step * pitch, family.shift * pitch
     for k in range(ceil(min(vs) / step - 1e-9), floor(max(vs) / step + 1e-9) + 1):
         v = k * step
-        for u0, u1 in _dashed(min(us), max(us), k * shift, dashes):
-            yield (
-                (base[0] + u0 * c - v * s, base[1] + u0 * s + v * c),
-                (base[0] + u1 * c - v * s, base[1] + u1 * s + v * c),
-            )
+        x, y = base[0] - v * s, base[1] + v * c
+        reach = _within((x, y), (c, s), box, min(us), max(us))
+        for u0, u1 in _dashed(*reach, k * shift, dashes) if reach else ():
+            yield (x + u0 * c, y + u0 * s), (x + u1 * c, y + u1 * s)
 
 
 def _dashed(
@@ -174,21 +171,18 @@ def _dashed(
     at = start + floor((low - start) / period) * period
     while at < high:
         for dash in dashes:
-            if dash >= 0 and at + dash >= low and at <= high:
+            if dash > 0 and at + dash > low and at < high:
                 yield max(at, low), min(at + dash, high)
             at += abs(dash)
 
 
-def _cropped(stroke: tuple[Point, Point], box: Box) -> tuple[Point, Point] | None:
-    (ax, ay), (bx, by) = stroke
-    t0, t1 = 0.0, 1.0
-    for start, way, low, high in ((ax, bx - ax, box[0], box[2]), (ay, by - ay, box[1], box[3])):
-        if abs(way) < 1e-12:
-            if not low <= start <= high:
+def _within(at: Point, way: Point, box: Box, low: float, high: float) -> tuple[float, float] | None:
+    # The part of a line, by distance from a point of it, that lies in a box.
+    for start, rate, least, most in ((at[0], way[0], box[0], box[2]), (at[1], way[1], box[1], box[3])):
+        if abs(rate) < 1e-12:
+            if not least <= start <= most:
                 return None
             continue
-        enter, leave = sorted(((low - start) / way, (high - start) / way))
-        t0, t1 = max(t0, enter), min(t1, leave)
-    if t1 <= t0:
-        return None
-    return (ax + (bx - ax) * t0, ay + (by - ay) * t0), (ax + (bx - ax) * t1, ay + (by - ay) * t1)
+        enter, leave = sorted(((least - start) / rate, (most - start) / rate))
+        low, high = max(low, enter), min(high, leave)
+    return (low, high) if low < high else None
