@@ -1,8 +1,8 @@
 """Part marks: what the shop calls a piece. Alike pieces share one; marks are kept from issue to issue.
 
-A mark is a letter for the assembly (C cases, M mantel, B baseboard) and a number. Two pieces are alike when name,
-material, sizes, joints and shape are the same; a piece and its mirror image are alike only when turning one over gives
-the other. A mark that was given in an earlier issue is never given to another piece.
+A mark is a letter for the assembly (C cases, M mantel, B baseboard) and a number. Two pieces are alike
+when name, material, sizes, joints and shape are the same; a piece and its mirror image are alike only when
+turning one over gives the other. A mark that was given in an earlier issue is never given to another piece.
 """
 
 from collections.abc import Iterable, Mapping
@@ -28,8 +28,9 @@ Likeness = tuple[object, ...]
 def marks_of(parts: Iterable[Part], kept: Mapping[str, str] | None = None) -> dict[str, str]:
     """Return the mark of each shop part by its key.
 
-    kept: marks by key of all earlier issues, those of parts that are gone included. A group of alike parts keeps the
-    mark that most of its parts had; when a group has split, the larger share keeps it and the others get a new one.
+    kept: marks by key of all earlier issues, those of parts that are gone included. A group of alike parts
+    keeps the mark that most of its parts had; when a group has split, the larger share keeps it and the
+    others get a new one.
     """
     earlier = dict(kept or {})
     shop = sorted((p for p in parts if p.maker == "shop"), key=lambda p: key_order(p.key))
@@ -62,12 +63,19 @@ def likeness(part: Part) -> Likeness:
     """Return what two parts must have in common to be alike; it can be compared and hashed."""
     joints = tuple(sorted(_joint(joint) for joint in part.joints))
     sizes = (part.thickness, part.width, part.length)
-    return (letter_of(part.key), part.name, part.material.key, sizes, joints, shape(part.solid, part.thickness_axis,
-                                                                                    part.width_axis))
+    return (
+        letter_of(part.key),
+        part.name,
+        part.material.key,
+        sizes,
+        joints,
+        shape(part.solid, part.thickness_axis, part.width_axis),
+    )
 
 
 def is_own_mirror(part: Part) -> bool:
-    """Return whether the left-hand piece serves on the right: its mirror image is itself, turned over if need be."""
+    """Return whether the left-hand piece serves on the right: its mirror image is itself, turned over if
+    need be."""
     return min(_turned(part.solid, turn) for turn in _TURNS) == min(
         _turned(part.solid, (-turn[0], turn[1], turn[2])) for turn in _TURNS
     )
@@ -76,8 +84,8 @@ def is_own_mirror(part: Part) -> bool:
 def shape(solid: Solid, *lies: str) -> tuple[object, ...]:
     """Return the shape of a solid wherever it stands and whichever way it is turned over.
 
-    lies: what else tells pieces apart that are turned by a quarter, such as the axis of the thickness; left out for
-    plain blocks, whose sizes say all.
+    lies: what else tells pieces apart that are turned by a quarter, such as the axis of the thickness;
+    left out for plain blocks, whose sizes say all.
     """
     only = solid.slabs[0].regions
     if len(solid.slabs) == 1 and len(only) == 1 and not only[0].holes and _is_block(only[0].outer.segments):

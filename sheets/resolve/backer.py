@@ -1,10 +1,11 @@
 """The back of a case: tongue-and-groove boards with a V at each joint, laid out so that both ends are alike.
 
-A joint stands on the line where two faces meet. Each board keeps half the movement gap off that line; the V is half on
-each board; the tongue runs on into the next board's groove, which is deeper by the gap.
+A joint stands on the line where two faces meet. Each board keeps half the movement gap off that line; the
+V is half on each board; the tongue runs on into the next board's groove, which is deeper by the gap.
 """
 
 from fractions import Fraction
+from itertools import pairwise
 
 from sheets.geometry.region import Region, polygon
 from sheets.geometry.solid import stack
@@ -44,8 +45,12 @@ def backer_parts(plan: CasePlan, gathered: Gathered, materials: Materials, grid:
         return []
     least = backer.tongue.length + backer.groove.width + backer.gap
     if min(layout.faces) <= least and len(layout.faces) > 1:
-        gathered.say("backer", (*plan.path, "backer", "face"), "the boards at the ends are narrower than tongue, groove "
-                     "and V need", help="Choose another face width.")
+        gathered.say(
+            "backer",
+            (*plan.path, "backer", "face"),
+            "the boards at the ends are narrower than tongue, groove and V need",
+            help="Choose another face width.",
+        )
         return []
     upright = backer.direction == "vertical"
     if layout.ripped:
@@ -55,10 +60,21 @@ def backer_parts(plan: CasePlan, gathered: Gathered, materials: Materials, grid:
     lines = joint_lines(plan, layout)
     last = len(layout.faces) - 1
     made = []
-    for k, (a, b) in enumerate(zip(lines, lines[1:])):
+    for k, (a, b) in enumerate(pairwise(lines)):
         low, high, shape = _profile(backer, a, b, plan.backer, first=k == 0, last=k == last, housing=housing)
-        made.append(_board(plan, backer, materials, k + 1, low, high, shape, ripped=bool(layout.ripped) and k in (0, last),
-                           joined=(k > 0, k < last)))
+        made.append(
+            _board(
+                plan,
+                backer,
+                materials,
+                k + 1,
+                low,
+                high,
+                shape,
+                ripped=bool(layout.ripped) and k in (0, last),
+                joined=(k > 0, k < last),
+            )
+        )
     return made
 
 
@@ -67,7 +83,14 @@ def _across(plan: CasePlan, backer: Backer) -> tuple[Fraction, Fraction]:
 
 
 def _profile(
-    backer: Backer, a: Fraction, b: Fraction, y: tuple[Fraction, Fraction], *, first: bool, last: bool, housing: Fraction
+    backer: Backer,
+    a: Fraction,
+    b: Fraction,
+    y: tuple[Fraction, Fraction],
+    *,
+    first: bool,
+    last: bool,
+    housing: Fraction,
 ) -> tuple[Fraction, Fraction, list[tuple[Fraction, Fraction]]]:
     """Return where a board starts and ends across, tongue counted, and its section as (across, y) points."""
     y0, y1 = y
@@ -97,8 +120,16 @@ def _profile(
 
 
 def _board(
-    plan: CasePlan, backer: Backer, materials: Materials, number: int, low: Fraction, high: Fraction,
-    points: list[tuple[Fraction, Fraction]], *, ripped: bool, joined: tuple[bool, bool],
+    plan: CasePlan,
+    backer: Backer,
+    materials: Materials,
+    number: int,
+    low: Fraction,
+    high: Fraction,
+    points: list[tuple[Fraction, Fraction]],
+    *,
+    ripped: bool,
+    joined: tuple[bool, bool],
 ) -> Part:
     y0, y1 = plan.backer
     upright = backer.direction == "vertical"
@@ -116,15 +147,24 @@ def _board(
     if joined[0]:
         joints.append(Joint("groove", width=backer.tongue.thickness, depth=backer.tongue.length))
     if joined[1]:
-        joints.append(Joint("tongue", width=backer.tongue.thickness, depth=backer.tongue.length, fastening="nail"))
+        joints.append(
+            Joint("tongue", width=backer.tongue.thickness, depth=backer.tongue.length, fastening="nail")
+        )
     return piece(
-        f"board-{number}", "Backer board, ripped" if ripped else "Backer board", "backer board", plan.key,
-        materials[backer.material], where, axes, solid=solid, joints=tuple(joints), shows=("front",),
-        notes=("BLIND-NAIL THROUGH TONGUE ONLY",), made_from=plan.made_from,
+        f"board-{number}",
+        "Backer board, ripped" if ripped else "Backer board",
+        "backer board",
+        plan.key,
+        materials[backer.material],
+        where,
+        axes,
+        solid=solid,
+        joints=tuple(joints),
+        shows=("front",),
+        notes=("BLIND-NAIL THROUGH TONGUE ONLY",),
+        made_from=plan.made_from,
     )
 
 
 def _region(points: list[tuple[float, float]]) -> Region:
     return polygon(tuple(p for k, p in enumerate(points) if p != points[k - 1]))
-
-

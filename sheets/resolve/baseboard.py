@@ -1,9 +1,10 @@
-"""The baseboard: along the wall where nothing stands, and across the plinths when it is to stop at the surround."""
+"""The baseboard: along the wall where nothing stands, and across the plinths when it is to stop at the
+surround."""
 
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sheets.model.part import Extent, Joint, Part
+from sheets.model.part import Extent, Joint, Material, Part
 from sheets.model.wall import Component
 from sheets.resolve.case import around
 from sheets.resolve.edges import Corner, left_return, run
@@ -32,7 +33,8 @@ class Stretch:
 def resolve_baseboard(
     spec: Spec, gathered: Gathered, layout: Layout, middle: Middle, materials: Materials, reserved: Fraction
 ) -> None:
-    """Add the baseboard. reserved: half width at the axis that it stops at (surround, mantel, hearth, opening)."""
+    """Add the baseboard. reserved: half width at the axis that it stops at (surround, mantel, hearth,
+    opening)."""
     board = spec.room.baseboard
     if board is None:
         return
@@ -40,26 +42,45 @@ def resolve_baseboard(
     made_from = gathered.made_from(("room", "baseboard"))
     parts: list[Part] = []
     crossing = [s for s in layout.cases if _crosses(board, s)]
-    for number, s in enumerate(sorted(_stretches(spec, layout, board, crossing, reserved), key=lambda s: s.x0), 1):
+    for number, s in enumerate(
+        sorted(_stretches(spec, layout, board, crossing, reserved), key=lambda s: s.x0), 1
+    ):
         x0 = s.x0 - (t if s.left == "mitred" else 0)
         x1 = s.x1 + (t if s.right == "mitred" else 0)
         if x1 - x0 <= 2 * t:
             continue
         where, solid = run(x0, x1, s.plane + t, t, ZERO, board.height, s.left, s.right)
         joints = tuple(Joint("mitre", fastening="glue") for c in (s.left, s.right) if c == "mitred")
-        parts.append(piece(
-            f"length-{number}", "Baseboard", "baseboard", KEY, material, where, "yzx", solid=solid,
-            joints=(*joints, Joint("butt", fastening="nail")), shows=("front", "top"), made_from=made_from,
-            notes=("STOP SQUARE AGAINST STONE",) if spec.surround and _at_middle(where, reserved) else (),
-        ))
+        parts.append(
+            piece(
+                f"length-{number}",
+                "Baseboard",
+                "baseboard",
+                KEY,
+                material,
+                where,
+                "yzx",
+                solid=solid,
+                joints=(*joints, Joint("butt", fastening="nail")),
+                shows=("front", "top"),
+                made_from=made_from,
+                notes=("STOP SQUARE AGAINST STONE",) if spec.surround and _at_middle(where, reserved) else (),
+            )
+        )
         parts += _returns(s, number, board, material, gathered, x0, x1)
     if not parts:
         return
     gathered.parts.extend(parts)
-    gathered.components.append(Component(
-        key=KEY, kind="baseboard", name="BASEBOARD", extent=around(parts), made_from=made_from,
-        facts={"height": board.height, "thickness": t, "stops at": board.stops_at},
-    ))
+    gathered.components.append(
+        Component(
+            key=KEY,
+            kind="baseboard",
+            name="BASEBOARD",
+            extent=around(parts),
+            made_from=made_from,
+            facts={"height": board.height, "thickness": t, "stops at": board.stops_at},
+        )
+    )
     gathered.chain("z", (ZERO, board.height), "minor", KEY, "height")
     for part in parts:
         if part.role == "baseboard":
@@ -68,9 +89,15 @@ def resolve_baseboard(
 
 
 def _crosses(board: Baseboard, standing: Standing) -> bool:
-    """It crosses a plinth that is flush with the case front; a plinth set back is a toe space and stays open."""
+    """It crosses a plinth that is flush with the case front; a plinth set back is a toe space and stays
+    open."""
     plinth = standing.case.plinth
-    return board.stops_at == "surround" and plinth is not None and plinth.setback == 0 and plinth.height >= board.height
+    return (
+        board.stops_at == "surround"
+        and plinth is not None
+        and plinth.setback == 0
+        and plinth.height >= board.height
+    )
 
 
 def _stretches(
@@ -106,8 +133,16 @@ def _across_cases(layout: Layout, crossing: list[Standing], reserved: Fraction, 
         x0, x1 = s.x0 - s.left.gap, s.x1 + s.right.gap
         stops_left = max(x0, reserved) if x1 > reserved > 0 and x0 < reserved and x1 > 0 and x0 > 0 else x0
         stops_right = min(x1, -reserved) if reserved > 0 and x0 < -reserved < x1 else x1
-        left: Corner = "mitred" if s.left.meets == "free" and stops_left == x0 and _room_for(layout, s, -1, t, reserved) else "dies"
-        right: Corner = "mitred" if s.right.meets == "free" and stops_right == x1 and _room_for(layout, s, 1, t, reserved) else "dies"
+        left: Corner = (
+            "mitred"
+            if s.left.meets == "free" and stops_left == x0 and _room_for(layout, s, -1, t, reserved)
+            else "dies"
+        )
+        right: Corner = (
+            "mitred"
+            if s.right.meets == "free" and stops_right == x1 and _room_for(layout, s, 1, t, reserved)
+            else "dies"
+        )
         one = Stretch(stops_left, stops_right, s.case.depth, left, right)
         before = made[-1] if made else None
         if before and before.x1 == one.x0 and before.plane == one.plane:
@@ -128,7 +163,13 @@ def _room_for(layout: Layout, standing: Standing, side: int, t: Fraction, reserv
 
 
 def _returns(
-    s: Stretch, number: int, board: Baseboard, material, gathered: Gathered, x0: Fraction, x1: Fraction  # type: ignore[no-untyped-def]
+    s: Stretch,
+    number: int,
+    board: Baseboard,
+    material: Material,
+    gathered: Gathered,
+    x0: Fraction,
+    x1: Fraction,
 ) -> list[Part]:
     made = []
     t = board.thickness
@@ -137,8 +178,17 @@ def _returns(
             continue
         where, solid = left_return(x if side < 0 else -x, ZERO, s.plane + t, t, ZERO, board.height, "mitred")
         part = piece(
-            f"return-{number}-left", "Baseboard return", "baseboard return", KEY, material, where, "xzy", solid=solid,
-            joints=(Joint("mitre", fastening="glue"), Joint("butt", fastening="nail")), shows=("left", "top"), hand="left",
+            f"return-{number}-left",
+            "Baseboard return",
+            "baseboard return",
+            KEY,
+            material,
+            where,
+            "xzy",
+            solid=solid,
+            joints=(Joint("mitre", fastening="glue"), Joint("butt", fastening="nail")),
+            shows=("left", "top"),
+            hand="left",
             made_from=gathered.made_from(("room", "baseboard")),
         )
         made.append(part if side < 0 else mirrored_part(part, KEY, KEY, twin=False))

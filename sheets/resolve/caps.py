@@ -1,4 +1,5 @@
-"""The board on top, of a case or of the mantel: a front edge, mitred or square returns, and the board between them."""
+"""The board on top, of a case or of the mantel: a front edge, mitred or square returns, and the board
+between them."""
 
 from dataclasses import dataclass
 from fractions import Fraction
@@ -10,13 +11,14 @@ from sheets.resolve.materials import Sizes
 from sheets.resolve.mirror import mirrored_part
 
 EDGE_WIDTH = ("2", "50")
-"""Inches, mm of the cap's edge that lie behind the overhang: enough for a mitre that is splined (common practice)."""
+"""Inches, mm of the cap's edge that lie behind the overhang: enough for a mitre that is splined (common
+practice)."""
 
 
 @dataclass(frozen=True, slots=True)
 class CapEnd:
-    """One end of a cap. x: where the body below ends. overhang: beyond it, from y = back to the front; None where the
-    cap ends at x against what stands there."""
+    """One end of a cap. x: where the body below ends. overhang: beyond it, from y = back to the front;
+    None where the cap ends at x against what stands there."""
 
     x: Fraction
     overhang: Fraction | None = None
@@ -45,8 +47,8 @@ class CapPlan:
 
 
 def edge_width(plan: CapPlan, sizes: Sizes) -> Fraction:
-    """Return the width of the edge pieces: behind the overhang by 2 in, yet within half the depth, a third of the
-    length and what a return has in front of where it starts."""
+    """Return the width of the edge pieces: behind the overhang by 2 in, yet within half the depth, a third
+    of the length and what a return has in front of where it starts."""
     wanted = sizes.on_grid(plan.overhang + sizes.of(EDGE_WIDTH))
     limits = [plan.front / 2, (plan.right.x - plan.left.x) / 3]
     limits += [plan.front - end.back for end in (plan.left, plan.right) if end.overhang is not None]
@@ -57,13 +59,26 @@ def build_cap(plan: CapPlan, sizes: Sizes) -> list[Part]:
     """Return the pieces of a cap."""
     w = edge_width(plan, sizes)
     x0, x1 = plan.left.outer(-1), plan.right.outer(+1)
-    corners: list[Corner] = [plan.corner if e.overhang is not None else "dies" for e in (plan.left, plan.right)]
+    corners: list[Corner] = [
+        plan.corner if e.overhang is not None else "dies" for e in (plan.left, plan.right)
+    ]
     where, solid = run(x0, x1, plan.front, w, plan.z0, plan.z1, corners[0], corners[1], plan.cuts)
     turn = Joint("mitre" if plan.corner == "mitred" else "butt", fastening="glue")
     front_joints = (*plan.cuts.joints(), *(turn for c in corners if c != "dies"))
     made = [
-        piece("cap-front", f"{plan.name} front", "cap", plan.assembly, plan.material, where, "zyx", solid=solid,
-              joints=front_joints, shows=("front", "top", "bottom"), made_from=plan.made_from)
+        piece(
+            "cap-front",
+            f"{plan.name} front",
+            "cap",
+            plan.assembly,
+            plan.material,
+            where,
+            "zyx",
+            solid=solid,
+            joints=front_joints,
+            shows=("front", "top", "bottom"),
+            made_from=plan.made_from,
+        )
     ]
     for side, end in ((-1, plan.left), (1, plan.right)):
         if end.overhang is not None:
@@ -73,11 +88,23 @@ def build_cap(plan: CapPlan, sizes: Sizes) -> list[Part]:
 
 
 def _return(plan: CapPlan, end: CapEnd, side: int, w: Fraction, turn: Joint) -> Part:
-    where, solid = left_return(end.outer(side) * -side, end.back, plan.front, w, plan.z0, plan.z1, plan.corner, plan.cuts)
+    where, solid = left_return(
+        end.outer(side) * -side, end.back, plan.front, w, plan.z0, plan.z1, plan.corner, plan.cuts
+    )
     hand: Hand = "left"
     made = piece(
-        "cap-return-left", f"{plan.name} return", "cap return", plan.assembly, plan.material, where, "zxy", solid=solid,
-        joints=(*plan.cuts.joints(), turn), shows=("left", "top", "bottom"), hand=hand, made_from=plan.made_from,
+        "cap-return-left",
+        f"{plan.name} return",
+        "cap return",
+        plan.assembly,
+        plan.material,
+        where,
+        "zxy",
+        solid=solid,
+        joints=(*plan.cuts.joints(), turn),
+        shows=("left", "top", "bottom"),
+        hand=hand,
+        made_from=plan.made_from,
         notes=("GLUE THE FRONT THIRD; SLOTTED SCREWS BEHIND",),
     )
     return made if side < 0 else mirrored_part(made, plan.assembly, plan.assembly, twin=False)
@@ -96,8 +123,16 @@ def _board(plan: CapPlan, w: Fraction) -> Part:
     xs = [x for x, _ in points]
     where = Extent(min(xs), max(xs), Fraction(0), back, plan.z0, plan.z1)
     return piece(
-        "cap-board", f"{plan.name} board", "cap board", plan.assembly, plan.material, where, "zyx",
+        "cap-board",
+        f"{plan.name} board",
+        "cap board",
+        plan.assembly,
+        plan.material,
+        where,
+        "zyx",
         solid=plan_solid(tuple(points), plan.z0, plan.z1),
-        joints=(Joint("butt", mate=f"{plan.assembly}/cap-front", fastening="glue"),), shows=("top",),
-        made_from=plan.made_from, notes=("GLUE UP FROM BOARDS; FIX SO THAT IT CAN MOVE FRONT TO BACK",),
+        joints=(Joint("butt", mate=f"{plan.assembly}/cap-front", fastening="glue"),),
+        shows=("top",),
+        made_from=plan.made_from,
+        notes=("GLUE UP FROM BOARDS; FIX SO THAT IT CAN MOVE FRONT TO BACK",),
     )

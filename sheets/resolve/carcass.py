@@ -1,6 +1,8 @@
-"""The carcass of a case: sides, bottom, top, dividers, fixed shelves in their dadoes, plinth, nailing rails."""
+"""The carcass of a case: sides, bottom, top, dividers, fixed shelves in their dadoes, plinth, nailing
+rails."""
 
 from fractions import Fraction
+from itertools import pairwise
 
 from sheets.base.length import snap
 from sheets.geometry.region import Region, polygon, rectangle
@@ -13,7 +15,8 @@ from sheets.resolve.materials import Materials
 RAIL_HEIGHT = ("3", "75")
 """Inches, mm: a nailing or hanging rail takes two screws one above the other (common practice)."""
 RAIL_SPACING = ("16", "400")
-"""Nailing for vertical boards at most this far apart: 16 in o.c. (trade instructions for tongue-and-groove boards)."""
+"""Nailing for vertical boards at most this far apart: 16 in o.c. (trade instructions for tongue-and-groove
+boards)."""
 STOP = ("1/2", "12")
 """A dado that would show at an open front stops this far behind it (common practice: 1/2 to 3/4 in)."""
 
@@ -34,8 +37,11 @@ def carcass_parts(plan: CasePlan, materials: Materials) -> list[Part]:
 
 def dado_front(plan: CasePlan) -> Fraction:
     """Return y where the dadoes of the shelves end: at the frame, or short of an open front."""
-    return plan.carcass_front if plan.case.frame else max(plan.back + (plan.carcass_front - plan.back) / 2,
-                                                                 plan.carcass_front - plan.sizes.of(STOP))
+    return (
+        plan.carcass_front
+        if plan.case.frame
+        else max(plan.back + (plan.carcass_front - plan.back) / 2, plan.carcass_front - plan.sizes.of(STOP))
+    )
 
 
 def _bands(plan: CasePlan, *, side: bool) -> list[tuple[Fraction, Fraction, list[Notch]]]:
@@ -58,13 +64,16 @@ def _bands(plan: CasePlan, *, side: bool) -> list[tuple[Fraction, Fraction, list
     return rows
 
 
-def _profile(x: Fraction, face: Fraction, y0: Fraction, y1: Fraction, notches: list[Notch]) -> list[tuple[float, float]]:
+def _profile(
+    x: Fraction, face: Fraction, y0: Fraction, y1: Fraction, notches: list[Notch]
+) -> list[tuple[float, float]]:
     """Points along a face from y0 to y1; a notch goes from `face` towards x by its depth."""
     inward = 1 if x > face else -1
-    # Intervals of one depth each, so that a notch that ends at an edge, or at the next notch, leaves no spike.
+    # Intervals of one depth each, so that a notch that ends at an edge, or at the next notch, leaves no
+    # spike.
     levels = sorted({y0, y1, *(v for a, b, _ in notches for v in (a, b) if y0 < v < y1)})
     points = []
-    for low, high in zip(levels, levels[1:]):
+    for low, high in pairwise(levels):
         depth = max((d for a, b, d in notches if a <= low and high <= b), default=Fraction(0))
         points += [(face + inward * depth, low), (face + inward * depth, high)]
     return [(float(p), float(q)) for p, q in points]
@@ -94,8 +103,10 @@ def _side(plan: CasePlan, which: str, materials: Materials) -> Part:
     for z0, z1, notches in _bands(plan, side=True):
         add(z0, z1, front, notches)
     count = len(plan.shelf_levels)
-    joints = [Joint("dado", mate=f"{plan.key}/bottom", width=plan.board, depth=plan.dado, fastening="glue"),
-              Joint("rabbet", mate=f"{plan.key}/top", width=plan.board, depth=plan.dado, fastening="glue")]
+    joints = [
+        Joint("dado", mate=f"{plan.key}/bottom", width=plan.board, depth=plan.dado, fastening="glue"),
+        Joint("rabbet", mate=f"{plan.key}/top", width=plan.board, depth=plan.dado, fastening="glue"),
+    ]
     if count:
         joints.append(Joint("dado", width=plan.shelf, depth=plan.dado, count=count, fastening="glue"))
     if plan.case.backer:
@@ -105,9 +116,18 @@ def _side(plan: CasePlan, which: str, materials: Materials) -> Part:
     meets = (plan.standing.left if which == "left" else plan.standing.right).meets
     shows = ("inside", which) if meets in ("free", "middle") else ("inside",)
     return piece(
-        f"side-{which}", "Side", "side", plan.key, plan.carcass,
-        Extent(low, high, Fraction(0), front, Fraction(0), plan.carcass_top), "xyz", solid=stack("z", rows),
-        joints=tuple(joints), shows=shows, hand="left" if which == "left" else "right", made_from=plan.made_from,
+        f"side-{which}",
+        "Side",
+        "side",
+        plan.key,
+        plan.carcass,
+        Extent(low, high, Fraction(0), front, Fraction(0), plan.carcass_top),
+        "xyz",
+        solid=stack("z", rows),
+        joints=tuple(joints),
+        shows=shows,
+        hand="left" if which == "left" else "right",
+        made_from=plan.made_from,
     )
 
 
@@ -129,15 +149,27 @@ def _level(plan: CasePlan, which: str) -> Part:
         joints: tuple[Joint, ...] = ()
     else:
         solid = _dadoed_level(plan, which, z0, z1, full)
-        joints = (Joint("dado", width=plan.board, depth=plan.dado, count=len(plan.openings) - 1, fastening="glue"),)
+        joints = (
+            Joint("dado", width=plan.board, depth=plan.dado, count=len(plan.openings) - 1, fastening="glue"),
+        )
     return piece(
-        which, which.capitalize(), which, plan.key, plan.carcass,
-        Extent(x0, x1, Fraction(0), plan.carcass_front, z0, z1), "zyx", solid=solid, joints=joints,
-        shows=("top",) if which == "bottom" else ("bottom",), made_from=plan.made_from,
+        which,
+        which.capitalize(),
+        which,
+        plan.key,
+        plan.carcass,
+        Extent(x0, x1, Fraction(0), plan.carcass_front, z0, z1),
+        "zyx",
+        solid=solid,
+        joints=joints,
+        shows=("top",) if which == "bottom" else ("bottom",),
+        made_from=plan.made_from,
     )
 
 
-def _let_in(plan: CasePlan, x0: Fraction, x1: Fraction, clear: tuple[Fraction, Fraction], y0: Fraction) -> Region:
+def _let_in(
+    plan: CasePlan, x0: Fraction, x1: Fraction, clear: tuple[Fraction, Fraction], y0: Fraction
+) -> Region:
     """A board in plan that is let into the dadoes at its ends: to the front only where they run through."""
     a, b, end, front = (float(v) for v in (x0, x1, dado_front(plan), plan.carcass_front))
     if end == front:
@@ -155,7 +187,7 @@ def _dadoed_level(plan: CasePlan, which: str, z0: Fraction, z1: Fraction, full: 
     stopped = [] if end == front else [(a, end), (c, end)]
     stopped_right = [] if end == front else [(d, end), (b, end)]
     tops: list[tuple[float, float]] = [*stopped, (c if stopped else a, front)]
-    for (_, left), (right, _) in zip(plan.openings, plan.openings[1:]):
+    for (_, left), (right, _) in pairwise(plan.openings):
         if back > 0:
             tops += [(float(left), front), (float(left), back), (float(right), back), (float(right), front)]
         else:
@@ -191,7 +223,7 @@ def _separate(
 def _dividers(plan: CasePlan) -> list[Part]:
     made = []
     y0, y1 = plan.back, plan.carcass_front
-    for k, ((_, low), (high, _)) in enumerate(zip(plan.openings, plan.openings[1:]), 1):
+    for k, ((_, low), (high, _)) in enumerate(pairwise(plan.openings), 1):
         rows: list[tuple[float, float, tuple[Region, ...]]] = []
         whole = (rectangle(float(low), float(y0), float(high), float(y1)),)
         rows.append((float(plan.bottom - plan.dado), float(plan.bottom), whole))
@@ -201,13 +233,34 @@ def _dividers(plan: CasePlan) -> list[Part]:
             if z1 > z0:
                 rows.append((float(z0), float(z1), (_region(right + left[::-1]),)))
         rows.append((float(plan.top), float(plan.top + plan.dado), whole))
-        joints = (Joint("dado", width=plan.shelf, depth=plan.divider_dado, count=2 * len(plan.shelf_levels),
-                        fastening="glue"),) if plan.shelf_levels else ()
-        made.append(piece(
-            f"divider-{k}", "Divider", "divider", plan.key, plan.carcass,
-            Extent(low, high, y0, y1, plan.bottom - plan.dado, plan.top + plan.dado), "xyz", solid=stack("z", rows),
-            joints=joints, shows=("left", "right"), made_from=plan.made_from,
-        ))
+        joints = (
+            (
+                Joint(
+                    "dado",
+                    width=plan.shelf,
+                    depth=plan.divider_dado,
+                    count=2 * len(plan.shelf_levels),
+                    fastening="glue",
+                ),
+            )
+            if plan.shelf_levels
+            else ()
+        )
+        made.append(
+            piece(
+                f"divider-{k}",
+                "Divider",
+                "divider",
+                plan.key,
+                plan.carcass,
+                Extent(low, high, y0, y1, plan.bottom - plan.dado, plan.top + plan.dado),
+                "xyz",
+                solid=stack("z", rows),
+                joints=joints,
+                shows=("left", "right"),
+                made_from=plan.made_from,
+            )
+        )
     return made
 
 
@@ -223,14 +276,26 @@ def _shelves(plan: CasePlan, materials: Materials) -> list[Part]:
         outline = _let_in(plan, x0, x1, (left, right), plan.back)
         for k, z in enumerate(plan.shelf_levels, 1):
             step = f"shelf-{k}" if last == 0 else f"bay-{bay + 1}-shelf-{k}"
-            made.append(piece(
-                step, "Shelf", "shelf", plan.key, materials[shelves.material],
-                Extent(x0, x1, plan.back, plan.carcass_front, z, z + plan.shelf), "zyx",
-                solid=stack("z", ((float(z), float(z + plan.shelf), (outline,)),)),
-                joints=(Joint("butt", fastening="glue"),) if dado_front(plan) == plan.carcass_front
-                else (Joint("notch", width=plan.dado, depth=plan.carcass_front - dado_front(plan), count=2),),
-                shows=("top", "bottom", "front"), notes=("FIXED",), made_from=plan.made_from,
-            ))
+            made.append(
+                piece(
+                    step,
+                    "Shelf",
+                    "shelf",
+                    plan.key,
+                    materials[shelves.material],
+                    Extent(x0, x1, plan.back, plan.carcass_front, z, z + plan.shelf),
+                    "zyx",
+                    solid=stack("z", ((float(z), float(z + plan.shelf), (outline,)),)),
+                    joints=(Joint("butt", fastening="glue"),)
+                    if dado_front(plan) == plan.carcass_front
+                    else (
+                        Joint("notch", width=plan.dado, depth=plan.carcass_front - dado_front(plan), count=2),
+                    ),
+                    shows=("top", "bottom", "front"),
+                    notes=("FIXED",),
+                    made_from=plan.made_from,
+                )
+            )
     return made
 
 
@@ -245,10 +310,20 @@ def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:
     gaps = [end.gap for end in (plan.standing.left, plan.standing.right) if end.gap]
     joints = tuple(Joint("scribe", width=gap) for gap in gaps)
     back = front - materials.thickness(plinth.material)
-    return [piece(
-        "plinth", "Plinth", "plinth", plan.key, material, Extent(x0, x1, back, front, Fraction(0), plan.plinth_top),
-        "yzx", joints=(*joints, Joint("butt", fastening="screw")), shows=("front",), made_from=plan.made_from,
-    )]
+    return [
+        piece(
+            "plinth",
+            "Plinth",
+            "plinth",
+            plan.key,
+            material,
+            Extent(x0, x1, back, front, Fraction(0), plan.plinth_top),
+            "yzx",
+            joints=(*joints, Joint("butt", fastening="screw")),
+            shows=("front",),
+            made_from=plan.made_from,
+        )
+    ]
 
 
 def _nailing_rails(plan: CasePlan) -> list[Part]:
@@ -272,12 +347,21 @@ def _nailing_rails(plan: CasePlan) -> list[Part]:
         for s, (x0, x1) in enumerate(spans, 1):
             step_name = f"nailing-rail-{k}" if len(spans) == 1 else f"nailing-rail-{k}-{s}"
             top_one = low == max(lows)
-            made.append(piece(
-                step_name, "Hanging rail" if top_one else "Nailing rail", "nailing rail", plan.key, plan.carcass,
-                Extent(x0, x1, Fraction(0), depth, low, low + height), "yzx",
-                joints=(Joint("butt", fastening="screw"),), shows=() if backer is not None else ("front",),
-                notes=("SCREW THROUGH INTO STUDS OR BLOCKING",) if top_one else (), made_from=plan.made_from,
-            ))
+            made.append(
+                piece(
+                    step_name,
+                    "Hanging rail" if top_one else "Nailing rail",
+                    "nailing rail",
+                    plan.key,
+                    plan.carcass,
+                    Extent(x0, x1, Fraction(0), depth, low, low + height),
+                    "yzx",
+                    joints=(Joint("butt", fastening="screw"),),
+                    shows=() if backer is not None else ("front",),
+                    notes=("SCREW THROUGH INTO STUDS OR BLOCKING",) if top_one else (),
+                    made_from=plan.made_from,
+                )
+            )
     return made
 
 
@@ -288,9 +372,15 @@ def _battens(plan: CasePlan) -> list[Part]:
     step = (x1 - x0 - width) / (between + 1)
     return [
         piece(
-            f"nailing-rail-{k + 1}", "Nailing batten", "nailing rail", plan.key, plan.carcass,
-            Extent(x0 + step * k, x0 + step * k + width, Fraction(0), plan.board, plan.bottom, plan.top), "yxz",
-            joints=(Joint("butt", fastening="screw"),), notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
+            f"nailing-rail-{k + 1}",
+            "Nailing batten",
+            "nailing rail",
+            plan.key,
+            plan.carcass,
+            Extent(x0 + step * k, x0 + step * k + width, Fraction(0), plan.board, plan.bottom, plan.top),
+            "yxz",
+            joints=(Joint("butt", fastening="screw"),),
+            notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
             made_from=plan.made_from,
         )
         for k in range(between + 2)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from sheets.model.part import Part
+from sheets.model.part import Extent, Part
 from sheets.model.wall import Component, Cut
 from sheets.resolve.backer import backer_parts
 from sheets.resolve.caps import CapEnd, CapPlan, build_cap
@@ -22,7 +22,9 @@ from sheets.spec.measure import is_under_ceiling
 from sheets.spec.schema import Spec
 
 
-def resolve_cases(spec: Spec, gathered: Gathered, layout: Layout, materials: Materials, middle_top: Fraction) -> None:
+def resolve_cases(
+    spec: Spec, gathered: Gathered, layout: Layout, materials: Materials, middle_top: Fraction
+) -> None:
     """Build every case; a mirrored one is built once, on the left, and its twin is its exact mirror.
 
     middle_top: height of the mantel or surround that stands between the cases.
@@ -33,7 +35,12 @@ def resolve_cases(spec: Spec, gathered: Gathered, layout: Layout, materials: Mat
 
 
 def _resolve_case(
-    spec: Spec, gathered: Gathered, layout: Layout, materials: Materials, standing: Standing, middle_top: Fraction
+    spec: Spec,
+    gathered: Gathered,
+    layout: Layout,
+    materials: Materials,
+    standing: Standing,
+    middle_top: Fraction,
 ) -> None:
     plan = plan_case(spec, gathered, standing, materials)
     if plan is None:
@@ -62,7 +69,9 @@ def _mirror(
     old, new = plan.key, twin.key
     gathered.parts.extend([mirrored_part(part, old, new) for part in gathered.parts[starts[0] :]])
     gathered.components.append(mirrored_component(component, new, f"{plan.name} CASE, RIGHT"))
-    gathered.stations.extend([mirrored_station(s, new) for s in gathered.stations[starts[1] :] if s.owner == old])
+    gathered.stations.extend(
+        [mirrored_station(s, new) for s in gathered.stations[starts[1] :] if s.owner == old]
+    )
     gathered.features.extend([mirrored_feature(f, old, new) for f in gathered.features[starts[2] :]])
 
 
@@ -70,7 +79,10 @@ def _component(plan: CasePlan, parts: Sequence[Part]) -> Component:
     case = plan.case
     side = ", LEFT" if case.mirrored else ""
     facts: dict[str, Fraction | int | str] = {
-        "width": plan.x1 - plan.x0, "height": case.height, "depth": case.depth, "compartments": case.bays,
+        "width": plan.x1 - plan.x0,
+        "height": case.height,
+        "depth": case.depth,
+        "compartments": case.bays,
         "shelves": case.shelves.count if case.shelves else 0,
     }
     if plan.standing.left.gap or plan.standing.right.gap:
@@ -80,19 +92,27 @@ def _component(plan: CasePlan, parts: Sequence[Part]) -> Component:
     if case.backer:
         facts["board face"] = case.backer.face
     return Component(
-        key=plan.key, kind="case", name=f"{plan.name} CASE{side}", extent=around(parts),
-        hand="left" if case.mirrored else "", facts=facts, made_from=plan.made_from,
+        key=plan.key,
+        kind="case",
+        name=f"{plan.name} CASE{side}",
+        extent=around(parts),
+        hand="left" if case.mirrored else "",
+        facts=facts,
+        made_from=plan.made_from,
     )
 
 
-def around(parts: Sequence[Part]):  # type: ignore[no-untyped-def]
+def around(parts: Sequence[Part]) -> Extent:
     """Return the box that just holds the parts."""
     first = parts[0].extent
     return replace(
         first,
-        x0=min(p.extent.x0 for p in parts), x1=max(p.extent.x1 for p in parts),
-        y0=min(p.extent.y0 for p in parts), y1=max(p.extent.y1 for p in parts),
-        z0=min(p.extent.z0 for p in parts), z1=max(p.extent.z1 for p in parts),
+        x0=min(p.extent.x0 for p in parts),
+        x1=max(p.extent.x1 for p in parts),
+        y0=min(p.extent.y0 for p in parts),
+        y1=max(p.extent.y1 for p in parts),
+        z0=min(p.extent.z0 for p in parts),
+        z1=max(p.extent.z1 for p in parts),
     )
 
 
@@ -105,21 +125,40 @@ def _cap_plan(
     z0, z1 = plan.carcass_top, plan.case.height
     cuts: Kerfs = NO_KERFS
     if cap.saw_cuts:
-        cuts, leftover = kerfs(z0, z1, cap.saw_cuts.count, cap.saw_cuts.width, cap.saw_cuts.depth, spec.precision)
-        gathered.left_over(plan.key, "bands of the cap", leftover, "half to the lowest band, half to the highest")
+        cuts, leftover = kerfs(
+            z0, z1, cap.saw_cuts.count, cap.saw_cuts.width, cap.saw_cuts.depth, spec.precision
+        )
+        gathered.left_over(
+            plan.key, "bands of the cap", leftover, "half to the lowest band, half to the highest"
+        )
     ends = [
         _cap_end(spec, layout, plan, side, end, z0, middle_top, cap.overhang)
         for side, end in ((-1, plan.standing.left), (1, plan.standing.right))
     ]
     return CapPlan(
-        assembly=plan.key, name="Cap", front=plan.front + cap.overhang, overhang=cap.overhang, z0=z0, z1=z1,
-        left=ends[0], right=ends[1], corner="square" if cap.returns == "square" else "mitred", cuts=cuts,
-        material=materials[cap.material], made_from=gathered.made_from((*plan.path, "cap")),
+        assembly=plan.key,
+        name="Cap",
+        front=plan.front + cap.overhang,
+        overhang=cap.overhang,
+        z0=z0,
+        z1=z1,
+        left=ends[0],
+        right=ends[1],
+        corner="square" if cap.returns == "square" else "mitred",
+        cuts=cuts,
+        material=materials[cap.material],
+        made_from=gathered.made_from((*plan.path, "cap")),
     )
 
 
 def _cap_end(
-    spec: Spec, layout: Layout, plan: CasePlan, side: int, end: End, z0: Fraction, middle_top: Fraction,
+    spec: Spec,
+    layout: Layout,
+    plan: CasePlan,
+    side: int,
+    end: End,
+    z0: Fraction,
+    middle_top: Fraction,
     overhang: Fraction,
 ) -> CapEnd:
     """An end is free, and returned, where nothing stands as high beside it."""
@@ -139,13 +178,20 @@ def _cap_end(
 
 
 def _something_near(
-    layout: Layout, plan: CasePlan, side: int, x: Fraction, z0: Fraction, middle_top: Fraction, overhang: Fraction
+    layout: Layout,
+    plan: CasePlan,
+    side: int,
+    x: Fraction,
+    z0: Fraction,
+    middle_top: Fraction,
+    overhang: Fraction,
 ) -> bool:
-    """Whether the overhang would run into a neighbour that stands a little way off; two overhangs may face."""
+    """Whether the overhang would run into a neighbour that stands a little way off; two overhangs may
+    face."""
     reach = x + side * overhang
 
     def between(edge: Fraction) -> bool:
-        return 0 <= side * (edge - x) and side * (reach - edge) > 0
+        return side * (edge - x) >= 0 and side * (reach - edge) > 0
 
     if between(side * layout.half_room):
         return True
@@ -164,6 +210,11 @@ def _something_near(
 def _section(plan: CasePlan) -> Cut:
     size = f"{plan.x1 - plan.x0}x{plan.case.height}x{plan.case.depth}"
     return Cut(
-        kind="section", title=f"SECTION THROUGH {plan.name} CASE", owner=plan.key, axis="x", at=plan.section_at,
-        toward=1, signature=f"case/{plan.standing.index}/{size}",
+        kind="section",
+        title=f"SECTION THROUGH {plan.name} CASE",
+        owner=plan.key,
+        axis="x",
+        at=plan.section_at,
+        toward=1,
+        signature=f"case/{plan.standing.index}/{size}",
     )

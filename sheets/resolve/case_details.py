@@ -10,6 +10,7 @@ from sheets.resolve.case_plan import CasePlan
 from sheets.resolve.features import box, feature
 from sheets.resolve.materials import Sizes
 
+
 def case_features(plan: CasePlan, cap: CapPlan | None, parts: Sequence[Part]) -> list[Feature]:
     """Return the features of one case."""
     made = []
@@ -32,16 +33,32 @@ def _cap(plan: CasePlan, cap: CapPlan, parts: Sequence[Part]) -> Feature:
     m = _margin(plan.sizes)
     rail = plan.case.frame.rail if plan.case.frame else plan.board
     at = plan.section_at
-    where = box((plan.x0, plan.x1), (plan.front - 3 * m, cap.front + m), (plan.carcass_top - rail - m, cap.z1 + m))
+    where = box(
+        (plan.x0, plan.x1), (plan.front - 3 * m, cap.front + m), (plan.carcass_top - rail - m, cap.z1 + m)
+    )
     says = [f"CAP {plan.case.cap.material.upper()}, RETURNS {cap.corner.upper()}" if plan.case.cap else "CAP"]
     if cap.cuts.levels:
         says.append("SAW CUT CONTINUES ROUND THE RETURNS")
     says.append("FIX CAP FROM BELOW, SLOTTED TO LET IT MOVE")
     return feature(
-        "case cap", f"CAP OF {plan.name} CASE", plan.key, "x", at, where, parts,
+        "case cap",
+        f"CAP OF {plan.name} CASE",
+        plan.key,
+        "x",
+        at,
+        where,
+        parts,
         ("cap", "cap return", "cap board", "rail", "top"),
-        (cap.z1 - cap.z0, cap.overhang, cap.cuts.levels and len(cap.cuts.levels), cap.cuts.depth, rail,
-         plan.case.cap.material if plan.case.cap else "", plan.board), tuple(says),
+        (
+            cap.z1 - cap.z0,
+            cap.overhang,
+            cap.cuts.levels and len(cap.cuts.levels),
+            cap.cuts.depth,
+            rail,
+            plan.case.cap.material if plan.case.cap else "",
+            plan.board,
+        ),
+        tuple(says),
     )
 
 
@@ -50,12 +67,29 @@ def _shelf(plan: CasePlan, parts: Sequence[Part]) -> Feature:
     level = plan.shelf_levels[len(plan.shelf_levels) // 2]
     # Looked at from the front, cut between backer and front: the dado is seen from its end.
     at = (plan.back + plan.carcass_front) / 2
-    where = box((plan.x1 - plan.board - m * 2, plan.x1 + m / 2), (at, at), (level - m, level + plan.shelf + m))
+    where = box(
+        (plan.x1 - plan.board - m * 2, plan.x1 + m / 2), (at, at), (level - m, level + plan.shelf + m)
+    )
     if plan.standing.right.meets == "middle" or plan.standing.left.meets == "wall":
-        where = box((plan.x0 - m / 2, plan.x0 + plan.board + 2 * m), (at, at), (level - m, level + plan.shelf + m))
+        where = box(
+            (plan.x0 - m / 2, plan.x0 + plan.board + 2 * m), (at, at), (level - m, level + plan.shelf + m)
+        )
     return feature(
-        "shelf", f"SHELF IN ITS DADO, {plan.name} CASE", plan.key, "y", at, where, parts, ("shelf", "side"),
-        (plan.shelf, plan.dado, plan.board, plan.carcass.key, plan.case.shelves.material if plan.case.shelves else ""),
+        "shelf",
+        f"SHELF IN ITS DADO, {plan.name} CASE",
+        plan.key,
+        "y",
+        at,
+        where,
+        parts,
+        ("shelf", "side"),
+        (
+            plan.shelf,
+            plan.dado,
+            plan.board,
+            plan.carcass.key,
+            plan.case.shelves.material if plan.case.shelves else "",
+        ),
         ("DADO TO ACTUAL SHELF THICKNESS, SNUG", "GLUE AND CLAMP"),
     )
 
@@ -65,26 +99,58 @@ def _backer(plan: CasePlan, parts: Sequence[Part]) -> Feature:
     backer = plan.case.backer
     assert backer is not None
     y = (Fraction(0), plan.back + m)
-    signature = (backer.face, backer.thickness, backer.gap, backer.groove.width, backer.groove.depth, backer.tongue.length,
-                 backer.tongue.thickness, backer.direction, backer.material)
-    says = (f"{len([p for p in parts if p.role == 'backer board'])} BOARDS, END BOARDS ALIKE",
-            "GAP AT EACH JOINT FOR MOVEMENT", "FINISH TONGUES BEFORE ASSEMBLY")
+    signature = (
+        backer.face,
+        backer.thickness,
+        backer.gap,
+        backer.groove.width,
+        backer.groove.depth,
+        backer.tongue.length,
+        backer.tongue.thickness,
+        backer.direction,
+        backer.material,
+    )
+    says = (
+        f"{len([p for p in parts if p.role == 'backer board'])} BOARDS, END BOARDS ALIKE",
+        "GAP AT EACH JOINT FOR MOVEMENT",
+        "FINISH TONGUES BEFORE ASSEMBLY",
+    )
     clear = plan.top - plan.shelf_levels[-1] - plan.shelf if plan.shelf_levels else plan.top - plan.bottom
     if backer.direction == "vertical":
         at = plan.top - clear / 2
         low = plan.clear[0]
         where = box((plan.x0 - m / 2, low + min(2 * backer.face, plan.clear[1] - low)), y, (at, at))
-        return feature("backer", f"BACKER JOINT, {plan.name} CASE", plan.key, "z", at, where, parts,
-                       ("backer board", "side", "nailing rail"), signature, says)
+        return feature(
+            "backer",
+            f"BACKER JOINT, {plan.name} CASE",
+            plan.key,
+            "z",
+            at,
+            where,
+            parts,
+            ("backer board", "side", "nailing rail"),
+            signature,
+            says,
+        )
     at = plan.section_at
     where = box((at, at), y, (plan.bottom - plan.board - m / 2, plan.bottom + min(2 * backer.face, clear)))
-    return feature("backer", f"BACKER JOINT, {plan.name} CASE", plan.key, "x", at, where, parts,
-                   ("backer board", "bottom"), signature, says)
+    return feature(
+        "backer",
+        f"BACKER JOINT, {plan.name} CASE",
+        plan.key,
+        "x",
+        at,
+        where,
+        parts,
+        ("backer board", "bottom"),
+        signature,
+        says,
+    )
 
 
 def _scribe(plan: CasePlan, parts: Sequence[Part]) -> list[Feature]:
     m = _margin(plan.sizes)
-    made = []
+    made: list[Feature] = []
     first, second = (plan.shelf_levels[0] if plan.shelf_levels else plan.top), plan.bottom
     at = (first + second) / 2
     stile = plan.case.frame.stile if plan.case.frame else plan.board
@@ -94,11 +160,20 @@ def _scribe(plan: CasePlan, parts: Sequence[Part]) -> list[Feature]:
         wall = plan.x0 - end.gap if side < 0 else plan.x1 + end.gap
         x = (wall - m / 2, plan.x0 + stile + m) if side < 0 else (plan.x1 - stile - m, wall + m / 2)
         where = box(x, (plan.carcass_front - 2 * m, plan.front + m), (at, at))
-        made.append(feature(
-            "scribe", f"SCRIBE AT WALL, {plan.name} CASE", plan.key, "z", at, where, parts,
-            ("stile", "side", "scribe"), (end.gap, stile, plan.board, plan.carcass.key, bool(plan.case.frame)),
-            ("SCRIBE TO FINISHED WALL", "VERIFY WALL FOR PLUMB BEFORE CUTTING"),
-        ))
+        made.append(
+            feature(
+                "scribe",
+                f"SCRIBE AT WALL, {plan.name} CASE",
+                plan.key,
+                "z",
+                at,
+                where,
+                parts,
+                ("stile", "side", "scribe"),
+                (end.gap, stile, plan.board, plan.carcass.key, bool(plan.case.frame)),
+                ("SCRIBE TO FINISHED WALL", "VERIFY WALL FOR PLUMB BEFORE CUTTING"),
+            )
+        )
     return made
 
 
@@ -107,13 +182,30 @@ def _base(plan: CasePlan, parts: Sequence[Part]) -> Feature:
     rail = plan.case.frame.rail if plan.case.frame else plan.board
     at = plan.section_at
     back = plan.front - max(plan.case.plinth.setback if plan.case.plinth else 0, plan.board) - 3 * m
-    where = box((plan.x0, plan.x1), (max(Fraction(0), back), plan.front + m),
-                (-m / 2, max(plan.bottom, plan.plinth_top + rail) + m))
+    where = box(
+        (plan.x0, plan.x1),
+        (max(Fraction(0), back), plan.front + m),
+        (-m / 2, max(plan.bottom, plan.plinth_top + rail) + m),
+    )
     plinth = plan.case.plinth
     return feature(
-        "base", f"BASE OF {plan.name} CASE", plan.key, "x", at, where, parts,
+        "base",
+        f"BASE OF {plan.name} CASE",
+        plan.key,
+        "x",
+        at,
+        where,
+        parts,
         ("plinth", "rail", "bottom", "baseboard"),
-        (plan.plinth_top, plinth.setback if plinth else "", rail, plan.board, plan.bottom,
-         plinth.material if plinth else ""),
-        ("SIDES RUN TO THE FLOOR", "BOTTOM FLUSH WITH TOP OF RAIL") if plan.case.frame else ("SIDES RUN TO THE FLOOR",),
+        (
+            plan.plinth_top,
+            plinth.setback if plinth else "",
+            rail,
+            plan.board,
+            plan.bottom,
+            plinth.material if plinth else "",
+        ),
+        ("SIDES RUN TO THE FLOOR", "BOTTOM FLUSH WITH TOP OF RAIL")
+        if plan.case.frame
+        else ("SIDES RUN TO THE FLOOR",),
     )

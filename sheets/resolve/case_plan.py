@@ -62,7 +62,8 @@ class CasePlan:
 
     @property
     def section_at(self) -> Fraction:
-        """x near the middle of the first compartment where a section runs along no joint of two backer boards."""
+        """x near the middle of the first compartment where a section runs along no joint of two backer
+        boards."""
         left, right = self.openings[0]
         middle = (left + right) / 2
         backer = self.case.backer
@@ -97,30 +98,49 @@ def plan_case(spec: Spec, gathered: Gathered, standing: Standing, materials: Mat
     inner = standing.width - 2 * board
     dividers = case.bays - 1
     if inner - dividers * board < case.bays * spec.precision:
-        gathered.say("case-width", (*path, "width"), f"sides and dividers leave nothing of a width of "
-                     f"{written(standing.width, spec)}")
+        gathered.say(
+            "case-width",
+            (*path, "width"),
+            f"sides and dividers leave nothing of a width of {written(standing.width, spec)}",
+        )
     if case.frame and standing.width <= 2 * case.frame.stile + dividers * case.frame.stile:
-        gathered.say("case-width", (*path, "frame", "stile"), f"the stiles leave no opening in a width of "
-                     f"{written(standing.width, spec)}")
+        gathered.say(
+            "case-width",
+            (*path, "frame", "stile"),
+            f"the stiles leave no opening in a width of {written(standing.width, spec)}",
+        )
     if case.frame and 2 * case.frame.rail >= carcass_top - plinth_top:
         gathered.say("too-high", (*path, "frame", "rail"), "two rails leave no opening between them")
     if top - bottom <= 0:
-        gathered.say("too-low", (*path, "height"), f"plinth, cap and boards leave nothing of a height of "
-                     f"{written(case.height, spec)}")
+        gathered.say(
+            "too-low",
+            (*path, "height"),
+            f"plinth, cap and boards leave nothing of a height of {written(case.height, spec)}",
+        )
     if carcass_front - backer[1] < board:
-        gathered.say("too-deep", (*path, "depth"), f"nailing rail, backer and face frame leave less than a board's "
-                     f"thickness of a depth of {written(case.depth, spec)}")
+        gathered.say(
+            "too-deep",
+            (*path, "depth"),
+            f"nailing rail, backer and face frame leave less than a board's "
+            f"thickness of a depth of {written(case.depth, spec)}",
+        )
     if dado >= board:
         gathered.say("dado", (*path, "shelves", "joint", "dado"), "the dado goes through the side")
     if case.plinth and case.depth - case.plinth.setback - materials.thickness(case.plinth.material) <= board:
-        gathered.say("too-deep", (*path, "plinth", "setback"), "the plinth is set back beyond the case's depth")
+        gathered.say(
+            "too-deep", (*path, "plinth", "setback"), "the plinth is set back beyond the case's depth"
+        )
     shelf = case.shelves.thickness if case.shelves else Fraction(0)
     count = case.shelves.count if case.shelves else 0
     spacing = case.shelves.spacing if case.shelves else "even"
     bays = lay_bays(top - bottom - count * shelf, count, spacing, spec.precision)
     if bays.fault and top > bottom:
-        gathered.say("shelves", (*path, "shelves", "spacing"), f"{bays.fault}: {count} shelves of "
-                     f"{written(shelf, spec)} in a clear height of {written(top - bottom, spec)}")
+        gathered.say(
+            "shelves",
+            (*path, "shelves", "spacing"),
+            f"{bays.fault}: {count} shelves of "
+            f"{written(shelf, spec)} in a clear height of {written(top - bottom, spec)}",
+        )
     if len(gathered.diagnostics) > before:
         return None
     if count:
@@ -139,8 +159,25 @@ def plan_case(spec: Spec, gathered: Gathered, standing: Standing, materials: Mat
         levels.append(z + height)
         z += height + shelf
     return CasePlan(
-        standing=standing, key=standing.key, case=case, sizes=materials.sizes, path=path, made_from=gathered.made_from(path),
-        carcass=materials[case.material], board=board, dado=dado, divider_dado=divider_dado, front=case.depth,
-        carcass_front=carcass_front, backer=backer, plinth_top=plinth_top, bottom=bottom, top=top,
-        carcass_top=carcass_top, openings=tuple(openings), bays=bays, shelf=shelf, shelf_levels=tuple(levels),
+        standing=standing,
+        key=standing.key,
+        case=case,
+        sizes=materials.sizes,
+        path=path,
+        made_from=gathered.made_from(path),
+        carcass=materials[case.material],
+        board=board,
+        dado=dado,
+        divider_dado=divider_dado,
+        front=case.depth,
+        carcass_front=carcass_front,
+        backer=backer,
+        plinth_top=plinth_top,
+        bottom=bottom,
+        top=top,
+        carcass_top=carcass_top,
+        openings=tuple(openings),
+        bays=bays,
+        shelf=shelf,
+        shelf_levels=tuple(levels),
     )

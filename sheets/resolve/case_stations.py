@@ -60,8 +60,13 @@ def _across(gathered: Gathered, plan: CasePlan, cap: CapPlan | None, grid: Fract
         for line in joint_lines(plan, layout):
             gathered.station(axis, line, "minor", key, "boards")  # type: ignore[arg-type]
     if cap:
-        gathered.chain("x", sorted({cap.left.outer(-1), cap.left.x, cap.right.x, cap.right.outer(1)}), "minor", key,
-                       "cap width")
+        gathered.chain(
+            "x",
+            sorted({cap.left.outer(-1), cap.left.x, cap.right.x, cap.right.outer(1)}),
+            "minor",
+            key,
+            "cap width",
+        )
 
 
 def _depths(gathered: Gathered, plan: CasePlan, cap: CapPlan | None) -> None:

@@ -1,9 +1,11 @@
 """Boards that run round a corner: fascias, cap edges, posts, baseboards. Profiles in plan, stacked up z.
 
-A run along the wall turns the corner to a return; the corner is mitred at 45 degrees or square (the run covers the end
-of the return). Saw cuts are grooves along the outer face, so they are slabs of the same plan set in by their depth.
+A run along the wall turns the corner to a return; the corner is mitred at 45 degrees or square (the run
+covers the end of the return). Saw cuts are grooves along the outer face, so they are slabs of the same
+plan set in by their depth.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
@@ -41,7 +43,8 @@ NO_KERFS = Kerfs()
 def kerfs(
     z0: Fraction, z1: Fraction, count: int, width: Fraction, depth: Fraction, grid: Fraction
 ) -> tuple[Kerfs, Fraction]:
-    """Return saw cuts that break a face from z0 to z1 into count + 1 bands, equal on the grid, and what is left over."""
+    """Return saw cuts that break a face from z0 to z1 into count + 1 bands, equal on the grid, and what is
+    left over."""
     bands, leftover = split_even(z1 - z0 - count * width, count + 1, grid)
     levels = []
     at = z0
@@ -52,8 +55,15 @@ def kerfs(
 
 
 def run(
-    x0: Fraction, x1: Fraction, front: Fraction, thickness: Fraction, z0: Fraction, z1: Fraction,
-    left: Corner, right: Corner, cuts: Kerfs = NO_KERFS,
+    x0: Fraction,
+    x1: Fraction,
+    front: Fraction,
+    thickness: Fraction,
+    z0: Fraction,
+    z1: Fraction,
+    left: Corner,
+    right: Corner,
+    cuts: Kerfs = NO_KERFS,
 ) -> tuple[Extent, Solid]:
     """Return a run along the wall: its outer face at y = front, from x0 to x1 at that face."""
     where = Extent(x0, x1, front - thickness, front, z0, z1)
@@ -70,8 +80,14 @@ def run(
 
 
 def left_return(
-    x: Fraction, back: Fraction, front: Fraction, thickness: Fraction, z0: Fraction, z1: Fraction,
-    corner: Corner, cuts: Kerfs = NO_KERFS,
+    x: Fraction,
+    back: Fraction,
+    front: Fraction,
+    thickness: Fraction,
+    z0: Fraction,
+    z1: Fraction,
+    corner: Corner,
+    cuts: Kerfs = NO_KERFS,
 ) -> tuple[Extent, Solid]:
     """Return the return at the left end: its outer face at x, from y = back to the run's face at y = front.
 
@@ -83,18 +99,21 @@ def left_return(
     def plan(inset: Fraction) -> Region:
         outer, inner = x + inset, x + thickness
         if corner == "mitred":
-            return _polygon(((outer, back), (inner, back), (inner, front - thickness), (outer, front - inset)))
+            return _polygon(
+                ((outer, back), (inner, back), (inner, front - thickness), (outer, front - inset))
+            )
         return rectangle(float(outer), float(back), float(inner), float(end))
 
     return where, _stacked(z0, z1, cuts, plan)
 
 
 def plan_solid(points: tuple[tuple[Fraction, Fraction], ...], z0: Fraction, z1: Fraction) -> Solid:
-    """Return a board of this outline in plan; points that repeat or lie in line are left out by the region."""
+    """Return a board of this outline in plan; points that repeat or lie in line are left out by the
+    region."""
     return stack("z", ((float(z0), float(z1), (_polygon(points),)),))
 
 
-def _stacked(z0: Fraction, z1: Fraction, cuts: Kerfs, plan) -> Solid:  # type: ignore[no-untyped-def]
+def _stacked(z0: Fraction, z1: Fraction, cuts: Kerfs, plan: Callable[[Fraction], Region]) -> Solid:
     rows: list[tuple[float, float, tuple[Region, ...]]] = []
     at = z0
     full = (plan(Fraction(0)),)

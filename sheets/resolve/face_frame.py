@@ -1,6 +1,8 @@
-"""The front of a case: stiles with their scribe, rails and mullions; a scribe strip where there is no frame."""
+"""The front of a case: stiles with their scribe, rails and mullions; a scribe strip where there is no
+frame."""
 
 from fractions import Fraction
+from itertools import pairwise
 
 from sheets.model.part import Extent, Hand, Joint, Part
 from sheets.resolve.case_plan import CasePlan
@@ -19,19 +21,41 @@ def frame_parts(plan: CasePlan, materials: Materials) -> list[Part]:
     y0, y1 = plan.carcass_front, plan.front
     made = [_stile(plan, which, end, materials) for which, end in ends]
     inner0, inner1 = plan.x0 + frame.stile, plan.x1 - frame.stile
-    rails = (("bottom-rail", "Bottom rail", plan.plinth_top), ("top-rail", "Top rail", plan.carcass_top - frame.rail))
+    rails = (
+        ("bottom-rail", "Bottom rail", plan.plinth_top),
+        ("top-rail", "Top rail", plan.carcass_top - frame.rail),
+    )
     dowel = (Joint("dowel", count=4, fastening="glue"),)
     for step, name, z in rails:
-        made.append(piece(
-            step, name, "rail", plan.key, material, Extent(inner0, inner1, y0, y1, z, z + frame.rail), "yzx",
-            joints=dowel, shows=("front",), made_from=plan.made_from,
-        ))
+        made.append(
+            piece(
+                step,
+                name,
+                "rail",
+                plan.key,
+                material,
+                Extent(inner0, inner1, y0, y1, z, z + frame.rail),
+                "yzx",
+                joints=dowel,
+                shows=("front",),
+                made_from=plan.made_from,
+            )
+        )
     for k, (x0, x1) in enumerate(mullions(plan), 1):
-        made.append(piece(
-            f"mullion-{k}", "Mullion", "mullion", plan.key, material,
-            Extent(x0, x1, y0, y1, plan.plinth_top + frame.rail, plan.carcass_top - frame.rail), "yxz",
-            joints=dowel, shows=("front",), made_from=plan.made_from,
-        ))
+        made.append(
+            piece(
+                f"mullion-{k}",
+                "Mullion",
+                "mullion",
+                plan.key,
+                material,
+                Extent(x0, x1, y0, y1, plan.plinth_top + frame.rail, plan.carcass_top - frame.rail),
+                "yxz",
+                joints=dowel,
+                shows=("front",),
+                made_from=plan.made_from,
+            )
+        )
     return made
 
 
@@ -40,7 +64,7 @@ def mullions(plan: CasePlan) -> list[tuple[Fraction, Fraction]]:
     frame = plan.case.frame
     if frame is None:
         return []
-    middles = [(low + high) / 2 for (_, low), (high, _) in zip(plan.openings, plan.openings[1:])]
+    middles = [(low + high) / 2 for (_, low), (high, _) in pairwise(plan.openings)]
     return [(x - frame.stile / 2, x + frame.stile / 2) for x in middles]
 
 
@@ -48,7 +72,9 @@ def _stile(plan: CasePlan, which: str, end: End, materials: Materials) -> Part:
     frame = plan.case.frame
     assert frame is not None
     x0, x1 = (
-        (plan.x0 - end.gap, plan.x0 + frame.stile) if which == "left" else (plan.x1 - frame.stile, plan.x1 + end.gap)
+        (plan.x0 - end.gap, plan.x0 + frame.stile)
+        if which == "left"
+        else (plan.x1 - frame.stile, plan.x1 + end.gap)
     )
     joints: tuple[Joint, ...] = (Joint("dowel", count=4, fastening="glue"),)
     notes: tuple[str, ...] = ()
@@ -56,19 +82,39 @@ def _stile(plan: CasePlan, which: str, end: End, materials: Materials) -> Part:
         joints += (Joint("scribe", width=end.gap),)
         notes = ("BACK-BEVEL AND SCRIBE TO WALL",)
     return piece(
-        f"stile-{which}", "Stile", "stile", plan.key, materials[frame.material],
-        Extent(x0, x1, plan.carcass_front, plan.front, plan.plinth_top, plan.carcass_top), "yxz", joints=joints,
-        shows=("front",), notes=notes, hand=_hand(which), made_from=plan.made_from,
+        f"stile-{which}",
+        "Stile",
+        "stile",
+        plan.key,
+        materials[frame.material],
+        Extent(x0, x1, plan.carcass_front, plan.front, plan.plinth_top, plan.carcass_top),
+        "yxz",
+        joints=joints,
+        shows=("front",),
+        notes=notes,
+        hand=_hand(which),
+        made_from=plan.made_from,
     )
 
 
 def _strip(plan: CasePlan, which: str, end: End) -> Part:
     x0, x1 = (plan.x0 - end.gap, plan.x0) if which == "left" else (plan.x1, plan.x1 + end.gap)
     return piece(
-        f"scribe-{which}", "Scribe strip", "scribe", plan.key, plan.carcass,
-        Extent(x0, x1, plan.front - plan.board, plan.front, plan.plinth_top, plan.carcass_top), "xyz",
-        joints=(Joint("scribe", width=end.gap), Joint("butt", mate=f"{plan.key}/side-{which}", fastening="screw")),
-        shows=("front",), notes=("SCRIBE TO WALL",), hand=_hand(which), made_from=plan.made_from,
+        f"scribe-{which}",
+        "Scribe strip",
+        "scribe",
+        plan.key,
+        plan.carcass,
+        Extent(x0, x1, plan.front - plan.board, plan.front, plan.plinth_top, plan.carcass_top),
+        "xyz",
+        joints=(
+            Joint("scribe", width=end.gap),
+            Joint("butt", mate=f"{plan.key}/side-{which}", fastening="screw"),
+        ),
+        shows=("front",),
+        notes=("SCRIBE TO WALL",),
+        hand=_hand(which),
+        made_from=plan.made_from,
     )
 
 

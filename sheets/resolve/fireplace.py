@@ -1,6 +1,7 @@
 """The opening and what others set round it: firebox, enclosure, the appliance's frame."""
 
 from fractions import Fraction
+from itertools import pairwise
 
 from sheets.geometry.region import Region, polygon, rectangle, region
 from sheets.geometry.solid import stack
@@ -16,7 +17,8 @@ LINING = ("1", "25")
 
 
 def plate(x: Span, z: Span, hole_x: Span | None, hole_z: Span | None) -> tuple[Region, ...]:
-    """Return the face x by z less a rectangle, as regions in (x, z); a hole that reaches an edge is a notch of it."""
+    """Return the face x by z less a rectangle, as regions in (x, z); a hole that reaches an edge is a
+    notch of it."""
     (x0, x1), (z0, z1) = _floats(x), _floats(z)
     if hole_x is None or hole_z is None:
         return (rectangle(x0, z0, x1, z1),)
@@ -50,14 +52,20 @@ def firebox_extent(spec: Spec, middle: Middle, sizes: Sizes) -> Extent | None:
         top = min(lining, middle.mantel.layers_bottom - middle.opening_z[1])
     back = min(middle.opening_back, middle.slab_back)
     return Extent(
-        middle.opening_x[0] - side, middle.opening_x[1] + side, back - lining, middle.slab_back,
-        max(Fraction(0), middle.opening_z[0] - lining), middle.opening_z[1] + top,
+        middle.opening_x[0] - side,
+        middle.opening_x[1] + side,
+        back - lining,
+        middle.slab_back,
+        max(Fraction(0), middle.opening_z[0] - lining),
+        middle.opening_z[1] + top,
     )
 
 
-def resolve_fireplace(spec: Spec, gathered: Gathered, middle: Middle, sizes: Sizes, covered: tuple[bool, bool],
-                      side: Fraction) -> Opening | None:
-    """Add firebox, enclosure and appliance frame. covered: whether a case covers the enclosure's left and right side;
+def resolve_fireplace(
+    spec: Spec, gathered: Gathered, middle: Middle, sizes: Sizes, covered: tuple[bool, bool], side: Fraction
+) -> Opening | None:
+    """Add firebox, enclosure and appliance frame. covered: whether a case covers the enclosure's left and
+    right side;
     side: thickness of the mantel's side that covers it where none does."""
     box = firebox_extent(spec, middle, sizes)
     if middle.enclosure:
@@ -71,17 +79,38 @@ def resolve_fireplace(spec: Spec, gathered: Gathered, middle: Middle, sizes: Siz
     ring = plate(x, z, middle.opening_x, middle.opening_z)
     if ring and box.y1 > box.y0 + lining:
         rows.append((float(box.y0 + lining), float(box.y1), ring))
-    gathered.parts.append(piece(
-        "firebox", "Firebox", "firebox", "fireplace", FIREBOX, box, "yzx", solid=stack("y", rows), maker="others",
-        notes=("BY OTHERS; APPLIANCE'S MANUAL GOVERNS",), made_from=made_from,
-    ))
+    gathered.parts.append(
+        piece(
+            "firebox",
+            "Firebox",
+            "firebox",
+            "fireplace",
+            FIREBOX,
+            box,
+            "yzx",
+            solid=stack("y", rows),
+            maker="others",
+            notes=("BY OTHERS; APPLIANCE'S MANUAL GOVERNS",),
+            made_from=made_from,
+        )
+    )
     _appliance_frame(spec, gathered, middle)
     opening = Extent(*middle.opening_x, middle.opening_back, middle.face, *middle.opening_z)
-    gathered.components.append(Component(
-        key="fireplace", kind="fireplace", name="FIREPLACE OPENING", extent=opening, made_from=made_from,
-        facts={"width": opening.size("x"), "height": opening.size("z"), "sill": opening.z0,
-               "appliance": spec.fireplace.appliance},
-    ))
+    gathered.components.append(
+        Component(
+            key="fireplace",
+            kind="fireplace",
+            name="FIREPLACE OPENING",
+            extent=opening,
+            made_from=made_from,
+            facts={
+                "width": opening.size("x"),
+                "height": opening.size("z"),
+                "sill": opening.z0,
+                "appliance": spec.fireplace.appliance,
+            },
+        )
+    )
     gathered.chain("x", middle.opening_x, "major", "fireplace", "opening")
     gathered.station("x", Fraction(0), "major", "fireplace", "opening", "CL")
     gathered.station("z", Fraction(0), "major", "fireplace", "opening", "FLOOR")
@@ -90,7 +119,8 @@ def resolve_fireplace(spec: Spec, gathered: Gathered, middle: Middle, sizes: Siz
     gathered.chain("y", (middle.opening_back, middle.face), "minor", "fireplace", "opening")
     listing = spec.fireplace.listing
     return Opening(
-        extent=opening, appliance=spec.fireplace.appliance,
+        extent=opening,
+        appliance=spec.fireplace.appliance,
         listing=tuple(ListingRow(row.projection, row.above) for row in listing.mantel) if listing else (),
         facing_above=listing.facing.above if listing and listing.facing else None,
         facing_beside=listing.facing.beside if listing and listing.facing else None,
@@ -105,7 +135,12 @@ def enclosure_half(middle: Middle) -> Fraction:
 
 
 def _enclosure(
-    spec: Spec, gathered: Gathered, middle: Middle, box: Extent | None, covered: tuple[bool, bool], side: Fraction
+    spec: Spec,
+    gathered: Gathered,
+    middle: Middle,
+    box: Extent | None,
+    covered: tuple[bool, bool],
+    side: Fraction,
 ) -> None:
     assert middle.mantel is not None
     half = enclosure_half(middle)
@@ -116,9 +151,11 @@ def _enclosure(
         levels |= {level for level in (box.y0, box.y1) if 0 < level < middle.slab_back}
     ordered = sorted(levels)
     rows = []
-    for a, b in zip(ordered, ordered[1:]):
+    for a, b in pairwise(ordered):
         inside = box is not None and box.y0 <= a and b <= box.y1
-        shapes = plate(x, z, (box.x0, box.x1), (box.z0, box.z1)) if inside and box else plate(x, z, None, None)
+        shapes = (
+            plate(x, z, (box.x0, box.x1), (box.z0, box.z1)) if inside and box else plate(x, z, None, None)
+        )
         rows.append((float(a), float(b), shapes))
     front = middle.slab_back
     if middle.surround_x and middle.face > middle.slab_back and middle.surround_z:
@@ -131,11 +168,21 @@ def _enclosure(
         return
     masonry = spec.fireplace is not None and spec.fireplace.appliance == "masonry"
     wide = (-half, half) if front > middle.slab_back else x
-    gathered.parts.append(piece(
-        "enclosure", "Enclosure", "enclosure", "fireplace", MASONRY_BREAST if masonry else ENCLOSURE,
-        Extent(*wide, Fraction(0), front, *z), "yzx", solid=stack("y", rows), maker="others",
-        notes=("BY OTHERS, TO SUIT THE APPLIANCE AND ITS CLEARANCES",), made_from=gathered.made_from(("fireplace",)),
-    ))
+    gathered.parts.append(
+        piece(
+            "enclosure",
+            "Enclosure",
+            "enclosure",
+            "fireplace",
+            MASONRY_BREAST if masonry else ENCLOSURE,
+            Extent(*wide, Fraction(0), front, *z),
+            "yzx",
+            solid=stack("y", rows),
+            maker="others",
+            notes=("BY OTHERS, TO SUIT THE APPLIANCE AND ITS CLEARANCES",),
+            made_from=gathered.made_from(("fireplace",)),
+        )
+    )
 
 
 def _appliance_frame(spec: Spec, gathered: Gathered, middle: Middle) -> None:
@@ -155,11 +202,21 @@ def _appliance_frame(spec: Spec, gathered: Gathered, middle: Middle) -> None:
     if not shapes or half <= middle.opening_x[1]:
         return
     y0, y1 = middle.face, middle.face + frame.projection
-    gathered.parts.append(piece(
-        "frame", "Appliance frame", "appliance frame", "fireplace", FIREBOX, Extent(-half, half, y0, y1, low, high), "yzx",
-        solid=stack("y", ((float(y0), float(y1), shapes),)), maker="others", notes=("BY OTHERS, WITH THE APPLIANCE",),
-        made_from=gathered.made_from(("fireplace", "frame")),
-    ))
+    gathered.parts.append(
+        piece(
+            "frame",
+            "Appliance frame",
+            "appliance frame",
+            "fireplace",
+            FIREBOX,
+            Extent(-half, half, y0, y1, low, high),
+            "yzx",
+            solid=stack("y", ((float(y0), float(y1), shapes),)),
+            maker="others",
+            notes=("BY OTHERS, WITH THE APPLIANCE",),
+            made_from=gathered.made_from(("fireplace", "frame")),
+        )
+    )
 
 
 def _floats(span: Span) -> tuple[float, float]:

@@ -14,6 +14,7 @@ from sheets.geometry.solid import Solid, box
 from sheets.model.part import Axis, Curve, Extent, Hand, Joint, Maker, Material, Part, Provenance
 from sheets.model.wall import Component, Cut, Feature, Leftover, Rank, Station
 
+NOWHERE = Provenance()
 AXIS_OF: dict[str, Axis] = {"x": "x", "y": "y", "z": "z"}
 
 
@@ -38,7 +39,9 @@ class Gathered:
     diagnostics: list[Diagnostic] = field(default_factory=list)
     _known: dict[tuple[str, Fraction, str, str], int] = field(default_factory=dict)
 
-    def say(self, code: str, path: SpecPath, message: str, *, severity: Severity = "error", help: str = "") -> None:
+    def say(
+        self, code: str, path: SpecPath, message: str, *, severity: Severity = "error", help: str = ""
+    ) -> None:
         """Add a diagnostic at the place of a spec path."""
         place = self.source.place_of(path) if self.source is not None else None
         self.diagnostics.append(Diagnostic(code, severity, message, place, help, path))
@@ -54,10 +57,19 @@ class Gathered:
             self.leftovers.append(Leftover(owner, what, amount, placed))
 
     def station(
-        self, axis: Axis, at: Fraction, rank: Rank, owner: str, chain: str,
-        label: str = "", *, equal: bool = False, verify: bool = False,
+        self,
+        axis: Axis,
+        at: Fraction,
+        rank: Rank,
+        owner: str,
+        chain: str,
+        label: str = "",
+        *,
+        equal: bool = False,
+        verify: bool = False,
     ) -> None:
-        """Add one station; the same station of the same chain is kept once, the first rank and label winning."""
+        """Add one station; the same station of the same chain is kept once, the first rank and label
+        winning."""
         place = (axis, at, owner, chain)
         known = self._known.get(place)
         if known is None:
@@ -83,16 +95,42 @@ def as_block(e: Extent, axis: Axis = "z") -> Solid:
 
 
 def piece(
-    step: str, name: str, role: str, assembly: str, material: Material, where: Extent, axes: str, *,
-    solid: Solid | None = None, joints: tuple[Joint, ...] = (), shows: tuple[str, ...] = (),
-    notes: tuple[str, ...] = (), maker: Maker = "shop", hand: Hand = "", curve: Curve | None = None,
-    made_from: Provenance = Provenance(),
+    step: str,
+    name: str,
+    role: str,
+    assembly: str,
+    material: Material,
+    where: Extent,
+    axes: str,
+    *,
+    solid: Solid | None = None,
+    joints: tuple[Joint, ...] = (),
+    shows: tuple[str, ...] = (),
+    notes: tuple[str, ...] = (),
+    maker: Maker = "shop",
+    hand: Hand = "",
+    curve: Curve | None = None,
+    made_from: Provenance = NOWHERE,
 ) -> Part:
-    """Return a part. `axes` names its thickness, width and length axis in that order: "yzx" is a board on edge along
-    the wall. Without `solid` it is the plain block of its extent."""
+    """Return a part. `axes` names its thickness, width and length axis in that order: "yzx" is a board on
+    edge along the wall. Without `solid` it is the plain block of its extent."""
     t, w, length = (AXIS_OF[c] for c in axes)
     return Part(
-        key=join_key(assembly, step), name=name, role=role, assembly=assembly, material=material, extent=where,
-        solid=solid if solid is not None else as_block(where), thickness_axis=t, width_axis=w, length_axis=length,
-        joints=joints, shows=shows, notes=notes, maker=maker, hand=hand, curve=curve, made_from=made_from,
+        key=join_key(assembly, step),
+        name=name,
+        role=role,
+        assembly=assembly,
+        material=material,
+        extent=where,
+        solid=solid if solid is not None else as_block(where),
+        thickness_axis=t,
+        width_axis=w,
+        length_axis=length,
+        joints=joints,
+        shows=shows,
+        notes=notes,
+        maker=maker,
+        hand=hand,
+        curve=curve,
+        made_from=made_from,
     )

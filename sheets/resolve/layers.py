@@ -61,7 +61,9 @@ def mantel_layers(spec: Spec, gathered: Gathered, plan: MantelPlan) -> tuple[Lay
         if layer.saw_cuts:
             saw = layer.saw_cuts
             cuts, leftover = kerfs(z0, z1, saw.count, saw.width, saw.depth, spec.precision)
-            gathered.left_over(KEY, f"bands of the {name.lower()}", leftover, "half to the lowest, half to the highest")
+            gathered.left_over(
+                KEY, f"bands of the {name.lower()}", leftover, "half to the lowest, half to the highest"
+            )
         made.append(Layer(step, name, layer, face, plan.half - (plan.breast - face), z0, z1, cuts))
     return tuple(made)
 
@@ -77,18 +79,51 @@ def layer_parts(
     for layer in layers:
         material = materials[layer.said.material]
         made_from = gathered.made_from(("mantel", "layers", layer.step.replace("-", "_")))
-        where, solid = run(-layer.half, layer.half, layer.face, layer.said.thickness, layer.z0, layer.z1, corner, corner,
-                           layer.cuts)
+        where, solid = run(
+            -layer.half,
+            layer.half,
+            layer.face,
+            layer.said.thickness,
+            layer.z0,
+            layer.z1,
+            corner,
+            corner,
+            layer.cuts,
+        )
         joints = (*layer.cuts.joints(), turn, turn)
-        made.append(piece(layer.step, layer.name, layer.step, KEY, material, where, "yzx", solid=solid, joints=joints,
-                          shows=("front",), made_from=made_from))
+        made.append(
+            piece(
+                layer.step,
+                layer.name,
+                layer.step,
+                KEY,
+                material,
+                where,
+                "yzx",
+                solid=solid,
+                joints=joints,
+                shows=("front",),
+                made_from=made_from,
+            )
+        )
         for side in (-1, 1):
             back = return_back(middle, layer, side, spec.precision)
-            where, solid = left_return(-layer.half, back, layer.face, layer.said.thickness, layer.z0, layer.z1, corner,
-                                       layer.cuts)
+            where, solid = left_return(
+                -layer.half, back, layer.face, layer.said.thickness, layer.z0, layer.z1, corner, layer.cuts
+            )
             part = piece(
-                f"{layer.step}-return-left", f"{layer.name} return", f"{layer.step} return", KEY, material, where, "xzy",
-                solid=solid, joints=(*layer.cuts.joints(), turn), shows=("left",), hand="left", made_from=made_from,
+                f"{layer.step}-return-left",
+                f"{layer.name} return",
+                f"{layer.step} return",
+                KEY,
+                material,
+                where,
+                "xzy",
+                solid=solid,
+                joints=(*layer.cuts.joints(), turn),
+                shows=("left",),
+                hand="left",
+                made_from=made_from,
             )
             alike = return_back(middle, layer, -1, spec.precision) == back
             made.append(part if side < 0 else mirrored_part(part, KEY, KEY, twin=alike))
@@ -113,28 +148,61 @@ def blocking(
     t = hidden.thickness or materials.board
     y, x = min(layer.back for layer in layers), min(layer.inner for layer in layers)
     z0, z1 = plan.layers_bottom, plan.cap_bottom
-    made = _packing(layers, x, y, hidden, gathered)
+    boxed = y > 4 * t and 2 * x > 6 * t
+    # The bottom shows from below: it runs on to the back of the lowest layer, and all else stands on it.
+    lowest = min(layers, key=lambda layer: layer.z0)
+    floor = z0 + t if boxed and lowest.z1 - z0 > t and z1 - z0 >= 3 * t else z0
+    made = _packing(layers, x, y, floor, hidden, gathered)
     made_from = gathered.made_from(("mantel", "layers"))
     screw = (Joint("butt", fastening="screw"),)
 
-    def block(step: str, name: str, where: Extent, axes: str, notes: tuple[str, ...] = ()) -> None:
-        made.append(piece(step, name, "blocking", KEY, hidden, where, axes, joints=screw, notes=notes,
-                          made_from=made_from))
+    def block(step: str, name: str, where: Extent, axes: str, *notes: str) -> None:
+        made.append(
+            piece(
+                step,
+                name,
+                "blocking",
+                KEY,
+                hidden,
+                where,
+                axes,
+                joints=screw,
+                notes=notes,
+                made_from=made_from,
+            )
+        )
 
-    if y <= 4 * t or 2 * x <= 6 * t:
-        block("backing", "Backing", Extent(-x, x, Fraction(0), y, z0, z1), "yzx", ("BUILD UP TO THICKNESS",))
+    if not boxed:
+        block("backing", "Backing", Extent(-x, x, Fraction(0), y, z0, z1), "yzx", "BUILD UP TO THICKNESS")
         return made
-    block("backing", "Backing", Extent(-x, x, y - t, y, z0, z1), "yzx")
-    block("end-left", "End blocking", Extent(-x, -x + t, Fraction(0), y - t, z0, z1), "xzy")
-    block("end-right", "End blocking", Extent(x - t, x, Fraction(0), y - t, z0, z1), "xzy")
+    block("backing", "Backing", Extent(-x, x, y - t, y, floor, z1), "yzx")
+    block("end-left", "End blocking", Extent(-x, -x + t, Fraction(0), y - t, floor, z1), "xzy")
+    block("end-right", "End blocking", Extent(x - t, x, Fraction(0), y - t, floor, z1), "xzy")
     inner = x - t
-    floor = z0
-    if z1 - z0 >= 3 * t:
-        floor = z0 + t
-        block("bottom", "Bottom of mantel", Extent(-inner, inner, Fraction(0), y - t, z0, floor), "zyx")
+    if floor > z0:
+        made.append(
+            piece(
+                "bottom",
+                "Bottom of mantel",
+                "bottom",
+                KEY,
+                hidden,
+                Extent(-lowest.inner, lowest.inner, Fraction(0), lowest.back, z0, floor),
+                "zyx",
+                joints=screw,
+                shows=("bottom",),
+                notes=("GOOD FACE DOWN",),
+                made_from=made_from,
+            )
+        )
     height = min(materials.sizes.of(CLEAT), z1 - floor)
-    block("cleat", "Wall cleat", Extent(-inner, inner, Fraction(0), t, z1 - height, z1), "yzx",
-          ("SCREW THROUGH INTO STUDS OR BLOCKING",))
+    block(
+        "cleat",
+        "Wall cleat",
+        Extent(-inner, inner, Fraction(0), t, z1 - height, z1),
+        "yzx",
+        "SCREW THROUGH INTO STUDS OR BLOCKING",
+    )
     # An even number leaves the axis free, where the mantel is cut for its section.
     count = max(2, ceil(2 * inner / materials.sizes.of(RIB_SPACING)) - 1)
     count += count % 2
@@ -146,22 +214,41 @@ def blocking(
     return made
 
 
-def _packing(layers: Sequence[Layer], x: Fraction, y: Fraction, hidden: Material, gathered: Gathered) -> list[Part]:
-    """Strips that bring each layer out to its plane from the common backing."""
+def _packing(
+    layers: Sequence[Layer], x: Fraction, y: Fraction, floor: Fraction, hidden: Material, gathered: Gathered
+) -> list[Part]:
+    """Strips that bring each layer out to its plane from the common backing; they start at `floor` or
+    higher."""
     made = []
     glue = (Joint("butt", fastening="screw"),)
     for layer in layers:
         made_from = gathered.made_from(("mantel", "layers", layer.step.replace("-", "_")))
+        z = max(layer.z0, floor)
         if layer.back > y:
-            made.append(piece(
-                f"{layer.step}-packing", "Packing", "packing", KEY, hidden,
-                Extent(-layer.inner, layer.inner, y, layer.back, layer.z0, layer.z1), "yzx", joints=glue,
-                made_from=made_from,
-            ))
+            made.append(
+                piece(
+                    f"{layer.step}-packing",
+                    "Packing",
+                    "packing",
+                    KEY,
+                    hidden,
+                    Extent(-layer.inner, layer.inner, y, layer.back, z, layer.z1),
+                    "yzx",
+                    joints=glue,
+                    made_from=made_from,
+                )
+            )
         if layer.inner > x:
             left = piece(
-                f"{layer.step}-packing-left", "Packing", "packing", KEY, hidden,
-                Extent(-layer.inner, -x, Fraction(0), y, layer.z0, layer.z1), "xzy", joints=glue, hand="left",
+                f"{layer.step}-packing-left",
+                "Packing",
+                "packing",
+                KEY,
+                hidden,
+                Extent(-layer.inner, -x, Fraction(0), y, z, layer.z1),
+                "xzy",
+                joints=glue,
+                hand="left",
                 made_from=made_from,
             )
             made += [left, mirrored_part(left, KEY, KEY)]
@@ -184,16 +271,25 @@ def mantel_cap(
     beyond = plan.cap_front - plan.breast  # at the ends the cap stands out as far as at the front
     ends = [_end(layout, plan, side, beyond) for side in (-1, 1)]
     made = CapPlan(
-        assembly=KEY, name="Mantel cap", front=plan.cap_front, overhang=max(cap.overhang, Fraction(0)),
-        z0=plan.cap_bottom, z1=plan.top, left=ends[0], right=ends[1],
-        corner="square" if spec.mantel.returns == "square" else "mitred", cuts=cuts, material=materials[cap.material],
+        assembly=KEY,
+        name="Mantel cap",
+        front=plan.cap_front,
+        overhang=max(cap.overhang, Fraction(0)),
+        z0=plan.cap_bottom,
+        z1=plan.top,
+        left=ends[0],
+        right=ends[1],
+        corner="square" if spec.mantel.returns == "square" else "mitred",
+        cuts=cuts,
+        material=materials[cap.material],
         made_from=gathered.made_from(("mantel", "layers", "cap")),
     )
     return made, build_cap(made, materials.sizes)
 
 
 def _end(layout: Layout, plan: MantelPlan, side: int, beyond: Fraction) -> CapEnd:
-    """The cap's end: its overhang is returned to the case front, or to the wall where no case stands as high."""
+    """The cap's end: its overhang is returned to the case front, or to the wall where no case stands as
+    high."""
     edge = side * plan.half
     if beyond < 0:
         return CapEnd(edge + side * beyond, Fraction(0), Fraction(0))

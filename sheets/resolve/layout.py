@@ -1,6 +1,7 @@
 """Where everything stands along the wall and out of it: the planes that the components are built between.
 
-World frame, exact mm. Cases are laid from the side walls inwards; what the grid leaves over goes to the scribes.
+World frame, exact mm. Cases are laid from the side walls inwards; what the grid leaves over goes to the
+scribes.
 """
 
 from dataclasses import dataclass, replace
@@ -19,7 +20,8 @@ Meets = Literal["wall", "middle", "case", "free"]
 
 @dataclass(frozen=True, slots=True)
 class End:
-    """One end of a case. gap: from the case to the side wall, which the scribe fills. other: place of the neighbour."""
+    """One end of a case. gap: from the case to the side wall, which the scribe fills. other: place of the
+    neighbour."""
 
     meets: Meets
     gap: Fraction = Fraction(0)
@@ -28,7 +30,8 @@ class End:
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """A case in its place: x0 to x1 without the scribe. `mirror_of`: place in the row of the one that it mirrors."""
+    """A case in its place: x0 to x1 without the scribe. `mirror_of`: place in the row of the one that it
+    mirrors."""
 
     index: int  # in the spec
     key: str
@@ -50,7 +53,8 @@ class Standing:
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """All cases from left to right, and the half width that mantel and surround take at the middle (0 without)."""
+    """All cases from left to right, and the half width that mantel and surround take at the middle (0
+    without)."""
 
     cases: tuple[Standing, ...]
     middle: Fraction
@@ -108,16 +112,16 @@ def _placed(spec: Spec, gathered: Gathered, half: Fraction, middle: Fraction) ->
     centre = [s for s in slots if s.side == "centre"]
     rows = {side: [s for s in slots if s.side == side] for side in ("left", "right")}
     placed = [_at_centre(s) for s in centre if s.width is not None]
-    # The limit of each row is the nearest thing that stands already, or the axis when both rows fill towards it.
+    # The limit of each row is the nearest thing that stands already, or the axis when both rows fill
+    # towards it.
     limit_left = min([-middle] * (middle > 0) + [s.x0 for s in placed], default=None)
     limit_right = max([middle] * (middle > 0) + [s.x1 for s in placed], default=None)
     filling = {side: any(s.width is None for s in row) for side, row in rows.items()}
     if limit_left is None and limit_right is None:
         fixed_right = _taken(rows["right"])
         fixed_left = _taken(rows["left"])
-        if all(s.mirror for s in rows["right"]) and rows["right"] and len(rows["right"]) == len(rows["left"]):
-            limit_left = limit_right = Fraction(0)
-        elif filling["left"] and filling["right"]:
+        twins = bool(rows["right"]) and all(s.mirror for s in rows["right"])
+        if (twins and len(rows["right"]) == len(rows["left"])) or (filling["left"] and filling["right"]):
             limit_left = limit_right = Fraction(0)
         elif rows["right"]:
             limit_left = half - fixed_right
@@ -166,8 +170,12 @@ def _row(
     rest = free - _taken(row)
     if rest < 0 or (fills and rest < spec.precision * len(fills)):
         path = ("cases", (fills or row)[-1].index, "width")
-        gathered.say("too-wide", path, f"the cases of this row take {written(free - rest, spec)}; only "
-                     f"{written(free, spec)} of the wall are free here")
+        gathered.say(
+            "too-wide",
+            path,
+            f"the cases of this row take {written(free - rest, spec)}; only "
+            f"{written(free, spec)} of the wall are free here",
+        )
         rest = max(rest, spec.precision * max(1, len(fills)))
     widths: dict[int, Fraction] = {}
     if fills:
@@ -222,7 +230,8 @@ def _with_ends(placed: list[Standing], half: Fraction, middle: Fraction) -> list
 
 
 def _scribe_reach(standing: Standing) -> Fraction:
-    # The grid's leftover may have been added to the scribe; nothing nearer than an inch is left open beside a wall.
+    # The grid's leftover may have been added to the scribe; nothing nearer than an inch is left open
+    # beside a wall.
     return standing.case.scribe + Fraction(127, 5)
 
 
@@ -232,23 +241,39 @@ def _refuse_overlaps(
     for k, one in enumerate(standing):
         path = ("cases", one.index, "width")
         if one.x0 < -half or one.x1 > half:
-            gathered.say("too-wide", path, f"this case reaches beyond the wall, which is {written(2 * half, spec)} wide")
+            gathered.say(
+                "too-wide",
+                path,
+                f"this case reaches beyond the wall, which is {written(2 * half, spec)} wide",
+            )
         elif middle and one.x0 < middle and one.x1 > -middle:
-            gathered.say("case-in-the-middle", path, "this case reaches into the mantel, surround or opening at the "
-                         f"middle of the wall, which takes {written(2 * middle, spec)}")
+            gathered.say(
+                "case-in-the-middle",
+                path,
+                "this case reaches into the mantel, surround or opening at the "
+                f"middle of the wall, which takes {written(2 * middle, spec)}",
+            )
         for other in standing[k + 1 :]:
             if other.x0 < one.x1:
-                gathered.say("cases-overlap", ("cases", other.index, "width"),
-                             f"the cases '{one.case.name}' and '{other.case.name}' overlap by "
-                             f"{written(min(one.x1, other.x1) - other.x0, spec)}")
+                gathered.say(
+                    "cases-overlap",
+                    ("cases", other.index, "width"),
+                    f"the cases '{one.case.name}' and '{other.case.name}' overlap by "
+                    f"{written(min(one.x1, other.x1) - other.x0, spec)}",
+                )
 
 
 def _refuse_above_ceiling(spec: Spec, gathered: Gathered, standing: list[Standing], half: Fraction) -> None:
     told: set[int] = set()
     for one in standing:
         outer = min(half, max(abs(one.x0 - one.left.gap), abs(one.x1 + one.right.gap)))
-        if one.index not in told and not is_under_ceiling(spec.room.ceiling, spec.room.width, outer, one.case.height):
+        if one.index not in told and not is_under_ceiling(
+            spec.room.ceiling, spec.room.width, outer, one.case.height
+        ):
             told.add(one.index)
-            gathered.say("above-the-ceiling", ("cases", one.index, "height"),
-                         f"the case is {written(one.case.height, spec)} high; the ceiling is lower "
-                         f"{written(outer, spec)} from the wall's axis")
+            gathered.say(
+                "above-the-ceiling",
+                ("cases", one.index, "height"),
+                f"the case is {written(one.case.height, spec)} high; the ceiling is lower "
+                f"{written(outer, spec)} from the wall's axis",
+            )

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from sheets.model.part import Part
-from sheets.model.wall import Component, Cut
+from sheets.model.wall import Component, Cut, Feature
 from sheets.resolve.caps import CapPlan
 from sheets.resolve.case import around
 from sheets.resolve.features import box, feature
@@ -52,16 +52,34 @@ def resolve_mantel(
         return
     gathered.parts.extend(parts)
     facts: dict[str, Fraction | int | str] = {
-        "width": 2 * plan.half, "top": plan.top, "breast": spec.mantel.breast, "depth": plan.cap_front,
+        "width": 2 * plan.half,
+        "top": plan.top,
+        "breast": spec.mantel.breast,
+        "depth": plan.cap_front,
     }
-    gathered.components.append(Component(
-        key=KEY, kind="mantel", name="MANTEL", extent=around(parts), facts=facts,
-        made_from=gathered.made_from(("mantel",)),
-    ))
+    gathered.components.append(
+        Component(
+            key=KEY,
+            kind="mantel",
+            name="MANTEL",
+            extent=around(parts),
+            facts=facts,
+            made_from=gathered.made_from(("mantel",)),
+        )
+    )
     _stations(spec, gathered, middle, plan, layers, cap)
     _features(spec, gathered, middle, plan, layers, cap, parts, materials.sizes.of(("3/2", "40")))
-    gathered.cuts.append(Cut(kind="section", title="SECTION THROUGH MANTEL", owner=KEY, axis="x", at=Fraction(0), toward=1,
-                             signature="mantel"))
+    gathered.cuts.append(
+        Cut(
+            kind="section",
+            title="SECTION THROUGH MANTEL",
+            owner=KEY,
+            axis="x",
+            at=Fraction(0),
+            toward=1,
+            signature="mantel",
+        )
+    )
 
 
 def _refuse_collisions(spec: Spec, gathered: Gathered, middle: Middle, plan: MantelPlan) -> None:
@@ -70,34 +88,54 @@ def _refuse_collisions(spec: Spec, gathered: Gathered, middle: Middle, plan: Man
     if inner is not None and inner <= 0:
         gathered.say("too-wide", ("mantel", "posts", "width"), "the posts leave nothing between them")
     if inner is not None and middle.opening_x and inner < middle.opening_x[1]:
-        gathered.say("opening-collides", ("mantel", "posts", "width"), f"the posts stand "
-                     f"{written(middle.opening_x[1] - inner, spec)} in front of the opening at each side")
+        gathered.say(
+            "opening-collides",
+            ("mantel", "posts", "width"),
+            f"the posts stand "
+            f"{written(middle.opening_x[1] - inner, spec)} in front of the opening at each side",
+        )
     if plan.layers_bottom <= post_bottom(spec, middle):
         gathered.say("too-high", ("mantel", "layers"), "the layers leave no height under them")
     if middle.opening_z and plan.layers_bottom < middle.opening_z[1]:
-        gathered.say("opening-collides", ("mantel", "layers"), f"the layers hang {written(middle.opening_z[1] - plan.layers_bottom, spec)} "
-                     "into the opening")
+        gathered.say(
+            "opening-collides",
+            ("mantel", "layers"),
+            f"the layers hang {written(middle.opening_z[1] - plan.layers_bottom, spec)} into the opening",
+        )
     frame = spec.fireplace.frame if spec.fireplace else None
     arch = spec.mantel.arch
     if frame and arch and middle.opening_z and middle.opening_x:
         back, _ = arch_planes(spec, middle)
         low = plan.layers_bottom - arch.rail
         if middle.face + frame.projection > back and middle.opening_z[1] + frame.width > low:
-            gathered.say("opening-collides", ("mantel", "arch", "rail"), "the arched rail is in the way of the "
-                         "appliance's frame")
+            gathered.say(
+                "opening-collides",
+                ("mantel", "arch", "rail"),
+                "the arched rail is in the way of the appliance's frame",
+            )
     corbels = spec.mantel.corbels
     if corbels and plan.layers_bottom - corbels.height < post_bottom(spec, middle):
-        gathered.say("too-high", ("mantel", "corbels", "height"), "the corbels reach below what the posts stand on")
+        gathered.say(
+            "too-high", ("mantel", "corbels", "height"), "the corbels reach below what the posts stand on"
+        )
     if corbels and frame and not spec.mantel.posts and middle.opening_x and middle.opening_z:
         beside = plan.half - corbels.width
         low = plan.layers_bottom - corbels.height
         if beside < middle.opening_x[1] + frame.width and low < middle.opening_z[1] + frame.width:
-            gathered.say("opening-collides", ("mantel", "corbels", "width"), "the corbels are in the way of the "
-                         "appliance's frame")
+            gathered.say(
+                "opening-collides",
+                ("mantel", "corbels", "width"),
+                "the corbels are in the way of the appliance's frame",
+            )
 
 
 def _stations(
-    spec: Spec, gathered: Gathered, middle: Middle, plan: MantelPlan, layers: Sequence[Layer], cap: CapPlan | None
+    spec: Spec,
+    gathered: Gathered,
+    middle: Middle,
+    plan: MantelPlan,
+    layers: Sequence[Layer],
+    cap: CapPlan | None,
 ) -> None:
     assert spec.mantel is not None
     zero = Fraction(0)
@@ -110,7 +148,9 @@ def _stations(
     gathered.station("z", plan.top, "major", KEY, "height", "TOP OF CAP")
     for layer in layers:
         if layer.cuts.levels:
-            gathered.chain("z", (layer.z0, *layer.cuts.edges(), layer.z1), "minor", KEY, f"{layer.name.lower()} bands")
+            gathered.chain(
+                "z", (layer.z0, *layer.cuts.edges(), layer.z1), "minor", KEY, f"{layer.name.lower()} bands"
+            )
     if cap and cap.cuts.levels:
         gathered.chain("z", (cap.z0, *cap.cuts.edges(), cap.z1), "minor", KEY, "cap bands")
     depths = {zero, plan.reference, plan.post_face, *(layer.face for layer in layers)}
@@ -127,10 +167,14 @@ def _stations(
         bottom = post_bottom(spec, middle)
         gathered.chain("z", sorted({zero, bottom, plan.layers_bottom}), "minor", KEY, "posts")
     if cap:
-        gathered.chain("x", sorted({cap.left.outer(-1), -plan.half, plan.half, cap.right.outer(1)}), "minor", KEY, "cap")
+        gathered.chain(
+            "x", sorted({cap.left.outer(-1), -plan.half, plan.half, cap.right.outer(1)}), "minor", KEY, "cap"
+        )
     for layer in layers:
         if layer.half != plan.half:
-            gathered.chain("x", (-plan.half, -layer.half, layer.half, plan.half), "minor", KEY, layer.name.lower())
+            gathered.chain(
+                "x", (-plan.half, -layer.half, layer.half, plan.half), "minor", KEY, layer.name.lower()
+            )
     _corbel_and_arch_stations(spec, gathered, middle, plan)
 
 
@@ -139,23 +183,45 @@ def _corbel_and_arch_stations(spec: Spec, gathered: Gathered, middle: Middle, pl
     corbels, arch = spec.mantel.corbels, spec.mantel.arch
     if corbels:
         start = plan.half - ((spec.mantel.posts.width - corbels.width) / 2 if spec.mantel.posts else 0)
-        gathered.chain("x", (-start, -start + corbels.width, start - corbels.width, start), "minor", KEY, "corbels")
-        gathered.chain("z", (plan.layers_bottom - corbels.height, plan.layers_bottom), "minor", KEY, "corbels")
-        gathered.chain("y", sorted({plan.post_face, plan.corbel_face - corbels.curve.rise, plan.corbel_face}), "minor", KEY,
-                       "corbels")
+        gathered.chain(
+            "x", (-start, -start + corbels.width, start - corbels.width, start), "minor", KEY, "corbels"
+        )
+        gathered.chain(
+            "z", (plan.layers_bottom - corbels.height, plan.layers_bottom), "minor", KEY, "corbels"
+        )
+        gathered.chain(
+            "y",
+            sorted({plan.post_face, plan.corbel_face - corbels.curve.rise, plan.corbel_face}),
+            "minor",
+            KEY,
+            "corbels",
+        )
     half = arch_half(spec, middle)
     chord = arch_chord(arch, spec.fireplace) if arch else None
     if arch and half is not None and chord is not None:
         gathered.chain("x", sorted({-half, -chord / 2, chord / 2, half}), "minor", KEY, "arch")
         low = plan.layers_bottom - arch.rail
         gathered.chain("z", (low, low + arch.rise, plan.layers_bottom), "minor", KEY, "arch")
-        gathered.chain("y", (plan.reference, *arch_planes(spec, middle)) if arch_planes(spec, middle)[0] != plan.reference
-                       else arch_planes(spec, middle), "minor", KEY, "arch")
+        gathered.chain(
+            "y",
+            (plan.reference, *arch_planes(spec, middle))
+            if arch_planes(spec, middle)[0] != plan.reference
+            else arch_planes(spec, middle),
+            "minor",
+            KEY,
+            "arch",
+        )
 
 
 def _features(
-    spec: Spec, gathered: Gathered, middle: Middle, plan: MantelPlan, layers: Sequence[Layer], cap: CapPlan | None,
-    parts: Sequence[Part], m: Fraction,
+    spec: Spec,
+    gathered: Gathered,
+    middle: Middle,
+    plan: MantelPlan,
+    layers: Sequence[Layer],
+    cap: CapPlan | None,
+    parts: Sequence[Part],
+    m: Fraction,
 ) -> None:
     assert spec.mantel is not None
     if layers or cap:
@@ -164,10 +230,19 @@ def _features(
     if corbels:
         corbel = next(part for part in parts if part.key == f"{KEY}/corbel-left")
         e = corbel.extent
-        where = box((e.x0, e.x1), (plan.reference - m, max(e.y1, plan.cap_front) + m), (e.z0 - m, plan.top + m))
+        where = box(
+            (e.x0, e.x1), (plan.reference - m, max(e.y1, plan.cap_front) + m), (e.z0 - m, plan.top + m)
+        )
         left = feature(
-            "corbel", "CORBEL ON POST" if spec.mantel.posts else "CORBEL", KEY, "x", e.middle("x"), where, parts,
-            ("corbel", "post", "post face", "fascia", "sub-fascia", "cap"), (corbels.height, corbels.width, corbels.projection, corbels.curve.rise),
+            "corbel",
+            "CORBEL ON POST" if spec.mantel.posts else "CORBEL",
+            KEY,
+            "x",
+            e.middle("x"),
+            where,
+            parts,
+            ("corbel", "post", "post face", "fascia", "sub-fascia", "cap"),
+            (corbels.height, corbels.width, corbels.projection, corbels.curve.rise),
             ("CURVE BY CHORD AND RISE; SEE FULL-SIZE PATTERN", "SCREW FROM BEHIND BEFORE THE POST IS SET"),
         )
         gathered.features += [left, mirrored_feature(left, KEY, KEY)]
@@ -175,33 +250,71 @@ def _features(
     if posts:
         bottom = post_bottom(spec, middle)
         level = bottom + 6 * m
-        where = box((-plan.half - 3 * m, -plan.half + posts.width + 2 * m), (plan.reference - 2 * m, plan.post_face + m),
-                    (level, level))
+        where = box(
+            (-plan.half - 3 * m, -plan.half + posts.width + 2 * m),
+            (plan.reference - 2 * m, plan.post_face + m),
+            (level, level),
+        )
         left = feature(
-            "post", "POST IN PLAN", KEY, "z", min(level, (bottom + plan.layers_bottom) / 2), where, parts,
-            ("post", "post face", "post side"), (posts.width, plan.post_face - plan.reference, posts.material),
-            ("MITRE FULL LENGTH, SPLINE AND GLUE",) if any(p.role == "post face" for p in parts) else ("GLUE UP",),
+            "post",
+            "POST IN PLAN",
+            KEY,
+            "z",
+            min(level, (bottom + plan.layers_bottom) / 2),
+            where,
+            parts,
+            ("post", "post face", "post side"),
+            (posts.width, plan.post_face - plan.reference, posts.material),
+            ("MITRE FULL LENGTH, SPLINE AND GLUE",)
+            if any(p.role == "post face" for p in parts)
+            else ("GLUE UP",),
         )
         gathered.features += [left, mirrored_feature(left, KEY, KEY)]
 
 
-def _build_up(  # type: ignore[no-untyped-def]
-    spec: Spec, plan: MantelPlan, layers: Sequence[Layer], cap: CapPlan | None, parts: Sequence[Part], m: Fraction
-):
+def _build_up(
+    spec: Spec,
+    plan: MantelPlan,
+    layers: Sequence[Layer],
+    cap: CapPlan | None,
+    parts: Sequence[Part],
+    m: Fraction,
+) -> Feature:
     front = max([plan.cap_front, *(layer.face for layer in layers)])
     back = min([plan.breast, *(layer.back for layer in layers)]) - 3 * m
-    low = plan.layers_bottom - (2 * m if not (spec.mantel and spec.mantel.arch) else spec.mantel.arch.rail - spec.mantel.arch.rise + m)
-    where = box((Fraction(0), Fraction(0)), (max(Fraction(0), back), front + m), (max(Fraction(0), low), plan.top + m))
+    low = plan.layers_bottom - (
+        2 * m if not (spec.mantel and spec.mantel.arch) else spec.mantel.arch.rail - spec.mantel.arch.rise + m
+    )
+    where = box(
+        (Fraction(0), Fraction(0)), (max(Fraction(0), back), front + m), (max(Fraction(0), low), plan.top + m)
+    )
     says = []
     if cap:
         says.append("CAP OVERHANGS FRONT AND ENDS ALIKE")
-    says += [f"SAW CUTS BREAK THE {layer.name.upper()} INTO {len(layer.cuts.levels) + 1} BANDS"
-             for layer in layers if layer.cuts.levels]
-    says += [f"{layer.name.upper()} SET BACK {written(layer.said.setback, spec)}" for layer in layers if layer.said.setback]
+    says += [
+        f"SAW CUTS BREAK THE {layer.name.upper()} INTO {len(layer.cuts.levels) + 1} BANDS"
+        for layer in layers
+        if layer.cuts.levels
+    ]
+    says += [
+        f"{layer.name.upper()} SET BACK {written(layer.said.setback, spec)}"
+        for layer in layers
+        if layer.said.setback
+    ]
     signature: list[object] = [plan.top - plan.layers_bottom, plan.cap_front - plan.breast]
-    signature += [(layer.z1 - layer.z0, layer.said.thickness, layer.said.setback, len(layer.cuts.levels)) for layer in layers]
+    signature += [
+        (layer.z1 - layer.z0, layer.said.thickness, layer.said.setback, len(layer.cuts.levels))
+        for layer in layers
+    ]
     return feature(
-        "mantel", "MANTEL BUILD-UP", KEY, "x", Fraction(0), where, parts,
-        ("cap", "cap board", "fascia", "sub-fascia", "blocking", "packing", "arched rail"), signature,
+        "mantel",
+        "MANTEL BUILD-UP",
+        KEY,
+        "x",
+        Fraction(0),
+        where,
+        parts,
+        ("cap", "cap board", "fascia", "sub-fascia", "blocking", "packing", "bottom", "arched rail"),
+        signature,
         tuple(says or ["BLOCKING SCREWED TO STUDS"]),
     )

@@ -25,7 +25,8 @@ class Sizes:
 
 
 class Materials:
-    """The materials of a spec by role name; a name that is not there (the reader refuses it) gives a bare one."""
+    """The materials of a spec by role name; a name that is not there (the reader refuses it) gives a bare
+    one."""
 
     def __init__(self, spec: Spec) -> None:
         self.by_key = {key: material_of(key, said) for key, said in spec.materials.items()}
@@ -37,7 +38,8 @@ class Materials:
         return self.by_key.get(key) or Material(key, "other", key, thickness=self.board)
 
     def hidden_work(self, visible: str) -> Material:
-        """Return what hidden blocking is cut from: the first panel of the spec, or else the visible material."""
+        """Return what hidden blocking is cut from: the first panel of the spec, or else the visible
+        material."""
         return self.hidden or self[visible]
 
     def thickness(self, key: str) -> Fraction:
@@ -55,7 +57,9 @@ def material_of(key: str, said: object) -> Material:
     if isinstance(said, SolidWood):
         return Material(key, "wood", said.species, cut=said.cut, finish=said.finish, thickness=said.thickness)
     if isinstance(said, Panel):
-        return Material(key, "panel", said.panel, face=said.face, finish=said.finish, thickness=said.thickness)
+        return Material(
+            key, "panel", said.panel, face=said.face, finish=said.finish, thickness=said.thickness
+        )
     if isinstance(said, Masonry):
         return Material(key, "masonry", said.masonry, finish=said.finish, thickness=said.thickness)
     if isinstance(said, OtherMaterial):

@@ -1,7 +1,9 @@
-"""The planes at the middle of the wall: opening, surround, hearth, the faces of the mantel. World frame, exact mm.
+"""The planes at the middle of the wall: opening, surround, hearth, the faces of the mantel. World frame,
+exact mm.
 
-With cases beside it the surround's face lies in the plane of the case fronts, on an enclosure by others that holds the
-appliance; the mantel's breast face stands proud of that plane by `breast`. Without cases the surround is on the wall.
+With cases beside it the surround's face lies in the plane of the case fronts, on an enclosure by others
+that holds the appliance; the mantel's breast face stands proud of that plane by `breast`. Without cases
+the surround is on the wall.
 """
 
 from dataclasses import dataclass
@@ -107,8 +109,13 @@ def _surround_top(spec: Spec, gathered: Gathered, mantel: MantelPlan | None) -> 
         return under if under is not None else (opening_top(spec.fireplace) if spec.fireplace else ZERO)
     height = Fraction(surround.height)
     if under is not None and height > under and surround.width / 2 > 0:
-        gathered.say("surround-too-high", ("surround", "height"), f"the surround is {written(height, spec)} high; the "
-                     f"underside of the mantel's layers is at {written(under, spec)}", help="Write `height: mantel`.")
+        gathered.say(
+            "surround-too-high",
+            ("surround", "height"),
+            f"the surround is {written(height, spec)} high; the "
+            f"underside of the mantel's layers is at {written(under, spec)}",
+            help="Write `height: mantel`.",
+        )
     return height
 
 
@@ -126,16 +133,22 @@ def _plan_mantel(
         post_face = reference if corbels else breast
     if post_face < reference or (posts and post_face - reference < spec.precision):
         gathered.say(
-            "corbels-too-deep", ("mantel", "corbels", "projection"),
+            "corbels-too-deep",
+            ("mantel", "corbels", "projection"),
             f"corbels that project {written(projection, spec)} leave no post under a breast of "
-            f"{written(mantel.breast, spec)}", help="The corbels stand on the posts and end at the breast face.",
+            f"{written(mantel.breast, spec)}",
+            help="The corbels stand on the posts and end at the breast face.",
         )
         post_face = reference + spec.precision
     corbel_face = post_face + projection if corbels else post_face
     if corbels and corbel_face > breast:
-        gathered.say("corbels-too-deep", ("mantel", "corbels", "projection"), f"the corbels end "
-                     f"{written(corbel_face - breast, spec)} in front of the breast face that they carry",
-                     severity="warning")
+        gathered.say(
+            "corbels-too-deep",
+            ("mantel", "corbels", "projection"),
+            f"the corbels end "
+            f"{written(corbel_face - breast, spec)} in front of the breast face that they carry",
+            severity="warning",
+        )
     cap_bottom = mantel.top - (layers.cap.thickness if layers.cap else ZERO)
     fascia_bottom = cap_bottom - (layers.fascia.height if layers.fascia else ZERO)
     bottom = mantel.top - layers_height(mantel)
@@ -143,27 +156,45 @@ def _plan_mantel(
     sub_face = fascia_face - (layers.sub_fascia.setback if layers.sub_fascia else ZERO)
     under_cap = fascia_face if layers.fascia else sub_face if layers.sub_fascia else breast
     plan = MantelPlan(
-        half=half, reference=reference, breast=breast, post_face=post_face, corbel_face=corbel_face,
-        fascia_face=fascia_face, sub_face=sub_face,
+        half=half,
+        reference=reference,
+        breast=breast,
+        post_face=post_face,
+        corbel_face=corbel_face,
+        fascia_face=fascia_face,
+        sub_face=sub_face,
         cap_front=under_cap + (layers.cap.overhang if layers.cap else ZERO),
-        layers_bottom=bottom, fascia_bottom=fascia_bottom, cap_bottom=cap_bottom, top=mantel.top,
+        layers_bottom=bottom,
+        fascia_bottom=fascia_bottom,
+        cap_bottom=cap_bottom,
+        top=mantel.top,
     )
     _refuse_thick_layers(spec, gathered, mantel, plan)
     if 2 * half > spec.room.width:
-        gathered.say("too-wide", ("mantel", "width"), f"the mantel is {written(2 * half, spec)} wide, the wall "
-                     f"{written(spec.room.width, spec)}")
+        gathered.say(
+            "too-wide",
+            ("mantel", "width"),
+            f"the mantel is {written(2 * half, spec)} wide, the wall {written(spec.room.width, spec)}",
+        )
     return plan
 
 
 def _refuse_thick_layers(spec: Spec, gathered: Gathered, mantel: Mantel, plan: MantelPlan) -> None:
-    layers = (("fascia", mantel.layers.fascia, plan.fascia_face), ("sub_fascia", mantel.layers.sub_fascia, plan.sub_face))
+    layers = (
+        ("fascia", mantel.layers.fascia, plan.fascia_face),
+        ("sub_fascia", mantel.layers.sub_fascia, plan.sub_face),
+    )
     for name, layer, face in layers:
         if layer is None:
             continue
         path = ("mantel", "layers", name)
         setback = plan.breast - face
         if face - layer.thickness < spec.precision:
-            gathered.say("layer-too-thick", (*path, "thickness"), f"a board {written(layer.thickness, spec)} thick does "
-                         f"not fit between the wall and a face {written(face, spec)} in front of it")
+            gathered.say(
+                "layer-too-thick",
+                (*path, "thickness"),
+                f"a board {written(layer.thickness, spec)} thick does "
+                f"not fit between the wall and a face {written(face, spec)} in front of it",
+            )
         elif 2 * (setback + layer.thickness) >= 2 * plan.half - 2 * spec.precision:
             gathered.say("layer-too-thick", (*path, "thickness"), "the returns of this layer meet each other")

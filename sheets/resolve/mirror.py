@@ -11,14 +11,16 @@ _HANDS: dict[Hand, Hand] = {"left": "right", "right": "left", "": ""}
 
 
 def mirrored_key(key: str, old: str, new: str) -> str:
-    """Return the key of the twin: the assembly `old` becomes `new`; in the steps below it left and right change
-    places. Keys of other assemblies stay."""
+    """Return the key of the twin: the assembly `old` becomes `new`; in the steps below it left and right
+    change places. Keys of other assemblies stay."""
     if key == old:
         return new
     if not key.startswith(old + "/"):
         return key
     below = key[len(old) + 1 :]
-    return new + "/" + "/".join("-".join(_SIDES.get(w, w) for w in step.split("-")) for step in below.split("/"))
+    return (
+        new + "/" + "/".join("-".join(_SIDES.get(w, w) for w in step.split("-")) for step in below.split("/"))
+    )
 
 
 def mirrored_extent(e: Extent) -> Extent:
@@ -27,7 +29,8 @@ def mirrored_extent(e: Extent) -> Extent:
 
 
 def mirrored_part(part: Part, old: str, new: str, *, twin: bool = True) -> Part:
-    """Return the part on the other side, of the other hand. twin: whether it names the original as its twin."""
+    """Return the part on the other side, of the other hand. twin: whether it names the original as its
+    twin."""
     return replace(
         part,
         key=mirrored_key(part.key, old, new),
@@ -44,7 +47,11 @@ def mirrored_part(part: Part, old: str, new: str, *, twin: bool = True) -> Part:
 def mirrored_component(component: Component, new: str, name: str) -> Component:
     """Return the component on the other side."""
     return replace(
-        component, key=new, name=name, extent=mirrored_extent(component.extent), hand=_HANDS[component.hand],
+        component,
+        key=new,
+        name=name,
+        extent=mirrored_extent(component.extent),
+        hand=_HANDS[component.hand],
         twin=component.key,
     )
 

@@ -33,58 +33,142 @@ def post_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materi
     mitre = Joint("mitre", fastening="glue")
     if y1 - y0 <= 2 * t or posts.width <= 3 * t:
         notes = ("GLUE UP TO THICKNESS",) if y1 - y0 > t else ()
-        left.append(piece("post-left", "Post", "post", KEY, material, Extent(x0, x1, y0, y1, z0, z1), "yxz",
-                          shows=("front", "left", "right"), notes=notes, hand="left", made_from=made_from))
+        left.append(
+            piece(
+                "post-left",
+                "Post",
+                "post",
+                KEY,
+                material,
+                Extent(x0, x1, y0, y1, z0, z1),
+                "yxz",
+                shows=("front", "left", "right"),
+                notes=notes,
+                hand="left",
+                made_from=made_from,
+            )
+        )
     else:
         where, solid = run(x0, x1, y1, t, z0, z1, "mitred", "mitred")
-        left.append(piece("post-face-left", "Post face", "post face", KEY, material, where, "yxz", solid=solid,
-                          joints=(mitre, mitre), shows=("front",), hand="left", made_from=made_from))
+        left.append(
+            piece(
+                "post-face-left",
+                "Post face",
+                "post face",
+                KEY,
+                material,
+                where,
+                "yxz",
+                solid=solid,
+                joints=(mitre, mitre),
+                shows=("front",),
+                hand="left",
+                made_from=made_from,
+            )
+        )
         where, solid = left_return(x0, y0, y1, t, z0, z1, "mitred")
-        left.append(piece("post-side-left-outer", "Post side", "post side", KEY, material, where, "xyz", solid=solid,
-                          joints=(mitre,), shows=("left",), hand="left", made_from=made_from))
-        inner = polygon(tuple((float(x), float(y)) for x, y in ((x1 - t, y0), (x1, y0), (x1, y1), (x1 - t, y1 - t))))
-        left.append(piece(
-            "post-side-left-inner", "Post side", "post side", KEY, material, Extent(x1 - t, x1, y0, y1, z0, z1), "xyz",
-            solid=stack("z", ((float(z0), float(z1), (inner,)),)), joints=(mitre,), shows=("right",), hand="left",
-            made_from=made_from,
-        ))
+        left.append(
+            piece(
+                "post-side-left-outer",
+                "Post side",
+                "post side",
+                KEY,
+                material,
+                where,
+                "xyz",
+                solid=solid,
+                joints=(mitre,),
+                shows=("left",),
+                hand="left",
+                made_from=made_from,
+            )
+        )
+        inner = polygon(
+            tuple((float(x), float(y)) for x, y in ((x1 - t, y0), (x1, y0), (x1, y1), (x1 - t, y1 - t)))
+        )
+        left.append(
+            piece(
+                "post-side-left-inner",
+                "Post side",
+                "post side",
+                KEY,
+                material,
+                Extent(x1 - t, x1, y0, y1, z0, z1),
+                "xyz",
+                solid=stack("z", ((float(z0), float(z1), (inner,)),)),
+                joints=(mitre,),
+                shows=("right",),
+                hand="left",
+                made_from=made_from,
+            )
+        )
         left += _post_blocks(spec, middle, materials, gathered, (x0 + t, x1 - t), (y0, y1 - t), (z0, z1))
     left += _post_packing(spec, middle, materials, gathered, (x0, x1), (z0, z1))
     return left + [mirrored_part(part, KEY, KEY) for part in left]
 
 
 def _post_blocks(
-    spec: Spec, middle: Middle, materials: Materials, gathered: Gathered, x: tuple[Fraction, Fraction],
-    y: tuple[Fraction, Fraction], z: tuple[Fraction, Fraction],
+    spec: Spec,
+    middle: Middle,
+    materials: Materials,
+    gathered: Gathered,
+    x: tuple[Fraction, Fraction],
+    y: tuple[Fraction, Fraction],
+    z: tuple[Fraction, Fraction],
 ) -> list[Part]:
     assert spec.mantel is not None
     hidden = materials.hidden_work(spec.mantel.material)
     t = min(hidden.thickness or materials.board, (z[1] - z[0]) / 3)
     made = []
     for step, low in (("post-block-left-bottom", z[0]), ("post-block-left-top", z[1] - t)):
-        made.append(piece(
-            step, "Post block", "blocking", KEY, hidden, Extent(*x, *y, low, low + t), "zyx", hand="left",
-            joints=(Joint("butt", fastening="screw"),), made_from=gathered.made_from(("mantel", "posts")),
-        ))
+        made.append(
+            piece(
+                step,
+                "Post block",
+                "blocking",
+                KEY,
+                hidden,
+                Extent(*x, *y, low, low + t),
+                "zyx",
+                hand="left",
+                joints=(Joint("butt", fastening="screw"),),
+                made_from=gathered.made_from(("mantel", "posts")),
+            )
+        )
     return made
 
 
 def _post_packing(
-    spec: Spec, middle: Middle, materials: Materials, gathered: Gathered, x: tuple[Fraction, Fraction],
+    spec: Spec,
+    middle: Middle,
+    materials: Materials,
+    gathered: Gathered,
+    x: tuple[Fraction, Fraction],
     z: tuple[Fraction, Fraction],
 ) -> list[Part]:
     """Behind a post on the wall that the surround does not reach under: as thick as the stone."""
-    assert spec.mantel is not None and middle.mantel is not None
+    assert spec.mantel is not None
+    assert middle.mantel is not None
     if middle.enclosure or middle.surround_x is None or middle.face <= 0:
         return []
     end = min(x[1], -middle.surround_x[1])
     if end <= x[0]:
         return []
     hidden = materials.hidden_work(spec.mantel.material)
-    return [piece(
-        "post-packing-left", "Post packing", "packing", KEY, hidden, Extent(x[0], end, Fraction(0), middle.face, *z), "yxz",
-        joints=(Joint("butt", fastening="screw"),), hand="left", made_from=gathered.made_from(("mantel", "posts")),
-    )]
+    return [
+        piece(
+            "post-packing-left",
+            "Post packing",
+            "packing",
+            KEY,
+            hidden,
+            Extent(x[0], end, Fraction(0), middle.face, *z),
+            "yxz",
+            joints=(Joint("butt", fastening="screw"),),
+            hand="left",
+            made_from=gathered.made_from(("mantel", "posts")),
+        )
+    ]
 
 
 def corbel_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materials) -> list[Part]:
@@ -106,17 +190,30 @@ def corbel_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Mate
         bow = arc_through((front, high), (front, low), float(rise)).reversed()
         # Up along the bowed front, back along the top, down the back.
         segments: tuple[Segment, ...] = (
-            bow, Line((front, high), (back, high)), Line((back, high), (back, low)), Line((back, low), (front, low)),
+            bow,
+            Line((front, high), (back, high)),
+            Line((back, high), (back, low)),
+            Line((back, low), (front, low)),
         )
         shape = region(Loop(segments))
         curve = Curve(corbels.height, rise, float(arc_radius(corbels.height, rise)), "x", "front")
     else:
         shape = rectangle(float(y0), float(z0), float(y1), float(z1))
     left = piece(
-        "corbel-left", "Corbel", "corbel", KEY, materials[corbels.material], Extent(x0, x1, y0, y1, z0, z1), "yxz",
-        solid=stack("x", ((float(x0), float(x1), (shape,)),)), joints=(Joint("butt", fastening="screw"),),
-        shows=("front", "left", "right", "bottom"), notes=("GLUE UP; SHAPE TO PATTERN; SCREW FROM BEHIND",), hand="left",
-        curve=curve, made_from=gathered.made_from(("mantel", "corbels")),
+        "corbel-left",
+        "Corbel",
+        "corbel",
+        KEY,
+        materials[corbels.material],
+        Extent(x0, x1, y0, y1, z0, z1),
+        "yxz",
+        solid=stack("x", ((float(x0), float(x1), (shape,)),)),
+        joints=(Joint("butt", fastening="screw"),),
+        shows=("front", "left", "right", "bottom"),
+        notes=("GLUE UP; SHAPE TO PATTERN; SCREW FROM BEHIND",),
+        hand="left",
+        curve=curve,
+        made_from=gathered.made_from(("mantel", "corbels")),
     )
     return [left, mirrored_part(left, KEY, KEY)]
 
@@ -131,19 +228,36 @@ def arch_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materi
     chord = arch_chord(arch, spec.fireplace)
     made_from = gathered.made_from(("mantel", "arch"))
     if half is None or half <= 0 or chord is None or chord > 2 * half:
-        gathered.say("arch-too-wide", ("mantel", "arch"), "the arch's chord is longer than the rail that it is cut in")
+        gathered.say(
+            "arch-too-wide", ("mantel", "arch"), "the arch's chord is longer than the rail that it is cut in"
+        )
         return []
     back, face = arch_planes(spec, middle)
     z1 = plan.layers_bottom
     z0 = z1 - arch.rail
     shape = _arched(float(half), float(z0), float(z1), float(chord / 2), float(arch.rise))
-    joints = (Joint("dowel", count=4, fastening="glue"),) if spec.mantel.posts else (Joint("butt", fastening="screw"),)
-    return [piece(
-        "arched-rail", "Arched rail", "arched rail", KEY, materials[arch.material],
-        Extent(-half, half, back, face, z0, z1), "yzx", solid=stack("y", ((float(back), float(face), (shape,)),)),
-        joints=joints, shows=("front", "bottom"), notes=("CUT TO PATTERN",),
-        curve=Curve(chord, arch.rise, float(arc_radius(chord, arch.rise)), "y", "underside"), made_from=made_from,
-    )]
+    joints = (
+        (Joint("dowel", count=4, fastening="glue"),)
+        if spec.mantel.posts
+        else (Joint("butt", fastening="screw"),)
+    )
+    return [
+        piece(
+            "arched-rail",
+            "Arched rail",
+            "arched rail",
+            KEY,
+            materials[arch.material],
+            Extent(-half, half, back, face, z0, z1),
+            "yzx",
+            solid=stack("y", ((float(back), float(face), (shape,)),)),
+            joints=joints,
+            shows=("front", "bottom"),
+            notes=("CUT TO PATTERN",),
+            curve=Curve(chord, arch.rise, float(arc_radius(chord, arch.rise)), "y", "underside"),
+            made_from=made_from,
+        )
+    ]
 
 
 def arch_half(spec: Spec, middle: Middle) -> Fraction | None:
@@ -159,7 +273,9 @@ def arch_half(spec: Spec, middle: Middle) -> Fraction | None:
 
 def arch_planes(spec: Spec, middle: Middle) -> tuple[Fraction, Fraction]:
     """Return y of the back and the face of the arched rail: flush with the posts, or on the surround."""
-    assert spec.mantel is not None and spec.mantel.arch is not None and middle.mantel is not None
+    assert spec.mantel is not None
+    assert spec.mantel.arch is not None
+    assert middle.mantel is not None
     arch: Arch = spec.mantel.arch
     plan: MantelPlan = middle.mantel
     back = max(plan.reference, plan.post_face - arch.thickness) if spec.mantel.posts else plan.reference
@@ -167,7 +283,12 @@ def arch_planes(spec: Spec, middle: Middle) -> tuple[Fraction, Fraction]:
 
 
 def breast_sides(
-    spec: Spec, gathered: Gathered, middle: Middle, materials: Materials, covered: tuple[bool, bool], half: Fraction
+    spec: Spec,
+    gathered: Gathered,
+    middle: Middle,
+    materials: Materials,
+    covered: tuple[bool, bool],
+    half: Fraction,
 ) -> list[Part]:
     """Return the boards that cover the sides of the enclosure where no case does."""
     plan = middle.mantel
@@ -176,9 +297,17 @@ def breast_sides(
     material = materials[spec.mantel.material]
     t = materials.thickness(spec.mantel.material)
     left = piece(
-        "breast-side-left", "Breast side", "breast side", KEY, material,
-        Extent(-half, -half + t, Fraction(0), middle.slab_back, Fraction(0), plan.layers_bottom), "xyz", shows=("left",),
-        joints=(Joint("butt", fastening="screw"), Joint("scribe")), notes=("SCRIBE TO WALL",), hand="left",
+        "breast-side-left",
+        "Breast side",
+        "breast side",
+        KEY,
+        material,
+        Extent(-half, -half + t, Fraction(0), middle.slab_back, Fraction(0), plan.layers_bottom),
+        "xyz",
+        shows=("left",),
+        joints=(Joint("butt", fastening="screw"), Joint("scribe")),
+        notes=("SCRIBE TO WALL",),
+        hand="left",
         made_from=gathered.made_from(("mantel",)),
     )
     made = [] if covered[0] else [left]

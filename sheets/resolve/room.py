@@ -1,6 +1,8 @@
-"""The room round the wall: floor, walls and ceiling as thin bodies, cut away beyond what the drawing shows."""
+"""The room round the wall: floor, walls and ceiling as thin bodies, cut away beyond what the drawing
+shows."""
 
 from fractions import Fraction
+from itertools import pairwise
 
 from sheets.geometry.path import Line, Loop, Segment, arc_through
 from sheets.geometry.region import Region, rectangle, region
@@ -30,7 +32,8 @@ def room_facts(spec: Spec) -> RoomFacts:
 
 
 def room_parts(spec: Spec, gathered: Gathered, sizes: Sizes, front: Fraction, hole: Extent | None) -> None:
-    """Add the bodies of the room. front: y of the foremost piece; hole: what goes through the wall (the firebox)."""
+    """Add the bodies of the room. front: y of the foremost piece; hole: what goes through the wall (the
+    firebox)."""
     t, floor = sizes.of(BOARD), sizes.of(FLOOR)
     half, depth = spec.room.width / 2, front + sizes.of(DEPTH_BEYOND)
     vault = spec.room.ceiling.vault
@@ -41,21 +44,64 @@ def room_parts(spec: Spec, gathered: Gathered, sizes: Sizes, front: Fraction, ho
     back = min(-t, hole.y0) if hole and through else -t
     rows = [(float(-t), 0.0, (_wall_shape(spec, hole if through else None),))]
     parts = [
-        piece("wall", "Wall", "wall", "room", GYPSUM, Extent(-half, half, -t, Fraction(0), Fraction(0), height), "yxz",
-              solid=stack("y", rows), maker="room", made_from=made_from),
-        piece("floor", "Floor", "floor", "room", FLOORING, Extent(-half - t, half + t, back, depth, -floor, Fraction(0)),
-              "zyx", maker="room", made_from=made_from),
-        piece("wall-left", "Side wall", "side wall", "room", GYPSUM,
-              Extent(-half - t, -half, -t, depth, Fraction(0), side), "xyz", maker="room", made_from=made_from),
-        piece("wall-right", "Side wall", "side wall", "room", GYPSUM,
-              Extent(half, half + t, -t, depth, Fraction(0), side), "xyz", maker="room", made_from=made_from),
+        piece(
+            "wall",
+            "Wall",
+            "wall",
+            "room",
+            GYPSUM,
+            Extent(-half, half, -t, Fraction(0), Fraction(0), height),
+            "yxz",
+            solid=stack("y", rows),
+            maker="room",
+            made_from=made_from,
+        ),
+        piece(
+            "floor",
+            "Floor",
+            "floor",
+            "room",
+            FLOORING,
+            Extent(-half - t, half + t, back, depth, -floor, Fraction(0)),
+            "zyx",
+            maker="room",
+            made_from=made_from,
+        ),
+        piece(
+            "wall-left",
+            "Side wall",
+            "side wall",
+            "room",
+            GYPSUM,
+            Extent(-half - t, -half, -t, depth, Fraction(0), side),
+            "xyz",
+            maker="room",
+            made_from=made_from,
+        ),
+        piece(
+            "wall-right",
+            "Side wall",
+            "side wall",
+            "room",
+            GYPSUM,
+            Extent(half, half + t, -t, depth, Fraction(0), side),
+            "xyz",
+            maker="room",
+            made_from=made_from,
+        ),
     ]
     parts.append(_ceiling(spec, gathered, t, depth))
     gathered.parts.extend(parts)
-    gathered.components.append(Component(
-        key="room", kind="room", name="ROOM", extent=Extent(-half, half, Fraction(0), depth, Fraction(0), height),
-        facts={"width": spec.room.width, "height": height}, made_from=made_from,
-    ))
+    gathered.components.append(
+        Component(
+            key="room",
+            kind="room",
+            name="ROOM",
+            extent=Extent(-half, half, Fraction(0), depth, Fraction(0), height),
+            facts={"width": spec.room.width, "height": height},
+            made_from=made_from,
+        )
+    )
     _stations(spec, gathered)
 
 
@@ -72,7 +118,7 @@ def _wall_shape(spec: Spec, hole: Extent | None) -> Region:
     side = vault.spring if vault else height
     corners = [(-half, side), (-half, Fraction(0)), *notch, (half, Fraction(0)), (half, side)]
     points = [(float(x), float(z)) for x, z in corners]
-    segments: list[Segment] = [Line(a, b) for a, b in zip(points, points[1:])]
+    segments: list[Segment] = [Line(a, b) for a, b in pairwise(points)]
     if vault:
         segments.append(arc_through(points[0], points[-1], float(height - side)).reversed())
     else:
@@ -85,27 +131,47 @@ def _ceiling(spec: Spec, gathered: Gathered, t: Fraction, depth: Fraction) -> Pa
     vault = spec.room.ceiling.vault
     made_from = gathered.made_from(("room", "ceiling"))
     if vault is None:
-        return piece("ceiling", "Ceiling", "ceiling", "room", GYPSUM,
-                     Extent(-half - t, half + t, -t, depth, height, height + t), "zyx", maker="room", made_from=made_from)
+        return piece(
+            "ceiling",
+            "Ceiling",
+            "ceiling",
+            "room",
+            GYPSUM,
+            Extent(-half - t, half + t, -t, depth, height, height + t),
+            "zyx",
+            maker="room",
+            made_from=made_from,
+        )
     rise = height - vault.spring
     radius = float(arc_radius(spec.room.width, rise))
     solid = _shell(float(half), float(vault.spring), float(rise), float(t), float(-t), float(depth))
     return piece(
-        "ceiling", "Vaulted ceiling", "ceiling", "room", GYPSUM,
-        Extent(-half - t, half + t, -t, depth, vault.spring, height + t), "zyx", solid=solid, maker="room",
-        curve=Curve(spec.room.width, rise, radius, "y", "underside"), made_from=made_from,
+        "ceiling",
+        "Vaulted ceiling",
+        "ceiling",
+        "room",
+        GYPSUM,
+        Extent(-half - t, half + t, -t, depth, vault.spring, height + t),
+        "zyx",
+        solid=solid,
+        maker="room",
+        curve=Curve(spec.room.width, rise, radius, "y", "underside"),
+        made_from=made_from,
     )
 
 
 def _shell(half: float, spring: float, rise: float, t: float, y0: float, y1: float) -> Solid:
     """The vault as a shell of thickness t at the crown, its ends level over the side walls."""
     inner = arc_through((-half, spring), (half, spring), rise)
-    # The outer arc starts over the outside of the side walls, at the same height: a shell that tapers a little and
-    # stays within the room's box, rather than a concentric one whose ends would lean over the walls.
+    # The outer arc starts over the outside of the side walls, at the same height: a shell that tapers a
+    # little and stays within the room's box, rather than a concentric one whose ends would lean over the
+    # walls.
     outer = arc_through((-half - t, spring), (half + t, spring), rise + t)
     a, b = (-half - t, spring), (half + t, spring)
     segments: tuple[Segment, ...] = (
-        Line(a, (-half, spring)), inner, Line((half, spring), b),
+        Line(a, (-half, spring)),
+        inner,
+        Line((half, spring), b),
         outer.reversed(),
     )
     return stack("y", ((y0, y1, (region(Loop(segments)),)),))

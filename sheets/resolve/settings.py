@@ -1,4 +1,5 @@
-"""What schedules and checks are set by, as plain values: mappings of text, counts, lengths (mm) and tuples."""
+"""What schedules and checks are set by, as plain values: mappings of text, counts, lengths (mm) and
+tuples."""
 
 from collections.abc import Mapping
 from types import MappingProxyType
@@ -11,7 +12,8 @@ _SECTIONS = ("checks", "stock", "fasteners", "labels", "patterns")
 
 
 def settings_of(spec: Spec) -> Mapping[str, object]:
-    """Return the sections by name, and under `room` and `project` the values that no type of the model carries."""
+    """Return the sections by name, and under `room` and `project` the values that no type of the model
+    carries."""
     found: dict[str, object] = {name: _plain(getattr(spec, name)) for name in _SECTIONS}
     found["room"] = MappingProxyType({"out_of_plumb": spec.room.out_of_plumb})
     found["project"] = MappingProxyType({"owner": spec.project.owner})

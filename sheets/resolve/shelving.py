@@ -1,4 +1,5 @@
-"""The bays of a case: from the spacing that was asked for to clear heights on the grid that add up exactly."""
+"""The bays of a case: from the spacing that was asked for to clear heights on the grid that add up
+exactly."""
 
 from collections import Counter
 from dataclasses import dataclass
@@ -18,7 +19,8 @@ class Bays:
     fault: str = ""
 
     def is_equal(self, bay: int) -> bool:
-        """Return whether this bay is one of the equal series: at least two, and more than of any other height."""
+        """Return whether this bay is one of the equal series: at least two, and more than of any other
+        height."""
         counted = Counter(self.heights)
         best = max(counted.values(), default=0)
         return best > 1 and counted[self.heights[bay]] == best
@@ -57,7 +59,8 @@ def _listed(clear: Fraction, n: int, spacing: tuple[object, ...], grid: Fraction
     shares, leftover = _even(rest, fills, grid)
     given = iter(shares)
     return Bays(
-        tuple(bay if isinstance(bay, Fraction) else next(given) for bay in spacing), leftover,
+        tuple(bay if isinstance(bay, Fraction) else next(given) for bay in spacing),
+        leftover,
         "in the lowest bay that fills",
     )
 
@@ -72,7 +75,8 @@ def _from_lowest(clear: Fraction, wanted: list[Fraction], grid: Fraction) -> Bay
 
 
 def _even(total: Fraction, n: int, grid: Fraction) -> tuple[tuple[Fraction, ...], Fraction]:
-    """Split evenly on the grid; up a case there is no symmetry to keep, so one bay, the lowest, takes what is left."""
+    """Split evenly on the grid; up a case there is no symmetry to keep, so one bay, the lowest, takes what
+    is left."""
     each = snap(total / n, grid)
     lowest = total - (n - 1) * each
     if lowest <= 0:

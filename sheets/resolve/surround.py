@@ -26,14 +26,32 @@ def resolve_surround(spec: Spec, gathered: Gathered, middle: Middle, materials: 
     shapes = plate(middle.surround_x, middle.surround_z, middle.opening_x, middle.opening_z)
     if shapes and where.z1 > where.z0:
         rows = ((float(where.y0), float(where.y1), shapes),)
-        gathered.parts.append(piece(
-            "slab", "Surround", "surround", "surround", material, where, "yzx", solid=stack("y", rows), maker="others",
-            shows=("front",), notes=("BY OTHERS; SET BEFORE THE MANTEL IS MEASURED",), made_from=made_from,
-        ))
-    gathered.components.append(Component(
-        key="surround", kind="surround", name="SURROUND", extent=where, made_from=made_from,
-        facts={"width": surround.width, "thickness": where.size("y"), "height": where.z1},
-    ))
+        gathered.parts.append(
+            piece(
+                "slab",
+                "Surround",
+                "surround",
+                "surround",
+                material,
+                where,
+                "yzx",
+                solid=stack("y", rows),
+                maker="others",
+                shows=("front",),
+                notes=("BY OTHERS; SET BEFORE THE MANTEL IS MEASURED",),
+                made_from=made_from,
+            )
+        )
+    gathered.components.append(
+        Component(
+            key="surround",
+            kind="surround",
+            name="SURROUND",
+            extent=where,
+            made_from=made_from,
+            facts={"width": surround.width, "thickness": where.size("y"), "height": where.z1},
+        )
+    )
     gathered.chain("x", middle.surround_x, "major", "surround", "width")
     if middle.opening_x:
         gathered.chain("x", (where.x0, *middle.opening_x, where.x1), "minor", "surround", "facing")
@@ -51,13 +69,35 @@ def surround_feature(gathered: Gathered, middle: Middle, margin: Fraction) -> No
     level = max(middle.hearth_top, Fraction(0)) + 6 * margin
     if level >= middle.surround_z[1]:
         level = (middle.surround_z[0] + middle.surround_z[1]) / 2
-    where = box((edge - 2 * margin, edge + 6 * margin), (middle.slab_back - 2 * margin, middle.face + 4 * margin),
-                (level, level))
-    roles: Sequence[str] = ("surround", "post", "post face", "post side", "stile", "side", "enclosure", "breast side")
-    gathered.features.append(feature(
-        "surround", "EDGE OF SURROUND", "surround", "z", level, where, gathered.parts, roles,
-        (middle.face - middle.slab_back, edge), ("STONE BY OTHERS", "VERIFY FACE OF STONE BEFORE CUTTING POSTS"),
-    ))
+    where = box(
+        (edge - 2 * margin, edge + 6 * margin),
+        (middle.slab_back - 2 * margin, middle.face + 4 * margin),
+        (level, level),
+    )
+    roles: Sequence[str] = (
+        "surround",
+        "post",
+        "post face",
+        "post side",
+        "stile",
+        "side",
+        "enclosure",
+        "breast side",
+    )
+    gathered.features.append(
+        feature(
+            "surround",
+            "EDGE OF SURROUND",
+            "surround",
+            "z",
+            level,
+            where,
+            gathered.parts,
+            roles,
+            (middle.face - middle.slab_back, edge),
+            ("STONE BY OTHERS", "VERIFY FACE OF STONE BEFORE CUTTING POSTS"),
+        )
+    )
 
 
 def _hearth(spec: Spec, gathered: Gathered, middle: Middle, materials: Materials) -> None:
@@ -72,21 +112,47 @@ def _hearth(spec: Spec, gathered: Gathered, middle: Middle, materials: Materials
     if inner is not None and middle.mantel and inner < x1 < middle.mantel.half:
         # The hearth ends under the posts: it is cut back round them.
         face = min(middle.mantel.post_face, y1)
-        points = [(-inner, y0), (inner, y0), (inner, face), (x1, face), (x1, y1), (x0, y1), (x0, face), (-inner, face)]
+        points = [
+            (-inner, y0),
+            (inner, y0),
+            (inner, face),
+            (x1, face),
+            (x1, y1),
+            (x0, y1),
+            (x0, face),
+            (-inner, face),
+        ]
         notes = ("BY OTHERS; CUT ROUND THE POSTS",)
         if face == y1:
             points, x0, x1 = [(-inner, y0), (inner, y0), (inner, y1), (-inner, y1)], -inner, inner
     shape = polygon(tuple((float(x), float(y)) for x, y in points))
     where = Extent(x0, x1, y0, y1, Fraction(0), middle.hearth_top)
-    gathered.parts.append(piece(
-        "slab", "Hearth", "hearth", "hearth", materials[spec.surround.material], where, "zyx",
-        solid=stack("z", ((0.0, float(middle.hearth_top), (shape,)),)), maker="others", shows=("top", "front"),
-        notes=notes, made_from=made_from,
-    ))
-    gathered.components.append(Component(
-        key="hearth", kind="hearth", name="HEARTH", extent=where, made_from=made_from,
-        facts={"projection": y1 - y0, "thickness": middle.hearth_top, "width": x1 - x0},
-    ))
+    gathered.parts.append(
+        piece(
+            "slab",
+            "Hearth",
+            "hearth",
+            "hearth",
+            materials[spec.surround.material],
+            where,
+            "zyx",
+            solid=stack("z", ((0.0, float(middle.hearth_top), (shape,)),)),
+            maker="others",
+            shows=("top", "front"),
+            notes=notes,
+            made_from=made_from,
+        )
+    )
+    gathered.components.append(
+        Component(
+            key="hearth",
+            kind="hearth",
+            name="HEARTH",
+            extent=where,
+            made_from=made_from,
+            facts={"projection": y1 - y0, "thickness": middle.hearth_top, "width": x1 - x0},
+        )
+    )
     gathered.chain("x", (x0, x1), "major", "hearth", "width")
     gathered.chain("y", (y0, y1), "major", "hearth", "projection")
     gathered.chain("z", (Fraction(0), middle.hearth_top), "minor", "hearth", "thickness")

@@ -1,4 +1,4 @@
-"""The whole wall: the components in the order that they rest on each other, then what is said of all of them."""
+"""The whole wall: its components in the order that they rest on each other, then what is said of all."""
 
 from dataclasses import replace
 from fractions import Fraction
@@ -6,7 +6,7 @@ from fractions import Fraction
 from sheets.base.diagnostics import Diagnostic, has_errors, in_order
 from sheets.model.marks import marked
 from sheets.model.part import Part
-from sheets.model.wall import Cut, Paper, Project, Revision, Wall
+from sheets.model.wall import Cut, Opening, Paper, Project, Revision, Wall
 from sheets.resolve.baseboard import resolve_baseboard
 from sheets.resolve.case import resolve_cases
 from sheets.resolve.features import subjects
@@ -26,8 +26,8 @@ from sheets.spec.schema import Spec
 def resolve(spec: Spec, source: Places | None) -> tuple[Wall | None, tuple[Diagnostic, ...]]:
     """Return the wall with every size known, and what solving found; None with an error among them.
 
-    source: says where a value stands in the file; None leaves places out. Parts carry the marks of a first issue;
-    `model.marks.marked` gives them those of earlier ones.
+    source: says where a value stands in the file; None leaves places out. Parts carry the marks of a first
+    issue; `model.marks.marked` gives them those of earlier ones.
     """
     gathered = Gathered(source, spec.precision)
     materials = Materials(spec)
@@ -62,9 +62,17 @@ def _refuse_hearth(spec: Spec, gathered: Gathered, layout: Layout, middle: Middl
     if middle.hearth_x is None:
         return
     for standing in layout.cases:
-        if standing.x0 < middle.hearth_x[1] and standing.x1 > middle.hearth_x[0] and standing.case.depth > middle.face:
-            gathered.say("hearth-under-case", ("surround", "hearth"), f"the hearth, "
-                         f"{written(2 * middle.hearth_x[1], spec)} wide, reaches under the case '{standing.case.name}'")
+        if (
+            standing.x0 < middle.hearth_x[1]
+            and standing.x1 > middle.hearth_x[0]
+            and standing.case.depth > middle.face
+        ):
+            wide = written(2 * middle.hearth_x[1], spec)
+            gathered.say(
+                "hearth-under-case",
+                ("surround", "hearth"),
+                f"the hearth, {wide} wide, reaches under the case '{standing.case.name}'",
+            )
             return
 
 
@@ -80,7 +88,7 @@ def _finish_features(gathered: Gathered) -> None:
 
 
 def _plan_cuts(gathered: Gathered, middle: Middle, layout: Layout) -> None:
-    """One plan that goes through posts and corbels when there are some, above a shelf and through no board on edge."""
+    """One plan, through posts and corbels when there are some, above a shelf and through no board on edge."""
     parts = [p for p in gathered.parts if p.maker == "shop"]
     corbel = next((p for p in parts if p.role == "corbel"), None)
     post = next((p for p in parts if p.role in ("post", "post face")), None)
@@ -91,7 +99,9 @@ def _plan_cuts(gathered: Gathered, middle: Middle, layout: Layout) -> None:
         low, high = middle.opening_z
     level = _clear_level(parts, low, high)
     title = "PLAN"
-    gathered.cuts.insert(0, Cut(kind="plan", title=title, owner="room", axis="z", at=level, toward=1, signature="plan"))
+    gathered.cuts.insert(
+        0, Cut(kind="plan", title=title, owner="room", axis="z", at=level, toward=1, signature="plan")
+    )
 
 
 def _clear_level(parts: list[Part], low: Fraction, high: Fraction) -> Fraction:
@@ -106,26 +116,45 @@ def _clear_level(parts: list[Part], low: Fraction, high: Fraction) -> Fraction:
         at = max(at, b)
     if not clear:
         return middle
-    best = min(clear, key=lambda span: (not span[0] < middle < span[1], abs((span[0] + span[1]) / 2 - middle), span))
+    best = min(
+        clear, key=lambda span: (not span[0] < middle < span[1], abs((span[0] + span[1]) / 2 - middle), span)
+    )
     if best[0] < middle < best[1] and min(middle - best[0], best[1] - middle) * 4 > best[1] - best[0]:
         return middle
     return (best[0] + best[1]) / 2
 
 
-def _wall(spec: Spec, gathered: Gathered, opening) -> Wall:  # type: ignore[no-untyped-def]
+def _wall(spec: Spec, gathered: Gathered, opening: Opening | None) -> Wall:
     project = spec.project
     used = {part.material.key: part.material for part in gathered.parts}
     return Wall(
         project=Project(
-            title=project.title, number=project.number, site=project.site, client=project.client, firm=project.firm,
-            drawn=project.drawn, checked=project.checked, approved=project.approved, date=project.date,
+            title=project.title,
+            number=project.number,
+            site=project.site,
+            client=project.client,
+            firm=project.firm,
+            drawn=project.drawn,
+            checked=project.checked,
+            approved=project.approved,
+            date=project.date,
             status=project.status,
         ),
-        paper=Paper(size=spec.sheet.size, titleblock=spec.sheet.titleblock, orientation=spec.sheet.orientation),
-        units=spec.units, notation=notation_of(spec), grid=spec.precision, room=room_facts(spec),
-        parts=tuple(gathered.parts), components=tuple(gathered.components), stations=tuple(gathered.stations),
-        features=tuple(gathered.features), cuts=tuple(gathered.cuts),
-        materials=tuple(used[key] for key in sorted(used)), opening=opening, notes=tuple(spec.notes),
+        paper=Paper(
+            size=spec.sheet.size, titleblock=spec.sheet.titleblock, orientation=spec.sheet.orientation
+        ),
+        units=spec.units,
+        notation=notation_of(spec),
+        grid=spec.precision,
+        room=room_facts(spec),
+        parts=tuple(gathered.parts),
+        components=tuple(gathered.components),
+        stations=tuple(gathered.stations),
+        features=tuple(gathered.features),
+        cuts=tuple(gathered.cuts),
+        materials=tuple(used[key] for key in sorted(used)),
+        opening=opening,
+        notes=tuple(spec.notes),
         leftovers=tuple(gathered.leftovers),
         revisions=tuple(Revision(r.number, r.date, r.by, r.reason) for r in spec.revisions),
         settings=settings_of(spec),

@@ -1,7 +1,8 @@
-"""Specs for property tests: valid walls from all over the language, as the tree of a YAML file and as its text.
+"""Specs for property tests: valid walls from all over the language, as the tree of a YAML file and as its
+text.
 
-`walls()` draws trees whose values are text, as a person writes them; `yaml_text(tree)` is the file. All that is drawn is
-within reach of a shop: the reader accepts it and it can be built.
+`walls()` draws trees whose values are text, as a person writes them; `yaml_text(tree)` is the file. All
+that is drawn is within reach of a shop: the reader accepts it and it can be built.
 """
 
 from fractions import Fraction
@@ -48,7 +49,9 @@ def walls(draw) -> Tree:
     unit = draw(st.sampled_from(["inch", "mm"]))
     size = Lengths(draw, unit)
     tree: Tree = {"project": {"title": "Drawn at random"}, "units": unit, "materials": _materials(unit)}
-    middle_kind = draw(st.sampled_from(["none", "none", "whole", "whole", "mantel", "surround", "overmantel"]))
+    middle_kind = draw(
+        st.sampled_from(["none", "none", "whole", "whole", "mantel", "surround", "overmantel"])
+    )
     middle, half, top = _middle(draw, size, middle_kind)
     beside = size.between(24, 50)
     room_half = half + beside if half else size.between(40, 110)
@@ -59,7 +62,8 @@ def walls(draw) -> Tree:
     room: Tree = {"width": text(2 * room_half), "ceiling": ceiling}
     if draw(st.booleans()):
         room["baseboard"] = {
-            "height": text(size.between(3, 7)), "thickness": text(size.between(0.5, 0.75)),
+            "height": text(size.between(3, 7)),
+            "thickness": text(size.between(0.5, 0.75)),
             "stops_at": draw(st.sampled_from(["surround", "cases"])),
         }
     tree["room"] = room
@@ -75,8 +79,10 @@ def walls(draw) -> Tree:
 def _materials(unit: str) -> Tree:
     panel = {"panel": "veneer-core plywood", "face": "white oak"}
     return {
-        "oak": {"species": "white oak", "cut": "quarter sawn"}, "walnut": {"species": "black walnut"},
-        "ply": {**panel, "thickness": "23/32" if unit == "inch" else "18"}, "slate": {"masonry": "slate"},
+        "oak": {"species": "white oak", "cut": "quarter sawn"},
+        "walnut": {"species": "black walnut"},
+        "ply": {**panel, "thickness": "23/32" if unit == "inch" else "18"},
+        "slate": {"masonry": "slate"},
     }
 
 
@@ -92,7 +98,8 @@ def _middle(draw, size: Lengths, kind: str) -> tuple[Tree, Fraction, Fraction]:
     if kind != "overmantel":
         found["fireplace"] = {
             "opening": {"width": text(width), "height": text(height), "depth": text(size.between(6, 20))},
-            "sill": text(sill_length), "appliance": draw(st.sampled_from(["masonry", "listed gas", "listed electric"])),
+            "sill": text(sill_length),
+            "appliance": draw(st.sampled_from(["masonry", "listed gas", "listed electric"])),
         }
     if kind in ("whole", "surround"):
         surround: Tree = {"material": "slate", "width": text(whole)}
@@ -112,7 +119,9 @@ def _middle(draw, size: Lengths, kind: str) -> tuple[Tree, Fraction, Fraction]:
     return found, whole / 2, top
 
 
-def _mantel(draw, size: Lengths, opening_top: Fraction, around: Fraction, width: Fraction) -> tuple[Tree, Fraction]:
+def _mantel(
+    draw, size: Lengths, opening_top: Fraction, around: Fraction, width: Fraction
+) -> tuple[Tree, Fraction]:
     breast = size.between(3, 7)
     layers: Tree = {}
     high = Fraction(0)
@@ -130,18 +139,29 @@ def _mantel(draw, size: Lengths, opening_top: Fraction, around: Fraction, width:
         tall = size.between(1.5, 3)
         layers["sub_fascia"] = {"height": text(tall), "setback": text(size.between(0.25, 0.75))}
         high += tall
-    mantel: Tree = {"breast": text(breast), "layers": layers, "material": "oak",
-                    "returns": draw(st.sampled_from(["mitred", "square"]))}
+    mantel: Tree = {
+        "breast": text(breast),
+        "layers": layers,
+        "material": "oak",
+        "returns": draw(st.sampled_from(["mitred", "square"])),
+    }
     post = around - size.between(2, 4)
     under = size.between(12, 16)
     if draw(st.booleans()):
         mantel["posts"] = {"width": text(post)}
     if draw(st.booleans()):
-        mantel["corbels"] = {"width": text(post), "height": text(size.between(6, 11)),
-                             "projection": text(size.between(1.25, 2)), "curve": {"rise": text(size.between(0, 0.75))}}
+        mantel["corbels"] = {
+            "width": text(post),
+            "height": text(size.between(6, 11)),
+            "projection": text(size.between(1.25, 2)),
+            "curve": {"rise": text(size.between(0, 0.75))},
+        }
     if draw(st.booleans()):
-        mantel["arch"] = {"rise": text(size.between(0.5, 2)), "rail": text(size.between(4, 8)),
-                          "chord": text(width - size.between(0, 4))}
+        mantel["arch"] = {
+            "rise": text(size.between(0.5, 2)),
+            "rail": text(size.between(4, 8)),
+            "chord": text(width - size.between(0, 4)),
+        }
     top = opening_top + under + high
     mantel["top"] = text(top)
     return mantel, top
@@ -161,11 +181,15 @@ def _cases(
     elif kind == "right":
         made.append({"name": "far", "at": "right", "width": _width(draw, size, free)})
     elif kind == "both":
-        made += [{"name": "near", "at": "left", "width": "fill"},
-                 {"name": "far", "at": "right", "width": _width(draw, size, free)}]
+        made += [
+            {"name": "near", "at": "left", "width": "fill"},
+            {"name": "far", "at": "right", "width": _width(draw, size, free)},
+        ]
     elif kind == "pair":
-        made += [{"name": "end", "mirrored": "true", "width": text(size.of(11))},
-                 {"name": "inner", "mirrored": "true", "width": "fill"}]
+        made += [
+            {"name": "end", "mirrored": "true", "width": text(size.of(11))},
+            {"name": "inner", "mirrored": "true", "width": "fill"},
+        ]
     elif kind == "centre":
         made.append({"name": "middle", "at": "centre", "width": text(free)})
     elif kind == "offset":
@@ -179,20 +203,36 @@ def _width(draw, size: Lengths, free: Fraction) -> str:
 
 def _case(draw, size: Lengths, spring: Fraction) -> Tree:
     case: Tree = {
-        "height": text(spring - size.between(4, 40)), "depth": text(size.between(9, 16)),
-        "scribe": text(size.between(0, 1)), "material": "ply",
+        "height": text(spring - size.between(4, 40)),
+        "depth": text(size.between(9, 16)),
+        "scribe": text(size.between(0, 1)),
+        "material": "ply",
     }
     if draw(st.booleans()):
-        case["frame"] = {"stile": text(size.between(1.25, 2)), "rail": text(size.between(1.25, 3)), "material": "oak"}
+        case["frame"] = {
+            "stile": text(size.between(1.25, 2)),
+            "rail": text(size.between(1.25, 3)),
+            "material": "oak",
+        }
     if draw(st.booleans()):
-        case["plinth"] = {"height": text(size.between(3, 6)), "setback": text(draw(st.sampled_from([0, 2])) * size.of(1))}
+        case["plinth"] = {
+            "height": text(size.between(3, 6)),
+            "setback": text(draw(st.sampled_from([0, 2])) * size.of(1)),
+        }
     if draw(st.booleans()):
-        case["cap"] = {"thickness": text(size.between(0.75, 1.5)), "overhang": text(size.between(0, 1.5)),
-                       "material": "walnut", "returns": draw(st.sampled_from(["mitred", "square"]))}
+        case["cap"] = {
+            "thickness": text(size.between(0.75, 1.5)),
+            "overhang": text(size.between(0, 1.5)),
+            "material": "walnut",
+            "returns": draw(st.sampled_from(["mitred", "square"])),
+        }
         if draw(st.booleans()):
             case["cap"]["saw_cuts"] = {"count": "1"}
     if draw(st.booleans()):
-        case["backer"] = {"face": text(size.between(3, 7)), "direction": draw(st.sampled_from(["vertical", "horizontal"]))}
+        case["backer"] = {
+            "face": text(size.between(3, 7)),
+            "direction": draw(st.sampled_from(["vertical", "horizontal"])),
+        }
     if draw(st.booleans()):
         case["shelves"] = _shelves(draw, size)
     if draw(st.integers(0, 3)) == 0:
@@ -211,4 +251,9 @@ def _shelves(draw, size: Lengths) -> Tree:
         spacing = {"ratio": draw(st.sampled_from(["1.05", "1.08", "13/12"]))}
     elif spacing == "list":
         spacing = ["fill", *([text(size.between(5, 6))] * (count // 2)), *(["fill"] * (count - count // 2))]
-    return {"count": str(count), "thickness": text(size.between(0.75, 1.25)), "spacing": spacing, "material": "oak"}
+    return {
+        "count": str(count),
+        "thickness": text(size.between(0.75, 1.25)),
+        "spacing": spacing,
+        "material": "oak",
+    }
