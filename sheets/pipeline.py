@@ -6,17 +6,20 @@ Nothing here decides anything; a stage that finds an error ends the run, and wha
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
+from sheets.annotate.intent import Annotated
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.notation import Notation
 from sheets.drawing.items import DrawingSet
+from sheets.model.marks import marked
 from sheets.model.wall import Wall
+from sheets.revisions.record import Record
 from sheets.schedules.parts import PartsSchedule, parts_schedule, parts_table
-from sheets.schedules.table import plain
+from sheets.schedules.table import TableData, plain
 from sheets.spec.reader import read_spec
 from sheets.spec.schema import Spec
 from sheets.spec.source import Source
@@ -60,6 +63,7 @@ class Written:
     stem: str
     name: str
     text: bytes
+    includes: tuple[tuple[str, bytes], ...] = ()  # by name: what else the set was drawn from
 
 
 class Stopwatch:
@@ -95,15 +99,18 @@ def solve(path: Path, watch: Stopwatch | None = None) -> Solved:
     return Solved(source, spec, None if has_errors(found) else wall, found)
 
 
-def draw(
-    path: Path, *, pictures: Pictures = (), starting: Callable[[str], None] = lambda stage: None
-) -> Drawn:
-    """Draw the set of a spec: its PDF, DXF, parts and manifest, and the pictures asked for."""
-    watch = Stopwatch(starting)
-    solved = solve(path, watch)
-    found, wall, spec = solved.diagnostics, solved.wall, solved.spec
-    if spec is None or wall is None:
-        return Drawn(None, (), found, tuple(watch.timings))
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """All that a set says, before it has a place on paper."""
+
+    wall: Wall
+    annotated: tuple[Annotated, ...]
+    parts: PartsSchedule
+    tables: tuple[TableData, ...]
+
+
+def show(wall: Wall, watch: Stopwatch, retired: Sequence[str] = ()) -> Shown:
+    """Look at a wall from every side and say what is to be said. retired: marks of earlier issues, listed."""
     with watch.stage("views"):
         from sheets.views.make import make_views
 
@@ -114,20 +121,99 @@ def draw(
         annotated = annotate(wall, views)
     with watch.stage("schedule"):
         parts = parts_schedule(wall)
-        tables = (parts_table(parts, wall.notation),)
+        table = parts_table(parts, wall.notation)
+        if retired:
+            gone = "MARKS OF EARLIER ISSUES THAT ARE NOT USED AGAIN: " + ", ".join(retired) + "."
+            table = replace(table, notes=(*table.notes, gone))
+    return Shown(wall, tuple(annotated), parts, (table,))
+
+
+def place(
+    shown: Shown, folder: Path, watch: Stopwatch, record: Record | None = None
+) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
+    """Place what is shown on sheets, with the revision marks of its record and the mark of its status."""
+    from sheets.revisions.decorate import decorated, revision_of
+    from sheets.revisions.watermark import watermarked
+
+    carried = revision_of(record) if record is not None else None
+    drawing, found = _composed(shown, folder, watch, carried)
+    if record is not None:
+        drawing = decorated(drawing, record)
+    return watermarked(drawing, shown.wall.project.status), found
+
+
+def place_bare(shown: Shown, folder: Path, watch: Stopwatch) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
+    """Place what is shown on sheets without a word of revisions: what two issues are compared by."""
+    without = replace(shown, wall=replace(shown.wall, revisions=()))
+    return _composed(without, folder, watch, {})
+
+
+def _composed(
+    shown: Shown, folder: Path, watch: Stopwatch, revision_of: Mapping[str, str] | None
+) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
     with watch.stage("compose"):
         from sheets.compose.compose import compose
 
-        drawing, more = compose(annotated, tables, wall, folder=path.resolve().parent)
-    found = (*found, *solved.source.placed(more))
+        return compose(shown.annotated, shown.tables, shown.wall, folder=folder, revision_of=revision_of)
+
+
+def draw(
+    path: Path, *, pictures: Pictures = (), starting: Callable[[str], None] = lambda stage: None
+) -> Drawn:
+    """Draw the set of a spec: its PDF, DXF, parts and manifest, and the pictures asked for.
+
+    If the spec's latest revision has been issued, the set carries the marks of that issue.
+    """
+    watch = Stopwatch(starting)
+    solved = solve(path, watch)
+    if solved.spec is None or solved.wall is None:
+        return Drawn(None, (), solved.diagnostics, tuple(watch.timings))
+    from sheets.revisions.issues import record_for
+
+    latest = solved.wall.revisions[-1].number if solved.wall.revisions else ""
+    record, found = record_for(path, latest) if latest else (None, ())
+    if has_errors(found):
+        return Drawn(None, (), (*solved.diagnostics, *found), tuple(watch.timings))
+    return draw_solved(
+        solved, stem=path.stem, name=path.name, folder=path.resolve().parent, record=record,
+        pictures=pictures, watch=watch,
+    )  # fmt: skip
+
+
+def draw_solved(
+    solved: Solved, *, stem: str, name: str, folder: Path, record: Record | None, pictures: Pictures,
+    watch: Stopwatch,
+) -> Drawn:  # fmt: skip
+    """Draw the set of a spec that is solved. record: the issue whose part marks and revision marks it carries."""
+    spec, wall = solved.spec, solved.wall
+    assert spec is not None
+    assert wall is not None
+    if record is not None:
+        wall = marked(wall, record.kept)
+    shown = show(wall, watch, record.retired if record else ())
+    drawing, more = place(shown, folder, watch, record)
+    found = (*solved.diagnostics, *solved.source.placed(more))
     if has_errors(found):
         return Drawn(None, (), found, tuple(watch.timings))
     # The spec goes in with every default filled in: two files that say the same give the same set.
     from sheets.spec.defaults import canonical
 
-    written = Written(path.stem, path.name, canonical(spec).encode("utf-8"))
-    files = write(drawing, written, parts_rows(parts, wall.notation), pictures, watch)
+    written = Written(stem, name, canonical(spec).encode("utf-8"), _includes(spec, folder, record))
+    files = write(drawing, written, parts_rows(shown.parts, wall.notation), pictures, watch)
     return Drawn(drawing, files, found, tuple(watch.timings))
+
+
+def _includes(spec: Spec, folder: Path, record: Record | None) -> tuple[tuple[str, bytes], ...]:
+    # What else the set was drawn from, so that it can be drawn again from its PDF alone.
+    from sheets.revisions import attached, record as records
+
+    found = [(attached.NAME, attached.made_by(spec.sheet.titleblock))]
+    block = folder / spec.sheet.titleblock
+    if spec.sheet.titleblock.endswith((".yaml", ".yml")) and block.is_file():
+        found.append((block.name, block.read_bytes()))
+    if record is not None:
+        found.append((records.NAME, records.to_json(record)))
+    return tuple(found)
 
 
 def parts_rows(parts: PartsSchedule, notation: Notation) -> tuple[tuple[str, ...], ...]:
@@ -150,7 +236,7 @@ def write(
     with watch.stage("write PDF"):
         from sheets.writers.pdf import pdf
 
-        files[f"{stem}.pdf"] = pdf(drawing, ((f"{stem}.yaml", spec.text),))
+        files[f"{stem}.pdf"] = pdf(drawing, ((f"{stem}.yaml", spec.text), *spec.includes))
     with watch.stage("write DXF"):
         from sheets.writers.dxf import dxf
 

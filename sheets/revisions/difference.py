@@ -33,10 +33,11 @@ class ViewDifference:
 
 @dataclass(frozen=True, slots=True)
 class RowDifference:
-    """A row of a table that is new or says something else: its words, and the middle of its left end."""
+    """A row of a table: its words, the middle of its left end, its height."""
 
     words: str
     at: tuple[float, float]
+    tall: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +125,7 @@ def table_rows(sheet: Sheet) -> Iterator[RowDifference]:
                 words = " | ".join(
                     t.plain for t in sorted(inside, key=lambda t: (round(t.at[0], 1), -t.at[1]))
                 )
-                yield RowDifference(words, (x0, (top + foot) / 2))
+                yield RowDifference(words, (x0, (top + foot) / 2), top - foot)
 
 
 def _used(counts: Counter[str], words: str) -> bool:

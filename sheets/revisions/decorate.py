@@ -1,0 +1,205 @@
+"""Revision marks on a set: what a new issue marks on each sheet, and a set drawn with the marks of its record.
+
+A sheet that did not change keeps its marks, number and bytes. On one that did, earlier triangles stay and earlier
+clouds go. What is drawn comes from the record alone, so that a set drawn again from its record is the same.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from sheets.drawing.items import DrawingSet, Item, Sheet, Stroke, Symbol, Viewport
+from sheets.drawing.walk import viewports
+from sheets.geometry.path import Arc, Box, Line, Point, Segment
+from sheets.revisions.clouds import clouds
+from sheets.revisions.difference import SheetDifference, bare_hash, difference, table_rows
+from sheets.revisions.record import CloudMark, Record, RowMark, SheetRecord, TriangleMark
+from sheets.revisions.triangles import ROW_SIDE, Ink, best_spot, place_beside, triangle, triangle_box
+
+_BAR = 1.4  # mm from a table to the bar beside a changed row
+_ROW_TRIANGLE = 4.6  # mm from a table to the middle of a row's triangle
+
+
+def first_sheets(bare: DrawingSet, number: str) -> tuple[SheetRecord, ...]:
+    """Return the sheets of a first issue: all carry its number, none has a cloud."""
+    return tuple(SheetRecord(s.number, s.title, number, bare_hash(s)) for s in bare.sheets)
+
+
+def revised_sheets(
+    before: DrawingSet, after: DrawingSet, earlier: Record | None, number: str
+) -> tuple[SheetRecord, ...]:
+    """Return the sheets of a later issue. before and after: without revision marks; earlier: what was recorded."""
+    found: list[SheetRecord] = []
+    for sheet, changed in zip(after.sheets, difference(before, after), strict=True):
+        was = earlier.sheet(sheet.number) if earlier is not None else None
+        if changed.same and (was is not None or earlier is None):
+            bare = bare_hash(sheet)
+            found.append(replace(was, bare=bare) if was else SheetRecord(sheet.number, sheet.title, "", bare))
+        else:
+            found.append(
+                _marked_sheet(sheet, changed, _all_triangles(earlier), was.rows if was else (), number)
+            )
+    # The first sheet's index names the revision of each sheet: it is issued anew with any of them.
+    if found:
+        first = found[0]
+        found[0] = replace(first, revision=number, clouds=first.clouds if first.revision == number else ())
+    return tuple(found)
+
+
+def revision_of(record: Record) -> dict[str, str]:
+    """Return the revision that each sheet carries by its record; one that is not recorded carries none."""
+    return {sheet.number: sheet.revision for sheet in record.sheets if sheet.revision}
+
+
+def decorated(drawing: DrawingSet, record: Record) -> DrawingSet:
+    """Return a set with the revision marks of its record, for a set that carries the record's numbers.
+
+    A sheet that has changed since the record was made (a draft) keeps its triangles and loses its clouds.
+    """
+    same = {sheet.number: _is_as_recorded(sheet, record) for sheet in drawing.sheets}
+    if drawing.sheets:
+        # The first sheet says which revision each sheet carries: it changes with any of them.
+        same[drawing.sheets[0].number] = all(same[sheet.number] for sheet in drawing.sheets[1:])
+    return replace(drawing, sheets=tuple(_decorated(s, record, same[s.number]) for s in drawing.sheets))
+
+
+def _is_as_recorded(sheet: Sheet, record: Record) -> bool:
+    was = record.sheet(sheet.number)
+    return was is not None and was.bare == bare_hash(sheet)
+
+
+def _decorated(sheet: Sheet, record: Record, same: bool) -> Sheet:
+    was = record.sheet(sheet.number)
+    if was is None:
+        return sheet
+    triangles = was.triangles if same else _placed_again(sheet, _all_triangles(record), Ink(sheet.items))
+    items: list[Item] = []
+    for item in sheet.items:
+        if isinstance(item, Viewport):
+            more = [_cloud(mark, item) for mark in was.clouds if same and mark.view == item.id]
+            more_marks = [_triangle(mark, item) for mark in triangles if mark.view == item.id]
+            item = replace(item, items=(*item.items, *more, *more_marks))
+        items.append(item)
+    return replace(sheet, items=(*items, *_row_marks(sheet, was.rows)))
+
+
+def _marked_sheet(
+    sheet: Sheet,
+    changed: SheetDifference,
+    triangles: Sequence[TriangleMark],
+    rows: tuple[RowMark, ...],
+    number: str,
+) -> SheetRecord:
+    ink = Ink(sheet.items)
+    views = {view.id: view for view in viewports(sheet)}
+    stayed = [text for view in changed.views for text in view.texts]
+    others = [
+        text for text in ink.texts if not any(_meets(text, box) for v in changed.views for box in v.changed)
+    ]
+    marks: list[CloudMark] = []
+    found: list[TriangleMark] = []
+    for view in changed.views:
+        place = views[view.view]
+        for stroke in clouds(view.changed, [*stayed, *others], sheet.frame):
+            marks.append(CloudMark(view.view, _shifted(stroke.path, (-place.origin[0], -place.origin[1]))))
+    for mark in marks:
+        place = views[mark.view]
+        middle = place_beside(_bounds(_shifted(mark.path, place.origin)), ink, sheet.frame)
+        ink.take(triangle_box(middle))
+        found.append(_triangle_mark(place, number, middle))
+    kept = _placed_again(sheet, [t for t in triangles if t.number != number], ink)
+    fresh = {row.words for row in changed.rows}
+    again = tuple(row for row in rows if row.words not in fresh)
+    return SheetRecord(
+        sheet.number,
+        sheet.title,
+        number,
+        bare_hash(sheet),
+        tuple(marks),
+        (*kept, *found),
+        (*again, *(RowMark(words, number) for words in sorted(fresh))),
+    )
+
+
+def _all_triangles(record: Record | None) -> tuple[TriangleMark, ...]:
+    # By view, since a view may have gone to another sheet.
+    return tuple(mark for sheet in record.sheets for mark in sheet.triangles) if record is not None else ()
+
+
+def _placed_again(sheet: Sheet, triangles: Sequence[TriangleMark], ink: Ink) -> tuple[TriangleMark, ...]:
+    # Where they were in their view, or near it where lettering has come there since.
+    views = {view.id: view for view in viewports(sheet)}
+    found: list[TriangleMark] = []
+    for mark in triangles:
+        view = views.get(mark.view)
+        if view is None:
+            continue
+        factor = float(view.scale) / mark.scale
+        x, y = view.origin[0] + mark.at[0] * factor, view.origin[1] + mark.at[1] * factor
+        steps = (0.0, 3.0, -3.0, 6.0, -6.0, 10.0, -10.0, 15.0, -15.0)
+        spots = sorted(
+            ((x + dx, y + dy) for dx in steps for dy in steps),
+            key=lambda p: (abs(p[0] - x) + abs(p[1] - y), p),
+        )
+        middle = best_spot(spots, ink, sheet.frame)
+        ink.take(triangle_box(middle))
+        found.append(_triangle_mark(view, mark.number, middle))
+    return tuple(found)
+
+
+def _triangle_mark(view: Viewport, number: str, middle: Point) -> TriangleMark:
+    at = (round(middle[0] - view.origin[0], 4), round(middle[1] - view.origin[1], 4))
+    return TriangleMark(view.id, number, at, float(view.scale))
+
+
+def _triangle(mark: TriangleMark, view: Viewport) -> Symbol:
+    return triangle((view.origin[0] + mark.at[0], view.origin[1] + mark.at[1]), mark.number)
+
+
+def _cloud(mark: CloudMark, view: Viewport) -> Stroke:
+    return Stroke(_shifted(mark.path, view.origin), "revision", "cloud", True)
+
+
+def _row_marks(sheet: Sheet, marks: Sequence[RowMark]) -> list[Item]:
+    # One bar along rows of one revision that follow each other, a triangle at its middle.
+    numbers = {mark.words: mark.number for mark in marks}
+    runs: list[tuple[str, float, float, float]] = []  # number, x, top, foot
+    for row in table_rows(sheet):
+        number = numbers.get(row.words)
+        if number is None:
+            continue
+        x, top, foot = row.at[0], row.at[1] + row.tall / 2, row.at[1] - row.tall / 2
+        if runs and runs[-1][0] == number and runs[-1][1] == x and abs(runs[-1][3] - top) < 0.01:
+            runs[-1] = (number, x, runs[-1][2], foot)
+        else:
+            runs.append((number, x, top, foot))
+    items: list[Item] = []
+    for number, x, top, foot in runs:
+        items.append(Stroke((Line((x - _BAR, top - 0.5), (x - _BAR, foot + 0.5)),), "revision", "row"))
+        items.append(triangle((x - _ROW_TRIANGLE, (top + foot) / 2), number, ROW_SIDE))
+    return items
+
+
+def _shifted(path: tuple[Segment, ...], by: Point) -> tuple[Segment, ...]:
+    def place(p: Point) -> Point:
+        return (round(p[0] + by[0], 4), round(p[1] + by[1], 4))
+
+    return tuple(
+        replace(s, centre=place(s.centre)) if isinstance(s, Arc) else Line(place(s.a), place(s.b))
+        for s in path
+    )
+
+
+def _bounds(path: tuple[Segment, ...]) -> Box:
+    boxes = [s.bounds for s in path]
+    return (
+        min(b[0] for b in boxes),
+        min(b[1] for b in boxes),
+        max(b[2] for b in boxes),
+        max(b[3] for b in boxes),
+    )
+
+
+def _meets(a: Box, b: Box) -> bool:
+    return a[0] <= b[2] and b[0] <= a[2] and a[1] <= b[3] and b[1] <= a[3]

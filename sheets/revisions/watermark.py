@@ -1,0 +1,92 @@
+"""The status of a set that is not for the shop: large and light on each sheet, under everything, clear of lettering.
+
+Paper mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from itertools import accumulate
+
+from sheets.drawing.items import DrawingSet, Run, Sheet, Text
+from sheets.drawing.lettering import box as text_box
+from sheets.drawing.lettering import width
+from sheets.drawing.walk import leaves
+from sheets.geometry.path import Box
+
+FOR_SHOP = frozenset(("for shop", "for the shop", "for construction", "for fabrication", "as built"))
+"""Statuses that a shop works from, or that record what was built; any other is marked across the sheet."""
+GREY = 0.9
+"""Nearly white: the lightest lines (grey 0.6) stay clear over it on any print."""
+_HEIGHTS = (30.0, 24.0, 18.0, 14.0, 10.0, 7.0)  # of capitals; the tallest that finds room
+_CELL = 4.0
+
+
+def wants_watermark(status: str) -> bool:
+    """Return whether a set of this status is marked as not for the shop."""
+    return bool(status.strip()) and " ".join(status.lower().split()) not in FOR_SHOP
+
+
+def watermarked(drawing: DrawingSet, status: str) -> DrawingSet:
+    """Return the set with its status on each sheet, drawn first so that everything lies over it."""
+    if not wants_watermark(status):
+        return drawing
+    return replace(drawing, sheets=tuple(_marked(sheet, status.upper()) for sheet in drawing.sheets))
+
+
+def _marked(sheet: Sheet, words: str) -> Sheet:
+    texts = [text_box(leaf) for _, leaf in leaves(sheet.items) if isinstance(leaf, Text)]
+    busy = _Busy(sheet.frame, texts)
+    for height in _HEIGHTS:
+        wide = width(words, height, "bold")
+        corner = busy.room(wide, height)
+        if corner is not None:
+            break
+    else:
+        corner = (
+            sheet.frame[0] + 1.0,
+            sheet.frame[1] + 1.0,
+        )  # nowhere clear: in the corner, under what is there
+    text = Text((Run(words),), corner, height, weight="bold", grey=GREY, key="watermark")
+    return replace(sheet, items=(text, *sheet.items))
+
+
+class _Busy:
+    """Cells of a sheet that hold lettering, summed, so that a box is asked about with four look-ups."""
+
+    def __init__(self, frame: Box, texts: Iterable[Box]) -> None:
+        self._x0, self._y0 = frame[0], frame[1]
+        self._nx = max(1, int((frame[2] - frame[0]) / _CELL))
+        self._ny = max(1, int((frame[3] - frame[1]) / _CELL))
+        held = [[0] * self._nx for _ in range(self._ny)]
+        for x0, y0, x1, y1 in texts:
+            for j in range(
+                max(0, int((y0 - self._y0) // _CELL)), min(self._ny, int((y1 - self._y0) // _CELL) + 1)
+            ):
+                for i in range(
+                    max(0, int((x0 - self._x0) // _CELL)), min(self._nx, int((x1 - self._x0) // _CELL) + 1)
+                ):
+                    held[j][i] = 1
+        self._sums = [[0] * (self._nx + 1)]
+        for row in held:
+            below = self._sums[-1]
+            self._sums.append([a + b for a, b in zip((0, *accumulate(row)), below, strict=True)])
+
+    def room(self, wide: float, tall: float) -> tuple[float, float] | None:
+        """Return the corner of a box clear of lettering, the one nearest the middle of the sheet; None if none is."""
+        w, h = int(wide // _CELL) + 2, int(tall * 1.3 // _CELL) + 2
+        spots = [
+            (abs(2 * i + w - self._nx) + abs(2 * j + h - self._ny), j, i)
+            for j in range(self._ny - h + 1)
+            for i in range(self._nx - w + 1)
+            if not self._count(i, j, w, h)
+        ]
+        if not spots:
+            return None
+        _, j, i = min(spots)
+        return (self._x0 + i * _CELL + _CELL / 2, self._y0 + j * _CELL + _CELL / 2)
+
+    def _count(self, i: int, j: int, w: int, h: int) -> int:
+        s = self._sums
+        return s[j + h][i + w] - s[j][i + w] - s[j + h][i] + s[j][i]
