@@ -18,15 +18,15 @@ NAME = "alignment"
 
 EXPLAIN = """\
 Reads the long edges that the eye follows: tops of cases, caps, shelves, plinths, baseboards, mantel and surround (level),
-and the outer edges of mantel, surround, posts and opening (upright). Two edges of different work that differ by less than
+and the outer edges of surround, posts, stiles and hearth (upright). Two edges of different work that differ by less than
 1/2 in, and are not in line, look like a mistake: a warning. Top is held against top, underside against underside. Edges
 in line are counted.
 Source: common practice, from memory: the eye reads two lines this near as one line missed."""
 
 Edge = Literal["top", "underside", "left", "right"]
 # Roles whose long edges are read from across the room.
-_LEVEL = ("cap", "shelf", "plinth", "baseboard", "surround", "facing", "fascia", "hearth", "rail")
-_UPRIGHT = ("surround", "facing", "post", "stile", "cap", "hearth")
+_LEVEL = ("cap", "shelf", "plinth", "baseboard", "surround", "fascia", "sub-fascia", "hearth", "rail")
+_UPRIGHT = ("surround", "post", "post face", "stile", "hearth")
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,11 +91,11 @@ def _lines(wall: Wall) -> tuple[Line, ...]:
 
 def _edges_of(part: Part, owner: Component) -> Iterable[Line]:
     box = part.extent
-    if any(word in part.role for word in _LEVEL) and box.size("x") > box.size("z") and part.curve is None:
+    if part.role in _LEVEL and box.size("x") > box.size("z") and part.curve is None:
         yield Line("z", box.z1, "top", owner, part)
         if box.z0 > 0:
             yield Line("z", box.z0, "underside", owner, part)
-    if any(word in part.role for word in _UPRIGHT):
+    if part.role in _UPRIGHT:
         # About the axis: left edges stand for right ones.
         yield Line("x", -abs(box.x0), "left" if box.x0 < 0 else "right", owner, part)
         yield Line("x", -abs(box.x1), "right" if box.x1 < 0 else "left", owner, part)

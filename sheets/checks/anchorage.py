@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import floor
 
-from sheets.checks.assemblies import parts_of
+from sheets.checks.assemblies import carcass_extent, parts_of
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.settings import check_settings
 from sheets.checks.wording import length
@@ -54,7 +54,7 @@ def _judge(wall: Wall) -> Outcome:
     findings: list[Finding] = []
     measures: list[Measure] = []
     for case in cases:
-        width, rails = case.extent.size("x"), rails_high_up(wall, case)
+        width, rails = carcass_extent(wall, case).size("x"), rails_high_up(wall, case)
         studs = sure_studs(width, spacing)
         if not rails:
             findings.append(

@@ -15,7 +15,7 @@ NAME = "arch-ratio"
 EXPLAIN = """\
 Reads each arch across the wall, and the vault of the ceiling when there is one: rise over chord. Curves that are seen
 together and differ in ratio by more than a quarter of the ceiling's look unrelated: a note, with the rise that would
-match. Small brackets such as corbels turn another way and are not compared.
+match. Small brackets such as corbels curve another way and are not compared.
 Source: common practice of composition, from memory."""
 
 
@@ -26,7 +26,7 @@ def rise_ratio(chord: Fraction, rise: Fraction) -> Fraction:
 
 def _judge(wall: Wall) -> Outcome:
     arches = [
-        part for part in wall.parts if part.curve is not None and part.curve.across == "y" and not part.twin
+        part for part in wall.parts if part.curve is not None and part.curve.across == "y" and not part.twin and part.maker != "room"
     ]
     apart = figure("order", "arch ratio apart")
     vault = rise_ratio(wall.room.width, wall.room.rise) if wall.room.rise > 0 else None

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sheets.checks.materials import weight_kg
-from sheets.model.part import Part
+from sheets.model.part import Extent, Part
 from sheets.model.wall import Component, Wall
 
 # Fitted on site, after the case stands: words of a role.
@@ -36,6 +36,15 @@ def parts_of(wall: Wall, component: Component) -> tuple[Part, ...]:
         if part.maker == "shop"
         and (part.assembly == component.key or part.assembly.startswith(component.key + "/"))
     )
+
+
+def carcass_extent(wall: Wall, case: Component) -> Extent:
+    """Return the box of a case between its sides: its cap may pass over a lower neighbour, its stile over the scribe."""
+    sides = [part.extent for part in wall.parts if part.assembly == case.key and part.role == "side"]
+    if not sides:
+        return case.extent
+    low, high = min(box.x0 for box in sides), max(box.x1 for box in sides)
+    return replace(case.extent, x0=low, x1=high, z1=max(box.z1 for box in sides))
 
 
 def cases_as_moved(wall: Wall) -> tuple[AsMoved, ...]:

@@ -8,6 +8,7 @@ from math import ceil, floor
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.wording import called, fine, length, on_grid
 from sheets.geometry.path import arc_angle
+from sheets.geometry.solid import volume
 from sheets.model.part import Part
 from sheets.model.wall import Wall
 from sheets.tables.bends import bend_ratio, plywood_bend
@@ -15,9 +16,10 @@ from sheets.tables.figures import figure
 from sheets.tables.read import Cited
 
 NAME = "bends"
+_BENT = 0.85  # between two thirds (sawn hollow) and one (bent)
 
 EXPLAIN = """\
-Reads each piece whose thickness lies in the plane of its curve: it is bent, not sawn. Solid wood, cold and dry, takes a
+Reads each curved piece of one thickness all along: it is bent, not sawn from a block. Solid wood, cold and dry, takes a
 radius of 60 times its thickness with care and 40 at best; a thinner lamination takes a tighter radius, so the count of
 laminations that passes is given. A panel goes by the plywood table: across its face grain, next thicker row. A panel that
 will not bend may be kerfed: kerfs = angle x (thickness - half the web) / kerf, rounded up.
@@ -38,9 +40,23 @@ def kerf_count(thickness: float, web: float, kerf: float, angle: float) -> int:
     return ceil(angle * (thickness - web / 2) / kerf - 1e-9)
 
 
+def stock_thickness(part: Part) -> Fraction:
+    """Return the thickness of the strip or sheet that a bent piece is made of, mm: its box less the rise of its curve."""
+    assert part.curve is not None
+    return part.thickness - part.curve.rise
+
+
 def is_bent(part: Part) -> bool:
-    """Return whether a curved part is bent: its thickness lies in the plane of the curve."""
-    return part.curve is not None and part.curve.across == part.width_axis
+    """Return whether a curved part is bent, of one thickness all along, rather than sawn from a block.
+
+    Its wood tells: a bent piece fills its box but for the whole rise, a sawn bow but for a third or two thirds of it.
+    """
+    curve = part.curve
+    if curve is None or curve.across != part.width_axis or curve.rise <= 0 or curve.rise >= part.thickness:
+        return False
+    run = curve.radius * arc_angle(float(curve.chord), float(curve.rise))
+    filled = volume(part.solid) / float(part.width) / run
+    return (float(part.thickness) - filled) / float(curve.rise) > _BENT
 
 
 def _judge(wall: Wall) -> Outcome:
@@ -66,7 +82,7 @@ def _judge(wall: Wall) -> Outcome:
         if not part.twin:
             measures.append(
                 Measure(
-                    f"{called(part)}, {length(wall, part.thickness)} thick",
+                    f"{called(part)}, {length(wall, stock_thickness(part))} thick",
                     f"radius {on_grid(wall, part.curve.radius)}",
                     f"{on_grid(wall, least, 'up')} at least",
                     "passes" if passes else "fails",
@@ -80,7 +96,7 @@ def _judge(wall: Wall) -> Outcome:
 
 def _least_radius(part: Part) -> tuple[float | None, Cited]:
     if part.material.kind == "panel":
-        row = plywood_bend(part.thickness)
+        row = plywood_bend(stock_thickness(part))
         if row is None:
             return None, Cited("APA TT-003: no row this thick", "confirmed")
         # The face grain runs along the piece, so a piece curved along its length is bent along the grain.
@@ -89,7 +105,7 @@ def _least_radius(part: Part) -> tuple[float | None, Cited]:
         return float(row.parallel if along else row.across), row.cited
     if part.material.kind == "wood":
         ratio = bend_ratio("dry lamination")
-        return float(part.thickness * ratio.careful), ratio.cited
+        return float(stock_thickness(part) * ratio.careful), ratio.cited
     return None, Cited("no table", "confirmed")
 
 
@@ -97,13 +113,13 @@ def _too_tight(wall: Wall, part: Part, least: float, cited: Cited) -> Finding:
     assert part.curve is not None
     radius = part.curve.radius
     said = (
-        f"{called(part)}, {length(wall, part.thickness)} thick, is bent to a radius of {on_grid(wall, radius)}; "
+        f"{called(part)}, {length(wall, stock_thickness(part))} thick, is bent to a radius of {on_grid(wall, radius)}; "
         f"{on_grid(wall, least, 'up')} is the least"
     )
     if part.material.kind == "panel":
         web, kerf = figure("joinery", "kerf web").value, figure("joinery", "saw kerf").value
         angle = arc_angle(float(part.curve.chord), float(part.curve.rise))
-        count = kerf_count(float(part.thickness), float(web), float(kerf), angle)
+        count = kerf_count(float(stock_thickness(part)), float(web), float(kerf), angle)
         return about(
             NAME,
             "error",
@@ -114,8 +130,8 @@ def _too_tight(wall: Wall, part: Part, least: float, cited: Cited) -> Finding:
             f"leave {fine(wall, web)}",
         )
     ratio = bend_ratio("dry lamination")
-    count = laminations(part.thickness, radius, ratio.careful)
-    bold = radius >= float(part.thickness * ratio.least)
+    count = laminations(stock_thickness(part), radius, ratio.careful)
+    bold = radius >= float(stock_thickness(part) * ratio.least)
     thin = floor(Fraction(radius) / ratio.careful / (wall.grid / 2)) * wall.grid / 2
     return about(
         NAME,

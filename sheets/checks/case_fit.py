@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from sheets.checks.assemblies import carcass_extent
 from sheets.checks.ceiling import ceiling_over
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.wording import length
@@ -43,10 +44,10 @@ def _judge(wall: Wall) -> Outcome:
                     GEOMETRY,
                 )
             )
-    cases = sorted((c for c in standing if c.kind == "case"), key=lambda c: (c.extent.x0, c.key))
-    for one, other in zip(cases, cases[1:]):
-        shared = one.extent.x1 - other.extent.x0
-        if shared > 0 and one.extent.z1 > other.extent.z0 and other.extent.z1 > one.extent.z0:
+    cases = sorted(((c, carcass_extent(wall, c)) for c in standing if c.kind == "case"), key=lambda c: (c[1].x0, c[0].key))
+    for (one, body), (other, next_body) in zip(cases, cases[1:]):
+        shared = body.x1 - next_body.x0
+        if shared > 0 and body.z1 > next_body.z0 and next_body.z1 > body.z0:
             findings.append(
                 about(
                     NAME,

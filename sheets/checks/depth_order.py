@@ -97,6 +97,8 @@ def _names(part: Part, kind: str) -> tuple[str, ...]:
         return ("surround",)
     if "arch" in role or (role == "rail" and kind == "mantel"):
         return ("arch rail",)
+    if role == "post face":
+        return ("post",)
     return (role,)
 
 

@@ -86,7 +86,7 @@ def _stands(wall: Wall, part: Part) -> Finding:
     return about(
         NAME,
         "error",
-        f"{called(part)} is combustible and stands on the facing that the manual wants clear",
+        f"{called(part)} is combustible and lies within the facing that the manual wants",
         part,
         cure="would pass outside that facing",
         cited=MANUAL,

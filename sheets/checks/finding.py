@@ -117,7 +117,7 @@ class Rule:
             self.title,
             found.looked_at,
             found.findings,
-            found.measures,
+            tuple(dict.fromkeys(found.measures)),
             found.figures,
             self.cautions if found.looked_at else (),
         )

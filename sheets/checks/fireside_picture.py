@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from fractions import Fraction
 
 from sheets.checks.finding import Figure, PictureStroke, PictureText
 from sheets.checks.fireside import height_above, projection_of

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.fireside import CAUTIONS, combustible_parts, height_above, projection_of
+from sheets.checks.fireside import CAUTIONS, combustible_parts, distance_to_opening, height_above, projection_of
 from sheets.checks.fireside_picture import clearance_picture
 from sheets.checks.wording import called, length
 from sheets.model.part import Part
@@ -20,8 +20,8 @@ Reads the pairs of projection and height above the opening that the user copied 
 combustible piece above the opening. A piece is held against the next stricter row: the least projection in the list
 that is not below its own. Between rows nothing is interpolated, beyond the last row nothing is assumed, and without
 rows there is an error, because no general table holds for a listed appliance.
-Projection is measured from the finished face beside the opening. A piece that reaches below the top of the opening and
-stands in front of it is not covered by such pairs, and is reported.
+Projection is measured from the finished face beside the opening. What stands beside the opening is not covered by
+such pairs: the nearest piece is named in a note, to be held against the manual's distances to legs and side walls.
 Source: the manual that comes with the appliance."""
 
 
@@ -57,6 +57,7 @@ def _judge(wall: Wall) -> Outcome:
         )
     parts = [part for part in combustible_parts(wall) if _over(part, opening)]
     findings = [found for part in parts if (found := _finding(wall, opening, part)) is not None]
+    findings += _beside(wall, opening)
     measures = tuple(_measure(wall, opening, part) for part in parts if not part.twin)
     return Outcome(len(parts), tuple(findings), measures, (clearance_picture(wall, opening, tuple(parts)),))
 
@@ -94,6 +95,26 @@ def _finding(wall: Wall, opening: Opening, part: Part) -> Finding | None:
         f"{_projection_that_passes(wall, opening, above)}",
         cited=MANUAL,
     )
+
+
+def _beside(wall: Wall, opening: Opening) -> tuple[Finding, ...]:
+    """Pieces beside the opening: manuals have rows for legs and side walls, which these pairs do not hold."""
+    hole = opening.extent
+    standing = [
+        part for part in combustible_parts(wall)
+        if part.extent.y1 > hole.y1 and part.extent.z0 < hole.z1 and part.extent.z1 > hole.z0
+        and (part.extent.x1 <= hole.x0 or part.extent.x0 >= hole.x1)
+    ]
+    if not standing:
+        return ()
+    nearest = min(standing, key=lambda part: (distance_to_opening(part, opening), part.key))
+    return (about(
+        NAME, "note",
+        f"{called(nearest)} stands {length(wall, distance_to_opening(nearest, opening))} beside the opening and projects "
+        f"{length(wall, projection_of(nearest, opening))}; the pairs copied say nothing of what stands beside it, so this "
+        f"was not judged", nearest,
+        cure="hold it against the manual's own distances to legs, side walls and ceiling", cited=MANUAL,
+    ),)
 
 
 def _projection_that_passes(wall: Wall, opening: Opening, above: Fraction) -> str:

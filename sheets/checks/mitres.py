@@ -34,7 +34,8 @@ def _judge(wall: Wall) -> Outcome:
     measures: list[Measure] = []
     looked_at = 0
     for part in wall.parts:
-        if not is_solid(part) or not any(joint.kind == "mitre" for joint in part.joints):
+        # An upright piece is mitred along its grain: its mitre keeps its angle, and only its width changes.
+        if not is_solid(part) or part.length_axis == "z" or not any(joint.kind == "mitre" for joint in part.joints):
             continue
         looked_at += 1
         axis = _axis_in_plan(part)
@@ -72,8 +73,8 @@ def _judge(wall: Wall) -> Outcome:
 
 
 def _axis_in_plan(part: Part) -> Axis:
-    """The axis across the grain that the mitre crosses: corners of a wall turn in plan."""
-    return part.width_axis if part.width_axis != "z" else part.thickness_axis
+    """The axis across the grain that a mitre at the end of a level piece crosses: corners of a wall turn in plan."""
+    return "y" if part.length_axis == "x" else "x"
 
 
 RULE = Rule(NAME, "Mitred returns", "movement", _judge, EXPLAIN)

@@ -17,6 +17,9 @@ def as_text(reports: tuple[RuleReport, ...], file: str, *, numbers: bool = False
     file: the spec's name as the user gave it; each finding starts with file, line and column.
     """
     blocks = [_rule_text(report, file, numbers) for report in reports]
+    cautions = dict.fromkeys(caution for report in reports for caution in report.cautions)
+    if cautions:
+        blocks.append("Cautions\n" + "".join(f"  {caution}\n" for caution in cautions) + "\n")
     return "".join(block for block in blocks if block) + summary(reports) + "\n"
 
 
@@ -61,7 +64,6 @@ def _rule_text(report: RuleReport, file: str, numbers: bool) -> str:
         lines += _finding_text(found, file)
     if numbers:
         lines += [f"  {row.subject}: {row.value}; {row.limit}: {row.verdict}" for row in report.measures]
-    lines += [f"  caution: {caution}" for caution in report.cautions]
     if not lines:
         return ""
     return "\n".join([f"{report.title} ({report.rule})", *lines, ""]) + "\n"

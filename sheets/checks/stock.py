@@ -10,8 +10,9 @@ from sheets.checks.wording import called, length
 from sheets.model.part import Part
 from sheets.model.wall import Wall
 from sheets.schedules.settings import StockSettings, shop_settings
-from sheets.schedules.stock import rough_of
-from sheets.tables.lumber import PanelSheet, hardwood_quarters, panel_sheets, softwood_thicknesses
+from sheets.schedules.stock import is_softwood
+from sheets.tables.figures import figure
+from sheets.tables.lumber import PanelSheet, hardwood_quarters, panel_sheets, softwood_thicknesses, softwood_widths
 from sheets.tables.match import plain_name
 from sheets.tables.read import Cited
 
@@ -37,21 +38,7 @@ def _judge(wall: Wall) -> Outcome:
             findings += _panel(wall, part, shop.stock)
             continue
         findings += _too_long(wall, part, shop.stock)
-        rough = rough_of(part, shop, wall.units)
-        if rough is not None and rough.layers > 1:
-            findings.append(_laminated(wall, part, rough.layers))
-        if rough is not None and rough.strips > 1:
-            findings.append(
-                about(
-                    NAME,
-                    "note",
-                    f"{called(part)}, {length(wall, part.width)} wide, is glued up of {rough.strips} strips: no single board is "
-                    f"this wide",
-                    part,
-                    cure=f"would be one board up to {length(wall, _widest(shop.stock))} wide",
-                    cited=SHOP,
-                )
-            )
+        findings += [*_thick(wall, part), *_wide(wall, part)]
     measures = (
         (
             Measure(
@@ -72,10 +59,6 @@ def _longest(parts: list[Part]) -> Fraction:
     return max(part.length for part in parts)
 
 
-def _widest(stock: StockSettings) -> Fraction:
-    return max(stock.board_widths) - stock.edge_allowance
-
-
 def _too_long(wall: Wall, part: Part, stock: StockSettings) -> tuple[Finding, ...]:
     most = max(stock.board_lengths) - 2 * stock.end_trim
     if part.length <= most:
@@ -92,19 +75,54 @@ def _too_long(wall: Wall, part: Part, stock: StockSettings) -> tuple[Finding, ..
     )
 
 
-def _laminated(wall: Wall, part: Part, layers: int) -> Finding:
-    rows = softwood_thicknesses() if wall.units == "inch" else ()
-    thickest = max((quarter.s2s for quarter in hardwood_quarters()), default=Fraction(0))
-    source = rows[0].cited if rows else hardwood_quarters()[0].cited
-    most = f"; single boards go up to {length(wall, thickest)}" if part.thickness > thickest else ""
-    return about(
-        NAME,
-        "note",
-        f"{called(part)}, {length(wall, part.thickness)} thick, is laminated of {layers} layers{most}",
-        part,
-        cure="plan the glue line away from the face that shows, or box the piece out",
-        cited=source,
+def _thick(wall: Wall, part: Part) -> tuple[Finding, ...]:
+    """The thickest board that dealers keep: 8/4 hardwood, 2 in softwood."""
+    most, cited = _thickest(part)
+    if part.thickness <= most:
+        return ()
+    return (
+        about(
+            NAME,
+            "note",
+            f"{called(part)} is {length(wall, part.thickness)} thick; a single board dresses to {length(wall, most)}: it is "
+            f"laminated or boxed",
+            part,
+            cure="plan the glue line away from the face that shows, or box the piece out",
+            cited=cited,
+        ),
     )
+
+
+def _wide(wall: Wall, part: Part) -> tuple[Finding, ...]:
+    most, cited = _widest(part)
+    if part.width <= most:
+        return ()
+    return (
+        about(
+            NAME,
+            "note",
+            f"{called(part)} is {length(wall, part.width)} wide; single boards go up to {length(wall, most)}: it is glued up",
+            part,
+            cure=f"would be one board up to {length(wall, most)} wide; else plan the joints and match the grain",
+            cited=cited,
+        ),
+    )
+
+
+def _thickest(part: Part) -> tuple[Fraction, Cited]:
+    if is_softwood(part.material.name):
+        size = next(size for size in softwood_thicknesses() if size.nominal == "2")
+        return size.dressed, size.cited
+    quarter = next(quarter for quarter in hardwood_quarters() if quarter.name == "8/4")
+    return quarter.s2s, quarter.cited
+
+
+def _widest(part: Part) -> tuple[Fraction, Cited]:
+    if is_softwood(part.material.name):
+        size = softwood_widths()[-1]
+        return size.dressed, size.cited
+    widest = figure("joinery", "hardwood board width most")
+    return widest.value, widest.cited
 
 
 def _panel(wall: Wall, part: Part, stock: StockSettings) -> tuple[Finding, ...]:

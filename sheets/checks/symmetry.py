@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from sheets.checks.board_rows import tongue_of
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.wording import called, length
 from sheets.geometry.solid import volume
@@ -61,20 +62,15 @@ def _judge(wall: Wall) -> Outcome:
 
 
 def _image(part: Part, *, mirrored: bool) -> Image:
-    box = part.extent
-    low, high = (-box.x1, -box.x0) if mirrored else (box.x0, box.x1)
+    box, matched = part.extent, tongue_of(part)
+    x0, x1 = box.x0, box.x1
+    if matched and part.width_axis == "x":
+        # Tongues all run one way and are not seen: the body of the board is compared.
+        x0, x1 = (x0 + matched, x1) if part.twin else (x0, x1 - matched)
+    low, high = (-x1, -x0) if mirrored else (x0, x1)
     # To the cubic millimetre: two pieces of one size whose joints differ are no images of each other.
-    return (
-        part.role,
-        part.material.key,
-        low,
-        high,
-        box.y0,
-        box.y1,
-        box.z0,
-        box.z1,
-        round(volume(part.solid)),
-    )
+    wood = 0 if part.role == "backer board" else round(volume(part.solid))
+    return (part.role, part.material.key, low, high, box.y0, box.y1, box.z0, box.z1, wood)
 
 
 def _is_exception(wall: Wall, component: Component) -> bool:

@@ -19,7 +19,10 @@ def contact_axis(one: Extent, other: Extent) -> Axis | None:
     flat = [axis for axis in AXES if shared[axis] == 0]
     if len(flat) > 1:
         return None
-    return flat[0] if flat else min(AXES, key=shared.__getitem__)
+    if flat:
+        return flat[0]
+    least: Axis = min(AXES, key=lambda axis: shared[axis])
+    return least
 
 
 def overlap(one: Extent, other: Extent) -> bool:

@@ -15,7 +15,7 @@ from sheets.tables.read import Cited
 NAME = "wide-pieces"
 
 EXPLAIN = """\
-Reads each solid piece with a width across the grain and what it is fixed to: a panel, which does not move, or solid wood
+Reads each solid piece (tongue-and-groove boards have a rule of their own) with a width across the grain and what it is fixed to: a panel, which does not move, or solid wood
 whose grain runs another way. Change of width = width x coefficient x points of moisture content, from the driest to the
 dampest the region (or the temperature and humidity given) brings. Quarter-sawn width takes the radial coefficient, other
 cuts the tangential one.
@@ -30,7 +30,7 @@ def _judge(wall: Wall) -> Outcome:
     measures: list[Measure] = []
     looked_at = 0
     for part in wall.parts:
-        if not is_solid(part):
+        if not is_solid(part) or any(joint.kind in ("tongue", "groove") for joint in part.joints):
             continue
         across = tuple(mate for mate in mates(wall, part) if _moves_otherwise(part, mate))
         moved = movement(part, part.width, part.width_axis, moisture)

@@ -12,7 +12,7 @@ from sheets.base.length import inch
 from sheets.base.notation import Notation
 from sheets.checks.finding import Finding, RuleReport
 from sheets.checks.rules import rule_named
-from sheets.geometry.solid import box
+from sheets.geometry.solid import Solid, box
 from sheets.model.part import Curve, Extent, Joint, Material, Part, Provenance
 from sheets.model.wall import Component, ListingRow, Opening, Paper, Project, Room, Wall
 
@@ -35,6 +35,7 @@ class Kit:
         self, role: str, x: Span, y: Span, z: Span, *, axes: str = "yzx", material: Material | str = OAK,
         assembly: str = "work", key: str = "", joints: tuple[Joint, ...] = (), curve: Curve | None = None,
         maker: Any = "shop", notes: tuple[str, ...] = (), twin: str = "", line: int = 7,
+        solid: Solid | None = None,
     ) -> Part:
         """A plain block. axes: thickness, width and length axis, as resolve says them."""
         sizes = [inch(value) for span in (x, y, z) for value in span]
@@ -42,7 +43,7 @@ class Kit:
         return Part(
             key or f"{assembly}/{role.replace(' ', '-')}", role.capitalize(), role, assembly,
             MATERIALS[material] if isinstance(material, str) else material, Extent(*sizes),
-            box(*(float(size) for size in sizes)), t, w, length,  # type: ignore[arg-type]
+            solid or box(*(float(size) for size in sizes)), t, w, length,  # type: ignore[arg-type]
             joints=joints, curve=curve, maker=maker, notes=notes, twin=twin, made_from=Provenance(("work", role), line, 3),
         )
 

@@ -187,3 +187,12 @@ def test_cautions_are_always_printed_and_nothing_is_certified(kit) -> None:  # t
     text = as_text((report,), "wall.yaml").lower()
     for word in ("listing", "local code", "licensed trades", "verify every clearance on site", "certify nothing"):
         assert word in text
+
+
+def test_what_stands_beside_a_listed_opening_is_named_not_judged(kit) -> None:  # type: ignore[no-untyped-def]
+    shelf = kit.part("cap", (-25, 25), (0, 2), (50, 52))
+    post = kit.part("post", (20, 25), (0, 2), (0, 50))
+    (found,) = kit.findings("listed-clearance", kit.wall(
+        shelf, post, opening=kit.opening(36, 30, appliance="listed gas", listing=LISTING)))
+    assert (found.severity, found.subjects) == ("note", ("work/post",))
+    assert "not judged" in found.message

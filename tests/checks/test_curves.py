@@ -3,24 +3,47 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from math import radians
+from math import asin, cos, radians, sin, sqrt
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from sheets.base.length import inch
-from sheets.checks.bends import kerf_count, laminations
+from sheets.checks.bends import is_bent, kerf_count, laminations
 from sheets.checks.short_grain import run_out
+from sheets.geometry.region import polygon
+from sheets.geometry.solid import stack
 from sheets.model.part import Curve
 
 STEP = Fraction(1, 16)
 
 
 def bent(kit, radius, *, thickness="3/4", material="oak", chord=4, width=20):  # type: ignore[no-untyped-def]
-    curve = Curve(inch(chord), inch(1), float(inch(radius)), "z", "front")
-    rail = kit.part("apron", (0, 40), (0, thickness), (0, width), axes="yzx", material=material, curve=curve)
-    return kit.severities("bends", kit.wall(rail))
+    """A strip bent to a radius over a chord: its solid lies between two circles of one centre."""
+    inner, deep, half = float(inch(radius)), float(inch(thickness)), float(inch(chord)) / 2
+    rise = Fraction(inner - sqrt(inner * inner - half * half)).limit_denominator(10**6)
+    angles = [asin(half / inner) * k / 20 for k in range(-20, 21)]
+    face = [(inner * sin(a), inner * cos(a)) for a in angles]
+    back = [((inner + deep) * sin(a), (inner + deep) * cos(a)) for a in reversed(angles)]
+    solid = stack("z", ((0.0, float(inch(width)), (polygon((*face, *back)),)),))
+    curve = Curve(inch(chord), rise, inner, "z", "front")
+    part = kit.part("apron", (0, chord), (0, Fraction(thickness) + rise / inch(1)), (0, width), axes="yzx",
+                    material=material, curve=curve, solid=solid)
+    assert is_bent(part)
+    return kit.severities("bends", kit.wall(part))
+
+
+def test_a_sawn_bow_is_not_bent(kit) -> None:  # type: ignore[no-untyped-def]
+    # A corbel: a block whose front bows 5/8 in over 11 in, and the same hollowed.
+    for sign in (1, -1):
+        bow = [(y, z) for z, y in ((11 * k / 20, 3.5 - (0.625 if sign > 0 else 0) + sign * 0.625 * (1 - (k / 10 - 1) ** 2))
+                                   for k in range(21))]
+        solid = stack("x", ((0.0, 7 * 25.4, (polygon([(0.0, 0.0), *((y * 25.4, z * 25.4) for y, z in bow), (0.0, 11 * 25.4)]),)),))
+        curve = Curve(inch(11), inch("5/8"), 622.3, "x", "front")
+        corbel = kit.part("corbel", (0, 7), (0, "7/2"), (0, 11), axes="yxz", curve=curve, solid=solid)
+        assert not is_bent(corbel)
+        assert kit.report("bends", kit.wall(corbel)).looked_at == 0
 
 
 def test_a_strip_bends_to_sixty_times_its_thickness(kit) -> None:  # type: ignore[no-untyped-def]

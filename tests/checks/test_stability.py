@@ -19,7 +19,7 @@ SCREW = (Joint("butt", fastening="screw"),)
 
 
 def case(kit, *, width=40, rail=70, height=90, checks=None):  # type: ignore[no-untyped-def]
-    side = kit.part("side", (0, 1), (0, 12), (0, height), axes="xyz")
+    side = kit.part("board", (0, 1), (0, 12), (0, height), axes="xyz")
     rails = (kit.part("nailing rail", (1, width - 1), (0, 1), (rail - 1, rail + 2), joints=SCREW),) if rail else ()
     case = kit.component("case", (0, width), (0, 12), (0, height))
     return kit.wall(side, *rails, components=(case,), checks=checks)

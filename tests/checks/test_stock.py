@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from sheets.base.length import inch
-from sheets.model.part import Joint
+from sheets.model.part import Joint, Material
 
 STEP = Fraction(1, 16)
 
@@ -39,12 +39,26 @@ def test_true_thickness_of_plywood(kit, thickness, severities) -> None:  # type:
 
 
 def test_a_wide_board_is_a_glue_up(kit) -> None:  # type: ignore[no-untyped-def]
-    # The shop's widest board is 8 in rough, 1/4 in of it for jointing.
-    def found(width):  # type: ignore[no-untyped-def]
-        return kit.severities("stock-sizes", kit.wall(kit.part("cap", (0, 60), (0, width), (0, "3/4"), axes="zyx")))
+    # Hardwood: 10 in (common practice). Softwood: PS 20, nominal 12 dresses to 11 1/4.
+    pine = Material("pine", "wood", "ponderosa pine")
 
-    assert found(Fraction(31, 4)) == []
-    assert found(Fraction(31, 4) + STEP) == ["note"]
+    def found(width, material="oak"):  # type: ignore[no-untyped-def]
+        cap = kit.part("cap", (0, 60), (0, width), (0, "3/4"), axes="zyx", material=material)
+        return kit.severities("stock-sizes", kit.wall(cap))
+
+    assert found(Fraction(10)) == []
+    assert found(10 + STEP) == ["note"]
+    assert found(Fraction(45, 4), pine) == []
+    assert found(Fraction(45, 4) + STEP, pine) == ["note"]
+
+
+def test_a_thick_board_is_laminated(kit) -> None:  # type: ignore[no-untyped-def]
+    # NHLA: 8/4 surfaces to 1 3/4.
+    def found(thickness):  # type: ignore[no-untyped-def]
+        return kit.severities("stock-sizes", kit.wall(kit.part("corbel", (0, 7), (0, thickness), (0, 11), axes="yxz")))
+
+    assert found(Fraction(7, 4)) == []
+    assert found(Fraction(7, 4) + STEP) == ["note"]
 
 
 def saw_cut(kit, depth, *, thickness="3/4", height=6, count=1, width="1/8"):  # type: ignore[no-untyped-def]
