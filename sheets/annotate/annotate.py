@@ -8,11 +8,13 @@ from sheets.annotate.arcs import arcs
 from sheets.annotate.build_ups import build_up
 from sheets.annotate.chains import chains, ranked, without_repeats
 from sheets.annotate.complete import complete
-from sheets.annotate.intent import Annotated, AxisLine
+from sheets.annotate.intent import Annotated, AxisLine, Balloon
 from sheets.annotate.marks import balloons, cut_marks, detail_marks
 from sheets.annotate.notes import callouts, view_notes
 from sheets.annotate.places import parts_by_key
+from sheets.model.part import Part
 from sheets.model.wall import Wall
+from sheets.views.hidden import with_hidden
 from sheets.views.view import View
 
 
@@ -47,6 +49,7 @@ def annotate(wall: Wall, views: tuple[View, ...]) -> tuple[Annotated, ...]:
     return tuple(
         replace(
             one,
+            view=_with_marked(one.view, marks.get(one.view.id, ()), by_key),
             strings=ranked(one.strings),
             callouts=callouts(wall, one, by_key),
             balloons=marks.get(one.view.id, ()),
@@ -55,6 +58,13 @@ def annotate(wall: Wall, views: tuple[View, ...]) -> tuple[Annotated, ...]:
         )
         for one in sets
     )
+
+
+def _with_marked(view: View, balloons: tuple[Balloon, ...], by_key: dict[str, Part]) -> View:
+    # A piece that no view shows is marked where it lies hidden, and its outline drawn there.
+    hidden = {one.part for one in view.seen if one.how == "hidden"}
+    parts = [by_key[balloon.part] for balloon in balloons if balloon.part in hidden]
+    return with_hidden(view, parts) if parts else view
 
 
 def _axes(wall: Wall, view: View) -> tuple[AxisLine, ...]:

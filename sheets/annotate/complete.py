@@ -21,6 +21,7 @@ from sheets.annotate.places import (
 )
 from sheets.model.part import AXES, Axis, Part
 from sheets.model.wall import Wall
+from sheets.views.hidden import with_hidden
 from sheets.views.view import View
 
 # A detail says it largest; then a section, where the joint is seen.
@@ -58,7 +59,8 @@ def complete(annotated: Iterable[Annotated], wall: Wall) -> tuple[Annotated, ...
     """Return the same views with the fewest dimensions more that leave no face of a part open.
 
     Each goes from the nearest known face to the open one, in a detail if one shows both, else in a section,
-    a plan, the elevation; a face that no view shows stays open (`missing` names it).
+    a plan, the elevation. What a dimension is taken to behind other parts is then shown dashed; a face that
+    no view shows stays open (`missing` names it).
     """
     sets = list(annotated)
     by_key = parts_by_key(wall)
@@ -85,7 +87,11 @@ def complete(annotated: Iterable[Annotated], wall: Wall) -> tuple[Annotated, ...
                         known.join(row.node, ("part", key, axis, row.node[3]))
             added[best.index].append((best, _gap(best, sets[best.index].view)))
     for index, gaps in added.items():
-        sets[index] = replace(sets[index], strings=_with(sets[index], gaps))
+        rows = [row for choice, _ in gaps for row in (choice.to, choice.start) if row.hidden]
+        dashed = [by_key[key] for key in dict.fromkeys(key for row in rows for key in row.parts)]
+        sets[index] = replace(
+            sets[index], view=with_hidden(sets[index].view, dashed), strings=_with(sets[index], gaps)
+        )
     return tuple(sets)
 
 

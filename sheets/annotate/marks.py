@@ -15,6 +15,8 @@ from sheets.views.view import Box, Frame, Seen, View
 # About how large a view of each kind comes out on paper; only their order matters.
 _SCALE = {"detail": 1 / 4, "section": 1 / 8, "plan": 1 / 16, "elevation": 1 / 16, "axonometric": 1 / 40}
 _LEAST_PAPER = 2.0  # mm: a leader's end has to hit the part it means
+_FRONT = 30.0  # mm at full size: narrower pieces are not marked on the elevation
+_MOST_FRONTS = 10
 _CROWD = 14  # balloons on one view before another view is looked for
 
 
@@ -37,6 +39,8 @@ def balloons(views: tuple[View, ...], by_key: Mapping[str, Part]) -> dict[str, t
         found[view.id].append(Balloon(mark, one.spot, part.key))
         counts[view.id] += 1
     for view in views:
+        if view.kind == "elevation":
+            found[view.id].extend(_of_fronts(view, by_key, {balloon.mark for balloon in found[view.id]}))
         if view.kind == "detail":
             found[view.id].extend(_of_subjects(view, by_key, {balloon.mark for balloon in found[view.id]}))
     return {
@@ -179,6 +183,22 @@ def _poorness(view: View, one: Seen, part: Part, counts: Counter[str]) -> tuple[
         view.id,
         key_order(part.key),
     )
+
+
+def _of_fronts(view: View, by_key: Mapping[str, Part], have: set[str]) -> list[Balloon]:
+    # The elevation is looked at first: the pieces that make the face of the work carry their marks there too.
+    found: list[Balloon] = []
+    rows = [(one, by_key[one.part]) for one in view.seen if one.part in by_key and one.how == "visible"]
+    large = [(one, part) for one, part in rows if part.mark and not part.twin and min(_size(one)) >= _FRONT]
+    for one, part in sorted(large, key=lambda row: (-min(_size(row[0])), key_order(row[1].key))):
+        if part.mark not in have and len(have) < _MOST_FRONTS:
+            have.add(part.mark)
+            found.append(Balloon(part.mark, one.spot, part.key))
+    return found
+
+
+def _size(one: Seen) -> tuple[float, float]:
+    return float(one.box.u1 - one.box.u0), float(one.box.v1 - one.box.v0)
 
 
 def _of_subjects(view: View, by_key: Mapping[str, Part], have: set[str]) -> list[Balloon]:

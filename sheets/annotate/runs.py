@@ -77,7 +77,12 @@ def runs(wall: Wall) -> tuple[Run, ...]:
     found = [_run(key, stations) for key, stations in grouped.items()]
     order = {"overall": 0, "major": 1, "minor": 2}
     kept = [run for run in found if len(run.stops) > 1]
-    return tuple(sorted(kept, key=lambda run: (order[run.rank], run.axis, run.level, key_order(run.id))))
+    return tuple(
+        sorted(
+            kept,
+            key=lambda run: (order[run.rank], run.axis, run.level != "middle", run.level, key_order(run.id)),
+        )
+    )
 
 
 def component_of(wall: Wall, owner: str) -> Component | None:

@@ -3,24 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
+from sheets.geometry.path import Box as Bounds
 from sheets.geometry.path import Point
 from sheets.geometry.region import Region, clip_to_box, inner_point
 from sheets.model.part import Part
-from sheets.views.frames import as_floats, meet, sight_axis
+from sheets.views.frames import as_floats, meet, onto_view, sight_axis
 from sheets.views.view import Box, Frame, Seen
 
 # Where a draughtsman would try first: the middle, then the thirds, then nearer the ends.
-_TRIES = (
-    Fraction(1, 2),
-    Fraction(1, 3),
-    Fraction(2, 3),
-    Fraction(1, 6),
-    Fraction(5, 6),
-    Fraction(1, 20),
-    Fraction(19, 20),
-)
+_TRIES = (1 / 2, 1 / 3, 2 / 3, 1 / 6, 5 / 6, 1 / 20, 19 / 20)
+
+
+@dataclass(frozen=True, slots=True)
+class _Cover:
+    """What a part covers, as rectangles less rectangular holes: right for all but mitred and shaped ends."""
+
+    panes: tuple[tuple[Bounds, tuple[Bounds, ...]], ...]
+
+    def clearance(self, point: Point) -> float:
+        """Return how far inside a point lies, mm; negative: how far outside of it, at least."""
+        best = -float("inf")
+        for pane, holes in self.panes:
+            best = max(best, min([_depth(point, pane), *(-_depth(point, hole) for hole in holes)]))
+        return best
 
 
 def seen_parts(
@@ -28,18 +36,10 @@ def seen_parts(
 ) -> tuple[Seen, ...]:
     """Return how each part shows: cut, visible or hidden behind others, with its box clipped to the window.
 
-    kept: parts on the far side of the cut, with their cut faces and boxes in view coordinates. Parts are
-    taken as the boxes that hold them, which is right for all but the ends of mitred and shaped pieces.
+    kept: parts on the far side of the cut, with their cut faces and boxes in view coordinates.
     """
-    axis, toward = sight_axis(frame)
-    fronts = []
-    for part, _, _ in kept:
-        low, high = part.extent.span(axis)
-        front = high if toward > 0 else -low
-        if frame.cut_at is not None:
-            front = min(front, toward * frame.cut_at)
-        fronts.append(front)
-    boxes = [as_floats(box) for _, _, box in kept]
+    fronts = [_front(part, frame) for part, _, _ in kept]
+    covers = [_cover(part, box, frame) for part, _, box in kept]
     found: list[Seen] = []
     for k, (part, faces, box) in enumerate(kept):
         shown = meet(box, window)
@@ -51,11 +51,11 @@ def seen_parts(
             found.append(Seen(part.key, "cut", shown, inner_point(largest)))
             continue
         shades = [
-            boxes[n]
+            covers[n]
             for n in range(len(kept))
             if n != k and fronts[n] > fronts[k] and meet(kept[n][2], shown) is not None
         ]
-        spot = _open_spot(as_floats(shown), shades)
+        spot = _open_spot(as_floats(shown), covers[k], shades)
         if spot is None:
             found.append(Seen(part.key, "hidden", shown, _middle(as_floats(shown))))
         else:
@@ -63,35 +63,46 @@ def seen_parts(
     return tuple(found)
 
 
-def _open_spot(
-    box: tuple[float, float, float, float], shades: list[tuple[float, float, float, float]]
-) -> Point | None:
-    u0, v0, u1, v1 = box
+def _front(part: Part, frame: Frame) -> Fraction:
+    axis, toward = sight_axis(frame)
+    low, high = part.extent.span(axis)
+    front = high if toward > 0 else -low
+    return front if frame.cut_at is None else min(front, toward * frame.cut_at)
+
+
+def _cover(part: Part, box: Box, frame: Frame) -> _Cover:
+    solid = part.solid
+    axis, _ = sight_axis(frame)
+    regions = [region for slab in solid.slabs for region in slab.regions] if solid.axis == axis else []
+    if len(regions) < 2 and not any(region.holes for region in regions):
+        return _Cover(((as_floats(box), ()),))
+    turned = [region.transformed(onto_view(frame)) for region in regions]
+    return _Cover(tuple((region.bounds, tuple(hole.bounds for hole in region.holes)) for region in turned))
+
+
+def _open_spot(box: Bounds, own: _Cover, shades: list[_Cover]) -> Point | None:
     best: Point | None = None
     room = 0.0
-    for order, fv in enumerate(_TRIES):
-        for fu in _TRIES:
-            point = (u0 + (u1 - u0) * float(fu), v0 + (v1 - v0) * float(fv))
-            clear = _clearance(point, box, shades)
-            if clear > room * 1.05 + 1e-6:
-                best, room = point, clear
-        if best is not None and order == 0 and not shades:
-            break
+    panes = [pane for pane, holes in own.panes if holes or len(own.panes) > 1]
+    for a, b, c, d in [box, *panes]:
+        for order, fv in enumerate(_TRIES):
+            for fu in _TRIES:
+                point = (a + (c - a) * fu, b + (d - b) * fv)
+                clear = min(_depth(point, box), own.clearance(point))
+                if clear <= room:
+                    continue
+                clear = min([clear, *(-shade.clearance(point) for shade in shades)])
+                if clear > room * 1.05 + 1e-6:
+                    best, room = point, clear
+            if best is not None and order == 0 and not shades:
+                break
     return best
 
 
-def _clearance(
-    point: Point, box: tuple[float, float, float, float], shades: list[tuple[float, float, float, float]]
-) -> float:
+def _depth(point: Point, box: Bounds) -> float:
     u, v = point
-    clear = min(u - box[0], box[2] - u, v - box[1], box[3] - v)
-    for a, b, c, d in shades:
-        away = max(a - u, u - c, b - v, v - d)
-        if away <= 0:
-            return 0.0
-        clear = min(clear, away)
-    return clear
+    return min(u - box[0], box[2] - u, v - box[1], box[3] - v)
 
 
-def _middle(box: tuple[float, float, float, float]) -> Point:
+def _middle(box: Bounds) -> Point:
     return (box[0] + box[2]) / 2, (box[1] + box[3]) / 2

@@ -262,3 +262,40 @@ def test_clipping_an_arc_at_a_box():
         Line((2.0, 2.0), (5.0, 5.0)),
     )
     assert clip_segment(Line((0.0, 0.0), (1.0, 1.0)), (2.0, 2.0, 5.0, 5.0)) == ()
+
+
+def test_a_ring_is_pointed_at_on_its_rim(wall):
+    # A frame 40 x 20 round a hole of 36 x 16: a leader to its middle would point at nothing.
+    from sheets.geometry.region import rectangle, region
+    from sheets.geometry.solid import stack
+
+    mm = [float(inch(n)) for n in (-20, 0, 20, 20)]
+    hole = rectangle(*(float(inch(n)) for n in (-18, 2, 18, 18))).outer
+    solid = stack("y", ((0.0, 25.4, (region(rectangle(*mm).outer, (hole,)),)),))
+    e = wall.part("surround/slab").extent
+    ring = replace(
+        wall.part("surround/slab"),
+        solid=solid,
+        extent=replace(e, x0=inch(-20), x1=inch(20), y0=Fraction(0), y1=inch(1), z0=Fraction(0), z1=inch(20)),
+    )
+    back = replace(wall.part("mantel/cap"), key="back")
+    f = back.extent
+    back = replace(back, extent=replace(f, y0=Fraction(0), y1=inch("1/2"), z0=Fraction(0), z1=inch(19)))
+    alone = replace(wall, parts=(ring, back), components=(), stations=(), features=(), cuts=())
+    seen = {one.part: one for view in make_views(alone) if view.id == "elevation" for one in view.seen}
+    u, v = (c / 25.4 for c in seen["surround/slab"].spot)
+    assert not (-18 < u < 18 and 2 < v < 18)
+    assert seen["back"].how == "visible"  # through the ring
+
+
+def test_hidden_outlines_are_added_only_where_nothing_is_drawn(wall, views):
+    from sheets.views.hidden import with_hidden
+
+    elevation = views["elevation"]
+    side = wall.part("cases/flanking/left/side-1")  # behind the stile, hidden ends drawn already in part
+    slab = wall.part("surround/slab")  # all of it in sight
+    assert with_hidden(elevation, (slab,)).lines == elevation.lines
+    assert len(with_hidden(elevation, (side,)).lines) >= len(elevation.lines)
+    moved = replace(side, solid=wall.part("mantel/fascia").solid, key="behind")
+    bare = replace(elevation, lines=())
+    assert length(with_hidden(bare, (moved,)), "hidden") == pytest.approx(2 * (36 + 6) * 25.4)
