@@ -12,7 +12,7 @@ from sheets.annotate.intent import Annotated
 from sheets.base.diagnostics import Diagnostic
 from sheets.compose.fitting import Fitter, too_large
 from sheets.compose.page import Page, sheet_number, size_of
-from sheets.compose.placing import Placed
+from sheets.compose.placing import Placed, lowered, title_height
 from sheets.compose.scales import Scale
 from sheets.geometry.path import Box, Point
 from sheets.model.wall import Paper
@@ -95,7 +95,7 @@ def in_rows(
     smallest = at_most if at_most and at_most.ratio < smallest.ratio else smallest
     fitting = [fitter.at(p.annotated, smallest) for p in fitting]
     pages: list[Page] = []
-    rows = _rows(fitting, width)
+    rows = _rows(fitting, width, height)
     sheets = _sheets(rows, height)
     for k, sheet_rows in enumerate(sheets):
         pages.append(Page(sheet_number(kind, first + k), _plural(title, sheet_rows), tuple(_set_rows(sheet_rows, space))))
@@ -106,7 +106,7 @@ def _plural(title: str, rows: Sequence[Sequence[Placed]]) -> str:
     return title + "S" if sum(len(r) for r in rows) > 1 else title
 
 
-def _rows(placed: Sequence[Placed], width: float) -> list[list[Placed]]:
+def _rows(placed: Sequence[Placed], width: float, height: float) -> list[list[Placed]]:
     rows: list[list[Placed]] = []
     used = 0.0
     for p in placed:
@@ -116,7 +116,7 @@ def _rows(placed: Sequence[Placed], width: float) -> list[list[Placed]]:
         else:
             rows.append([p])
             used = p.size[0]
-    return rows
+    return [row if _row_tall(level := _level(row)) > height else level for row in rows]
 
 
 def _row_tall(row: Sequence[Placed]) -> float:
@@ -135,6 +135,12 @@ def _sheets(rows: Sequence[list[Placed]], height: float) -> list[list[list[Place
             sheets.append([row])
             used = tall
     return sheets
+
+
+def _level(row: Sequence[Placed]) -> list[Placed]:
+    # Titles of a row stand level; the longer notes under one may then reach lower.
+    lowest = min(title_height(p) for p in row)
+    return [lowered(p, title_height(p) - lowest) for p in row]
 
 
 def _set_rows(rows: Sequence[Sequence[Placed]], space: Box) -> list[tuple[Placed, Point]]:

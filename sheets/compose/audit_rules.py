@@ -56,15 +56,16 @@ def text_over_line(ink: SheetInk) -> Iterator[Fault]:
 
 
 def text_over_hatch(ink: SheetInk) -> Iterator[Fault]:
-    """Letters on a hatch that leaves them no gap, or on a dark fill."""
+    """Letters on a hatch that leaves them no gap, on a dark fill, or on the head of a leader."""
     areas = [(a, r) for a, _ in ink.areas if a.hatch or (a.fill is not None and a.fill < 0.9) for r in a.regions]
     for one in ink.letters:
         for area, shape in areas:
             if not meet(one.box, shape.bounds, -_TOUCH) or any(_holds(g, one.box) for g in area.gaps):
                 continue
             x0, y0, x1, y1 = one.box
+            small = shape.bounds[2] - shape.bounds[0] < 4 and shape.bounds[3] - shape.bounds[1] < 4
             spots = [(x0 + (x1 - x0) * i / 4, y0 + (y1 - y0) * j / 2) for i in range(5) for j in range(3)]
-            if any(contains(shape, p) for p in spots):
+            if small or any(contains(shape, p) for p in spots):
                 yield Fault("text over hatch", ink.sheet.number, _middle(one.box), f"'{one.text.plain}' on {area.hatch or 'a fill'}")
                 break
 

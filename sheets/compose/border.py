@@ -176,7 +176,7 @@ def _revision_rows(box: Box, revisions: Sequence[Revision]) -> list[Text]:
     for k, row in enumerate(ordered):
         head = "  ".join(part for part in (row.number, row.date, row.by) if part)
         beside = wide - width(head) - 4
-        reason = wrapped(row.reason, beside if beside > 45 else wide)
+        reason = wrapped(row.reason.upper(), beside if beside > 45 else wide)
         needed = (len(reason) - (1 if beside > 45 else 0)) * step
         last = k == len(ordered) - 1
         if y - needed - (0 if last else step) < y0:

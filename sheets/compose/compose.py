@@ -125,7 +125,7 @@ def _values(
 def _said(pages: Sequence[Page]) -> str:
     words: list[str] = []
     for page in pages:
-        for item in (*page.items, *(i for placed, _ in page.views for i in placed.items)):
+        for item in (*page.items, *(i for placed, _ in page.views for i in (*placed.items, *placed.title))):
             if isinstance(item, Text):
                 words.append(item.plain)
             elif isinstance(item, Dimension):

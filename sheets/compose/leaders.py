@@ -110,7 +110,7 @@ def _note_in_view(entry: Entry, room: Room) -> list[Item]:
          x + _SHOULDER + entry.wide + 1.0 if way > 0 else x - _SHOULDER, y + up)
         for x, y, way in spots
     ])
-    good = _inside(boxes, room) & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes)
+    good = _inside(boxes, room) & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes) & ~room.holds_spot(boxes)
     order = np.argsort(np.minimum(room.fine_in(boxes), 40), kind="stable")
     for k in order[good[order]]:
         x, y, way = spots[int(k)]
@@ -178,7 +178,7 @@ def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> D
 def _blocked(box: Box, foot: Point, elbow: Point, room: Room) -> float:
     boxes = np.array([(box[0] - 0.6, box[1] - 0.6, box[2] + 0.6, box[3] + 0.6)])
     ink = float(room.ink_in(boxes)[0])
-    hit = 60.0 if bool(room.meets_taken(boxes)[0]) or not room.clear_of_leaders(box) else 0.0
+    hit = 60.0 if bool(room.meets_taken(boxes)[0]) or bool(room.holds_spot(boxes)[0]) or not room.clear_of_leaders(box) else 0.0
     return min(ink, 50.0) + hit + (0.0 if room.leader_free(foot, elbow) else 40.0)
 
 
@@ -186,7 +186,7 @@ def _open_place(target: Point, half: float, room: Room) -> Point | None:
     centres = np.array([(target[0] + r * cos(a), target[1] + r * sin(a)) for r in _RADII for a in _ANGLES])
     cost = np.array([r + (0.0 if any(abs(a - s) < 1e-9 for s in _SHARED) else 2.5) for r in _RADII for a in _ANGLES])
     boxes = np.hstack([centres - half, centres + half])
-    good = _inside(boxes, room) & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes)
+    good = _inside(boxes, room) & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes) & ~room.holds_spot(boxes)
     cost += np.minimum(room.fine_in(boxes) * 0.25, 12.0)
     chosen: tuple[float, Point] | None = None
     for k in np.argsort(cost, kind="stable"):
@@ -225,7 +225,7 @@ def _beside(box: Box, room: Room) -> tuple[Point, Point]:
     centres = np.array([(foot[0] + reach * cos(angle), foot[1] + reach * sin(angle)) for _, foot, angle, reach, _ in ways])
     boxes = np.hstack([centres - half, centres + half])
     cost = np.array([reach + turn * 3 + k * 0.3 for k, _, _, reach, turn in ways])
-    cost += room.ink_in(boxes) * 4.0 + room.fine_in(boxes) * 0.1 + room.meets_taken(boxes) * 500.0 + ~_inside(boxes, room) * 500.0
+    cost += room.ink_in(boxes) * 4.0 + room.fine_in(boxes) * 0.1 + (room.meets_taken(boxes) | room.holds_spot(boxes)) * 500.0 + ~_inside(boxes, room) * 500.0
     best: tuple[float, Point, Point] | None = None
     for n in np.argsort(cost, kind="stable"):
         if best is not None and cost[n] >= best[0]:

@@ -38,6 +38,7 @@ class Placed:
     annotated: Annotated
     scale: Scale
     items: tuple[Item, ...]
+    title: tuple[Item, ...]  # the title, its scale bar and the notes under it
     box: Box  # all that belongs to it, title included
     drawn: Box  # the drawn view alone
 
@@ -104,14 +105,27 @@ def place(annotated: Annotated, scale: Scale, manner: Manner) -> Placed:
         room=max(box[2] - drawn[0], 50.0), notes=(*view.says, *annotated.notes), measured=view.kind != "axonometric",
     )
     box = join([box, bounds(title)])
-    return Placed(annotated, scale, (*items, *title), box, drawn)
+    return Placed(annotated, scale, tuple(items), title, box, drawn)
+
+
+def lowered(placed: Placed, by: float) -> Placed:
+    """The view with its title moved down, so that titles side by side stand level."""
+    if by < 0.01:
+        return placed
+    x0, y0, x1, y1 = placed.box
+    return replace(placed, title=tuple(moved(i, 0.0, -by) for i in placed.title), box=(x0, y0 - by, x1, y1))
+
+
+def title_height(placed: Placed) -> float:
+    """Height of the top of a view's title, the view's (0, 0) at 0."""
+    return placed.title[0].at[1] if isinstance(placed.title[0], Symbol) else placed.box[1]
 
 
 def viewport(placed: Placed, at: Point, number: str) -> Viewport:
     """The placed view on its sheet, the view's (0, 0) at `at`."""
     view = placed.annotated.view
     dx, dy = at
-    items = tuple(moved(item, dx, dy) for item in placed.items)
+    items = tuple(moved(item, dx, dy) for item in (*placed.items, *placed.title))
     return Viewport(
         view.id, number, view.title, placed.scale.ratio, placed.scale.text, at, _shift(placed.box, at),
         _shift(placed.drawn, at), items,
@@ -219,6 +233,7 @@ def _meet(a: Box, b: Box) -> bool:
 def _said(annotated: Annotated, drawn: Box, s: float, sides: dict[Side, SideLanes], items: Sequence[Item],
           room: Room) -> list[Item]:
     entries = _entries(annotated, s)
+    room.spots += [e.target for e in entries]
     if annotated.view.kind not in _OPEN_KINDS:
         return _columns(entries, drawn, sides, items, room)
     beside: list[Entry] = []

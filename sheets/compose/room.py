@@ -15,6 +15,8 @@ from numpy.typing import NDArray
 from sheets.drawing.items import Stroke
 from sheets.geometry.path import Arc, Box, Point
 
+_HEAD = 1.2  # half of the room that a leader's dot or arrow takes
+
 Floats = NDArray[np.float64]
 
 
@@ -32,6 +34,7 @@ class Room:
         self._fine_sum: NDArray[np.int64] | None = None
         self.taken: list[Box] = []
         self.leaders: list[tuple[Point, Point]] = []
+        self.spots: list[Point] = []  # where leaders will end: nothing may stand on them
 
     def draw(self, strokes: Iterable[Stroke]) -> None:
         """Add strokes to the ink. Fine ones are kept apart: they break where a mark or a note must stand."""
@@ -115,6 +118,17 @@ class Room:
         j = np.clip(((np.linspace(a[1], b[1], n) - self.box[1]) / self.step).astype(int), 0, self.ny - 1)
         run = self.ink[j, i]
         return int(((run[1:] == 1) & (run[:-1] == 0)).sum())
+
+    def holds_spot(self, boxes: Floats) -> NDArray[np.bool_]:
+        """Which boxes hold, or nearly, a point where some leader ends."""
+        if not self.spots:
+            return np.zeros(len(boxes), dtype=bool)
+        p = np.array(self.spots)
+        held: NDArray[np.bool_] = (
+            (boxes[:, None, 0] < p[None, :, 0] + _HEAD) & (p[None, :, 0] - _HEAD < boxes[:, None, 2])
+            & (boxes[:, None, 1] < p[None, :, 1] + _HEAD) & (p[None, :, 1] - _HEAD < boxes[:, None, 3])
+        ).any(axis=1)
+        return held
 
     def clear_of_leaders(self, box: Box) -> bool:
         """True if no leader runs through a box."""

@@ -1,0 +1,157 @@
+"""Cutting diagrams on sheets: each board, panel and backer to one scale, every piece with its mark. Paper mm."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sheets.compose.ink import LEAST_TEXT, frame, moved, width, words, wrapped
+from sheets.compose.page import Page, sheet_number, size_of
+from sheets.compose.scales import Units, series
+from sheets.drawing.items import Area, Item, Run, Text
+from sheets.geometry.path import Box
+from sheets.geometry.region import difference, rectangle
+from sheets.schedules.diagrams import Diagram, DiagramPiece
+from sheets.schedules.table import Cell
+
+_BETWEEN = 10.0  # between columns
+_UNDER = 4.0  # between diagrams
+_HEAD = 7.5
+_LEADING = 4.0
+_CLEAR = 0.7  # from lettering to the edge of its piece
+_WASTE = 0.86  # grey of what is neither part nor kerf
+_LARGEST = Fraction(1, 12)
+_TITLE = 3.5
+
+
+@dataclass(frozen=True, slots=True)
+class _Block:
+    """One diagram, or a heading, its upper left corner at (0, 0)."""
+
+    items: tuple[Item, ...]
+    wide: float
+    tall: float
+    heads: bool = False  # stays with what follows
+
+
+def cutting_pages(
+    diagrams: Sequence[Diagram], space: Box, units: Units, *, first: int = 1, title: str = "CUTTING DIAGRAMS"
+) -> tuple[Page, ...]:
+    """Return the sheets of the diagrams, set in columns from the left.
+
+    first: sequence number of the first of them among the schedules. A diagram that no scale fits is drawn at the
+    smallest.
+    """
+    if not diagrams:
+        return ()
+    scale, said = _scale(diagrams, space, units)
+    blocks: list[_Block] = []
+    before = ""
+    for diagram in diagrams:
+        if diagram.title != before:
+            blocks.append(_heading(f"{diagram.title}   {said}"))
+            before = diagram.title
+        blocks.append(_drawn(diagram, scale, size_of(space)[0]))
+    pages = _flowed(blocks, space)
+    return tuple(Page(sheet_number(6, first + k), title, (), tuple(items)) for k, items in enumerate(pages))
+
+
+def _scale(diagrams: Sequence[Diagram], space: Box, units: Units) -> tuple[float, str]:
+    """The largest standard scale at which two columns of the longest stock stand side by side, else one."""
+    room = size_of(space)
+    longest = max(float(d.width) for d in diagrams)
+    tallest = max(float(d.height) for d in diagrams)
+    scales = [s for s in series(units) if s.ratio <= _LARGEST]
+    for columns in (2, 1):
+        for scale in scales:
+            wide = columns * longest * float(scale.ratio) + (columns - 1) * _BETWEEN
+            if wide <= room[0] and tallest * float(scale.ratio) + 3 * _HEAD + _LEADING <= room[1]:
+                return float(scale.ratio), scale.text
+    return float(scales[-1].ratio), scales[-1].text
+
+
+def _heading(text: str) -> _Block:
+    return _Block((words(text, (0.0, -_TITLE - 1.0), _TITLE, weight="bold"),), width(text, _TITLE, "bold"), _HEAD, True)
+
+
+def _drawn(diagram: Diagram, scale: float, room: float) -> _Block:
+    wide, tall = float(diagram.width) * scale, float(diagram.height) * scale
+    caption = ", ".join((f"{diagram.times} OF" if diagram.times > 1 else "", *diagram.says)).lstrip(", ")
+    items: list[Item] = []
+    y = 0.0
+    for line in wrapped(caption.upper(), min(room, max(wide, 90.0))):
+        y -= _LEADING
+        items.append(words(line, (0.0, y + 1.2)))
+    low = y - tall
+    left = difference((rectangle(0.0, low, wide, y),), (rectangle(*_box(p, scale, low)) for p in diagram.pieces))
+    if left:
+        items.append(Area(left, fill=_WASTE))
+    small: list[str] = []
+    for piece in diagram.pieces:
+        box = _box(piece, scale, low)
+        lettering = _lettering(piece, box)
+        items += [frame(box, "table rule"), *lettering]
+        if not lettering:
+            small.append(piece.label)
+    items.append(frame((0.0, low, wide, y), "table border"))
+    under = low
+    if small:
+        for line in wrapped("SMALL, FROM THE LEFT: " + ", ".join(small), max(wide, 60.0)):
+            under -= _LEADING
+            items.append(words(line, (0.0, under + 0.6)))
+    return _Block(tuple(items), max(wide, 60.0), -under + _UNDER)
+
+
+def _box(piece: DiagramPiece, scale: float, low: float) -> Box:
+    x, y = float(piece.x) * scale, low + float(piece.y) * scale
+    return (x, y, x + float(piece.width) * scale, y + float(piece.height) * scale)
+
+
+def _lettering(piece: DiagramPiece, box: Box) -> tuple[Text, ...]:
+    """The mark and, where it fits, the size; turned up when the piece is taller than wide. Empty when nothing fits."""
+    wide, tall = size_of(box)
+    upright = tall > wide
+    room, height = (tall, wide) if upright else (wide, tall)
+    middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
+    angle = 90.0 if upright else 0.0
+    both = (Run(f"{piece.label}  "), *_runs(piece.size))
+    if height < LEAST_TEXT + 2 * _CLEAR:
+        return ()
+    if piece.size and width(both) + 2 * _CLEAR <= room and height >= LEAST_TEXT * 1.9 + 2 * _CLEAR:
+        return (words(both, middle, h="centre", v="middle", angle=angle),)
+    if piece.size and _all_text(piece.size) and width(both) + 2 * _CLEAR <= room:
+        return (words(both, middle, h="centre", v="middle", angle=angle),)
+    if width(piece.label) + 2 * _CLEAR <= room:
+        return (words(piece.label, middle, h="centre", v="middle", angle=angle),)
+    return ()
+
+
+def _all_text(cell: Cell) -> bool:
+    return isinstance(cell, str)
+
+
+def _runs(cell: Cell) -> tuple[Run, ...]:
+    if isinstance(cell, str):
+        return (Run(cell),) if cell else ()
+    return tuple(Run(run.text, run.numerator, run.denominator) for run in cell)
+
+
+def _flowed(blocks: Sequence[_Block], space: Box) -> list[list[Item]]:
+    """Blocks down each column, columns from the left, then the next sheet; a heading never ends a column."""
+    pages: list[list[Item]] = [[]]
+    x, y, column = space[0], space[3], 0.0
+    for number, each in enumerate(blocks):
+        needed = each.tall + (blocks[number + 1].tall if each.heads and number + 1 < len(blocks) else 0.0)
+        wide = max(each.wide, blocks[number + 1].wide if each.heads and number + 1 < len(blocks) else 0.0)
+        if y - needed < space[1] and y < space[3]:
+            x, y, column = x + column + _BETWEEN, space[3], 0.0
+        if x + max(wide, column) > space[2] + 0.01 and x > space[0]:
+            pages.append([])
+            x, y, column = space[0], space[3], 0.0
+        pages[-1] += [moved(item, x, y) for item in each.items]
+        y -= each.tall
+        column = max(column, each.wide)
+    return pages
+
+
