@@ -25,7 +25,7 @@ app = typer.Typer(
 )  # fmt: skip
 
 Specs = Annotated[
-    list[Path], typer.Argument(metavar="SPEC...", help="Spec files (YAML).", show_default=False)
+    list[Path], typer.Argument(metavar="SPEC", help="Spec files (YAML).", show_default=False)
 ]
 Out = Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Folder the sets go into.")]
 
@@ -60,7 +60,10 @@ def draw_command(
     svg: Annotated[bool, typer.Option("--svg", help="An SVG of each sheet as well.")] = False,
     times: Annotated[bool, typer.Option("--times", help="Say how long each stage took.")] = False,
 ) -> None:
-    """Draw each spec's set into DIR/<name of the spec>/: PDF, DXF, parts.csv, manifest.json."""
+    """Draw the set of each spec: PDF, DXF, parts, manifest.
+
+    Each goes into a folder of its own in DIR, named as the spec is.
+    """
     _refuse_same_names(specs)
     pictures = tuple(kind for kind, wanted in (("png", png), ("svg", svg)) if wanted)
     worst = GOOD
