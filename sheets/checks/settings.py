@@ -9,11 +9,18 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sheets.checks.moisture import equilibrium_pct
+from sheets.checks.moisture import celsius_of, equilibrium_pct
 from sheets.model.wall import Wall
 from sheets.tables.climates import Climate, climate_named, climates
 from sheets.tables.figures import figure
-from sheets.tables.loads import ShelfLoad, sag_limit, shelf_load, shelf_loads
+from sheets.tables.loads import (
+    N_PER_MM_PER_KG_PER_M,
+    N_PER_MM_PER_LB_PER_FT,
+    ShelfLoad,
+    sag_limit,
+    shelf_load,
+    shelf_loads,
+)
 from sheets.tables.read import Cited
 
 
@@ -60,15 +67,16 @@ class CheckSettings:
 def check_settings(wall: Wall) -> CheckSettings:
     """Return the settings of a wall."""
     section = wall.settings.get("checks")
-    given = value_of(section, "load_per_length")
+    sag = value_of(section, "sag")
+    lean = _size(wall.settings.get("room"), "out_of_plumb")
     return CheckSettings(
         load=shelf_load(str(value_of(section, "load") or "books")) or shelf_loads()[0],
-        given_load=None if given is None else float(str(given)),
-        aim=_number(section, "sag_aim", sag_limit("aim").value),
-        most=_number(section, "sag_most", sag_limit("industry").value),
+        given_load=_given_load(value_of(section, "given_load")),
+        aim=_number(sag, "aim", sag_limit("aim").value),
+        most=_number(sag, "most", sag_limit("industry").value),
         moisture=_moisture(section),
         stud_spacing=_size(section, "stud_spacing") or figure("stability", "stud spacing").value,
-        out_of_plumb=_size(section, "out_of_plumb") or _size(wall.settings.get("room"), "out_of_plumb"),
+        out_of_plumb=lean,
         waivers=_waivers(value_of(section, "waivers")),
     )
 
@@ -88,14 +96,19 @@ def _size(section: object, name: str) -> Fraction | None:
     return Fraction(value) if isinstance(value, (int, Fraction)) else None
 
 
+def _given_load(given: object) -> float | None:
+    if given is None:
+        return None
+    weight = _number(given, "weight", 0.0)
+    if value_of(given, "per") == "foot":
+        return weight * N_PER_MM_PER_LB_PER_FT
+    return weight * N_PER_MM_PER_KG_PER_M
+
+
 def _moisture(section: object) -> Moisture:
-    # Temperature in degrees C and relative humidity in %, driest and dampest season, go before the region.
-    dry, damp = value_of(section, "driest"), value_of(section, "dampest")
-    if dry is not None and damp is not None:
-        ends = sorted(
-            equilibrium_pct(_number(air, "temperature", 21.0), _number(air, "humidity", 45.0))
-            for air in (dry, damp)
-        )
+    air = value_of(section, "air")
+    if air is not None:
+        ends = sorted(_settles_at(value_of(air, season)) for season in ("driest", "dampest"))
         return Moisture(
             ends[0],
             ends[1],
@@ -105,6 +118,12 @@ def _moisture(section: object) -> Moisture:
         )
     climate: Climate = climate_named(str(value_of(section, "region") or "most")) or climates()[0]
     return Moisture(climate.low_pct, climate.high_pct, climate.average_pct, climate.region, climate.cited)
+
+
+def _settles_at(season: object) -> float:
+    temperature = _number(season, "temperature", 70.0)
+    celsius = temperature if value_of(season, "degrees") == "C" else celsius_of(temperature)
+    return equilibrium_pct(celsius, _number(season, "humidity", 45.0))
 
 
 def _waivers(given: object) -> tuple[Waiver, ...]:

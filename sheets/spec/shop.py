@@ -4,27 +4,74 @@ from typing import Annotated, Literal
 
 from pydantic import PlainValidator
 
-from sheets.spec.values import IsoDate, MustBeList, Size, SizeOrZero, SomeText, Text, Words, counted, either
+from sheets.spec.values import (
+    IsoDate,
+    MustBeList,
+    Size,
+    SizeOrZero,
+    SomeText,
+    Text,
+    Words,
+    counted,
+    defaults,
+    either,
+)
 from sheets.spec.wall import SheetSize
 
 
 class Waiver(Words):
-    """A finding that the user has judged. code: the finding's; reason: printed on the checks sheet beside
-    it.
+    """A finding that the user has judged. code: the finding's rule; reason and by (a name or initials):
+    printed on the checks sheet beside it; part: only what belongs under this key.
     """
 
     code: SomeText
     reason: SomeText
+    by: SomeText
     part: Text = ""
 
 
-class Checks(Words):
-    """What the findings are judged by. load: what the shelves carry. region: for the wood's moisture
-    content in use.
+class GivenLoad(Words):
+    """What a running length of shelf carries: pounds per foot, or kilograms per metre."""
+
+    weight: Annotated[int, PlainValidator(counted(1, 2000))]
+    per: Literal["foot", "metre"]
+
+
+class Sag(Words):
+    """How far shelves may sag, as the span over the sag. aim: under what they carry; most: under the
+    industry's load.
     """
 
-    load: Literal["books", "display"] = "books"
+    aim: Annotated[int, PlainValidator(counted(50, 5000))] = 600
+    most: Annotated[int, PlainValidator(counted(50, 5000))] = 144
+
+
+class Season(Words):
+    """The air of the room in a season. humidity: relative, percent."""
+
+    humidity: Annotated[int, PlainValidator(counted(1, 99))]
+    temperature: Annotated[int, PlainValidator(counted(-20, 140))]
+    degrees: Literal["F", "C"] = "F"
+
+
+class Air(Words):
+    """The driest and the dampest season; the moisture content of the wood follows from them."""
+
+    driest: Season
+    dampest: Season
+
+
+class Checks(Words):
+    """What the findings are judged by. load: what the shelves carry; given_load goes before it. region: for
+    the wood's moisture content in use; air goes before it. stud_spacing: in the wall, on centre.
+    """
+
+    load: Literal["books", "heavy books", "display"] = "books"
+    given_load: GivenLoad | None = None
+    sag: Sag = defaults()
     region: Literal["most", "dry", "damp"] = "most"
+    air: Air | None = None
+    stud_spacing: Size = either("16", "400")
     waivers: Annotated[tuple[Waiver, ...], MustBeList] = ()
 
 
@@ -86,13 +133,17 @@ Notes = Annotated[tuple[SomeText, ...], MustBeList]
 Revisions = Annotated[tuple[Revision, ...], MustBeList]
 
 __all__ = [
+    "Air",
     "Checks",
     "Fasteners",
+    "GivenLoad",
     "Labels",
     "Notes",
     "Patterns",
     "Revision",
     "Revisions",
+    "Sag",
+    "Season",
     "Stock",
     "Waiver",
 ]

@@ -45,7 +45,8 @@ def test_tongue_just_long_enough_and_just_too_short(kit) -> None:  # type: ignor
 
 def test_air_given_by_temperature_and_humidity(kit) -> None:  # type: ignore[no-untyped-def]
     # 70 deg F, 30 and 75 %: 6.2 and 14.4 % (Handbook table 4-2).
-    checks = {"driest": {"temperature": 21.1, "humidity": 30}, "dampest": {"temperature": 21.1, "humidity": 75}}
+    dry, damp = ({"temperature": 70, "degrees": "F", "humidity": humidity} for humidity in (30, 75))
+    checks = {"air": {"driest": dry, "dampest": damp}}
     moisture = check_settings(boards(kit, "1/16", checks=checks)).moisture
     assert (moisture.low_pct, moisture.high_pct) == (pytest.approx(6.2, abs=0.05), pytest.approx(14.4, abs=0.05))
     assert kit.severities("board-movement", boards(kit, "1/16", checks=checks)) == ["error"]

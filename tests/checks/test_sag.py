@@ -12,6 +12,7 @@ from sheets.base.length import inch
 from sheets.checks.beams import (
     Strip, inertia_of_board, sag_uniform, span_for_sag_ratio, stiffness_with_strip, thickness_for_sag_ratio,
 )
+from sheets.checks.settings import check_settings
 from sheets.checks.shelf import shelves
 
 sizes = st.floats(1, 1000)
@@ -60,9 +61,9 @@ def test_display_is_held_at_forty_pounds(kit) -> None:  # type: ignore[no-untype
 
 
 def test_a_given_load_and_limits_go_before_the_usual_ones(kit) -> None:  # type: ignore[no-untyped-def]
-    light = {"load_per_length": 0.05, "sag_most": 100}
+    light: dict[str, object] = {"given_load": {"weight": 3, "per": "foot"}, "sag": {"most": 100}}
     assert kit.severities("shelf-sag", shelf_wall(kit, 48, checks=light)) == []
-    assert kit.severities("shelf-sag", shelf_wall(kit, 48, checks={**light, "sag_aim": 2000})) == ["warning"]
+    assert kit.severities("shelf-sag", shelf_wall(kit, 48, checks={**light, "sag": {"most": 100, "aim": 4000}})) == ["warning"]
 
 
 def test_mdf_fails_where_oak_does_not(kit) -> None:  # type: ignore[no-untyped-def]
@@ -136,3 +137,10 @@ def test_an_edge_strip_always_stiffens(breadth, thickness, strip, deep) -> None:
 
 def test_a_strip_as_deep_as_the_board_is_a_wider_board() -> None:
     assert stiffness_with_strip(200, 19, 10, Strip(19, 19, 10)) == pytest.approx(10 * inertia_of_board(219, 19))
+
+
+def test_a_load_in_kilograms_a_metre_is_the_same_load(kit) -> None:  # type: ignore[no-untyped-def]
+    # 25 lb per ft = 37.2 kg per m (NIST SP 811: 1 lb = 0.45359237 kg, 1 ft = 0.3048 m).
+    loads = [check_settings(shelf_wall(kit, 30, checks={"given_load": {"weight": weight, "per": per}})).given_load
+             for weight, per in ((25, "foot"), (37.2, "metre"))]
+    assert loads[0] == pytest.approx(loads[1], rel=0.001)
