@@ -1,0 +1,46 @@
+"""Whatever wall is drawn from the language: it can be built, or it is said why not."""
+
+from hypothesis import HealthCheck, given, settings
+
+from sheets.base.diagnostics import print_text
+from sheets.geometry.solid import mirrored_x
+from sheets.model.marks import marks_of
+from sheets.resolve.wall import resolve
+from sheets.spec.reader import read_spec_text
+from tests.property.strategies import Tree, walls, yaml_text
+from tests.resolve.solids import loose, overlapping
+
+few = settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
+
+
+@few
+@given(walls())
+def test_a_drawn_wall_can_be_built(tree: Tree) -> None:
+    spec, source, said = read_spec_text(yaml_text(tree))
+    assert spec is not None, print_text(said)
+    wall, found = resolve(spec, source)
+    assert wall is not None, print_text(found)
+    assert overlapping(wall.parts) == []
+    assert loose(wall.parts) == []
+    assert len({p.key for p in wall.parts}) == len(wall.parts)
+    for part in wall.parts:
+        if part.twin:
+            assert part.solid == mirrored_x(wall.part(part.twin).solid)
+    for component in wall.components:
+        if component.kind == "case":
+            levels = sorted(s.at for s in wall.stations if s.owner == component.key and s.chain == "shelves")
+            assert (levels[0], levels[-1]) == (0, component.facts["height"])
+
+
+@few
+@given(walls())
+def test_marks_are_kept_and_never_used_twice(tree: Tree) -> None:
+    spec, source, _ = read_spec_text(yaml_text(tree))
+    assert spec is not None
+    wall, _ = resolve(spec, source)
+    assert wall is not None
+    first = {p.key: p.mark for p in wall.parts if p.mark}
+    assert marks_of(wall.parts, first) == first
+    # Half the parts go: the others keep their marks.
+    kept = wall.parts[::2]
+    assert marks_of(kept, first) == {p.key: first[p.key] for p in kept if p.maker == "shop"}
