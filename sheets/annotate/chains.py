@@ -189,7 +189,7 @@ def _stops_met(run: Run, view: View) -> int:
 def _side(run: Run, wall: Wall, view: View, direction: Direction) -> Side:
     frame = view.frame
     if direction == "u":
-        if run.rank == "minor":
+        if run.rank == "minor" and view.kind != "section":
             return _by_faces(run, view, direction)
         return "above" if run.level == "mantel" and view.kind == "elevation" else "below"
     if view.kind == "section" and frame is not None:

@@ -70,13 +70,16 @@ def complete(annotated: Iterable[Annotated], wall: Wall) -> tuple[Annotated, ...
     for part in wall.parts:
         for axis, at, _ in faces(part):
             wanted[axis].append(("part", part.key, axis, at))
-    added: dict[int, list[tuple[_Choice, Gap]]] = defaultdict(list)
+    added: dict[int, list[_Choice]] = defaultdict(list)
+    ends = [
+        {(s.direction, at) for s in one.strings for gap in s.gaps for at in (gap.a, gap.b)} for one in sets
+    ]
     for axis in AXES:
         nodes = wanted[axis]
         while True:
             roots = known.roots_known()
             open_roots = {known.root(node) for node in nodes} - roots
-            choices = _choices(axis, open_roots, roots, known, readings, sets)
+            choices = _choices(axis, open_roots, roots, known, readings, sets, ends)
             if not choices:
                 break
             best = min(choices, key=lambda choice: choice.cost)
@@ -85,13 +88,13 @@ def complete(annotated: Iterable[Annotated], wall: Wall) -> tuple[Annotated, ...
                 if row.hidden:  # a dimension to a hidden face names its part, and so gives its place
                     for key in row.parts:
                         known.join(row.node, ("part", key, axis, row.node[3]))
-            added[best.index].append((best, _gap(best, sets[best.index].view)))
-    for index, gaps in added.items():
-        rows = [row for choice, _ in gaps for row in (choice.to, choice.start) if row.hidden]
+            ends[best.index] |= {(best.direction, best.to.at), (best.direction, best.start.at)}
+            added[best.index].append(best)
+    for index, chosen in added.items():
+        rows = [row for choice in chosen for row in (choice.to, choice.start) if row.hidden]
         dashed = [by_key[key] for key in dict.fromkeys(key for row in rows for key in row.parts)]
-        sets[index] = replace(
-            sets[index], view=with_hidden(sets[index].view, dashed), strings=_with(sets[index], gaps)
-        )
+        shown = replace(sets[index], view=with_hidden(sets[index].view, dashed))
+        sets[index] = replace(shown, strings=_naming(_with(shown, chosen), chosen))
     return tuple(sets)
 
 
@@ -113,21 +116,30 @@ def _readings(
                 by_place[place.at].append(place)
             rows: list[_Reading] = []
             for at, here in sorted(by_place.items()):
-                shown = [place for place in here if place.how != "hidden"] or here
-                middle = [sum(across(boxes[place.part], direction)) / 2 for place in shown]
-                rows.append(
-                    _Reading(
-                        line_node(one.view, direction, at),
-                        at,
-                        tuple(place.part for place in shown),
-                        frozenset(by_key[place.part].assembly for place in shown),
-                        frozenset((by_key[place.part].assembly, by_key[place.part].role) for place in shown),
-                        Fraction(sum(middle, Fraction(0)) / len(middle)),
-                        all(place.how == "hidden" for place in here),
-                    )
-                )
+                node = line_node(one.view, direction, at)
+                open_here = [place for place in here if place.how != "hidden"]
+                flush = {by_key[place.part].assembly for place in open_here}
+                behind = [p for p in here if p.how == "hidden" and by_key[p.part].assembly not in flush]
+                for group in (open_here, behind):
+                    if group:
+                        middles = [sum(across(boxes[place.part], direction)) / 2 for place in group]
+                        parts = [by_key[place.part] for place in group]
+                        cross = Fraction(sum(middles, Fraction(0)) / len(middles))
+                        rows.append(_reading(node, at, parts, cross, hidden=group is behind))
             found[(index, axis)] = rows
     return found
+
+
+def _reading(node: Node, at: Fraction, parts: list[Part], cross: Fraction, *, hidden: bool) -> _Reading:
+    return _Reading(
+        node,
+        at,
+        tuple(part.key for part in parts),
+        frozenset(part.assembly for part in parts),
+        frozenset((part.assembly, part.role) for part in parts),
+        cross,
+        hidden,
+    )
 
 
 def _choices(
@@ -137,6 +149,7 @@ def _choices(
     known: Known,
     readings: dict[tuple[int, Axis], list[_Reading]],
     sets: list[Annotated],
+    ends: list[set[tuple[Direction, Fraction]]],
 ) -> list[_Choice]:
     found: list[_Choice] = []
     for (index, along), rows in readings.items():
@@ -150,8 +163,22 @@ def _choices(
         open_ones = [row for row in rows if _is_open(row, axis, wanted, known)]
         fixed = [row for row in rows if known.root(row.node) in roots]
         for row in open_ones:
-            near = sorted(fixed, key=lambda one: (_distance(row, one), one.at))[:1]
-            for start in near:
+            if row.hidden and (direction, row.at) in ends[index]:
+                # A dimension ends there already: it has only to be said that the hidden face lies on it.
+                found.append(
+                    _Choice(
+                        (_ORDER[view.kind] + _HIDDEN, Fraction(0), view.id, row.at, row.at),
+                        index,
+                        direction,
+                        row,
+                        row,
+                    )
+                )
+                continue
+            near = sorted(
+                (one for one in fixed if one.at != row.at), key=lambda one: (_distance(row, one), one.at)
+            )
+            for start in near[:1]:
                 kind = _ORDER[view.kind] + (_HIDDEN if row.hidden or start.hidden else 0)
                 cost = (kind, _distance(row, start), view.id, row.at, start.at)
                 found.append(_Choice(cost, index, direction, row, start))
@@ -188,10 +215,26 @@ def _named(row: _Reading) -> tuple[str, ...]:
     return row.parts if row.hidden else row.parts[:1]
 
 
-def _with(one: Annotated, gaps: list[tuple[_Choice, Gap]]) -> tuple[DimString, ...]:
+def _naming(strings: tuple[DimString, ...], chosen: list[_Choice]) -> tuple[DimString, ...]:
+    out = list(strings)
+    for choice in chosen:
+        if choice.to is not choice.start:
+            continue
+        for n, string in enumerate(out):
+            met = [k for k, g in enumerate(string.gaps) if choice.to.at in (g.a, g.b)]
+            if string.direction == choice.direction and met:
+                gap = string.gaps[met[0]]
+                named = replace(gap, parts=tuple(dict.fromkeys((*gap.parts, *choice.to.parts))))
+                out[n] = replace(string, gaps=(*string.gaps[: met[0]], named, *string.gaps[met[0] + 1 :]))
+                break
+    return tuple(out)
+
+
+def _with(one: Annotated, chosen: list[_Choice]) -> tuple[DimString, ...]:
     # Dimensions that do not overlap share a line, as a drafter would string them.
     view = one.view
     strings = list(one.strings)
+    gaps = [(choice, _gap(choice, view)) for choice in chosen if choice.to is not choice.start]
     rows: dict[tuple[Direction, Side], list[list[Gap]]] = defaultdict(list)
     for choice, gap in sorted(gaps, key=lambda pair: (pair[0].direction, pair[1].a, pair[1].b)):
         side = nearer_side(view, choice.direction, choice.to.cross)

@@ -183,17 +183,21 @@ def datum_nodes(wall: Wall) -> tuple[Node, ...]:
 
 
 def _shown(one: Annotated, by_key: dict[str, Part]) -> Iterator[tuple[Node, Node]]:
-    # A line of a view and each face on it. A hidden face counts where it is flush with one that shows, or
-    # where a dimension names its part.
+    # A line of a view and each face on it. A hidden face counts where it is flush with one of its own
+    # assembly that shows, or where a dimension names its part.
     if one.view.frame is None:
         return
-    named = {key for string in one.strings for gap in string.gaps for key in gap.parts}
+    named = {
+        (string.direction, at, key)
+        for string in one.strings for gap in string.gaps for at in (gap.a, gap.b) for key in gap.parts
+    }  # fmt: skip
     directions: tuple[Direction, Direction] = ("u", "v")
     for direction in directions:
         on_line = tuple(places(one.view, by_key, direction))
-        open_lines = {place.at for place in on_line if place.how != "hidden"}
+        open_lines = {(place.at, by_key[place.part].assembly) for place in on_line if place.how != "hidden"}
         for place in on_line:
-            if place.at in open_lines or place.part in named:
+            flush = (place.at, by_key[place.part].assembly) in open_lines
+            if place.how != "hidden" or flush or (direction, place.at, place.part) in named:
                 line = line_node(one.view, direction, place.at)
                 yield line, ("part", place.part, line[2], line[3])
 

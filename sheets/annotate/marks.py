@@ -10,6 +10,7 @@ from sheets.annotate.intent import Balloon, CutMark, DetailMark
 from sheets.base.keys import key_order
 from sheets.model.part import Part
 from sheets.views.frames import box_of, meet
+from sheets.views.roles import BOARD
 from sheets.views.view import Box, Frame, Seen, View
 
 # About how large a view of each kind comes out on paper; only their order matters.
@@ -189,7 +190,11 @@ def _of_fronts(view: View, by_key: Mapping[str, Part], have: set[str]) -> list[B
     # The elevation is looked at first: the pieces that make the face of the work carry their marks there too.
     found: list[Balloon] = []
     rows = [(one, by_key[one.part]) for one in view.seen if one.part in by_key and one.how == "visible"]
-    large = [(one, part) for one, part in rows if part.mark and not part.twin and min(_size(one)) >= _FRONT]
+    large = [
+        (one, part)
+        for one, part in rows
+        if part.mark and not part.twin and part.role != BOARD and min(_size(one)) >= _FRONT
+    ]
     for one, part in sorted(large, key=lambda row: (-min(_size(row[0])), key_order(row[1].key))):
         if part.mark not in have and len(have) < _MOST_FRONTS:
             have.add(part.mark)

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from sheets.annotate.intent import Annotated
 from sheets.model.part import Extent
-from sheets.model.wall import Wall
+from sheets.model.wall import Component, Wall
 
 MIRRORED = "RIGHT SIDE IS THE LEFT MIRRORED ABOUT CL"
 """Printed where one side stands for both; the coverage test counts twins by it."""
@@ -34,13 +34,22 @@ def mirror_note(wall: Wall) -> str:
     mirrored = dict(twins(wall))
     if not mirrored:
         return ""
-    right = [part for part in wall.parts if part.extent.x0 >= 0 and part.maker != "room"]
+    # What lies across the axis is drawn whole; only a component of the right side alone can spoil the claim.
+    aside = {component.key for component in wall.components if component.extent.x0 >= 0}
+    right = [
+        part for part in wall.parts if part.extent.x0 >= 0 and part.maker != "room" and part.assembly in aside
+    ]
     lonely = {part.assembly for part in right if part.key not in mirrored}
     if not lonely:
         return MIRRORED
     named = {part.assembly for part in right if part.key in mirrored} - lonely
-    names = [c.name.upper() for c in wall.components if c.key in named]
+    names = [pair_name(component) for component in wall.components if component.key in named]
     return f"{', '.join(names)}: {MIRRORED}" if names else ""
+
+
+def pair_name(component: Component) -> str:
+    """Return the name of a component without its hand: FLANKING CASE for both."""
+    return component.name.upper().removesuffix(", LEFT").removesuffix(", RIGHT")
 
 
 def says_mirrored(annotated: Iterable[Annotated]) -> bool:

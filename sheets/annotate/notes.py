@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sheets.annotate.intent import Annotated, Callout
-from sheets.annotate.mirror import mirror_note
+from sheets.annotate.mirror import mirror_note, pair_name
 from sheets.base.notation import Notation, format_length
 from sheets.model.part import Joint, Part
 from sheets.model.wall import Wall
@@ -75,7 +75,7 @@ def _alike_elsewhere(wall: Wall, view: View) -> tuple[str, ...]:
     for owner in view.also:
         component = components.get(owner)
         if owner != view.subject and (component is None or not component.twin):
-            names.append(component.name.upper() if component else owner.upper())
+            names.append(pair_name(component) if component else owner.upper())
     return tuple(dict.fromkeys(names))
 
 
