@@ -94,4 +94,4 @@ def _judge(wall: Wall) -> Outcome:
     return Outcome(len(cases), tuple(findings), tuple(measures))
 
 
-RULE = Rule(NAME, "Fixing to the wall", "stability", _judge, EXPLAIN, CAUTIONS)
+RULE = Rule(NAME, "Fixing to the wall", "stability", _judge, EXPLAIN, CAUTIONS, word=("width",))

@@ -118,4 +118,4 @@ def _up(wall: Wall, mm: float) -> Fraction:
     return ceil(Fraction(mm) / step) * step
 
 
-RULE = Rule(NAME, "Movement of tongue-and-groove boards", "movement", _judge, EXPLAIN)
+RULE = Rule(NAME, "Movement of tongue-and-groove boards", "movement", _judge, EXPLAIN, word=("backer", "gap"))

@@ -58,4 +58,4 @@ def _judge(wall: Wall) -> Outcome:
     return Outcome(len(found), tuple(findings), tuple(measures))
 
 
-RULE = Rule(NAME, "Books that each bay takes", "use", _judge, EXPLAIN)
+RULE = Rule(NAME, "Books that each bay takes", "use", _judge, EXPLAIN, word=("shelves", "count"))

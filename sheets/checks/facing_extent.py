@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
@@ -32,7 +33,7 @@ def _judge(wall: Wall) -> Outcome:
                     NAME,
                     "note",
                     f"no facing is given for the {opening.appliance} appliance; its manual may want some",
-                    made_from=opening.made_from,
+                    made_from=replace(opening.made_from, path=("fireplace", "listing", "facing")),
                     cited=MANUAL,
                     cure="copy the manual's facing above and beside the opening, 0 where it wants none",
                 ),
@@ -76,7 +77,7 @@ def _short(wall: Wall, opening: Opening, where: str, has: Fraction, wanted: Frac
         NAME,
         "error",
         f"the noncombustible facing reaches {length(wall, has)} {where}; the manual wants {length(wall, wanted)}",
-        made_from=opening.made_from,
+        made_from=replace(opening.made_from, path=("fireplace", "listing", "facing")),
         cure=f"would pass {length(wall, wanted - has)} wider or higher there",
         cited=MANUAL,
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from sheets.base.diagnostics import Severity
@@ -108,6 +108,7 @@ class Rule:
     judge: Callable[[Wall], Outcome]
     explain: str  # reasoning, formula, limits and source, for whoever asks
     cautions: tuple[str, ...] = ()  # printed whenever the rule looked at anything
+    word: tuple[str, ...] = ()  # what its findings would change, under the part's own place in the spec
 
     def check(self, wall: Wall) -> RuleReport:
         """Return what the rule finds in a wall."""
@@ -116,11 +117,18 @@ class Rule:
             self.name,
             self.title,
             found.looked_at,
-            found.findings,
+            tuple(_told_where(each, self.word) for each in found.findings),
             tuple(dict.fromkeys(found.measures)),
             found.figures,
             self.cautions if found.looked_at else (),
         )
+
+
+def _told_where(finding: Finding, word: tuple[str, ...]) -> Finding:
+    place = finding.made_from
+    if not word or place.path[-len(word) :] == word:
+        return finding
+    return replace(finding, made_from=replace(place, path=(*place.path, *word)))
 
 
 def about(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
@@ -49,7 +50,7 @@ def _judge(wall: Wall) -> Outcome:
                     NAME,
                     "error",
                     f"no clearances are given for the {opening.appliance} appliance; none can be assumed",
-                    made_from=opening.made_from,
+                    made_from=replace(opening.made_from, path=("fireplace", "listing")),
                     cited=MANUAL,
                     cure="copy each pair of projection and height above the opening from its manual into the listing",
                 ),

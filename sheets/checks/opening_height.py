@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from sheets.checks.finding import Measure, Outcome, Rule, about
 from sheets.checks.wording import length, on_grid
 from sheets.model.wall import Wall
@@ -44,7 +46,7 @@ def _judge(wall: Wall) -> Outcome:
                 "note",
                 f"the middle of the opening is {length(wall, middle)} above the floor; from a lounge seat eyes are at "
                 f"{on_grid(wall, lounge.least)} to {on_grid(wall, lounge.most)}: the fire is looked up at",
-                made_from=opening.made_from,
+                made_from=replace(opening.made_from, path=("fireplace", "sill")),
                 cited=lounge.cited,
                 cure=f"would pass with a sill {on_grid(wall, middle - lounge.most, 'up')} lower",
             ),

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from sheets.base.diagnostics import nearest
+from collections.abc import Callable
+from dataclasses import replace
+
+from sheets.base.diagnostics import Place, SpecPath, nearest
 from sheets.checks import (
     alignment,
     anchorage,
@@ -36,11 +39,14 @@ from sheets.checks import (
     weights,
     wide_pieces,
 )
-from sheets.checks.finding import Rule, RuleReport
+from sheets.checks.finding import Finding, Rule, RuleReport
 from sheets.checks.merging import merged
 from sheets.checks.settings import check_settings
 from sheets.checks.waivers import waived, waivers_report
+from sheets.model.part import Provenance
 from sheets.model.wall import Wall
+
+PlaceOf = Callable[[SpecPath], Place | None]
 
 RULES: tuple[Rule, ...] = tuple(
     module.RULE
@@ -81,12 +87,28 @@ RULES: tuple[Rule, ...] = tuple(
 """The order of the checks sheet: clearance, sag, movement, stock, fit, order, use, stability, curves."""
 
 
-def run_checks(wall: Wall) -> tuple[RuleReport, ...]:
-    """Return what every rule finds, in order; last, a report on waivers that answer no finding, when there are any."""
+def run_checks(wall: Wall, place_of: PlaceOf | None = None) -> tuple[RuleReport, ...]:
+    """Return what every rule finds, in order; last, a report on waivers that answer no finding, when there are any.
+
+    place_of: where in its file a path of the spec stands. With it each finding points at the very value to change;
+    without it, at the piece's own place.
+    """
     waivers = check_settings(wall).waivers
     reports = tuple(merged(waived(rule.check(wall), waivers), wall) for rule in RULES)
     unused = waivers_report(reports, waivers)
-    return (*reports, unused) if unused is not None else reports
+    found = (*reports, unused) if unused is not None else reports
+    return found if place_of is None else tuple(_placed(report, place_of) for report in found)
+
+
+def _placed(report: RuleReport, place_of: PlaceOf) -> RuleReport:
+    return replace(report, findings=tuple(_pointed(finding, place_of) for finding in report.findings))
+
+
+def _pointed(finding: Finding, place_of: PlaceOf) -> Finding:
+    place = place_of(finding.made_from.path)
+    if place is None or not finding.made_from.path:
+        return finding
+    return replace(finding, made_from=Provenance(finding.made_from.path, place.line, place.column))
 
 
 def rule_named(name: str) -> Rule | None:

@@ -198,4 +198,4 @@ def _weaker(limit: Cited, figure: Cited) -> Cited:
     return Cited(f"{limit.source}; E: {figure.source}", worst)
 
 
-RULE = Rule(NAME, "Sag of shelves", "sag", _judge, EXPLAIN)
+RULE = Rule(NAME, "Sag of shelves", "sag", _judge, EXPLAIN, word=("shelves", "thickness"))

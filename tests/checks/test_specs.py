@@ -70,7 +70,8 @@ def report_of(tmp_path: Path, rule: str, **changed: str) -> RuleReport:
     path.write_text(TEMPLATE.format(**{**GOOD, **changed}), encoding="utf-8")
     solved = solve(path)
     assert solved.wall is not None, [each.message for each in solved.diagnostics]
-    report = next(report for report in run_checks(solved.wall) if report.rule == rule)
+    reports = run_checks(solved.wall, solved.source.place_of)
+    report = next(report for report in reports if report.rule == rule)
     assert report.looked_at > 0
     return report
 
@@ -120,12 +121,23 @@ def test_cure_of_a_finding_cures_it(tmp_path: Path) -> None:
     assert report_of(tmp_path, "shelf-sag", width="60", shelf=thick.replace(" ", "-")).findings == ()
 
 
-def test_a_finding_points_at_the_line_to_change(tmp_path: Path) -> None:
-    (found,) = report_of(tmp_path, "shelf-sag", width="60").findings
+@pytest.mark.parametrize(
+    ("rule", "changed", "line"),
+    [
+        ("shelf-sag", {"width": "60"}, "    shelves: {count: 5, thickness: 1"),
+        ("scribes", {"scribe": "1/8"}, "    scribe: 1/8"),
+        ("board-movement", {"gap": "0"}, "    backer: {face: 5, gap: 0"),
+        ("hearth-extension", {"hearth": "10"}, "surround: {material: slate"),
+        ("listed-clearance", {"appliance": "listed gas"}, "fireplace:"),
+        ("opening-height", {"sill": "33", "mantel": "80"}, "  sill: 33"),
+        ("saw-cuts", {"cut": "1/2"}, "    fascia: {height: 6, saw_cuts: {count: 1, width: 1/8, depth: 1/2}}"),
+    ],
+)
+def test_a_finding_points_at_the_line_to_change(tmp_path, rule, changed, line) -> None:  # type: ignore[no-untyped-def]
+    found = report_of(tmp_path, rule, **changed).findings[0]
     lines = (tmp_path / "wall.yaml").read_text().splitlines()
-    case = lines.index("  - name: books") + 1
-    assert case <= found.made_from.line <= len(lines)
-    assert found.made_from.path[:2] == ("cases", 0)
+    assert lines[found.made_from.line - 1].startswith(line)
+    assert 1 <= found.made_from.column <= len(lines[found.made_from.line - 1])
 
 
 @pytest.mark.parametrize("spec", SPECS, ids=lambda path: path.stem)
