@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil
 
-from sheets.checks.board_rows import BoardJoint, board_joints
+from sheets.checks.board_rows import BoardEnd, BoardJoint, board_ends, board_joints
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.movement import Movement, movement, swing_words
 from sheets.checks.settings import Moisture, check_settings
@@ -17,10 +17,11 @@ from sheets.tables.read import Cited
 NAME = "board-movement"
 
 EXPLAIN = """\
-Reads each joint of the boards in a backer: the gap that is left and the tongue, and the width of the board. Boards are
+Reads each joint of the boards in a backer, and each panel in its frame: the gap that is left and the tongue, and the width of the board. Boards are
 taken to be fixed at the average moisture content. Growth to the dampest must fit in the gap, or the row pushes its case
 apart: an error. Shrinkage to the driest opens the joint: the tongue must be longer than gap plus shrinkage, with 1/16 in
-still in its groove, or daylight shows: a warning; a tongue shorter than gap plus shrinkage is an error.
+still in its groove, or daylight shows: a warning; a tongue shorter than gap plus shrinkage is an error. A board or a solid
+panel let into the groove of an upright needs room behind its edge to grow, and more let in than it shrinks: else an error.
 Change of width = width x coefficient x points of moisture content, for 6 to 14 %.
 Sources: Wood Handbook chapter 13, its table 13-5; what stays engaged is common practice, from memory."""
 
@@ -58,7 +59,13 @@ def _judge(wall: Wall) -> Outcome:
                 moved.cited,
             ),
         )
-    return Outcome(len(joints), tuple(findings), tuple(measures.values()))
+    ends = board_ends(wall)
+    for end in ends:
+        moved = movement(end.board, end.body, "x", moisture)
+        if moved is not None:
+            findings += _end(wall, end, moved, moisture)
+            measures.setdefault((end.play, end.housed, end.body, end.board.material), _end_measure(wall, end, moved))
+    return Outcome(len(joints) + len(ends), tuple(findings), tuple(measures.values()))
 
 
 def _gap(wall: Wall, joint: BoardJoint, moved: Movement, moisture: Moisture) -> tuple[Finding, ...]:
@@ -109,6 +116,48 @@ def _tongue(wall: Wall, joint: BoardJoint, moved: Movement, moisture: Moisture) 
             cure=cure,
             cited=engaged.cited,
         ),
+    )
+
+
+def _end(wall: Wall, end: BoardEnd, moved: Movement, moisture: Moisture) -> tuple[Finding, ...]:
+    """A board or panel in a groove: room to grow behind its edge, and enough of the edge left in when it shrinks."""
+    if float(end.play) < moved.grows:
+        return (
+            about(
+                NAME,
+                "error",
+                f"{called(end.board)} grows {fine(wall, moved.grows)} at {swing_words(moisture)} and has {fine(wall, end.play)} "
+                f"of room in the groove of the {end.side.name.lower()}",
+                end.board,
+                end.side,
+                cure=f"would pass with {length(wall, _up(wall, moved.grows))} of room, or narrower boards",
+                cited=moved.cited,
+            ),
+        )
+    if float(end.housed) <= moved.shrinks:
+        return (
+            about(
+                NAME,
+                "error",
+                f"{called(end.board)} shrinks {fine(wall, moved.shrinks)} at {swing_words(moisture)} and leaves the groove of "
+                f"the {end.side.name.lower()}, {fine(wall, end.housed)} deep in it",
+                end.board,
+                end.side,
+                cure=f"would pass let in {length(wall, _up(wall, moved.shrinks))} and more",
+                cited=moved.cited,
+            ),
+        )
+    return ()
+
+
+def _end_measure(wall: Wall, end: BoardEnd, moved: Movement) -> Measure:
+    good = float(end.play) >= moved.grows and float(end.housed) > moved.shrinks
+    return Measure(
+        f"edge of {called(end.board)} in the groove of the {end.side.name.lower()}",
+        f"{fine(wall, end.play)} of room, {fine(wall, end.housed)} let in",
+        f"grows {fine(wall, moved.grows)}, shrinks {fine(wall, moved.shrinks)}",
+        "passes" if good else "fails",
+        moved.cited,
     )
 
 

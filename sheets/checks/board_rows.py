@@ -1,10 +1,11 @@
-"""Tongue-and-groove boards side by side: the gap, the tongue and the body at each of their joints."""
+"""Tongue-and-groove boards side by side: gap, tongue and body at each joint; boards and panels let into grooves."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sheets.checks.touching import overlap
 from sheets.model.part import Part
 from sheets.model.wall import Wall
 
@@ -34,6 +35,41 @@ def board_joints(wall: Wall) -> tuple[BoardJoint, ...]:
             joint for one, other in zip(boards, boards[1:]) if (joint := _joint(one, other)) is not None
         ]
     return tuple(found)
+
+
+@dataclass(frozen=True, slots=True)
+class BoardEnd:
+    """The edge of a row let into the groove of a side, exact mm: free room behind it, and how deep it is let in."""
+
+    board: Part
+    side: Part
+    play: Fraction
+    housed: Fraction
+    body: Fraction
+
+
+def board_ends(wall: Wall) -> tuple[BoardEnd, ...]:
+    """Return every edge of a board, or of a solid panel, that runs in the groove of the upright beside it."""
+    found = []
+    for part in wall.parts:
+        if part.maker != "shop" or part.material.kind != "wood" or part.width_axis != "x":
+            continue
+        if not ("board" in part.role or "panel" in part.role):
+            continue
+        for side in wall.parts:
+            deep = _groove(side)
+            if side.assembly == part.assembly and deep and overlap(side.extent, part.extent):
+                from_left = side.extent.middle("x") < part.extent.middle("x")
+                housed = side.extent.x1 - part.extent.x0 if from_left else part.extent.x1 - side.extent.x0
+                found.append(BoardEnd(part, side, deep - housed, housed, part.width - tongue_of(part)))
+    return tuple(found)
+
+
+def _groove(part: Part) -> Fraction:
+    """The depth of the groove along an upright; a board's own groove takes a tongue and is none."""
+    if part.length_axis != "z" or "board" in part.role:
+        return Fraction(0)
+    return max((joint.depth or Fraction(0) for joint in part.joints if joint.kind == "groove"), default=Fraction(0))
 
 
 def tongue_of(part: Part) -> Fraction:

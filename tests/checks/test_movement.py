@@ -123,3 +123,18 @@ def test_movement_is_in_proportion_to_width(width, times) -> None:  # type: igno
 
     assert change_of_size(width * times, 0.003, 6, 9) == pytest.approx(times * change_of_size(width, 0.003, 6, 9))
     assert change_of_size(width, 0.003, 9, 6) == -change_of_size(width, 0.003, 6, 9)
+
+
+def panel(kit, play, housed=Fraction(1, 4)):  # type: ignore[no-untyped-def]
+    """A solid panel 20 in wide, let into a stile's groove on its left, so much of it and so much room behind."""
+    groove = Joint("groove", width=inch("1/4"), depth=inch(play + housed))
+    stile = kit.part("stile", (-2, 0), (0, "3/4"), (0, 60), axes="yxz", key="work/stile", joints=(groove,))
+    return kit.severities("board-movement", kit.wall(stile, kit.part("panel", (-housed, 20 - housed), ("1/4", "1/2"), (0, 60), axes="yxz")))
+
+
+def test_panel_in_a_frame(kit) -> None:  # type: ignore[no-untyped-def]
+    # 20 in of flat-sawn red oak x 0.00369 x 2 points = 0.1476 in either way: 10/64 of room holds it, 9/64 does not.
+    assert panel(kit, 10 * STEP) == []
+    assert panel(kit, 9 * STEP) == ["error"]
+    assert panel(kit, 10 * STEP, housed=10 * STEP) == []
+    assert panel(kit, 10 * STEP, housed=9 * STEP) == ["error"]
