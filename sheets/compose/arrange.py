@@ -45,7 +45,9 @@ def plans_and_elevations(
     return tuple(sorted(pages, key=lambda p: p.number)), tuple(found)
 
 
-def _pair(elevation: Annotated, plan: Annotated, fitter: Fitter, space: Box) -> tuple[tuple[Placed, Point], ...] | None:
+def _pair(
+    elevation: Annotated, plan: Annotated, fitter: Fitter, space: Box
+) -> tuple[tuple[Placed, Point], ...] | None:
     # None: apart they are larger by more than a step of the series, and then it is better that they are apart.
     width, height = size_of(space)
     alone = fitter.largest(elevation, width, height)
@@ -76,7 +78,14 @@ def _common(elevation: Annotated, plan: Annotated, fitter: Fitter, space: Box) -
 
 
 def in_rows(
-    views: Sequence[Annotated], fitter: Fitter, space: Box, paper: Paper, kind: int, title: str, *, first: int = 1,
+    views: Sequence[Annotated],
+    fitter: Fitter,
+    space: Box,
+    paper: Paper,
+    kind: int,
+    title: str,
+    *,
+    first: int = 1,
     at_most: Scale | None = None,
 ) -> tuple[tuple[Page, ...], tuple[Diagnostic, ...]]:
     """Views side by side at one scale, lined up in height, in as many rows and sheets as they need."""
@@ -98,7 +107,11 @@ def in_rows(
     rows = _rows(fitting, width, height)
     sheets = _sheets(rows, height)
     for k, sheet_rows in enumerate(sheets):
-        pages.append(Page(sheet_number(kind, first + k), _plural(title, sheet_rows), tuple(_set_rows(sheet_rows, space))))
+        pages.append(
+            Page(
+                sheet_number(kind, first + k), _plural(title, sheet_rows), tuple(_set_rows(sheet_rows, space))
+            )
+        )
     return tuple(pages), tuple(found)
 
 

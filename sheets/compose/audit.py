@@ -25,10 +25,23 @@ class Defect:
 
 
 KINDS: tuple[str, ...] = (
-    "text over text", "text over line", "text over hatch", "dimension text astray", "leaders cross",
-    "mark without target", "target without mark", "view outside frame", "view over view", "text outside frame",
-    "text too small", "hatch too dense", "scale not standard", "dimension twice", "sheet nearly empty",
-    "string crosses view", "line width not standard",
+    "text over text",
+    "text over line",
+    "text over hatch",
+    "dimension text astray",
+    "leaders cross",
+    "mark without target",
+    "target without mark",
+    "view outside frame",
+    "view over view",
+    "text outside frame",
+    "text too small",
+    "hatch too dense",
+    "scale not standard",
+    "dimension twice",
+    "sheet nearly empty",
+    "string crosses view",
+    "line width not standard",
 )
 """The kinds of fault, each with a rule of its own in audit_rules.py."""
 
@@ -42,7 +55,12 @@ def audit(drawing: DrawingSet) -> tuple[Defect, ...]:
     for rule in (rules.marks_and_targets, rules.nearly_empty):
         found += [Defect(f.kind, f.sheet, f.place, f.message) for f in rule(inks)]
     order = {sheet.number: k for k, sheet in enumerate(drawing.sheets)}
-    return tuple(sorted(found, key=lambda d: (order.get(d.sheet, 0), KINDS.index(d.kind), -d.place[1], d.place[0], d.message)))
+    return tuple(
+        sorted(
+            found,
+            key=lambda d: (order.get(d.sheet, 0), KINDS.index(d.kind), -d.place[1], d.place[0], d.message),
+        )
+    )
 
 
 def counts(defects: tuple[Defect, ...]) -> dict[str, int]:
@@ -53,9 +71,18 @@ def counts(defects: tuple[Defect, ...]) -> dict[str, int]:
 
 def _of_sheet(ink: SheetInk, drawing: DrawingSet) -> list[Defect]:
     found = [
-        *rules.text_over_text(ink), *rules.text_over_line(ink), *rules.text_over_hatch(ink), *rules.text_size(ink),
-        *rules.text_outside(ink), *rules.dimension_text(ink), *rules.dimension_twice(ink), *rules.strings_over_views(ink),
-        *rules.leaders_cross(ink), *rules.views_placed(ink), *rules.hatch_density(ink),
-        *rules.scales_standard(ink, drawing.units), *rules.line_widths(ink),
+        *rules.text_over_text(ink),
+        *rules.text_over_line(ink),
+        *rules.text_over_hatch(ink),
+        *rules.text_size(ink),
+        *rules.text_outside(ink),
+        *rules.dimension_text(ink),
+        *rules.dimension_twice(ink),
+        *rules.strings_over_views(ink),
+        *rules.leaders_cross(ink),
+        *rules.views_placed(ink),
+        *rules.hatch_density(ink),
+        *rules.scales_standard(ink, drawing.units),
+        *rules.line_widths(ink),
     ]
     return [Defect(f.kind, f.sheet, f.place, f.message) for f in found]

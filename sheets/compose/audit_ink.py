@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -53,8 +54,14 @@ class SheetInk:
         if not len(self.boxes):
             return []
         b = self.boxes
-        near = np.nonzero((b[:, 0] < box[2]) & (b[:, 2] > box[0]) & (b[:, 1] < box[3]) & (b[:, 3] > box[1]))[0]
-        return [p for p in (self.pieces[int(k)] for k in near) if p.owner != but and segment_meets_box(p.a, p.b, box)]
+        near = np.nonzero((b[:, 0] < box[2]) & (b[:, 2] > box[0]) & (b[:, 1] < box[3]) & (b[:, 3] > box[1]))[
+            0
+        ]
+        return [
+            p
+            for p in (self.pieces[int(k)] for k in near)
+            if p.owner != but and segment_meets_box(p.a, p.b, box)
+        ]
 
 
 def ink_of(sheet: Sheet) -> SheetInk:
@@ -62,7 +69,10 @@ def ink_of(sheet: Sheet) -> SheetInk:
     ink = SheetInk(sheet)
     for item in sheet.items:
         _gather(ink, item, "")
-    flat = [(min(p.a[0], p.b[0]), min(p.a[1], p.b[1]), max(p.a[0], p.b[0]), max(p.a[1], p.b[1])) for p in ink.pieces]
+    flat = [
+        (min(p.a[0], p.b[0]), min(p.a[1], p.b[1]), max(p.a[0], p.b[0]), max(p.a[1], p.b[1]))
+        for p in ink.pieces
+    ]
     ink.boxes = np.array(flat) if flat else np.zeros((0, 4))
     return ink
 
@@ -103,5 +113,5 @@ def _letters(ink: SheetInk, text: Text, owner: int, view: str) -> None:
 def _pieces(ink: SheetInk, stroke: Stroke, owner: int, view: str) -> None:
     for s in stroke.path:
         points = s.flatten(0.1) if isinstance(s, Arc) else (s.a, s.b)
-        for a, b in zip(points, points[1:]):
+        for a, b in itertools.pairwise(points):
             ink.pieces.append(Piece(a, b, stroke.pen, owner, view))

@@ -39,11 +39,16 @@ def text_over_text(ink: SheetInk) -> Iterator[Fault]:
     """Letters on letters, those of one symbol left aside (the two letters of a centre line are set so)."""
     ordered = sorted(ink.letters, key=lambda one: one.box[0])
     for k, one in enumerate(ordered):
-        for other in ordered[k + 1:]:
+        for other in ordered[k + 1 :]:
             if other.box[0] >= one.box[2] - _TOUCH:
                 break
             if one.owner != other.owner and meet(one.box, other.box, -_TOUCH):
-                yield Fault("text over text", ink.sheet.number, _middle(one.box), f"'{one.text.plain}' and '{other.text.plain}'")
+                yield Fault(
+                    "text over text",
+                    ink.sheet.number,
+                    _middle(one.box),
+                    f"'{one.text.plain}' and '{other.text.plain}'",
+                )
 
 
 def text_over_line(ink: SheetInk) -> Iterator[Fault]:
@@ -57,7 +62,9 @@ def text_over_line(ink: SheetInk) -> Iterator[Fault]:
 
 def text_over_hatch(ink: SheetInk) -> Iterator[Fault]:
     """Letters on a hatch that leaves them no gap, on a dark fill, or on the head of a leader."""
-    areas = [(a, r) for a, _ in ink.areas if a.hatch or (a.fill is not None and a.fill < 0.9) for r in a.regions]
+    areas = [
+        (a, r) for a, _ in ink.areas if a.hatch or (a.fill is not None and a.fill < 0.9) for r in a.regions
+    ]
     for one in ink.letters:
         for area, shape in areas:
             if not meet(one.box, shape.bounds, -_TOUCH) or any(_holds(g, one.box) for g in area.gaps):
@@ -66,7 +73,12 @@ def text_over_hatch(ink: SheetInk) -> Iterator[Fault]:
             small = shape.bounds[2] - shape.bounds[0] < 4 and shape.bounds[3] - shape.bounds[1] < 4
             spots = [(x0 + (x1 - x0) * i / 4, y0 + (y1 - y0) * j / 2) for i in range(5) for j in range(3)]
             if small or any(contains(shape, p) for p in spots):
-                yield Fault("text over hatch", ink.sheet.number, _middle(one.box), f"'{one.text.plain}' on {area.hatch or 'a fill'}")
+                yield Fault(
+                    "text over hatch",
+                    ink.sheet.number,
+                    _middle(one.box),
+                    f"'{one.text.plain}' on {area.hatch or 'a fill'}",
+                )
                 break
 
 
@@ -78,8 +90,12 @@ def text_size(ink: SheetInk) -> Iterator[Fault]:
     """Capitals lower than 2.5 mm, or pressed together to less than three quarters."""
     for one in ink.letters:
         if one.text.height < LEAST_TEXT - 1e-9 or one.text.squeeze < 0.75 - 1e-9:
-            yield Fault("text too small", ink.sheet.number, _middle(one.box),
-                        f"'{one.text.plain}' is {one.text.height:g} mm high, squeezed to {one.text.squeeze:.2f}")
+            yield Fault(
+                "text too small",
+                ink.sheet.number,
+                _middle(one.box),
+                f"'{one.text.plain}' is {one.text.height:g} mm high, squeezed to {one.text.squeeze:.2f}",
+            )
 
 
 def text_outside(ink: SheetInk) -> Iterator[Fault]:
@@ -100,8 +116,13 @@ def dimension_text(ink: SheetInk) -> Iterator[Fault]:
             continue
         along, across = (0, 1) if d.angle == 0 else (1, 0)
         near = min(abs(box[across] - d.line_at[across]), abs(box[across + 2] - d.line_at[across]))
-        run = [p[along] for s in d.strokes for seg in s.path for p in (seg.first, seg.last)
-               if abs(p[across] - d.line_at[across]) < 1e-6]
+        run = [
+            p[along]
+            for s in d.strokes
+            for seg in s.path
+            for p in (seg.first, seg.last)
+            if abs(p[across] - d.line_at[across]) < 1e-6
+        ]
         beside = bool(run) and min(run) - 0.6 <= box[along] and box[along + 2] <= max(run) + 0.6
         if near > _FROM_LINE or not beside:
             yield Fault("dimension text astray", ink.sheet.number, _middle(box), f"'{d.text.plain}'")
@@ -117,7 +138,12 @@ def dimension_twice(ink: SheetInk) -> Iterator[Fault]:
         else:
             key = (view, "radius", round(d.b[0], 3), round(d.b[1], 3), round(float(d.value), 3))
         if key in seen:
-            yield Fault("dimension twice", ink.sheet.number, _rounded(d.line_at), f"{d.text.plain} in {view}: {seen[key]}, {d.id}")
+            yield Fault(
+                "dimension twice",
+                ink.sheet.number,
+                _rounded(d.line_at),
+                f"{d.text.plain} in {view}: {seen[key]}, {d.id}",
+            )
         seen.setdefault(key, d.id)
 
 
@@ -136,14 +162,23 @@ def strings_over_views(ink: SheetInk) -> Iterator[Fault]:
             low = (min(ends[0][0], ends[1][0]), min(ends[0][1], ends[1][1]))
             high = (max(ends[0][0], ends[1][0]), max(ends[0][1], ends[1][1]))
             if low[0] < box[2] and high[0] > box[0] and low[1] < box[3] and high[1] > box[1]:
-                yield Fault("string crosses view", ink.sheet.number, _rounded(d.line_at), f"{d.text.plain} of {view} over {v.id}")
+                yield Fault(
+                    "string crosses view",
+                    ink.sheet.number,
+                    _rounded(d.line_at),
+                    f"{d.text.plain} of {view} over {v.id}",
+                )
 
 
 def _line_of(d: Dimension) -> tuple[Point, Point]:
     across = 1 if d.angle == 0 else 0
     for s in d.strokes:
         a, b = s.path[0].first, s.path[-1].last
-        if len(s.path) == 1 and abs(a[across] - d.line_at[across]) < 1e-6 and abs(b[across] - d.line_at[across]) < 1e-6:
+        if (
+            len(s.path) == 1
+            and abs(a[across] - d.line_at[across]) < 1e-6
+            and abs(b[across] - d.line_at[across]) < 1e-6
+        ):
             return a, b
     return d.line_at, d.line_at
 
@@ -154,11 +189,15 @@ def leaders_cross(ink: SheetInk) -> Iterator[Fault]:
     done: set[tuple[int, int]] = set()
     for k, one in enumerate(pieces):
         reach = max(one.a[0], one.b[0])
-        for other in pieces[k + 1:]:
+        for other in pieces[k + 1 :]:
             if min(other.a[0], other.b[0]) > reach:
                 break
             pair = (min(one.owner, other.owner), max(one.owner, other.owner))
-            if one.owner != other.owner and pair not in done and segments_cross(one.a, one.b, other.a, other.b):
+            if (
+                one.owner != other.owner
+                and pair not in done
+                and segments_cross(one.a, one.b, other.a, other.b)
+            ):
                 done.add(pair)
                 yield Fault("leaders cross", ink.sheet.number, _crossing(one, other), f"in {one.view}")
 
@@ -174,7 +213,7 @@ def views_placed(ink: SheetInk) -> Iterator[Fault]:
     for k, v in enumerate(ink.views):
         if not _holds(grown(ink.sheet.frame, 0.01), v.box):
             yield Fault("view outside frame", ink.sheet.number, _middle(v.box), v.id)
-        for other in ink.views[k + 1:]:
+        for other in ink.views[k + 1 :]:
             if meet(v.box, other.box, -0.01):
                 yield Fault("view over view", ink.sheet.number, _middle(v.box), f"{v.id} and {other.id}")
 
@@ -188,8 +227,12 @@ def hatch_density(ink: SheetInk) -> Iterator[Fault]:
         width = style(hatch.pen, where(view) if view else "sheet").width
         least = min(f.step * area.pitch for f in hatch.families)
         if least < max(_LEAST_PITCH, 2 * width):
-            yield Fault("hatch too dense", ink.sheet.number, _middle(area.regions[0].bounds),
-                        f"{area.hatch} at {least:.2f} mm with a pen of {width:g} mm")
+            yield Fault(
+                "hatch too dense",
+                ink.sheet.number,
+                _middle(area.regions[0].bounds),
+                f"{area.hatch} at {least:.2f} mm with a pen of {width:g} mm",
+            )
 
 
 def scales_standard(ink: SheetInk, units: Units) -> Iterator[Fault]:
@@ -197,7 +240,12 @@ def scales_standard(ink: SheetInk, units: Units) -> Iterator[Fault]:
     for v in ink.views:
         texts = {s.ratio: s.text for s in series(units)}
         if not is_standard(v.scale, units) or texts[v.scale] != v.scale_text:
-            yield Fault("scale not standard", ink.sheet.number, _middle(v.box), f"{v.id} at {v.scale_text} ({v.scale})")
+            yield Fault(
+                "scale not standard",
+                ink.sheet.number,
+                _middle(v.box),
+                f"{v.id} at {v.scale_text} ({v.scale})",
+            )
 
 
 def line_widths(ink: SheetInk) -> Iterator[Fault]:
@@ -206,7 +254,9 @@ def line_widths(ink: SheetInk) -> Iterator[Fault]:
     for pen, kind in used:
         width = style(pen, kind).width
         if width not in WIDTHS:
-            yield Fault("line width not standard", ink.sheet.number, (0.0, 0.0), f"{pen} in {kind}: {width:g} mm")
+            yield Fault(
+                "line width not standard", ink.sheet.number, (0.0, 0.0), f"{pen} in {kind}: {width:g} mm"
+            )
 
 
 def marks_and_targets(inks: Sequence[SheetInk]) -> Iterator[Fault]:
@@ -221,7 +271,12 @@ def marks_and_targets(inks: Sequence[SheetInk]) -> Iterator[Fault]:
             led_to.add(symbol.target)
             says = (symbol.fields.get("number"), symbol.fields.get("sheet"))
             if says != (numbers.get(symbol.target), on_sheet.get(symbol.target)):
-                yield Fault("mark without target", ink.sheet.number, _rounded(symbol.at), f"{symbol.kind} to {symbol.target} says {says}")
+                yield Fault(
+                    "mark without target",
+                    ink.sheet.number,
+                    _rounded(symbol.at),
+                    f"{symbol.kind} to {symbol.target} says {says}",
+                )
     for ink in inks:
         for v in ink.views:
             if where(v.id) in ("section", "detail") and v.id not in led_to:
@@ -239,8 +294,12 @@ def nearly_empty(inks: Sequence[SheetInk]) -> Iterator[Fault]:
         for j in (k - 1, k + 1):
             same_kind = 0 <= j < len(inks) and inks[j].sheet.number[:3] == ink.sheet.number[:3]
             if same_kind and _has_room(grids[j], tall, wide):
-                yield Fault("sheet nearly empty", ink.sheet.number, _middle(ink.sheet.frame),
-                            f"{grids[k].mean():.0%} full, and {inks[j].sheet.number} has room for it")
+                yield Fault(
+                    "sheet nearly empty",
+                    ink.sheet.number,
+                    _middle(ink.sheet.frame),
+                    f"{grids[k].mean():.0%} full, and {inks[j].sheet.number} has room for it",
+                )
                 break
 
 
@@ -261,10 +320,13 @@ def _filled(ink: SheetInk) -> NDArray[np.bool_]:
     dy, dx = (y1 - y0) / grid.shape[0], (x1 - x0) / grid.shape[1]
     ruled = [
         (min(p.a[0], p.b[0]), min(p.a[1], p.b[1]), max(p.a[0], p.b[0]), max(p.a[1], p.b[1]))
-        for p in ink.pieces if p.pen in ("table rule", "table border")
+        for p in ink.pieces
+        if p.pen in ("table rule", "table border")
     ]
     for box in [*(v.box for v in ink.views), *ruled, *(one.box for one in ink.letters if not one.view)]:
         if meet(box, ink.sheet.frame):
-            grid[max(0, int((box[1] - y0) / dy)):int((box[3] - y0) / dy) + 1,
-                 max(0, int((box[0] - x0) / dx)):int((box[2] - x0) / dx) + 1] = True
+            grid[
+                max(0, int((box[1] - y0) / dy)) : int((box[3] - y0) / dy) + 1,
+                max(0, int((box[0] - x0) / dx)) : int((box[2] - x0) / dx) + 1,
+            ] = True
     return grid

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Mapping, Sequence
 
 from sheets.base.diagnostics import Diagnostic
@@ -31,36 +32,43 @@ def block_box(size: SheetSize, layout: BlockLayout) -> Box:
     return (x1 - layout.depth, y0, x1, y1) if layout.edge == "right" else (x0, y0, x1, y0 + layout.depth)
 
 
-def border(size: SheetSize) -> tuple[Item, ...]:
+def border(size: SheetSize, layout: BlockLayout) -> tuple[Item, ...]:
     """Frame line, and for ISO sheets the centring marks and the grid reference border."""
     items: list[Item] = [frame(size.frame, "frame")]
     if size.zones:
-        items += _zones(size)
+        items += _zones(size, layout)
     return tuple(items)
 
 
-def _zones(size: SheetSize) -> list[Item]:
+def _zones(size: SheetSize, layout: BlockLayout) -> list[Item]:
     x0, y0, x1, y1 = size.frame
     outer = (x0 - _BAND, y0 - _BAND, x1 + _BAND, y1 + _BAND)
     middle_x, middle_y = (outer[0] + outer[2]) / 2, (outer[1] + outer[3]) / 2
     items: list[Item] = [frame(outer, "block rule")]
     inside = size.centring_inside
+    # Where the title block lies the mark ends at the frame, so that it crosses none of its words.
+    below = 0.0 if layout.edge == "bottom" else inside
+    right = 0.0 if layout.edge == "right" else inside
     for a, b in (
-        ((middle_x, outer[3]), (middle_x, y1 - inside)), ((middle_x, outer[1]), (middle_x, y0 + inside)),
-        ((outer[0], middle_y), (x0 + inside, middle_y)), ((outer[2], middle_y), (x1 - inside, middle_y)),
+        ((middle_x, outer[3]), (middle_x, y1 - inside)),
+        ((middle_x, outer[1]), (middle_x, y0 + below)),
+        ((outer[0], middle_y), (x0 + inside, middle_y)),
+        ((outer[2], middle_y), (x1 - right, middle_y)),
     ):
         items.append(line(a, b, "frame"))
     columns, rows = _fields(outer[0], outer[2], middle_x), _fields(outer[1], outer[3], middle_y)
     top_only = size.name == "iso-a4"
-    for k, (a, b) in enumerate(zip(columns, columns[1:])):
+    for k, (a, b) in enumerate(itertools.pairwise(columns)):
         for low, high in ((y1, outer[3]),) if top_only else ((outer[1], y0), (y1, outer[3])):
             items.append(words(str(k + 1), ((a + b) / 2, (low + high) / 2), 3.0, h="centre", v="middle"))
             if k and abs(a - middle_x) > 1:
                 items.append(line((a, low), (a, high), "block rule"))
     rows = rows[::-1]
-    for k, (a, b) in enumerate(zip(rows, rows[1:])):
+    for k, (a, b) in enumerate(itertools.pairwise(rows)):
         for low, high in ((x1, outer[2]),) if top_only else ((outer[0], x0), (x1, outer[2])):
-            items.append(words(_ZONE_LETTERS[k], ((low + high) / 2, (a + b) / 2), 3.0, h="centre", v="middle"))
+            items.append(
+                words(_ZONE_LETTERS[k], ((low + high) / 2, (a + b) / 2), 3.0, h="centre", v="middle")
+            )
             if k and abs(a - middle_y) > 1:
                 items.append(line((low, a), (high, a), "block rule"))
     return items
@@ -130,7 +138,9 @@ def _fill(
     room = x1 - x0 - 2 * _INSET
     if cell.label:
         label = fitted(cell.label, room, 10, height=LEAST_TEXT) or Fitted((cell.label,), LEAST_TEXT, 0.75)
-        texts.append(words(cell.label, (x0 + _INSET, y1 - _LABEL_DROP - LEAST_TEXT), LEAST_TEXT, squeeze=label.squeeze))
+        texts.append(
+            words(cell.label, (x0 + _INSET, y1 - _LABEL_DROP - LEAST_TEXT), LEAST_TEXT, squeeze=label.squeeze)
+        )
         top = y1 - _LABEL_DROP - LEAST_TEXT - 0.6
     inner = (x0 + _INSET, y0 + 0.7, x1 - _INSET, top - 0.3)
     if cell.kind == "revisions":
@@ -140,8 +150,15 @@ def _fill(
     text = _filled(cell.field, values).strip()
     if not text or text in ("/",):
         return texts, []
-    result = fitted(text, room, inner[3] - inner[1], height=cell.height, least=cell.least, lines=cell.lines,
-                    weight=cell.weight)
+    result = fitted(
+        text,
+        room,
+        inner[3] - inner[1],
+        height=cell.height,
+        least=cell.least,
+        lines=cell.lines,
+        weight=cell.weight,
+    )
     if result is None:
         return texts, [_too_long(cell, text, room)]
     return texts + list(set_lines(result, inner, align=cell.align, weight=cell.weight)), []
@@ -158,10 +175,12 @@ def _too_long(cell: BlockCell, text: str, room: float) -> Diagnostic:
     field = cell.field.strip("{}")
     steps = tuple(field.split(".")) if field.startswith("project.") else None
     return Diagnostic(
-        "title-field-too-long", "error",
+        "title-field-too-long",
+        "error",
         f"'{text}' does not fit the title block's box {cell.label or field} ({room:.0f} mm wide) even at "
         f"{cell.least:g} mm and squeezed to three quarters",
-        help="shorten it, or choose a title block with a larger box", path=steps,
+        help="shorten it, or choose a title block with a larger box",
+        path=steps,
     )
 
 

@@ -5,6 +5,7 @@ Paper mm, in the view's frame. Heights are found in order of the targets; two le
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import radians, tan
@@ -56,7 +57,9 @@ def note_lines(text: Sequence[str], room: float = NOTE_WIDTH) -> tuple[str, ...]
     return tuple(piece for part in text for piece in wrapped(part, room))
 
 
-def split_by_side(entries: Sequence[Entry], middle: float, tall: float, *, sides: Sequence[str]) -> dict[str, list[Entry]]:
+def split_by_side(
+    entries: Sequence[Entry], middle: float, tall: float, *, sides: Sequence[str]
+) -> dict[str, list[Entry]]:
     """Which entries go to which column: all to the first side named if they fit there, else each to its nearer."""
     needed = sum(e.up + e.down + _BETWEEN for e in entries)
     if len(sides) == 1 or needed <= tall:
@@ -71,11 +74,13 @@ def split_by_side(entries: Sequence[Entry], middle: float, tall: float, *, sides
             break
         left.append(entry)
         total += tall_of
-    return {"left": left, "right": ordered[len(left):]}
+    return {"left": left, "right": ordered[len(left) :]}
 
 
 def heights(
-    entries: Sequence[Entry], knee_x: float, reach: tuple[float, float],
+    entries: Sequence[Entry],
+    knee_x: float,
+    reach: tuple[float, float],
     blocked: Sequence[tuple[float, float]] = (),
 ) -> list[tuple[Entry, float]]:
     """Return each entry with the height at which its leader meets it, from the top down, no leaders crossing.
@@ -103,12 +108,14 @@ def _wanted(entry: Entry, knee_x: float, middle_y: float) -> float:
 
 
 def _spread(
-    order: Sequence[Entry], wanted: dict[str, float], reach: tuple[float, float],
+    order: Sequence[Entry],
+    wanted: dict[str, float],
+    reach: tuple[float, float],
     blocked: Sequence[tuple[float, float]],
 ) -> list[tuple[Entry, float]]:
     # Pool neighbours that would overlap and give each pool its mean: the least total movement.
     shifts = [0.0]
-    for above, below in zip(order, order[1:]):
+    for above, below in itertools.pairwise(order):
         shifts.append(shifts[-1] + above.down + _BETWEEN + below.up)
     pools: list[list[float]] = []  # [sum, count]
     for entry, shift in zip(order, shifts):
@@ -141,6 +148,7 @@ def _next_up(order: Sequence[Entry], entry: Entry) -> float:
 def _unblocked(y: float, ceiling: float, blocked: Sequence[tuple[float, float]]) -> float:
     def free(at: float) -> bool:
         return at <= ceiling + 1e-9 and not any(a < at < b for a, b in blocked)
+
     if free(y):
         return y
     choices = [c for a, b in blocked for c in (a - 0.01, b + 0.01) if free(c)]

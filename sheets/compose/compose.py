@@ -29,7 +29,11 @@ _PAD = 8.0
 
 
 def compose(
-    annotated: Sequence[Annotated], tables: Sequence[TableData], wall: Wall, *, folder: Path | None = None,
+    annotated: Sequence[Annotated],
+    tables: Sequence[TableData],
+    wall: Wall,
+    *,
+    folder: Path | None = None,
     revision_of: Mapping[str, str] | None = None,
 ) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
     """Return the drawing set and what was found in making it.
@@ -46,7 +50,10 @@ def compose(
     layout = block.layout_for(size.frame[2] - size.frame[0], size.frame[3] - size.frame[1])
     if layout is None:
         message = f"title block '{block.name}' has no layout for a sheet of size {size.name}"
-        return _empty(wall), (*problems, Diagnostic("titleblock-too-large", "error", message, path=("sheet", "titleblock")))
+        return _empty(wall), (
+            *problems,
+            Diagnostic("titleblock-too-large", "error", message, path=("sheet", "titleblock")),
+        )
     drawing = border.drawing_space(size, layout)
     space = (drawing[0] + _PAD, drawing[1] + _PAD, drawing[2] - _PAD, drawing[3] - _PAD)
     pages, found = _pages(annotated, tables, wall, space, revision_of)
@@ -56,13 +63,18 @@ def compose(
 
 
 def _pages(
-    annotated: Sequence[Annotated], tables: Sequence[TableData], wall: Wall, space: Box,
+    annotated: Sequence[Annotated],
+    tables: Sequence[TableData],
+    wall: Wall,
+    space: Box,
     revision_of: Mapping[str, str] | None,
 ) -> tuple[tuple[Page, ...], tuple[Diagnostic, ...]]:
     fitter = Fitter(manner(wall.units, wall.notation))
     inch = wall.units == "inch"
     drawn, found = plans_and_elevations(annotated, fitter, space, wall.paper)
-    sections, more = in_rows([v for v in annotated if v.view.kind == "section"], fitter, space, wall.paper, 3, "SECTION")
+    sections, more = in_rows(
+        [v for v in annotated if v.view.kind == "section"], fitter, space, wall.paper, 3, "SECTION"
+    )
     details, last = detail_pages([v for v in annotated if v.view.kind == "detail"], fitter, space, wall.paper)
     pages = (*drawn, *sections, *details)
     pages = (*pages, *table_pages(with_sheets(tables, marks_on(pages)), space, inch=inch))
@@ -72,7 +84,11 @@ def _pages(
 
 
 def _sheets(
-    pages: Sequence[Page], wall: Wall, size: SheetSize, layout: BlockLayout, drawing: Box,
+    pages: Sequence[Page],
+    wall: Wall,
+    size: SheetSize,
+    layout: BlockLayout,
+    drawing: Box,
     revision_of: Mapping[str, str] | None,
 ) -> tuple[tuple[Sheet, ...], tuple[Diagnostic, ...]]:
     places, back = numbered(pages), sources(pages)
@@ -85,12 +101,14 @@ def _sheets(
         values = _values(wall, page, views, size, k, len(pages), revision)
         block, unfitting = border.title_block(size, layout, values, _rows_to(wall, revision))
         found += [*problems, *(d for d in unfitting if d not in found)]
-        items: tuple[Item, ...] = (*border.border(size), block, *page.items, *views)
+        items: tuple[Item, ...] = (*border.border(size, layout), block, *page.items, *views)
         sheets.append(Sheet(page.number, page.title, size.width, size.height, drawing, items, revision))
     return tuple(sheets), tuple(found)
 
 
-def _views(page: Page, places: dict[str, Where], back: dict[str, str]) -> tuple[tuple[Viewport, ...], tuple[Diagnostic, ...]]:
+def _views(
+    page: Page, places: dict[str, Where], back: dict[str, str]
+) -> tuple[tuple[Viewport, ...], tuple[Diagnostic, ...]]:
     views: list[Viewport] = []
     found: list[Diagnostic] = []
     for placed, at in page.views:
@@ -113,12 +131,25 @@ def _values(
     measured = [v.scale_text for v in views if not v.id.startswith("axonometric")]
     scale = "" if not measured else measured[0] if len(set(measured)) == 1 else "AS NOTED"
     return {
-        "project.title": p.title.upper(), "project.number": p.number, "project.site": p.site.upper(),
-        "project.client": p.client.upper(), "project.firm": p.firm.upper(), "project.drawn": p.drawn,
-        "project.checked": p.checked, "project.approved": p.approved, "project.date": p.date,
-        "project.status": p.status.upper(), "sheet.number": page.number, "sheet.title": page.title,
-        "sheet.index": str(index), "sheet.count": str(count), "sheet.scale": scale, "sheet.size": size.name.upper(),
-        "sheet.revision": revision, "set.units": wall.units, "set.language": "EN",
+        "project.title": p.title.upper(),
+        "project.number": p.number,
+        "project.site": p.site.upper(),
+        "project.client": p.client.upper(),
+        "project.firm": p.firm.upper(),
+        "project.drawn": p.drawn,
+        "project.checked": p.checked,
+        "project.approved": p.approved,
+        "project.date": p.date,
+        "project.status": p.status.upper(),
+        "sheet.number": page.number,
+        "sheet.title": page.title,
+        "sheet.index": str(index),
+        "sheet.count": str(count),
+        "sheet.scale": scale,
+        "sheet.size": size.name.upper(),
+        "sheet.revision": revision,
+        "set.units": wall.units,
+        "set.language": "EN",
     }
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+
 from sheets.annotate.intent import Annotated
 from sheets.base.diagnostics import Diagnostic
 from sheets.compose.arrange import GAP
@@ -25,12 +26,17 @@ def detail_pages(
     ordered = _by_subject(views)
     found = [
         too_large(v, fitter, paper.size, paper.orientation, (width, height))
-        for v in ordered if fitter.largest(v, width - GAP, height - GAP) is None
+        for v in ordered
+        if fitter.largest(v, width - GAP, height - GAP) is None
     ]
     fitting = [v for v in ordered if fitter.largest(v, width - GAP, height - GAP) is not None]
     # The coarsest grid, and so the largest scales, that takes no more sheets than the finest.
-    grids = sorted(((c, r) for c in range(1, most[0] + 1) for r in range(1, most[1] + 1)), key=lambda g: (g[0] * g[1], g))
-    tried = {grid: _on_grid(fitting, fitter, (width / grid[0], height / grid[1]), grid) for grid in (*grids[-1:],)}
+    grids = sorted(
+        ((c, r) for c in range(1, most[0] + 1) for r in range(1, most[1] + 1)), key=lambda g: (g[0] * g[1], g)
+    )
+    tried = {
+        grid: _on_grid(fitting, fitter, (width / grid[0], height / grid[1]), grid) for grid in (*grids[-1:],)
+    }
     fewest = len(tried[grids[-1]])
     grid = grids[-1]
     for coarser in grids[:-1]:
@@ -40,7 +46,11 @@ def detail_pages(
             break
     cell = (width / grid[0], height / grid[1])
     return tuple(
-        Page(sheet_number(5, k + 1), "DETAILS" if len(page) > 1 else "DETAIL", tuple(_set_page(page, space, cell)))
+        Page(
+            sheet_number(5, k + 1),
+            "DETAILS" if len(page) > 1 else "DETAIL",
+            tuple(_set_page(page, space, cell)),
+        )
         for k, page in enumerate(tried[grid])
     ), tuple(found)
 
@@ -63,7 +73,9 @@ def _by_subject(views: Sequence[Annotated]) -> list[Annotated]:
     return sorted(views, key=lambda v: order[v.view.subject])
 
 
-def _sized(view: Annotated, fitter: Fitter, cell: tuple[float, float], columns: int, rows: int) -> tuple[Placed, int, int] | None:
+def _sized(
+    view: Annotated, fitter: Fitter, cell: tuple[float, float], columns: int, rows: int
+) -> tuple[Placed, int, int] | None:
     # The largest scale in one cell, if that is a detail's scale; else more cells; else a smaller scale.
     spans = sorted(
         ((w, h) for w in range(1, columns + 1) for h in range(1, rows + 1)), key=lambda s: (s[0] * s[1], s[0])
@@ -100,7 +112,9 @@ def _packed(chosen: Sequence[tuple[Placed, int, int]], columns: int, rows: int) 
     return [sorted(page, key=lambda s: (s[2], s[1])) for page in pages]
 
 
-def _first_free(busy: set[tuple[int, int]], w: int, h: int, columns: int, rows: int) -> tuple[int, int] | None:
+def _first_free(
+    busy: set[tuple[int, int]], w: int, h: int, columns: int, rows: int
+) -> tuple[int, int] | None:
     for r in range(rows - h + 1):
         for c in range(columns - w + 1):
             if not any((c + i, r + j) in busy for i in range(w) for j in range(h)):

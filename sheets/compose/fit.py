@@ -29,7 +29,13 @@ class Fitted:
 
 
 def fitted(
-    text: str, room: float, tall: float, *, height: float, least: float = LEAST_TEXT, lines: int = 1,
+    text: str,
+    room: float,
+    tall: float,
+    *,
+    height: float,
+    least: float = LEAST_TEXT,
+    lines: int = 1,
     weight: Weight = "regular",
 ) -> Fitted | None:
     """Return the text as it fits in `room` by `tall` mm, or None if it does not even at its least height."""
@@ -44,13 +50,22 @@ def fitted(
     return None
 
 
-def set_lines(result: Fitted, box: Box, *, align: str = "left", weight: Weight = "regular") -> tuple[Text, ...]:
+def set_lines(
+    result: Fitted, box: Box, *, align: str = "left", weight: Weight = "regular"
+) -> tuple[Text, ...]:
     """Return the lines placed in a box, centred in its height."""
     x0, y0, x1, y1 = box
     x = {"left": x0, "centre": (x0 + x1) / 2, "right": x1}[align]
     top = (y0 + y1) / 2 + result.tall / 2
     return tuple(
-        words(part, (x, top - result.height - k * LEADING * result.height), result.height, h=align, weight=weight,
-              squeeze=result.squeeze)
-        for k, part in enumerate(result.lines) if part
+        words(
+            part,
+            (x, top - result.height - k * LEADING * result.height),
+            result.height,
+            h=align,
+            weight=weight,
+            squeeze=result.squeeze,
+        )
+        for k, part in enumerate(result.lines)
+        if part
     )

@@ -55,7 +55,9 @@ class Fitter:
         return None
 
 
-def too_large(annotated: Annotated, fitter: Fitter, size: str, orientation: str, space: tuple[float, float]) -> Diagnostic:
+def too_large(
+    annotated: Annotated, fitter: Fitter, size: str, orientation: str, space: tuple[float, float]
+) -> Diagnostic:
     """What to say of a view that fits no sheet of this size: which size would do."""
     view = annotated.view
     smallest = fitter.scales(annotated)[-1]
@@ -71,9 +73,12 @@ def too_large(annotated: Annotated, fitter: Fitter, size: str, orientation: str,
                 would = name
                 break
     return Diagnostic(
-        "view-too-large", "error",
+        "view-too-large",
+        "error",
         f"{view.title.lower()} does not fit a sheet of size {size} even at {smallest.text}: it needs "
         f"{width:.0f} x {height:.0f} mm and the sheet has {space[0]:.0f} x {space[1]:.0f} mm",
-        help=f"sheet size {would} would do" if would else "no standard sheet is large enough; draw the wall in parts",
+        help=f"sheet size {would} would do"
+        if would
+        else "no standard sheet is large enough; draw the wall in parts",
         path=("sheet", "size"),
     )

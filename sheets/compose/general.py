@@ -52,7 +52,12 @@ class Block:
 
 
 def general_pages(
-    wall: Wall, axonometric: Annotated | None, pages: Sequence[Page], fitter: Fitter, space: Box, said: str,
+    wall: Wall,
+    axonometric: Annotated | None,
+    pages: Sequence[Page],
+    fitter: Fitter,
+    space: Box,
+    said: str,
     revision_of: Mapping[str, str] | None = None,
 ) -> tuple[Page, ...]:
     """The first sheet, and more like it where one is too small. said: all words of the set, for the abbreviations;
@@ -64,7 +69,10 @@ def general_pages(
     low = space[3]
     needed = 1
     while True:
-        index = [(sheet_number(0, k + 1), "INDEX AND GENERAL NOTES" if k == 0 else "GENERAL NOTES") for k in range(needed)]
+        index = [
+            (sheet_number(0, k + 1), "INDEX AND GENERAL NOTES" if k == 0 else "GENERAL NOTES")
+            for k in range(needed)
+        ]
         index += [(p.number, p.title) for p in pages]
         blocks = _blocks(wall, index, pages, wide, said, revision_of)
         sheets = _flow(blocks, count, wide, space, low)
@@ -86,11 +94,14 @@ def general_pages(
             break
         needed = len(sheets)
     return tuple(
-        Page(sheet_number(0, k + 1), index[k][1], views if k == 0 else (), tuple(items)) for k, items in enumerate(sheets)
+        Page(sheet_number(0, k + 1), index[k][1], views if k == 0 else (), tuple(items))
+        for k, items in enumerate(sheets)
     )
 
 
-def _picture(view: Annotated | None, fitter: Fitter, columns: int, wide: float, height: float) -> Placed | None:
+def _picture(
+    view: Annotated | None, fitter: Fitter, columns: int, wide: float, height: float
+) -> Placed | None:
     if columns < 1 or view is None:
         return None
     return fitter.largest(view, columns * wide + (columns - 1) * _GAP, height)
@@ -116,16 +127,32 @@ def _flow(blocks: Sequence[Block], count: int, wide: float, space: Box, low: flo
     return sheets
 
 
-def _blocks(wall: Wall, index: Sequence[tuple[str, str]], pages: Sequence[Page], wide: float, said: str,
-            revision_of: Mapping[str, str] | None) -> list[Block]:
+def _blocks(
+    wall: Wall,
+    index: Sequence[tuple[str, str]],
+    pages: Sequence[Page],
+    wide: float,
+    said: str,
+    revision_of: Mapping[str, str] | None,
+) -> list[Block]:
     p = wall.project
     latest = wall.revisions[-1].number if wall.revisions else ""
     carried = {number: latest for number, _ in index} if revision_of is None else revision_of
     ends = {number: f"REV. {carried[number]}" for number, _ in index if carried.get(number)}
-    data = [(name, value) for name, value in (
-        ("PROJECT", p.title), ("NUMBER", p.number), ("SITE", p.site), ("CLIENT", p.client), ("SHOP", p.firm),
-        ("DATE", p.date), ("STATUS", p.status), ("UNITS", _units(wall)),
-    ) if value]
+    data = [
+        (name, value)
+        for name, value in (
+            ("PROJECT", p.title),
+            ("NUMBER", p.number),
+            ("SITE", p.site),
+            ("CLIENT", p.client),
+            ("SHOP", p.firm),
+            ("DATE", p.date),
+            ("STATUS", p.status),
+            ("UNITS", _units(wall)),
+        )
+        if value
+    ]
     blocks = [
         pairs("PROJECT DATA", data, wide),
         pairs("SHEET INDEX", index, wide, ends=ends),
@@ -135,7 +162,9 @@ def _blocks(wall: Wall, index: Sequence[tuple[str, str]], pages: Sequence[Page],
     if wall.revisions:
         rows = tuple((r.number, r.date, r.by, r.reason) for r in reversed(wall.revisions))
         columns = (Column("REV.", "centre"), Column("DATE"), Column("BY"), Column("REASON"))
-        items, tall = draw_whole(set_table(TableData("revisions", "RECORD OF REVISIONS", columns, rows), wide, inch=False))
+        items, tall = draw_whole(
+            set_table(TableData("revisions", "RECORD OF REVISIONS", columns, rows), wide, inch=False)
+        )
         blocks.append(Block(tuple(items), tall))
     blocks.append(_from_legend("MATERIALS IN SECTION AND IN FACE", legend.materials(pages, wall), wide))
     blocks.append(_from_legend("MARKS", legend.symbols(pages), wide))
@@ -162,11 +191,20 @@ def _units(wall: Wall) -> str:
 
 
 def _head(title: str, wide: float) -> list[Item]:
-    return [words(title, (0.0, -_HEAD - 0.3), _HEAD, weight="bold"), line((0.0, -_HEAD - 2.0), (wide, -_HEAD - 2.0), "table border")]
+    return [
+        words(title, (0.0, -_HEAD - 0.3), _HEAD, weight="bold"),
+        line((0.0, -_HEAD - 2.0), (wide, -_HEAD - 2.0), "table border"),
+    ]
 
 
-def pairs(title: str, rows: Sequence[tuple[str, str]], wide: float, *, halves: bool = False,
-          ends: Mapping[str, str] | None = None) -> Block:
+def pairs(
+    title: str,
+    rows: Sequence[tuple[str, str]],
+    wide: float,
+    *,
+    halves: bool = False,
+    ends: Mapping[str, str] | None = None,
+) -> Block:
     """A block of names and what they stand for, in one or two columns. ends: said at the right end of a name's row."""
     if not rows:
         return Block((), 0.0)
@@ -174,7 +212,7 @@ def pairs(title: str, rows: Sequence[tuple[str, str]], wide: float, *, halves: b
 
     items = _head(title, wide)
     top = -_HEAD - 2.6
-    groups = [rows[: (len(rows) + 1) // 2], rows[(len(rows) + 1) // 2:]] if halves else [rows]
+    groups = [rows[: (len(rows) + 1) // 2], rows[(len(rows) + 1) // 2 :]] if halves else [rows]
     each = wide / len(groups)
     lowest = top
     ends = ends or {}
@@ -215,7 +253,7 @@ def _from_legend(title: str, rows: Sequence[legend.LegendRow], wide: float) -> B
     y = -_HEAD - 4.0
     each = wide / 2
     for k in range(0, len(rows), 2):
-        pair = rows[k: k + 2]
+        pair = rows[k : k + 2]
         broken = [wrapped(r.says, each - legend.SAMPLE - 5) for r in pair]
         tall = max([r.tall for r in pair] + [len(b) * _STEP for b in broken])
         for j, row in enumerate(pair):
@@ -223,6 +261,13 @@ def _from_legend(title: str, rows: Sequence[legend.LegendRow], wide: float) -> B
             lines = broken[j]
             for n, part in enumerate(lines):
                 offset = (len(lines) - 1) / 2 - n
-                items.append(words(part, (j * each + legend.SAMPLE + 3, y - tall / 2 + offset * _STEP), LEAST_TEXT, v="middle"))
+                items.append(
+                    words(
+                        part,
+                        (j * each + legend.SAMPLE + 3, y - tall / 2 + offset * _STEP),
+                        LEAST_TEXT,
+                        v="middle",
+                    )
+                )
         y -= tall + 2.0
     return Block(tuple(items), -y)

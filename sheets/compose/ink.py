@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from math import atan2, cos, pi, sin
@@ -28,7 +29,7 @@ def polyline(points: Sequence[Point], pen: Pen, *, closed: bool = False, key: st
             kept.append(p)
     if closed and len(kept) > 2:
         kept.append(kept[0])
-    return Stroke(tuple(Line(p, q) for p, q in zip(kept, kept[1:])), pen, key, closed)
+    return Stroke(tuple(Line(p, q) for p, q in itertools.pairwise(kept)), pen, key, closed)
 
 
 def frame(box: Box, pen: Pen, key: str = "") -> Stroke:
@@ -68,8 +69,17 @@ def arrow(tip: Point, toward: Point, length: float = 2.5, width: float = 0.8) ->
 
 
 def words(
-    text: str | Iterable[Run], at: Point, height: float = LEAST_TEXT, *, h: str = "left", v: str = "baseline",
-    weight: Weight = "regular", angle: float = 0.0, squeeze: float = 1.0, key: str = "", link: str = "",
+    text: str | Iterable[Run],
+    at: Point,
+    height: float = LEAST_TEXT,
+    *,
+    h: str = "left",
+    v: str = "baseline",
+    weight: Weight = "regular",
+    angle: float = 0.0,
+    squeeze: float = 1.0,
+    key: str = "",
+    link: str = "",
 ) -> Text:
     """One line of lettering."""
     runs = (Run(text),) if isinstance(text, str) else tuple(text)
@@ -81,7 +91,9 @@ def width(text: str | Iterable[Run], height: float = LEAST_TEXT, weight: Weight 
     return lettering.width(text, height, weight)
 
 
-def wrapped(text: str, room: float, height: float = LEAST_TEXT, weight: Weight = "regular") -> tuple[str, ...]:
+def wrapped(
+    text: str, room: float, height: float = LEAST_TEXT, weight: Weight = "regular"
+) -> tuple[str, ...]:
     """A text broken at spaces so that no line is wider than `room`; a word wider than that stands alone."""
     lines: list[str] = []
     for paragraph in text.split("\n"):
@@ -119,17 +131,24 @@ def _moved(item: Item, by: Similarity) -> Item:
         return replace(item, at=by(item.at))
     if isinstance(item, Area):
         gaps = tuple((x0 + by.dx, y0 + by.dy, x1 + by.dx, y1 + by.dy) for x0, y0, x1, y1 in item.gaps)
-        return replace(item, regions=tuple(mapped(r, by) for r in item.regions), origin=by(item.origin), gaps=gaps)
+        return replace(
+            item, regions=tuple(mapped(r, by) for r in item.regions), origin=by(item.origin), gaps=gaps
+        )
     if isinstance(item, Dimension):
         return replace(
-            item, text=_moved(item.text, by), line_at=by(item.line_at),
+            item,
+            text=_moved(item.text, by),
+            line_at=by(item.line_at),
             strokes=tuple(moved_stroke(s, by) for s in item.strokes),
             heads=tuple(_moved(a, by) for a in item.heads),
         )
     if isinstance(item, Symbol):
         return replace(
-            item, at=by(item.at), strokes=tuple(moved_stroke(s, by) for s in item.strokes),
-            areas=tuple(_moved(a, by) for a in item.areas), texts=tuple(_moved(t, by) for t in item.texts),
+            item,
+            at=by(item.at),
+            strokes=tuple(moved_stroke(s, by) for s in item.strokes),
+            areas=tuple(_moved(a, by) for a in item.areas),
+            texts=tuple(_moved(t, by) for t in item.texts),
         )
     raise TypeError(f"a placed view is not moved: {item.id}")
 
@@ -163,7 +182,12 @@ def segments_box(path: Iterable[Segment]) -> Box:
 
 def join(boxes: Sequence[Box]) -> Box:
     """The box round boxes."""
-    return (min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes))
+    return (
+        min(b[0] for b in boxes),
+        min(b[1] for b in boxes),
+        max(b[2] for b in boxes),
+        max(b[3] for b in boxes),
+    )
 
 
 def meet(a: Box, b: Box, clear: float = 0.0) -> bool:

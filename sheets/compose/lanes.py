@@ -6,6 +6,7 @@ Extension lines of outer strings cross the inner ones, so texts slide clear of t
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -87,7 +88,9 @@ class SideOf:
     def at(self, t: float, d: float) -> Point:
         """The paper point at t along the side and d outward."""
         x0, y0, x1, y1 = self.drawn
-        return {"above": (t, y1 + d), "below": (t, y0 - d), "left": (x0 - d, t), "right": (x1 + d, t)}[self.side]
+        return {"above": (t, y1 + d), "below": (t, y0 - d), "left": (x0 - d, t), "right": (x1 + d, t)}[
+            self.side
+        ]
 
     def depth(self, cross: float) -> float:
         """How far outward a cross coordinate lies; below 0 inside the drawn view."""
@@ -108,26 +111,36 @@ class SideLanes:
         return [(g, *text_box(g, lane, self.of.outward_text)) for lane in self.lanes for g in lane.gaps]
 
 
-def side_lanes(of: SideOf, strings: Sequence[DimString], scale: float, manner: Manner,
-               crossing: Iterable[float] = (), limits: tuple[float, float] | None = None) -> SideLanes:
+def side_lanes(
+    of: SideOf,
+    strings: Sequence[DimString],
+    scale: float,
+    manner: Manner,
+    crossing: Iterable[float] = (),
+    limits: tuple[float, float] | None = None,
+) -> SideLanes:
     """Return the strings of one side in lanes.
 
     crossing: t of other lines that run outward through them; limits: t between which texts stay, so that those of
     two sides do not meet at a corner.
     """
-    mine = sorted((s for s in strings if s.side == of.side and s.gaps), key=lambda s: (s.rank, _ends(s), s.id))
+    mine = sorted(
+        (s for s in strings if s.side == of.side and s.gaps), key=lambda s: (s.rank, _ends(s), s.id)
+    )
     lanes: list[Lane] = []
     for string in mine:
         gaps = _measured(string, scale, manner)
         span = _claim(gaps)
-        lane = 1 + max((k for k, row in enumerate(lanes) if any(_overlap(span, s) for s in row.spans)), default=-1)
+        lane = 1 + max(
+            (k for k, row in enumerate(lanes) if any(_overlap(span, s) for s in row.spans)), default=-1
+        )
         while len(lanes) <= lane:
             lanes.append(Lane())
         lanes[lane].gaps += gaps
         lanes[lane].spans.append(span)
     others = sorted(crossing)
     for k, row in enumerate(lanes):
-        outer = [t for later in lanes[k + 1:] for g in later.gaps for t in (g.ta, g.tb)]
+        outer = [t for later in lanes[k + 1 :] for g in later.gaps for t in (g.ta, g.tb)]
         _place_texts(row, sorted([*outer, *others]), of.outward_text, limits)
     reach = _space_out(lanes, of.outward_text, manner)
     return SideLanes(of, tuple(lanes), reach)
@@ -171,8 +184,22 @@ def _measured(string: DimString, scale: float, manner: Manner) -> list[PlacedGap
             y0, y1 = min(y0, -1.0), max(y1, manner.text + 1.0)
         joined_before = k > 0 and max(ordered[k - 1].a, ordered[k - 1].b) == gap.a
         joined_after = k + 1 < len(ordered) and min(ordered[k + 1].a, ordered[k + 1].b) == gap.b
-        found.append(PlacedGap(string, gap, float(gap.a) * scale, float(gap.b) * scale, runs, plain.plain, suffix,
-                               x1 - x0, y0, y1, not joined_before, not joined_after))
+        found.append(
+            PlacedGap(
+                string,
+                gap,
+                float(gap.a) * scale,
+                float(gap.b) * scale,
+                runs,
+                plain.plain,
+                suffix,
+                x1 - x0,
+                y0,
+                y1,
+                not joined_before,
+                not joined_after,
+            )
+        )
     return found
 
 
@@ -257,13 +284,19 @@ def _inside(g: PlacedGap, blockers: Sequence[float]) -> float:
     stops = [g.ta + CLEAR - _OFF, *inner, g.tb - CLEAR + _OFF]
     places = [
         min(max(g.middle, a + _OFF + half), b - _OFF - half)
-        for a, b in zip(stops, stops[1:]) if b - a >= g.wide + 2 * _OFF
+        for a, b in itertools.pairwise(stops)
+        if b - a >= g.wide + 2 * _OFF
     ]
     return min(places, key=lambda t: (abs(t - g.middle), t)) if places else g.middle
 
 
-def _place_outside(g: PlacedGap, taken: list[tuple[float, float]], ends: list[tuple[float, float]],
-                   blockers: Sequence[float], limits: tuple[float, float] | None) -> bool:
+def _place_outside(
+    g: PlacedGap,
+    taken: list[tuple[float, float]],
+    ends: list[tuple[float, float]],
+    blockers: Sequence[float],
+    limits: tuple[float, float] | None,
+) -> bool:
     for way, open_end, edge in ((1, g.last, g.tb), (-1, g.first, g.ta)):
         if not open_end:
             continue
@@ -271,7 +304,9 @@ def _place_outside(g: PlacedGap, taken: list[tuple[float, float]], ends: list[tu
         span = (t - g.wide / 2 - 0.4, t + g.wide / 2 + 0.4)
         if limits and not (limits[0] <= span[0] and span[1] <= limits[1]):
             continue
-        free = not any(_overlap(span, other) for other in (*taken, *ends) if other != (g.ta - 0.2, g.tb + 0.2))
+        free = not any(
+            _overlap(span, other) for other in (*taken, *ends) if other != (g.ta - 0.2, g.tb + 0.2)
+        )
         if free and not any(span[0] < b < span[1] for b in blockers):
             g.t, g.outside = t, way
             return True

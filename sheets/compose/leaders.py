@@ -43,7 +43,10 @@ class Column:
 
 
 def column_items(
-    entries: Sequence[Entry], column: Column, reach: tuple[float, float], room: Room,
+    entries: Sequence[Entry],
+    column: Column,
+    reach: tuple[float, float],
+    room: Room,
     blocked: Sequence[tuple[float, float]] = (),
 ) -> tuple[Item, ...]:
     """The notes and balloons of one column with their leaders."""
@@ -102,15 +105,26 @@ def _balloon_in_view(entry: Entry, room: Room) -> list[Item]:
 
 def _note_in_view(entry: Entry, room: Room) -> list[Item]:
     # The whole note must stand clear; its leader leaves on a short shoulder.
-    spots = [(entry.target[0] + r * cos(a), entry.target[1] + r * sin(a), 1 if cos(a) >= 0 else -1)
-             for r in _RADII for a in _ANGLES]
+    spots = [
+        (entry.target[0] + r * cos(a), entry.target[1] + r * sin(a), 1 if cos(a) >= 0 else -1)
+        for r in _RADII
+        for a in _ANGLES
+    ]
     up, down = entry.up + 0.8, entry.down + 0.8
-    boxes = np.array([
-        (x + _SHOULDER if way > 0 else x - _SHOULDER - entry.wide - 1.0, y - down,
-         x + _SHOULDER + entry.wide + 1.0 if way > 0 else x - _SHOULDER, y + up)
-        for x, y, way in spots
-    ])
-    good = _inside(boxes, room) & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes) & ~room.holds_spot(boxes)
+    boxes = np.array(
+        [
+            (
+                x + _SHOULDER if way > 0 else x - _SHOULDER - entry.wide - 1.0,
+                y - down,
+                x + _SHOULDER + entry.wide + 1.0 if way > 0 else x - _SHOULDER,
+                y + up,
+            )
+            for x, y, way in spots
+        ]
+    )
+    good = (
+        _inside(boxes, room) & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes) & ~room.holds_spot(boxes)
+    )
     order = np.argsort(np.minimum(room.fine_in(boxes), 40), kind="stable")
     for k in order[good[order]]:
         x, y, way = spots[int(k)]
@@ -119,7 +133,9 @@ def _note_in_view(entry: Entry, room: Room) -> list[Item]:
             continue
         if room.leader_free((x, y), entry.target) and room.leader_free((x, y), (x + way * _SHOULDER, y)):
             room.leaders += [((x, y), entry.target), ((x, y), (x + way * _SHOULDER, y))]
-            return _entry_items(entry, (x + way * (_SHOULDER + (0.0 if entry.mark else _TO_TEXT)), y), way, x, room)
+            return _entry_items(
+                entry, (x + way * (_SHOULDER + (0.0 if entry.mark else _TO_TEXT)), y), way, x, room
+            )
     return []
 
 
@@ -140,8 +156,12 @@ def outline(mark: DetailMark, scale: float) -> Stroke:
 
 
 def _around(mark: DetailMark, scale: float) -> Box:
-    return (float(mark.u0) * scale - 0.8, float(mark.v0) * scale - 0.8,
-            float(mark.u1) * scale + 0.8, float(mark.v1) * scale + 0.8)
+    return (
+        float(mark.u0) * scale - 0.8,
+        float(mark.v0) * scale - 0.8,
+        float(mark.u1) * scale + 0.8,
+        float(mark.v1) * scale + 0.8,
+    )
 
 
 def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> Dimension:
@@ -150,7 +170,10 @@ def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> D
 
     runs, plain = length_runs(Fraction(dim.radius).limit_denominator(10**6), manner.notation, rounded=True)
     runs = (Run("R "), *runs)
-    foot_full = (dim.centre[0] + dim.radius * cos(dim.at_angle), dim.centre[1] + dim.radius * sin(dim.at_angle))
+    foot_full = (
+        dim.centre[0] + dim.radius * cos(dim.at_angle),
+        dim.centre[1] + dim.radius * sin(dim.at_angle),
+    )
     foot = (foot_full[0] * scale, foot_full[1] * scale)
     wide = lettering.width(runs, manner.text)
     best: tuple[float, Point, Text] | None = None
@@ -160,7 +183,13 @@ def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> D
             for reach in (7.0, 10.0, 14.0, 19.0, 25.0, 32.0):
                 elbow = (foot[0] + reach * cos(angle), foot[1] + reach * sin(angle))
                 way = 1 if cos(angle) >= 0 else -1
-                text = Text(runs, (elbow[0] + way * 3.5 + (0 if way > 0 else -wide), elbow[1]), manner.text, "left", "middle")
+                text = Text(
+                    runs,
+                    (elbow[0] + way * 3.5 + (0 if way > 0 else -wide), elbow[1]),
+                    manner.text,
+                    "left",
+                    "middle",
+                )
                 box = lettering.box(text)
                 cost = reach + 8 * abs(slant) + 3 * _blocked(box, foot, elbow, room)
                 if best is None or cost < best[0]:
@@ -171,22 +200,46 @@ def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> D
     leader = polyline([foot, elbow, (elbow[0] + way * 3.0, elbow[1])], "leader")
     room.take(lettering.box(text))
     room.leaders.append((foot, elbow))
-    return Dimension("radius", foot_full, dim.centre, dim.radius, text, "R ", "", degrees(dim.at_angle), elbow,
-                     (leader,), (arrow(foot, elbow),), dim.id, (dim.part,) if dim.part else (), plain.plain)
+    return Dimension(
+        "radius",
+        foot_full,
+        dim.centre,
+        dim.radius,
+        text,
+        "R ",
+        "",
+        degrees(dim.at_angle),
+        elbow,
+        (leader,),
+        (arrow(foot, elbow),),
+        dim.id,
+        (dim.part,) if dim.part else (),
+        plain.plain,
+    )
 
 
 def _blocked(box: Box, foot: Point, elbow: Point, room: Room) -> float:
     boxes = np.array([(box[0] - 0.6, box[1] - 0.6, box[2] + 0.6, box[3] + 0.6)])
     ink = float(room.ink_in(boxes)[0])
-    hit = 60.0 if bool(room.meets_taken(boxes)[0]) or bool(room.holds_spot(boxes)[0]) or not room.clear_of_leaders(box) else 0.0
+    hit = (
+        60.0
+        if bool(room.meets_taken(boxes)[0])
+        or bool(room.holds_spot(boxes)[0])
+        or not room.clear_of_leaders(box)
+        else 0.0
+    )
     return min(ink, 50.0) + hit + (0.0 if room.leader_free(foot, elbow) else 40.0)
 
 
 def _open_place(target: Point, half: float, room: Room) -> Point | None:
     centres = np.array([(target[0] + r * cos(a), target[1] + r * sin(a)) for r in _RADII for a in _ANGLES])
-    cost = np.array([r + (0.0 if any(abs(a - s) < 1e-9 for s in _SHARED) else 2.5) for r in _RADII for a in _ANGLES])
+    cost = np.array(
+        [r + (0.0 if any(abs(a - s) < 1e-9 for s in _SHARED) else 2.5) for r in _RADII for a in _ANGLES]
+    )
     boxes = np.hstack([centres - half, centres + half])
-    good = _inside(boxes, room) & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes) & ~room.holds_spot(boxes)
+    good = (
+        _inside(boxes, room) & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes) & ~room.holds_spot(boxes)
+    )
     cost += np.minimum(room.fine_in(boxes) * 0.25, 12.0)
     chosen: tuple[float, Point] | None = None
     for k in np.argsort(cost, kind="stable"):
@@ -207,8 +260,10 @@ def _open_place(target: Point, half: float, room: Room) -> Point | None:
 
 def _inside(boxes: Floats, room: Room) -> NDArray[np.bool_]:
     inside: NDArray[np.bool_] = (
-        (boxes[:, 0] > room.box[0]) & (boxes[:, 1] > room.box[1])
-        & (boxes[:, 2] < room.box[2]) & (boxes[:, 3] < room.box[3])
+        (boxes[:, 0] > room.box[0])
+        & (boxes[:, 1] > room.box[1])
+        & (boxes[:, 2] < room.box[2])
+        & (boxes[:, 3] < room.box[3])
     )
     return inside
 
@@ -216,16 +271,35 @@ def _inside(boxes: Floats, room: Room) -> NDArray[np.bool_]:
 def _beside(box: Box, room: Room) -> tuple[Point, Point]:
     # The nearest open place round the outline; corners first, since leaders from there read best.
     x0, y0, x1, y1 = box
-    feet = [(x1 - 0.9, y1 - 0.9), (x0 + 0.9, y1 - 0.9), (x1 - 0.9, y0 + 0.9), (x0 + 0.9, y0 + 0.9),
-            (x1, (y0 + y1) / 2), (x0, (y0 + y1) / 2), ((x0 + x1) / 2, y1), ((x0 + x1) / 2, y0)]
+    feet = [
+        (x1 - 0.9, y1 - 0.9),
+        (x0 + 0.9, y1 - 0.9),
+        (x1 - 0.9, y0 + 0.9),
+        (x0 + 0.9, y0 + 0.9),
+        (x1, (y0 + y1) / 2),
+        (x0, (y0 + y1) / 2),
+        ((x0 + x1) / 2, y1),
+        ((x0 + x1) / 2, y0),
+    ]
     middle = ((x0 + x1) / 2, (y0 + y1) / 2)
     half = RING + 0.8
-    ways = [(k, foot, atan2(foot[1] - middle[1], foot[0] - middle[0]) + turn, reach, abs(turn))
-            for k, foot in enumerate(feet) for reach in _REACHES for turn in _TURNS]
-    centres = np.array([(foot[0] + reach * cos(angle), foot[1] + reach * sin(angle)) for _, foot, angle, reach, _ in ways])
+    ways = [
+        (k, foot, atan2(foot[1] - middle[1], foot[0] - middle[0]) + turn, reach, abs(turn))
+        for k, foot in enumerate(feet)
+        for reach in _REACHES
+        for turn in _TURNS
+    ]
+    centres = np.array(
+        [(foot[0] + reach * cos(angle), foot[1] + reach * sin(angle)) for _, foot, angle, reach, _ in ways]
+    )
     boxes = np.hstack([centres - half, centres + half])
     cost = np.array([reach + turn * 3 + k * 0.3 for k, _, _, reach, turn in ways])
-    cost += room.ink_in(boxes) * 4.0 + room.fine_in(boxes) * 0.1 + (room.meets_taken(boxes) | room.holds_spot(boxes)) * 500.0 + ~_inside(boxes, room) * 500.0
+    cost += (
+        room.ink_in(boxes) * 4.0
+        + room.fine_in(boxes) * 0.1
+        + (room.meets_taken(boxes) | room.holds_spot(boxes)) * 500.0
+        + ~_inside(boxes, room) * 500.0
+    )
     best: tuple[float, Point, Point] | None = None
     for n in np.argsort(cost, kind="stable"):
         if best is not None and cost[n] >= best[0]:

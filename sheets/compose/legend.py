@@ -51,7 +51,9 @@ def materials(pages: Sequence[Page], wall: Wall) -> tuple[LegendRow, ...]:
 
 def _sample(name: str, materials: Sequence[str]) -> LegendRow:
     box = (0.0, -3.5, SAMPLE - 4, 3.5)
-    area = Area((rectangle(*box),), hatch=name, pitch=1.6 if name.endswith("face") else 1.0, origin=(0.0, -3.5))
+    area = Area(
+        (rectangle(*box),), hatch=name, pitch=1.6 if name.endswith("face") else 1.0, origin=(0.0, -3.5)
+    )
     says = HATCHES[name].says + (": " + "; ".join(materials) if materials else "")
     return LegendRow((area, frame(box, "table rule")), says, 8.0)
 
@@ -65,28 +67,60 @@ def symbols(pages: Sequence[Page]) -> tuple[LegendRow, ...]:
     if "section mark" in kinds:
         mark = marks.cut_mark((13.0, 0.0), (-1.0, 0.0), (0.0, 1.0), "")
         stroke = line((13.0, 0.0), (SAMPLE, 0.0), "cutting plane")
-        rows.append(LegendRow((_plain(marks.named(mark, "1", "Z-301")), stroke), "CUT HERE, SEEN AS THE POINTER LOOKS: VIEW OVER SHEET", 19.0))
+        rows.append(
+            LegendRow(
+                (_plain(marks.named(mark, "1", "Z-301")), stroke),
+                "CUT HERE, SEEN AS THE POINTER LOOKS: VIEW OVER SHEET",
+                19.0,
+            )
+        )
     if "detail mark" in kinds:
         outline = marks.detail_ring((14.0, -3.0, 19.0, 3.0), "")
         mark = marks.detail_mark((6.0, 0.0), (14.0, 0.0), "", outline)
-        rows.append(LegendRow((_plain(marks.named(mark, "1", "Z-501")),), "ENLARGED: DETAIL OVER SHEET", 14.0))
+        rows.append(
+            LegendRow((_plain(marks.named(mark, "1", "Z-501")),), "ENLARGED: DETAIL OVER SHEET", 14.0)
+        )
     if "part balloon" in kinds:
         leader = line((7.8, 0.0), (16.0, 0.0), "leader")
-        rows.append(LegendRow((marks.balloon((3.9, 0.0), "A1", "", (leader,), (disc((16.0, 0.0), 0.55),)),),
-                              "PART, BY ITS MARK IN THE SCHEDULE", 9.0))
+        rows.append(
+            LegendRow(
+                (marks.balloon((3.9, 0.0), "A1", "", (leader,), (disc((16.0, 0.0), 0.55),)),),
+                "PART, BY ITS MARK IN THE SCHEDULE",
+                9.0,
+            )
+        )
     if "centre line" in kinds:
-        rows.append(LegendRow((line((0.0, -2.0), (15.0, -2.0), "centre"), marks.centre_letters((17.6, -2.0))), "AXIS OF SYMMETRY", 7.0))
+        rows.append(
+            LegendRow(
+                (line((0.0, -2.0), (15.0, -2.0), "centre"), marks.centre_letters((17.6, -2.0))),
+                "AXIS OF SYMMETRY",
+                7.0,
+            )
+        )
     if "hidden" in pens:
         rows.append(LegendRow((line((0.0, 0.0), (16.0, 0.0), "hidden"),), "EDGE HIDDEN BEHIND", 5.0))
     if "overhead" in pens:
         rows.append(LegendRow((line((0.0, 0.0), (16.0, 0.0), "overhead"),), "EDGE ABOVE THE CUT", 5.0))
     if "break" in pens:
-        zig = Stroke((*line((0.0, 0.0), (6.0, 0.0), "break").path, *line((6.0, 0.0), (7.2, 1.4), "break").path,
-                      *line((7.2, 1.4), (8.8, -1.4), "break").path, *line((8.8, -1.4), (10.0, 0.0), "break").path,
-                      *line((10.0, 0.0), (16.0, 0.0), "break").path), "break")
+        zig = Stroke(
+            (
+                *line((0.0, 0.0), (6.0, 0.0), "break").path,
+                *line((6.0, 0.0), (7.2, 1.4), "break").path,
+                *line((7.2, 1.4), (8.8, -1.4), "break").path,
+                *line((8.8, -1.4), (10.0, 0.0), "break").path,
+                *line((10.0, 0.0), (16.0, 0.0), "break").path,
+            ),
+            "break",
+        )
         rows.append(LegendRow((zig,), "GOES ON BEYOND THE DETAIL", 5.0))
     if any(isinstance(i, Dimension) and i.text.plain.endswith("\u00b1") for i in items):
-        rows.append(LegendRow((words("\u00b1", (7.0, 0.0), 3.5, h="centre", v="middle"),), "VERIFY IN FIELD BEFORE CUTTING", 5.0))
+        rows.append(
+            LegendRow(
+                (words("\u00b1", (7.0, 0.0), 3.5, h="centre", v="middle"),),
+                "VERIFY IN FIELD BEFORE CUTTING",
+                5.0,
+            )
+        )
     return tuple(rows)
 
 

@@ -33,7 +33,9 @@ def manner(units: Units, notation: Notation) -> Manner:
     return Manner(units, notation, pitch=9.5 if units == "inch" else 8.0)
 
 
-def length_runs(value: Fraction, notation: Notation, *, rounded: bool = False) -> tuple[tuple[Run, ...], LengthText]:
+def length_runs(
+    value: Fraction, notation: Notation, *, rounded: bool = False
+) -> tuple[tuple[Run, ...], LengthText]:
     """A length as runs to set, fractions stacked, and as it is written plain."""
     text = format_length(value, notation, rounded=rounded)
     runs = tuple(

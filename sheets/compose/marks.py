@@ -39,8 +39,15 @@ def cut_mark(end: Point, along: Point, look: Point, target: str) -> Symbol:
         (centre[0] + look[0] * RING, centre[1] + look[1] * RING),
         (centre[0] + look[0] * base - along[0] * base, centre[1] + look[1] * base - along[1] * base),
     ]
-    return Symbol("section mark", centre, (ring(centre, RING, "symbol"), _divider(centre)), (polygon(wing),), (),
-                  {"number": "", "sheet": ""}, target=target)
+    return Symbol(
+        "section mark",
+        centre,
+        (ring(centre, RING, "symbol"), _divider(centre)),
+        (polygon(wing),),
+        (),
+        {"number": "", "sheet": ""},
+        target=target,
+    )
 
 
 def detail_ring(box: Box, target: str) -> Stroke:
@@ -48,10 +55,14 @@ def detail_ring(box: Box, target: str) -> Stroke:
     x0, y0, x1, y1 = box
     r = min(3.0, (x1 - x0) / 2, (y1 - y0) / 2)
     path = (
-        Line((x0 + r, y0), (x1 - r, y0)), Arc((x1 - r, y0 + r), r, -pi / 2, pi / 2),
-        Line((x1, y0 + r), (x1, y1 - r)), Arc((x1 - r, y1 - r), r, 0.0, pi / 2),
-        Line((x1 - r, y1), (x0 + r, y1)), Arc((x0 + r, y1 - r), r, pi / 2, pi / 2),
-        Line((x0, y1 - r), (x0, y0 + r)), Arc((x0 + r, y0 + r), r, pi, pi / 2),
+        Line((x0 + r, y0), (x1 - r, y0)),
+        Arc((x1 - r, y0 + r), r, -pi / 2, pi / 2),
+        Line((x1, y0 + r), (x1, y1 - r)),
+        Arc((x1 - r, y1 - r), r, 0.0, pi / 2),
+        Line((x1 - r, y1), (x0 + r, y1)),
+        Arc((x0 + r, y1 - r), r, pi / 2, pi / 2),
+        Line((x0, y1 - r), (x0, y0 + r)),
+        Arc((x0 + r, y0 + r), r, pi, pi / 2),
     )
     kept = tuple(s for s in path if s.length > 1e-6)
     return Stroke(kept, "cutting plane", target, True)
@@ -64,12 +75,21 @@ def detail_mark(centre: Point, foot: Point, target: str, outline: Stroke) -> Sym
     return Symbol("detail mark", centre, strokes, (), (), {"number": "", "sheet": ""}, target=target)
 
 
-def balloon(centre: Point, mark: str, part: str, leader: tuple[Stroke, ...], heads: tuple[Area, ...]) -> Symbol:
+def balloon(
+    centre: Point, mark: str, part: str, leader: tuple[Stroke, ...], heads: tuple[Area, ...]
+) -> Symbol:
     """A part's mark in a ring, with its leader."""
     squeeze = min(1.0, 6.4 / max(width(mark, LEAST_TEXT), 1e-6))
     text = words(mark, centre, LEAST_TEXT, h="centre", v="middle", squeeze=max(0.75, squeeze))
-    return Symbol("part balloon", centre, (ring(centre, BALLOON, "dimension"), *leader), heads, (text,),
-                  {"mark": mark}, key=part)
+    return Symbol(
+        "part balloon",
+        centre,
+        (ring(centre, BALLOON, "dimension"), *leader),
+        heads,
+        (text,),
+        {"mark": mark},
+        key=part,
+    )
 
 
 def _divider(centre: Point) -> Stroke:
@@ -82,8 +102,16 @@ def _toward(a: Point, b: Point, reach: float) -> Point:
 
 
 def view_title(
-    left: float, top: float, title: str, scale: Scale, manner: Manner, *, view_id: str, room: float,
-    notes: tuple[str, ...] = (), measured: bool = True,
+    left: float,
+    top: float,
+    title: str,
+    scale: Scale,
+    manner: Manner,
+    *,
+    view_id: str,
+    room: float,
+    notes: tuple[str, ...] = (),
+    measured: bool = True,
 ) -> tuple[Item, ...]:
     """The title under a view, its upper left corner given: ring with number, name, scale, scale bar, notes.
 
@@ -127,7 +155,9 @@ def _scale_bar(x: float, y: float, scale: Scale, manner: Manner) -> tuple[tuple[
     tall = 1.3
     zero = words("0", (x, y), LEAST_TEXT)
     start = x + width("0") + 1.2
-    blocks: list[Item] = [block((start + k * paper, y, start + (k + 1) * paper, y + tall)) for k in range(0, count, 2)]
+    blocks: list[Item] = [
+        block((start + k * paper, y, start + (k + 1) * paper, y + tall)) for k in range(0, count, 2)
+    ]
     whole = step * count
     if unit == "mm":
         says = f"{whole} mm"
@@ -138,8 +168,14 @@ def _scale_bar(x: float, y: float, scale: Scale, manner: Manner) -> tuple[tuple[
     end = start + count * paper
     text = words(says, (end + 1.2, y), LEAST_TEXT)
     outline = frame((start, y, end, y + tall), "dimension")
-    bar = Symbol("scale bar", (x, y), (outline,), tuple(b for b in blocks if isinstance(b, Area)), (zero, text),
-                 {"length": says})
+    bar = Symbol(
+        "scale bar",
+        (x, y),
+        (outline,),
+        tuple(b for b in blocks if isinstance(b, Area)),
+        (zero, text),
+        {"length": says},
+    )
     return (bar,), end + 1.2 + width(says)
 
 
@@ -161,10 +197,19 @@ def named(symbol: Symbol, number: str, sheet: str) -> Symbol:
         if sheet:
             texts = (*texts, _lower(sheet, (x, y)))
             strokes = (*strokes, _divider((x, y)))
-        return replace(symbol, strokes=strokes, texts=(*texts, *symbol.texts),
-                       fields={**symbol.fields, "number": number, "sheet": sheet}, link=sheet)
-    return replace(symbol, texts=(_in_ring(number, (x, y), 3.0, middle=False), _lower(sheet, (x, y))),
-                   fields={"number": number, "sheet": sheet}, link=sheet)
+        return replace(
+            symbol,
+            strokes=strokes,
+            texts=(*texts, *symbol.texts),
+            fields={**symbol.fields, "number": number, "sheet": sheet},
+            link=sheet,
+        )
+    return replace(
+        symbol,
+        texts=(_in_ring(number, (x, y), 3.0, middle=False), _lower(sheet, (x, y))),
+        fields={"number": number, "sheet": sheet},
+        link=sheet,
+    )
 
 
 def _in_ring(text: str, centre: Point, height: float, *, middle: bool) -> Text:
@@ -175,7 +220,9 @@ def _in_ring(text: str, centre: Point, height: float, *, middle: bool) -> Text:
 
 def _lower(text: str, centre: Point) -> Text:
     squeeze = min(1.0, 8.8 / max(1e-6, width(text, LEAST_TEXT)))
-    return words(text, (centre[0], centre[1] - 0.9 - LEAST_TEXT), LEAST_TEXT, h="centre", squeeze=max(0.75, squeeze))
+    return words(
+        text, (centre[0], centre[1] - 0.9 - LEAST_TEXT), LEAST_TEXT, h="centre", squeeze=max(0.75, squeeze)
+    )
 
 
 def leader_end(tip: Point, back: Point, *, on_edge: bool) -> Area:

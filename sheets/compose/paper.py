@@ -50,7 +50,9 @@ def sheet_size(
     if found is None:
         guess = nearest(name, _table())
         known = f"did you mean {guess}?" if guess else "known sizes: " + ", ".join(_table())
-        return None, (Diagnostic("sheet-size-unknown", "error", f"there is no sheet size '{name}'", help=known),)
+        return None, (
+            Diagnostic("sheet-size-unknown", "error", f"there is no sheet size '{name}'", help=known),
+        )
     family, entry = found
     unit = MM_PER_INCH if family.get("inch") else 1.0
     size = entry["size"] if isinstance(entry, dict) else entry
@@ -60,8 +62,12 @@ def sheet_size(
     if orientation == "portrait":
         width, height = height, width
     return SheetSize(
-        name, width, height, (left, bottom, width - right, height - top),
-        bool(family.get("zones")), float(family.get("centring_inside", 0.0)),
+        name,
+        width,
+        height,
+        (left, bottom, width - right, height - top),
+        bool(family.get("zones")),
+        float(family.get("centring_inside", 0.0)),
     ), ()
 
 
@@ -72,5 +78,9 @@ def next_larger(name: str) -> tuple[str, ...]:
     here = sizes.get(name)
     if here is None:
         return ()
-    bigger = [(s.width * s.height, n) for n, s in sizes.items() if s and s.width * s.height > here.width * here.height]
+    bigger = [
+        (s.width * s.height, n)
+        for n, s in sizes.items()
+        if s and s.width * s.height > here.width * here.height
+    ]
     return tuple(n for _, n in sorted(bigger))

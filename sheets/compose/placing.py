@@ -57,8 +57,14 @@ def lanes_round(annotated: Annotated, ratio: Fraction, manner: Manner) -> dict[S
     """The strings of a view in lanes on its four sides."""
     drawn, s = drawn_box(annotated, ratio), float(ratio)
     return {
-        side: side_lanes(SideOf(side, drawn), annotated.strings, s, manner, _crossings(annotated, side, s),
-                         (drawn[1] - 3.5, drawn[3] + 3.5) if side in ("left", "right") else None)
+        side: side_lanes(
+            SideOf(side, drawn),
+            annotated.strings,
+            s,
+            manner,
+            _crossings(annotated, side, s),
+            (drawn[1] - 3.5, drawn[3] + 3.5) if side in ("left", "right") else None,
+        )
         for side in _SIDES
     }
 
@@ -95,14 +101,23 @@ def place(annotated: Annotated, scale: Scale, manner: Manner) -> Placed:
     room.draw(rings)
     items += _said(annotated, drawn, s, sides, items, room)
     items += leaders.detail_marks(annotated.detail_marks, s, room)
-    items += [leaders.radius_dimension(a, s, manner, room) for a in sorted(annotated.arcs, key=lambda a: a.id)]
+    items += [
+        leaders.radius_dimension(a, s, manner, room) for a in sorted(annotated.arcs, key=lambda a: a.id)
+    ]
     words = _text_boxes(items)
     textures = face_areas(view.textures, change, words)
     items = [*textures, *cuts, *_broken_for(strokes, words), *items]
     box = join([drawn, bounds(items)]) if items else drawn
     title = marks.view_title(
-        min(drawn[0], box[0] + 12), box[1] - 4.0, view.title.upper(), scale, manner, view_id=view.id,
-        room=max(box[2] - drawn[0], 50.0), notes=(*view.says, *annotated.notes), measured=view.kind != "axonometric",
+        min(drawn[0], box[0] + 12),
+        box[1] - 4.0,
+        view.title.upper(),
+        scale,
+        manner,
+        view_id=view.id,
+        room=max(box[2] - drawn[0], 50.0),
+        notes=(*view.says, *annotated.notes),
+        measured=view.kind != "axonometric",
     )
     box = join([box, bounds(title)])
     return Placed(annotated, scale, tuple(items), title, box, drawn)
@@ -127,8 +142,15 @@ def viewport(placed: Placed, at: Point, number: str) -> Viewport:
     dx, dy = at
     items = tuple(moved(item, dx, dy) for item in (*placed.items, *placed.title))
     return Viewport(
-        view.id, number, view.title, placed.scale.ratio, placed.scale.text, at, _shift(placed.box, at),
-        _shift(placed.drawn, at), items,
+        view.id,
+        number,
+        view.title,
+        placed.scale.ratio,
+        placed.scale.text,
+        at,
+        _shift(placed.box, at),
+        _shift(placed.drawn, at),
+        items,
     )
 
 
@@ -177,9 +199,18 @@ def _axes(axes: Sequence[AxisLine], drawn: Box, s: float, room: Room) -> list[It
         at = float(axis.at) * s
         if axis.direction == "v":
             stroke = line((at, y0 - _AXIS_PAST), (at, y1 + _AXIS_PAST), "centre")
-            spots = [(at, y1 + 6.9), (at, y0 - 6.9), (at + 3.6, y1 + 2.4), (at - 3.6, y1 + 2.4),
-                     (at + 3.6, y0 - 2.4), (at - 3.6, y0 - 2.4), (at + 3.6, y1 + 6.2), (at - 3.6, y1 + 6.2),
-                     (at + 3.6, y0 - 6.9), (at - 3.6, y0 - 6.9)]
+            spots = [
+                (at, y1 + 6.9),
+                (at, y0 - 6.9),
+                (at + 3.6, y1 + 2.4),
+                (at - 3.6, y1 + 2.4),
+                (at + 3.6, y0 - 2.4),
+                (at - 3.6, y0 - 2.4),
+                (at + 3.6, y1 + 6.2),
+                (at - 3.6, y1 + 6.2),
+                (at + 3.6, y0 - 6.9),
+                (at - 3.6, y0 - 6.9),
+            ]
         else:
             stroke = line((x0 - _AXIS_PAST, at), (x1 + _AXIS_PAST, at), "centre")
             spots = [(x1 + 6.9, at), (x0 - 6.9, at), (x1 + 2.6, at + 3.2), (x0 - 2.6, at + 3.2)]
@@ -193,14 +224,17 @@ def _axes(axes: Sequence[AxisLine], drawn: Box, s: float, room: Room) -> list[It
     return found
 
 
-def _cut_marks(cuts: Sequence[CutMark], drawn: Box, s: float, sides: dict[Side, SideLanes], room: Room) -> list[Item]:
+def _cut_marks(
+    cuts: Sequence[CutMark], drawn: Box, s: float, sides: dict[Side, SideLanes], room: Room
+) -> list[Item]:
     found: list[Item] = []
     rings: list[Box] = []
     for cut in sorted(cuts, key=lambda c: (c.direction, c.at, c.target)):
         t = float(cut.at) * s
         look = (0.0, float(cut.look)) if cut.direction == "u" else (float(cut.look), 0.0)
         ends: tuple[tuple[Side, Point], ...] = (
-            (("left", (-1.0, 0.0)), ("right", (1.0, 0.0))) if cut.direction == "u"
+            (("left", (-1.0, 0.0)), ("right", (1.0, 0.0)))
+            if cut.direction == "u"
             else (("below", (0.0, -1.0)), ("above", (0.0, 1.0)))
         )
         for side, along in ends:
@@ -230,8 +264,14 @@ def _meet(a: Box, b: Box) -> bool:
     return a[0] < b[2] + 1 and b[0] < a[2] + 1 and a[1] < b[3] + 1 and b[1] < a[3] + 1
 
 
-def _said(annotated: Annotated, drawn: Box, s: float, sides: dict[Side, SideLanes], items: Sequence[Item],
-          room: Room) -> list[Item]:
+def _said(
+    annotated: Annotated,
+    drawn: Box,
+    s: float,
+    sides: dict[Side, SideLanes],
+    items: Sequence[Item],
+    room: Room,
+) -> list[Item]:
     entries = _entries(annotated, s)
     room.spots += [e.target for e in entries]
     if annotated.view.kind not in _OPEN_KINDS:
@@ -255,18 +295,29 @@ def _entries(annotated: Annotated, s: float) -> list[Entry]:
         marked.setdefault(b.part, b.mark)
     noted = {c.part for c in annotated.callouts if c.part}
     entries = [
-        Entry("note " + c.id, (c.target[0] * s, c.target[1] * s), note_lines(c.text), c.part, marked.get(c.part, ""))
-        for c in annotated.callouts if c.text
+        Entry(
+            "note " + c.id,
+            (c.target[0] * s, c.target[1] * s),
+            note_lines(c.text),
+            c.part,
+            marked.get(c.part, ""),
+        )
+        for c in annotated.callouts
+        if c.text
     ]
     done: set[tuple[str, str]] = set()
     for b in annotated.balloons:
         if b.part not in noted and (b.mark, b.part) not in done:
             done.add((b.mark, b.part))
-            entries.append(Entry(f"mark {b.mark} {b.part}", (b.target[0] * s, b.target[1] * s), (), b.part, b.mark))
+            entries.append(
+                Entry(f"mark {b.mark} {b.part}", (b.target[0] * s, b.target[1] * s), (), b.part, b.mark)
+            )
     return entries
 
 
-def _columns(entries: list[Entry], drawn: Box, sides: dict[Side, SideLanes], items: Sequence[Item], room: Room) -> list[Item]:
+def _columns(
+    entries: list[Entry], drawn: Box, sides: dict[Side, SideLanes], items: Sequence[Item], room: Room
+) -> list[Item]:
     if not entries:
         return []
     reach = join([drawn, bounds(items)]) if items else drawn
@@ -321,8 +372,13 @@ def _broken_for(strokes: Sequence[Stroke], boxes: Sequence[Box]) -> list[Stroke]
 def _text_boxes(items: Sequence[Item]) -> list[Box]:
     found: list[Box] = []
     for item in items:
-        texts = (item,) if isinstance(item, Text) else item.texts if isinstance(item, Symbol) else (
-            (item.text,) if isinstance(item, Dimension) else ())
+        texts = (
+            (item,)
+            if isinstance(item, Text)
+            else item.texts
+            if isinstance(item, Symbol)
+            else ((item.text,) if isinstance(item, Dimension) else ())
+        )
         for text in texts:
             for b in boxes_of(text):
                 found.append((b[0] - 0.5, b[1] - 0.5, b[2] + 0.5, b[3] + 0.5))

@@ -59,7 +59,9 @@ def targets(items: Sequence[Item]) -> list[str]:
     return [i.target for i in items if isinstance(i, Symbol) and i.target]
 
 
-def resolved(view: Viewport, places: Mapping[str, Where], back: Mapping[str, str]) -> tuple[Viewport, tuple[Diagnostic, ...]]:
+def resolved(
+    view: Viewport, places: Mapping[str, Where], back: Mapping[str, str]
+) -> tuple[Viewport, tuple[Diagnostic, ...]]:
     """The view with number and sheet written in its title and its marks; a mark that leads nowhere is left out."""
     items: list[Item] = []
     found: list[Diagnostic] = []
@@ -74,5 +76,9 @@ def resolved(view: Viewport, places: Mapping[str, Where], back: Mapping[str, str
         elif isinstance(item, Symbol) or getattr(item, "key", "") not in lost:
             items.append(item)
     for target in sorted(lost):
-        found.append(Diagnostic("mark-without-view", "warning", f"{view.title.lower()} marks {target}, which is not drawn"))
+        found.append(
+            Diagnostic(
+                "mark-without-view", "warning", f"{view.title.lower()} marks {target}, which is not drawn"
+            )
+        )
     return replace(view, items=tuple(items)), tuple(found)

@@ -6,6 +6,7 @@ costs four look-ups. Paper mm, in the view's frame.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable
 from math import ceil, hypot
 
@@ -42,7 +43,7 @@ class Room:
             grid = self.fine if stroke.pen == "fine" else self.ink
             for s in stroke.path:
                 points = s.flatten(0.2) if isinstance(s, Arc) else (s.a, s.b)
-                for a, b in zip(points, points[1:]):
+                for a, b in itertools.pairwise(points):
                     self._ink_line(grid, a, b)
         self._sum = self._fine_sum = None
 
@@ -50,7 +51,7 @@ class Room:
         """Add a box to the ink."""
         i0, j0 = self._cell(box[0], box[1])
         i1, j1 = self._cell(box[2], box[3])
-        self.ink[max(j0, 0):max(j1 + 1, 0), max(i0, 0):max(i1 + 1, 0)] = 1
+        self.ink[max(j0, 0) : max(j1 + 1, 0), max(i0, 0) : max(i1 + 1, 0)] = 1
         self._sum = None
 
     def take(self, box: Box) -> None:
@@ -62,7 +63,7 @@ class Room:
 
     def back_to(self, kept: tuple[int, int]) -> None:
         """Forget what has been placed since."""
-        del self.taken[kept[0]:], self.leaders[kept[1]:]
+        del self.taken[kept[0] :], self.leaders[kept[1] :]
 
     def _cell(self, x: float, y: float) -> tuple[int, int]:
         return int((x - self.box[0]) / self.step), int((y - self.box[1]) / self.step)
@@ -73,7 +74,7 @@ class Room:
         if i0 == i1 or j0 == j1:
             # Most lines run along an axis: one row or column of cells.
             i0, i1, j0, j1 = min(i0, i1), max(i0, i1), min(j0, j1), max(j0, j1)
-            grid[max(j0, 0):max(j1 + 1, 0), max(i0, 0):max(i1 + 1, 0)] = 1
+            grid[max(j0, 0) : max(j1 + 1, 0), max(i0, 0) : max(i1 + 1, 0)] = 1
             return
         n = max(2, int(hypot(b[0] - a[0], b[1] - a[1]) / self.step * 1.5) + 2)
         i = ((np.linspace(a[0], b[0], n) - self.box[0]) / self.step).astype(int)
@@ -106,8 +107,10 @@ class Room:
             return np.zeros(len(boxes), dtype=bool)
         t = np.array(self.taken)
         hit: NDArray[np.bool_] = (
-            (boxes[:, None, 0] < t[None, :, 2]) & (t[None, :, 0] < boxes[:, None, 2])
-            & (boxes[:, None, 1] < t[None, :, 3]) & (t[None, :, 1] < boxes[:, None, 3])
+            (boxes[:, None, 0] < t[None, :, 2])
+            & (t[None, :, 0] < boxes[:, None, 2])
+            & (boxes[:, None, 1] < t[None, :, 3])
+            & (t[None, :, 1] < boxes[:, None, 3])
         ).any(axis=1)
         return hit
 
@@ -125,8 +128,10 @@ class Room:
             return np.zeros(len(boxes), dtype=bool)
         p = np.array(self.spots)
         held: NDArray[np.bool_] = (
-            (boxes[:, None, 0] < p[None, :, 0] + _HEAD) & (p[None, :, 0] - _HEAD < boxes[:, None, 2])
-            & (boxes[:, None, 1] < p[None, :, 1] + _HEAD) & (p[None, :, 1] - _HEAD < boxes[:, None, 3])
+            (boxes[:, None, 0] < p[None, :, 0] + _HEAD)
+            & (p[None, :, 0] - _HEAD < boxes[:, None, 2])
+            & (boxes[:, None, 1] < p[None, :, 1] + _HEAD)
+            & (p[None, :, 1] - _HEAD < boxes[:, None, 3])
         ).any(axis=1)
         return held
 
@@ -149,8 +154,10 @@ def _summed(grid: NDArray[np.int32]) -> NDArray[np.int64]:
 
 def segments_cross(a: Point, b: Point, c: Point, d: Point) -> bool:
     """True if two segments cross, touching ends included."""
+
     def side(p: Point, q: Point, r: Point) -> float:
         return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
     s1, s2, s3, s4 = side(a, b, c), side(a, b, d), side(c, d, a), side(c, d, b)
     return s1 * s2 < 0 and s3 * s4 < 0
 

@@ -33,9 +33,7 @@ INCH: tuple[Scale, ...] = (
     Scale(Fraction(1, 32), '3/8" = 1\'-0"'),
     Scale(Fraction(1, 48), '1/4" = 1\'-0"'),
 )
-METRIC: tuple[Scale, ...] = tuple(
-    Scale(Fraction(1, n), f"1:{n}") for n in (1, 2, 5, 10, 20, 50)
-)
+METRIC: tuple[Scale, ...] = tuple(Scale(Fraction(1, n), f"1:{n}") for n in (1, 2, 5, 10, 20, 50))
 
 # Largest and smallest ratio that make sense for a kind of view. Smallest: 1/4" for plans and elevations
 # (VA 06 20 00), 3" for details as a rule; a section below 3/4" no longer shows how a case is made (common

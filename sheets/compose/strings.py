@@ -31,7 +31,8 @@ def text_gaps(side: SideLanes, t: float, below: float = 1e9) -> list[tuple[float
     """The stretches of d that a line running outward at t must leave clear, for texts of lanes nearer than `below`."""
     cuts = [
         (d0 - _BREAK, d1 + _BREAK)
-        for lane in side.lanes if lane.d < below
+        for lane in side.lanes
+        if lane.d < below
         for g in lane.gaps
         for t0, t1, d0, d1 in (text_box(g, lane, side.of.outward_text),)
         if t0 - 0.35 < t < t1 + 0.35
@@ -54,8 +55,14 @@ def broken(low: float, high: float, cuts: Iterable[tuple[float, float]]) -> list
     return pieces
 
 
-def _dimension(side: SideLanes, lane: Lane, g: PlacedGap, scale: float, manner: Manner,
-               reached: dict[int, tuple[float, float]]) -> Dimension:
+def _dimension(
+    side: SideLanes,
+    lane: Lane,
+    g: PlacedGap,
+    scale: float,
+    manner: Manner,
+    reached: dict[int, tuple[float, float]],
+) -> Dimension:
     of, d = side.of, lane.d
     horizontal = g.string.direction == "u"
     strokes: list[Stroke] = []
@@ -71,8 +78,20 @@ def _dimension(side: SideLanes, lane: Lane, g: PlacedGap, scale: float, manner: 
     text = Text(g.runs, of.at(g.t, base), manner.text, "centre", "baseline", 0.0 if horizontal else 90.0)
     a, b = _measured_points(g, horizontal)
     return Dimension(
-        "linear", a, b, g.gap.b - g.gap.a, text, "", g.suffix, 0.0 if horizontal else 90.0, of.at(g.middle, d),
-        tuple(strokes), tuple(heads), g.string.id, g.gap.parts, g.value_text,
+        "linear",
+        a,
+        b,
+        g.gap.b - g.gap.a,
+        text,
+        "",
+        g.suffix,
+        0.0 if horizontal else 90.0,
+        of.at(g.middle, d),
+        tuple(strokes),
+        tuple(heads),
+        g.string.id,
+        g.gap.parts,
+        g.value_text,
     )
 
 
@@ -90,8 +109,9 @@ def _line_to(g: PlacedGap) -> float:
     return g.t + g.wide / 2 if g.outside > 0 else g.tb
 
 
-def _extension(side: SideLanes, t: float, start: float, d: float, manner: Manner,
-               reached: dict[int, tuple[float, float]]) -> list[Stroke]:
+def _extension(
+    side: SideLanes, t: float, start: float, d: float, manner: Manner, reached: dict[int, tuple[float, float]]
+) -> list[Stroke]:
     key = round(t * 100)
     before = reached.get(key)
     low, high = start, d + manner.past
@@ -103,12 +123,20 @@ def _extension(side: SideLanes, t: float, start: float, d: float, manner: Manner
     cuts = text_gaps(side, t, below=d - 0.01)
     return [
         line(side.of.at(t, a), side.of.at(t, b), "dimension")
-        for p, q in pieces for a, b in broken(p, q, cuts)
+        for p, q in pieces
+        for a, b in broken(p, q, cuts)
     ]
 
 
-def _ends(place: Place, g: PlacedGap, d: float, manner: Manner, strokes: list[Stroke], heads: list[Area],
-          horizontal: bool) -> None:
+def _ends(
+    place: Place,
+    g: PlacedGap,
+    d: float,
+    manner: Manner,
+    strokes: list[Stroke],
+    heads: list[Area],
+    horizontal: bool,
+) -> None:
     wide = g.tb - g.ta
     for t, inner, mine in ((g.ta, g.middle, g.first), (g.tb, g.middle, True)):
         x, y = place(t, d)

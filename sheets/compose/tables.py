@@ -83,14 +83,19 @@ def with_sheets(tables: Sequence[TableData], sheets: Mapping[str, str]) -> tuple
             continue
         mark, sheet = heads.index("MARK"), heads.index("SHEET")
         rows = tuple(
-            tuple(sheets.get(str(row[mark]), "") if k == sheet and not cell else cell for k, cell in enumerate(row))
+            tuple(
+                sheets.get(str(row[mark]), "") if k == sheet and not cell else cell
+                for k, cell in enumerate(row)
+            )
             for row in table.rows
         )
         found.append(replace(table, rows=rows))
     return tuple(found)
 
 
-def table_pages(tables: Sequence[TableData], space: Box, *, inch: bool, kind: int = 6, title: str = "SCHEDULES") -> tuple[Page, ...]:
+def table_pages(
+    tables: Sequence[TableData], space: Box, *, inch: bool, kind: int = 6, title: str = "SCHEDULES"
+) -> tuple[Page, ...]:
     """The sheets of tables, set in columns from the left, each column as wide as its tables."""
     width_all, height = size_of(space)
     pages: list[list[Item]] = []
@@ -111,7 +116,11 @@ def table_pages(tables: Sequence[TableData], space: Box, *, inch: bool, kind: in
         ready = set_table(table, width_all, inch=inch, tall=height)
         at, part = 0, 0
         while at < len(ready.rows):
-            count = _rows_that_fit(ready, at, y - space[1]) if pages and _may_share(column, ready.wide, x, space) else 0
+            count = (
+                _rows_that_fit(ready, at, y - space[1])
+                if pages and _may_share(column, ready.wide, x, space)
+                else 0
+            )
             if not count or (count < _FEWEST_ROWS and count < len(ready.rows) - at):
                 new_column(ready.wide)
                 count = max(1, _rows_that_fit(ready, at, height))
@@ -154,8 +163,15 @@ def _draw(ready: SetTable, start: int, end: int, *, continued: bool, last: bool)
     wide = ready.wide
     says = ready.table.title.upper() + (" (CONTINUED)" if continued else "")
     result = fitted(says, wide, _TITLE_TALL, height=_TITLE, weight="bold")
-    items: list[Item] = [words(says, (0.0, -_TITLE - 0.6), result.height if result else LEAST_TEXT, weight="bold",
-                               squeeze=result.squeeze if result else 0.75)]
+    items: list[Item] = [
+        words(
+            says,
+            (0.0, -_TITLE - 0.6),
+            result.height if result else LEAST_TEXT,
+            weight="bold",
+            squeeze=result.squeeze if result else 0.75,
+        )
+    ]
     y = -_TITLE_TALL
     top = y
     y = _draw_row(items, ready, ready.head, y, bold=True)
@@ -270,7 +286,9 @@ def _row(cells: Sequence[Cell], widths: Sequence[float], step: float, *, bold: b
 
 
 def _has_fraction(table: TableData) -> bool:
-    return any(not isinstance(cell, str) and any(r.denominator for r in cell) for row in table.rows for cell in row)
+    return any(
+        not isinstance(cell, str) and any(r.denominator for r in cell) for row in table.rows for cell in row
+    )
 
 
 def _widths(table: TableData, room: float, widest: float) -> tuple[float, ...]:
@@ -281,7 +299,9 @@ def _widths(table: TableData, room: float, widest: float) -> tuple[float, ...]:
         head = (Run(column.header.upper()),)
         cells = [_runs(row[k]) for row in rows]
         natural = max([width(head, LEAST_TEXT, "bold"), *(width(c, LEAST_TEXT) for c in cells)])
-        longest = max((width(word, LEAST_TEXT, "bold") for c in (head, *cells) for word in _words(c)), default=0.0)
+        longest = max(
+            (width(word, LEAST_TEXT, "bold") for c in (head, *cells) for word in _words(c)), default=0.0
+        )
         floor = max(longest, _NARROWEST - 2 * _PAD) + 2 * _PAD + 0.3
         least.append(floor)
         wanted.append(max(floor, min(natural, widest) + 2 * _PAD + 0.3))

@@ -16,7 +16,15 @@ from sheets.views.view import CutFace, FaceTexture, View
 _THIN_GREY = 0.62
 _UNDER_HATCH = 0.95
 # Least thickness on paper at which a hatch reads, mm: about two and a half of its lines.
-_READS = {"wood end": 3.2, "wood long": 3.0, "panel": 1.9, "masonry": 3.0, "stone": 3.0, "gypsum": 1.6, "other": 3.0}
+_READS = {
+    "wood end": 3.2,
+    "wood long": 3.0,
+    "panel": 1.9,
+    "masonry": 3.0,
+    "stone": 3.0,
+    "gypsum": 1.6,
+    "other": 3.0,
+}
 _OF_KIND = {"panel": "panel", "masonry": "stone", "gypsum": "gypsum", "other": "other"}
 _THICKEST_PANEL = 50.0  # full size, mm: a panel's cut face thicker than this is cut along the sheet
 _CLOSEST = 0.75  # factor on a pattern's pitch for small faces
@@ -54,7 +62,11 @@ def cut_areas(faces: Sequence[CutFace], change: Similarity) -> tuple[Area, ...]:
             leaning.append((box, angle))
         pitch = 1.0 if thick >= 2.2 * _READS[name] else _CLOSEST
         origin = (regions[0].bounds[0], regions[0].bounds[1])
-        found.append(Area(regions, fill=_UNDER_HATCH, hatch=name, angle=angle, pitch=pitch, origin=origin, key=face.part))
+        found.append(
+            Area(
+                regions, fill=_UNDER_HATCH, hatch=name, angle=angle, pitch=pitch, origin=origin, key=face.part
+            )
+        )
     return tuple(found)
 
 
@@ -74,7 +86,9 @@ def face_areas(faces: Sequence[FaceTexture], change: Similarity, gaps: Sequence[
             continue
         clear = tuple(g for g in gaps if any(meet(g, r.bounds) for r in regions))
         origin = (regions[0].bounds[0], regions[0].bounds[1])
-        found.append(Area(regions, hatch=name, angle=angle, pitch=1.6, origin=origin, gaps=clear, key=face.part))
+        found.append(
+            Area(regions, hatch=name, angle=angle, pitch=1.6, origin=origin, gaps=clear, key=face.part)
+        )
     return tuple(found)
 
 
@@ -125,7 +139,14 @@ def _merged(spans: list[tuple[float, float]], apart: float) -> list[tuple[float,
 
 def _zigzag(side: str, at: float, low: float, high: float) -> Stroke:
     middle, h = (low + high) / 2, min(1.6, (high - low) / 6)
-    run = [(low, 0.0), (middle - h, 0.0), (middle - h / 3, h), (middle + h / 3, -h), (middle + h, 0.0), (high, 0.0)]
+    run = [
+        (low, 0.0),
+        (middle - h, 0.0),
+        (middle - h / 3, h),
+        (middle + h / 3, -h),
+        (middle + h, 0.0),
+        (high, 0.0),
+    ]
     if side in ("left", "right"):
         return polyline([(at + off, t) for t, off in run], "break")
     return polyline([(t, at + off) for t, off in run], "break")

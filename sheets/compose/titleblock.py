@@ -16,9 +16,25 @@ from typing import Any, Literal
 from sheets.base.diagnostics import Diagnostic, nearest
 
 FIELDS: tuple[str, ...] = (
-    "project.title", "project.number", "project.site", "project.client", "project.firm", "project.drawn",
-    "project.checked", "project.approved", "project.date", "project.status", "sheet.number", "sheet.title",
-    "sheet.index", "sheet.count", "sheet.scale", "sheet.size", "sheet.revision", "set.units", "set.language",
+    "project.title",
+    "project.number",
+    "project.site",
+    "project.client",
+    "project.firm",
+    "project.drawn",
+    "project.checked",
+    "project.approved",
+    "project.date",
+    "project.status",
+    "sheet.number",
+    "sheet.title",
+    "sheet.index",
+    "sheet.count",
+    "sheet.scale",
+    "sheet.size",
+    "sheet.revision",
+    "set.units",
+    "set.language",
 )
 """What a cell may print, as {project.title}."""
 
@@ -50,7 +66,7 @@ class Split:
 
     size: float | None
     way: Literal["down", "across"]
-    parts: tuple["BlockCell | Split", ...]
+    parts: tuple[BlockCell | Split, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,14 +98,22 @@ def load(name: str, folder: Path | None = None) -> tuple[TitleBlock | None, tupl
         return _shipped(name)
     if not name.endswith((".yaml", ".yml")):
         guess = nearest(name, SHIPPED)
-        known = f"did you mean {guess}?" if guess else "shipped: " + ", ".join(SHIPPED) + "; or the path of a .yaml file"
-        return None, (Diagnostic("titleblock-unknown", "error", f"there is no title block '{name}'", help=known),)
+        known = (
+            f"did you mean {guess}?"
+            if guess
+            else "shipped: " + ", ".join(SHIPPED) + "; or the path of a .yaml file"
+        )
+        return None, (
+            Diagnostic("titleblock-unknown", "error", f"there is no title block '{name}'", help=known),
+        )
     path = Path(name) if folder is None else folder / name
     try:
         text = path.read_text("utf-8")
     except (OSError, UnicodeDecodeError) as problem:
         reason = getattr(problem, "strerror", None) or "it is not UTF-8 text"
-        return None, (Diagnostic("titleblock-unreadable", "error", f"title block '{name}' cannot be read: {reason}"),)
+        return None, (
+            Diagnostic("titleblock-unreadable", "error", f"title block '{name}' cannot be read: {reason}"),
+        )
     return parse(text, name)
 
 
@@ -130,8 +154,11 @@ class _Reader:
         for key in data:
             if key not in allowed:
                 guess = nearest(str(key), allowed)
-                self.say(where, f"'{key}' is not a word of a title block",
-                         f"did you mean {guess}?" if guess else "allowed: " + ", ".join(allowed))
+                self.say(
+                    where,
+                    f"'{key}' is not a word of a title block",
+                    f"did you mean {guess}?" if guess else "allowed: " + ", ".join(allowed),
+                )
 
     def block(self, data: Any) -> TitleBlock | None:
         if not isinstance(data, dict) or not isinstance(data.get("layouts"), list) or not data["layouts"]:
@@ -154,15 +181,22 @@ class _Reader:
         edge = data.get("edge")
         if edge not in _EDGES:
             guess = nearest(str(edge), _EDGES)
-            self.say(where, f"edge is '{edge}'", f"did you mean {guess}?" if guess else "edge is right or bottom")
+            self.say(
+                where, f"edge is '{edge}'", f"did you mean {guess}?" if guess else "edge is right or bottom"
+            )
         depth = self.number(where, data, "depth", 0.0)
         if depth <= 0:
             self.say(where, "`depth`, how far the block reaches into the sheet, is a number above 0")
         body = self.node(where + ".body", data.get("body") or {})
         if body is None:
             return None
-        return BlockLayout(self.number(where, needs, "width", 0.0), self.number(where, needs, "height", 0.0),
-                           "right" if edge == "right" else "bottom", depth, body)
+        return BlockLayout(
+            self.number(where, needs, "width", 0.0),
+            self.number(where, needs, "height", 0.0),
+            "right" if edge == "right" else "bottom",
+            depth,
+            body,
+        )
 
     def node(self, where: str, data: Any) -> BlockCell | Split | None:
         if not isinstance(data, dict):
@@ -182,20 +216,40 @@ class _Reader:
 
     def cell(self, where: str, data: dict[str, Any], size: float | None) -> BlockCell:
         self.known(where, data, _CELL_KEYS)
-        kind, align, weight = data.get("kind", "text"), data.get("align", "left"), data.get("weight", "regular")
-        for what, value, allowed in (("kind", kind, _KINDS), ("align", align, ("left", "centre", "right")),
-                                     ("weight", weight, ("regular", "bold"))):
+        kind, align, weight = (
+            data.get("kind", "text"),
+            data.get("align", "left"),
+            data.get("weight", "regular"),
+        )
+        for what, value, allowed in (
+            ("kind", kind, _KINDS),
+            ("align", align, ("left", "centre", "right")),
+            ("weight", weight, ("regular", "bold")),
+        ):
             if value not in allowed:
                 guess = nearest(str(value), allowed)
-                self.say(where, f"{what} is '{value}'", f"did you mean {guess}?" if guess else "one of " + ", ".join(allowed))
+                self.say(
+                    where,
+                    f"{what} is '{value}'",
+                    f"did you mean {guess}?" if guess else "one of " + ", ".join(allowed),
+                )
         template = str(data.get("field", data.get("text", "")) or "")
         self.template(where, template)
         height = self.number(where, data, "height", 2.5)
         least = self.number(where, data, "least", min(height, 2.5))
         if least < 2.5 or height < 2.5:
             self.say(where, "lettering is 2.5 mm high or more")
-        return BlockCell(size, str(kind), str(data.get("label", "") or ""), template, height, least,
-                         int(self.number(where, data, "lines", 1)), "bold" if weight == "bold" else "regular", str(align))
+        return BlockCell(
+            size,
+            str(kind),
+            str(data.get("label", "") or ""),
+            template,
+            height,
+            least,
+            int(self.number(where, data, "lines", 1)),
+            "bold" if weight == "bold" else "regular",
+            str(align),
+        )
 
     def template(self, where: str, text: str) -> None:
         try:
@@ -206,8 +260,11 @@ class _Reader:
         for name in names:
             if name not in FIELDS:
                 guess = nearest(name, FIELDS)
-                self.say(where, f"there is no field {{{name}}}",
-                         f"did you mean {{{guess}}}?" if guess else "fields: " + ", ".join(FIELDS))
+                self.say(
+                    where,
+                    f"there is no field {{{name}}}",
+                    f"did you mean {{{guess}}}?" if guess else "fields: " + ", ".join(FIELDS),
+                )
 
     def size(self, where: str, data: dict[str, Any]) -> float | None:
         if data.get("size", "fill") == "fill":

@@ -1,0 +1,65 @@
+"""Notes in columns: lined up, apart, and their leaders uncrossed."""
+
+from __future__ import annotations
+
+from itertools import combinations, pairwise
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from made_views import MM_MANNER, as_sheet, box_view
+
+from sheets.annotate.intent import Balloon, Callout
+from sheets.compose import audit_rules as rules
+from sheets.compose.audit_ink import ink_of
+from sheets.compose.columns import Entry, heights
+from sheets.compose.placing import place
+from sheets.compose.room import segments_cross
+from sheets.compose.scales import METRIC
+from sheets.drawing.items import Symbol, Text
+
+TENTH = METRIC[3]
+points = st.tuples(st.floats(0, 100), st.floats(0, 200))
+
+
+@settings(max_examples=60, deadline=None, derandomize=True)
+@given(st.lists(points, min_size=1, max_size=9, unique_by=lambda p: (round(p[0]), round(p[1]))))
+def test_leaders_of_a_column_never_cross_and_entries_never_meet(targets):
+    entries = [Entry(str(k), at, ("A NOTE", "OF TWO LINES"), "", "") for k, at in enumerate(targets)]
+    placed = heights(entries, 110.0, (0.0, 200.0))
+    assert sorted(e.id for e, _ in placed) == sorted(e.id for e in entries)
+    for (a, ya), (b, yb) in combinations(placed, 2):
+        assert not segments_cross(a.target, (110.0, ya), b.target, (110.0, yb))
+    for (a, ya), (b, yb) in pairwise(placed):
+        assert ya - a.down > yb + b.up
+
+
+def test_lettering_of_a_column_lines_up():
+    notes = tuple(Callout(f"n{k}", (f"NOTE {k}",), (400.0, 300.0 * k + 50), f"p{k}") for k in range(4))
+    placed = place(box_view(500, 1200, callouts=notes), TENTH, MM_MANNER)
+    xs = {t.at[0] for t in placed.items if isinstance(t, Text)}
+    assert len(xs) == 1
+
+
+def test_a_part_with_note_and_mark_has_one_leader_for_both():
+    said = {"callouts": (Callout("n", ("CAP, WALNUT",), (200.0, 200.0), "cap"),),
+            "balloons": (Balloon("M4", (200.0, 200.0), "cap"),)}  # fmt: skip
+    placed = place(box_view(500, 500, **said), TENTH, MM_MANNER)
+    (ring,) = [i for i in placed.items if isinstance(i, Symbol) and i.kind == "part balloon"]
+    assert ring.fields["mark"] == "M4"
+    leaders = [s for i in placed.items for s in ([i] if not isinstance(i, Symbol) else i.strokes)
+               if getattr(s, "pen", "") == "leader"]  # fmt: skip
+    assert len(leaders) == 1
+
+
+@settings(max_examples=25, deadline=None, derandomize=True)
+@given(
+    st.lists(
+        st.tuples(st.floats(20, 1980), st.floats(20, 1180)), max_size=8, unique_by=lambda p: round(p[0] / 40)
+    )
+)
+def test_marks_in_an_open_view_stand_clear(targets):
+    balloons = tuple(Balloon(str(k), at, f"p{k}") for k, at in enumerate(targets))
+    ink = ink_of(as_sheet(place(box_view(2000, 1200, kind="elevation", balloons=balloons), TENTH, MM_MANNER)))
+    assert sum(s.kind == "part balloon" for s, _ in ink.symbols) == len(targets)
+    faults = [*rules.text_over_text(ink), *rules.text_over_line(ink), *rules.leaders_cross(ink)]
+    assert not faults

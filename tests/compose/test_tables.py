@@ -1,0 +1,77 @@
+"""Schedules on sheets: nothing lost between sheets, heads repeated, words inside their cells."""
+
+from __future__ import annotations
+
+import pytest
+
+from sheets.compose.audit_ink import ink_of
+from sheets.compose.audit_rules import text_over_line, text_over_text, text_size
+from sheets.compose.ink import moved
+from sheets.compose.tables import draw_whole, lettered, set_table, table_pages, with_sheets
+from sheets.drawing.items import Sheet, Text
+from sheets.schedules.table import CellRun, Column, TableData
+
+SIZE = (CellRun("1'-3 "), CellRun("", 13, 16), CellRun('" x 11"'))
+COLUMNS = (Column("MARK", "centre"), Column("QTY", "right"), Column("PART"), Column("SIZE"), Column("NOTES"))
+
+
+def _table(rows):
+    body = tuple(
+        (f"M{k}", str(k), "Side of the case", SIZE, "glue up from boards " * (k % 5)) for k in range(rows)
+    )
+    return TableData("parts", "Schedule of parts", COLUMNS, body, ("Sizes are as cut.",))
+
+
+@pytest.mark.parametrize("rows", [1, 20, 200])
+@pytest.mark.parametrize("space", [(0, 0, 460, 400), (0, 0, 250, 160)])
+def test_every_row_stands_on_some_sheet_once(rows, space):
+    pages = table_pages((_table(rows),), space, inch=True)
+    marks = [
+        i.plain
+        for p in pages
+        for i in p.items
+        if isinstance(i, Text) and i.plain.startswith("M") and i.plain != "MARK"
+    ]
+    assert sorted(marks) == sorted(f"M{k}" for k in range(rows))
+    heads = [
+        i.plain for p in pages for i in p.items if isinstance(i, Text) and "SCHEDULE OF PARTS" in i.plain
+    ]
+    assert heads[0] == "SCHEDULE OF PARTS"
+    assert all(h == "SCHEDULE OF PARTS (CONTINUED)" for h in heads[1:])
+    assert len(heads) == sum(i.plain == "MARK" for p in pages for i in p.items if isinstance(i, Text))
+
+
+@pytest.mark.parametrize("space", [(0, 0, 460, 400), (0, 0, 250, 160), (0, 0, 170, 250)])
+def test_words_stay_in_their_cells_and_tables_on_their_sheet(space):
+    for page in table_pages((_table(60), _table(7)), space, inch=True):
+        ink = ink_of(Sheet(page.number, page.title, space[2], space[3], space, page.items))
+        assert not [*text_over_text(ink), *text_over_line(ink), *text_size(ink)]
+        assert all(one.box[0] > -1 and one.box[1] > -1 and one.box[2] < space[2] + 1 for one in ink.letters)
+
+
+def test_a_row_with_one_cell_is_a_heading_over_all_columns():
+    table = TableData("t", "T", COLUMNS, (("", "", "MANTEL", "", ""), ("M1", "1", "Cap", SIZE, "")))
+    items, _ = draw_whole(set_table(table, 300, inch=True))
+    heading = next(i for i in items if isinstance(i, Text) and i.plain == "MANTEL")
+    assert heading.weight == "bold"
+    assert heading.at[0] < 3
+
+
+def test_an_empty_sheet_cell_is_filled_from_the_marks():
+    table = TableData("t", "T", (Column("MARK"), Column("SHEET")), (("M1", ""), ("M2", "Z-900"), ("M3", "")))
+    (filled,) = with_sheets((table,), {"M1": "Z-501", "M2": "Z-502"})
+    assert filled.rows == (("M1", "Z-501"), ("M2", "Z-900"), ("M3", ""))
+
+
+def test_words_are_lettered_in_capitals_and_units_are_not():
+    assert lettered("cut to 12 mm, glue") == "CUT TO 12 mm, GLUE"
+
+
+def test_a_table_without_rows_takes_no_sheet():
+    assert table_pages((TableData("t", "T", COLUMNS, ()),), (0, 0, 400, 400), inch=True) == ()
+
+
+def test_a_table_moves_whole():
+    items, tall = draw_whole(set_table(_table(3), 300, inch=True))
+    assert tall > 20
+    assert len([moved(i, 5, 5) for i in items]) == len(items)

@@ -1,0 +1,153 @@
+"""Title blocks: their reading, what is said of faults, and that their words stay in their boxes."""
+
+from __future__ import annotations
+
+import pytest
+
+from sheets.compose import border, titleblock
+from sheets.compose.audit_ink import ink_of
+from sheets.compose.audit_rules import text_over_line, text_over_text, text_size
+from sheets.compose.paper import sheet_size, size_names
+from sheets.drawing.items import Sheet
+from sheets.model.wall import Revision
+
+VALUES = {name: "" for name in titleblock.FIELDS} | {
+    "project.title": "A GARDEN ROOM WITH TWO CASES", "project.number": "2608", "project.site": "LOT 14, MILL LANE",
+    "project.client": "THE OWNERS OF THE HOUSE", "project.firm": "EXAMPLE JOINERY", "project.drawn": "RV",
+    "project.checked": "KO", "project.approved": "MO", "project.date": "2026-03-02", "project.status": "FOR REVIEW",
+    "sheet.number": "Z-101", "sheet.title": "INDEX AND GENERAL NOTES", "sheet.index": "12", "sheet.count": "14",
+    "sheet.scale": '1 1/2" = 1\'-0"', "sheet.size": "ARCH-C", "sheet.revision": "A", "set.units": "inch",
+    "set.language": "EN",
+}  # fmt: skip
+REVISIONS = tuple(
+    Revision(letter, "2026-04-01", "RV", "cap raised by half an inch as asked") for letter in "ABCDEFGH"
+)
+
+
+def _sheet(size_name, block_name):
+    size, _ = sheet_size(size_name)
+    block, found = titleblock.load(block_name)
+    assert not found
+    layout = block.layout_for(size.frame[2] - size.frame[0], size.frame[3] - size.frame[1])
+    symbol, problems = border.title_block(size, layout, VALUES, REVISIONS)
+    items = (*border.border(size, layout), symbol)
+    return (
+        Sheet("Z-101", "T", size.width, size.height, border.drawing_space(size, layout), items),
+        symbol,
+        problems,
+    )
+
+
+@pytest.mark.parametrize("block", titleblock.SHIPPED)
+@pytest.mark.parametrize("size", size_names())
+def test_every_block_fits_every_sheet(size, block):
+    sheet, symbol, problems = _sheet(size, block)
+    assert not problems
+    ink = ink_of(sheet)
+    assert len(ink.letters) > 15
+    rules = [p for p in ink.pieces if p.pen in ("block rule", "frame")]
+    faults = [*text_over_text(ink), *text_size(ink)]
+    for one in ink.letters:
+        faults += [p for p in rules if p in ink.crossing(one.box, -1)]
+    faults += list(text_over_line(ink))
+    assert not faults
+
+
+@pytest.mark.parametrize("block", titleblock.SHIPPED)
+def test_two_boxes_wait_for_stamps_and_stay_empty(block):
+    _, symbol, _ = _sheet("iso-a1", block)
+    words = [t.plain for t in symbol.texts]
+    assert "CONTRACTOR'S REVIEW" in words
+    assert "DESIGNER'S REVIEW" in words
+    # Nothing that a reviewer might say stands there as if it were given.
+    said = " ".join(words).upper()
+    for word in ("APPROVED", "NO EXCEPTIONS", "REVIEWED", "REJECTED", "FURNISH AS"):
+        assert word not in said
+
+
+def test_iso_block_has_the_fields_of_iso_7200_and_is_180_mm_wide():
+    block, _ = titleblock.load("iso-7200")
+    # Required fields of ISO 7200 (second-hand table in the reference): owner, number, date, sheet, title,
+    # approval person, creator, document type.
+    labels = set()
+    widths = set()
+
+    def walk(node):
+        if isinstance(node, titleblock.BlockCell):
+            labels.add(node.label)
+            return
+        widths.add(node.size)
+        for part in node.parts:
+            walk(part)
+
+    walk(block.layouts[0].body)
+    assert {"LEGAL OWNER", "IDENTIFICATION NUMBER", "DATE OF ISSUE", "SHEET", "TITLE", "APPROVAL PERSON", "CREATOR",
+            "DOCUMENT TYPE"} <= labels  # fmt: skip
+    assert 180 in widths
+
+
+def test_a_name_that_is_not_known_is_answered_with_the_nearest():
+    block, found = titleblock.load("architekt-strip")
+    assert block is None
+    assert "architect-strip" in found[0].help
+
+
+def test_a_block_of_ones_own_works_by_path(tmp_path):
+    (tmp_path / "mine.yaml").write_text(
+        "layouts:\n- edge: bottom\n  depth: 20\n  body: {field: '{project.title}', label: JOB, height: 4}\n"
+    )
+    block, found = titleblock.load("mine.yaml", tmp_path)
+    assert not found
+    assert block.layouts[0].depth == 20
+
+
+@pytest.mark.parametrize(
+    ("text", "part"),
+    [
+        ("layouts:\n- {edge: bottom, depth: 20, body: {field: '{project.titel}'}}\n", "project.title"),
+        ("layouts:\n- {edge: buttom, depth: 20, body: {}}\n", "bottom"),
+        ("layouts:\n- {edge: bottom, depth: 20, body: {lable: JOB}}\n", "label"),
+    ],
+)
+def test_a_slip_in_a_block_is_answered_with_the_nearest_word(text, part):
+    block, found = titleblock.parse(text, "mine.yaml")
+    assert block is None
+    assert any(part in d.help for d in found)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["", "layouts: []", "layouts: 3", "a: [", "layouts:\n- {edge: bottom, depth: 0, body: {}}",
+     "layouts:\n- {edge: bottom, depth: 9, body: {height: 1}}", "layouts:\n- {edge: bottom, depth: 9, body: 7}",
+     "layouts:\n- {edge: right, depth: 9, body: {down: []}}", "layouts:\n- {edge: right, depth: 9, needs: 3, body: {}}"],
+)  # fmt: skip
+def test_a_broken_block_is_an_error_and_never_a_crash(text):
+    block, found = titleblock.parse(text, "mine.yaml")
+    assert block is None
+    assert found
+    assert all(d.severity == "error" for d in found)
+
+
+def test_words_too_long_for_their_box_are_an_error_that_names_the_field():
+    size, _ = sheet_size("arch-c")
+    block, _ = titleblock.load("architect-strip")
+    layout = block.layout_for(550, 420)
+    symbol, found = border.title_block(
+        size, layout, VALUES | {"project.drawn": "A VERY LONG LIST OF NAMES INDEED"}, ()
+    )
+    assert [d.code for d in found] == ["title-field-too-long"]
+    assert found[0].path == ("project", "drawn")
+    assert "DRAWN" in found[0].message
+    assert not any("LONG LIST" in t.plain for t in symbol.texts)
+
+
+def test_a_long_title_is_broken_then_squeezed_then_made_smaller_but_not_below_the_least():
+    size, _ = sheet_size("arch-c")
+    block, _ = titleblock.load("architect-strip")
+    layout = block.layout_for(550, 420)
+    title = "A VERY LONG NAME OF A JOB THAT WILL NOT STAND IN ONE LINE OF THE BLOCK AT ALL"
+    symbol, found = border.title_block(size, layout, VALUES | {"project.title": title}, ())
+    assert not found
+    texts = [t for t in symbol.texts if len(t.plain) > 6 and t.plain in title]
+    assert " ".join(t.plain for t in texts) == title
+    assert all(t.height >= 2.5 and t.squeeze >= 0.75 for t in texts)
