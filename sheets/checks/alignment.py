@@ -17,10 +17,10 @@ from sheets.tables.figures import figure
 NAME = "alignment"
 
 EXPLAIN = """\
-Reads the long edges that the eye follows: tops of cases, caps, shelves, plinths, baseboards, mantel and surround (level),
-and the outer edges of surround, posts, stiles and hearth (upright). Two edges of different work that differ by less than
-1/2 in, and are not in line, look like a mistake: a warning. Top is held against top, underside against underside. Edges
-in line are counted.
+Reads the long edges that the eye follows: tops of cases, caps, shelves, plinths, baseboards, mantel and
+surround (level), and the outer edges of surround, posts, stiles and hearth (upright). Two edges of
+different work that differ by less than 1/2 in, and are not in line, look like a mistake: a warning. Top
+is held against top, underside against underside. Edges in line are counted.
 Source: common practice, from memory: the eye reads two lines this near as one line missed."""
 
 Edge = Literal["top", "underside", "left", "right"]
@@ -113,7 +113,8 @@ def _finding(wall: Wall, one: Line, other: Line) -> Finding:
         NAME,
         "warning",
         f"the {what} of the {high.part.name.lower()} ({high.owner.name.lower()}) is {length(wall, apart)} "
-        f"{'above' if one.axis == 'z' else 'beside'} that of the {low.part.name.lower()} ({low.owner.name.lower()}): "
+        f"{'above' if one.axis == 'z' else 'beside'} that of the {low.part.name.lower()} "
+        f"({low.owner.name.lower()}): "
         f"almost in line",
         one.part,
         other.part,

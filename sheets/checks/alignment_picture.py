@@ -14,7 +14,9 @@ _WIDTH, _EDGE, _FOOT = 110.0, 4.0, 8.0
 
 
 def alignment_picture(wall: Wall, near: tuple[tuple[Axis, Fraction, Fraction], ...]) -> Figure:
-    """Return the boxes of the components in elevation, and each pair of near lines from side to side or floor to top."""
+    """Return the boxes of the components in elevation, and each pair of near lines from side to side or floor
+    to top.
+    """
     width, height = float(wall.room.width), float(wall.room.height)
     scale = (_WIDTH - 2 * _EDGE) / width
 

@@ -16,15 +16,18 @@ from sheets.tables.figures import figure
 NAME = "anchorage"
 
 CAUTIONS = (
-    "Studs are found and verified on site; what the wall is made of governs the fastener. Others size what carries load.",
+    "Studs are found and verified on site; what the wall is made of governs the fastener. Others size what "
+    "carries load.",
     "No case is loaded, climbed on or left alone before it is fixed.",
 )
 
 EXPLAIN = """\
-Reads the rails at the wall of each case and the studs that its width is sure to cover: width over stud spacing, cut to a
-whole number (16 in on centre unless the spec says otherwise). A case taller than 27 in wants a rail to screw through in its
-upper third: none is a warning. Fewer than two sure studs: a warning, with blocking between studs as the cure.
-Sources: IRC R602.3(5) for stud spacing, from memory; two points in the upper third is common practice, from memory."""
+Reads the rails at the wall of each case and the studs that its width is sure to cover: width over stud
+spacing, cut to a whole number (16 in on centre unless the spec says otherwise). A case taller than 27 in
+wants a rail to screw through in its upper third: none is a warning. Fewer than two sure studs: a
+warning, with blocking between studs as the cure.
+Sources: IRC R602.3(5) for stud spacing, from memory; two points in the upper third is common practice,
+from memory."""
 
 
 def sure_studs(width: Fraction, spacing: Fraction) -> int:
@@ -61,10 +64,12 @@ def _judge(wall: Wall) -> Outcome:
                 about(
                     NAME,
                     "warning",
-                    f"{case.name.lower()}, {length(wall, case.extent.size('z'))} high, has no rail to screw to "
+                    f"{case.name.lower()}, {length(wall, case.extent.size('z'))} high, has no rail to screw "
+                    f"to "
                     f"the wall in its upper third",
                     case,
-                    cure=f"put a rail at the wall above {length(wall, round(case.extent.size('z') * above.value / wall.grid) * wall.grid)}",
+                    cure=f"put a rail at the wall above "
+                    f"{length(wall, round(case.extent.size('z') * above.value / wall.grid) * wall.grid)}",
                     cited=above.cited,
                 )
             )
@@ -74,9 +79,11 @@ def _judge(wall: Wall) -> Outcome:
                     NAME,
                     "warning",
                     f"{case.name.lower()}, {length(wall, width)} wide, is sure of {studs} stud"
-                    f"{'' if studs == 1 else 's'} at {length(wall, spacing)} on centre; {int(wanted.value)} are wanted",
+                    f"{'' if studs == 1 else 's'} at {length(wall, spacing)} on centre; {int(wanted.value)} "
+                    f"are wanted",
                     case,
-                    cure=f"set blocking between studs behind its top rail; {length(wall, wanted.value * spacing)} wide would be sure "
+                    cure=f"set blocking between studs behind its top rail; "
+                    f"{length(wall, wanted.value * spacing)} wide would be sure "
                     f"of {int(wanted.value)}",
                     cited=wanted.cited,
                 )

@@ -13,9 +13,10 @@ from sheets.tables.figures import figure
 NAME = "arch-ratio"
 
 EXPLAIN = """\
-Reads each arch across the wall, and the vault of the ceiling when there is one: rise over chord. Curves that are seen
-together and differ in ratio by more than a quarter of the ceiling's look unrelated: a note, with the rise that would
-match. Small brackets such as corbels curve another way and are not compared.
+Reads each arch across the wall, and the vault of the ceiling when there is one: rise over chord. Curves
+that are seen together and differ in ratio by more than a quarter of the ceiling's look unrelated: a
+note, with the rise that would match. Small brackets such as corbels curve another way and are not
+compared.
 Source: common practice of composition, from memory."""
 
 
@@ -26,7 +27,9 @@ def rise_ratio(chord: Fraction, rise: Fraction) -> Fraction:
 
 def _judge(wall: Wall) -> Outcome:
     arches = [
-        part for part in wall.parts if part.curve is not None and part.curve.across == "y" and not part.twin and part.maker != "room"
+        part
+        for part in wall.parts
+        if part.curve is not None and part.curve.across == "y" and not part.twin and part.maker != "room"
     ]
     apart = figure("order", "arch ratio apart")
     vault = rise_ratio(wall.room.width, wall.room.rise) if wall.room.rise > 0 else None
@@ -48,7 +51,8 @@ def _judge(wall: Wall) -> Outcome:
         differs = vault is not None and abs(ratio - vault) > apart.value * vault
         measures.append(
             Measure(
-                f"{called(part)}, chord {length(wall, part.curve.chord)}, rise {length(wall, part.curve.rise)}",
+                f"{called(part)}, chord {length(wall, part.curve.chord)}, rise "
+                f"{length(wall, part.curve.rise)}",
                 _one_in(ratio),
                 _one_in(vault) if vault is not None else "no ceiling to compare",
                 "to judge" if differs else "for information",
@@ -71,7 +75,8 @@ def _finding(wall: Wall, part: Part, ratio: Fraction, vault: Fraction) -> Findin
     return about(
         NAME,
         "note",
-        f"{called(part)} rises {_one_in(ratio)} of its chord, the ceiling {_one_in(vault)}: the curves look unrelated",
+        f"{called(part)} rises {_one_in(ratio)} of its chord, the ceiling {_one_in(vault)}: the curves look "
+        f"unrelated",
         part,
         cure=f"a rise of {length(wall, match)} over the same chord would match the ceiling",
         cited=figure("order", "arch ratio apart").cited,

@@ -39,7 +39,9 @@ def parts_of(wall: Wall, component: Component) -> tuple[Part, ...]:
 
 
 def carcass_extent(wall: Wall, case: Component) -> Extent:
-    """Return the box of a case between its sides: its cap may pass over a lower neighbour, its stile over the scribe."""
+    """Return the box of a case between its sides: its cap may pass over a lower neighbour, its stile over the
+    scribe.
+    """
     sides = [part.extent for part in wall.parts if part.assembly == case.key and part.role == "side"]
     if not sides:
         return case.extent

@@ -14,9 +14,10 @@ NAME = "baseboards"
 PRACTICE = Cited("common practice", "from memory")
 
 EXPLAIN = """\
-Reads both ends of each piece of baseboard along the wall. An end dies into a side wall, a post, a plinth, a facing or a
-case side, and what it dies into stands out of the wall and up at least as far as the baseboard, or its end grain shows.
-An end that meets nothing, or stands proud of what it meets: a warning.
+Reads both ends of each piece of baseboard along the wall. An end dies into a side wall, a post, a
+plinth, a facing or a case side, and what it dies into stands out of the wall and up at least as far as
+the baseboard, or its end grain shows. An end that meets nothing, or stands proud of what it meets: a
+warning.
 Source: common practice."""
 
 
@@ -71,7 +72,8 @@ def _end(wall: Wall, board: Part, side: str, at: Fraction) -> tuple[Finding, ...
             ),
             board,
             touched[0],
-            cure=f"would pass {length(wall, max(out, Fraction(0)))} thick and {length(wall, up)} high, or returned to the wall",
+            cure=f"would pass {length(wall, max(out, Fraction(0)))} thick and {length(wall, up)} high, or "
+            f"returned to the wall",
             cited=PRACTICE,
         ),
     )

@@ -1,6 +1,7 @@
 """Sag, moment and section of beams. Any one set of units: N and mm here, pounds and inches as well.
 
-Sources: Wood Handbook chapter 9, equation 9-2 and table 9-1 (bending coefficients); AWC Design Aid 6, beam formulas.
+Sources: Wood Handbook chapter 9, equation 9-2 and table 9-1 (bending coefficients); AWC Design Aid 6, beam
+formulas.
 """
 
 from __future__ import annotations
@@ -52,7 +53,9 @@ def thickness_for_sag_ratio(load: float, span: float, modulus: float, breadth: f
 
 
 def sag_at(fraction: float) -> float:
-    """Return the sag of a simple, uniformly loaded beam at a fraction of its span, as a part of the greatest."""
+    """Return the sag of a simple, uniformly loaded beam at a fraction of its span, as a part of the
+    greatest.
+    """
     x = fraction
     return 3.2 * (x - 2 * x**3 + x**4)
 

@@ -19,12 +19,13 @@ NAME = "bends"
 _BENT = 0.85  # between two thirds (sawn hollow) and one (bent)
 
 EXPLAIN = """\
-Reads each curved piece of one thickness all along: it is bent, not sawn from a block. Solid wood, cold and dry, takes a
-radius of 60 times its thickness with care and 40 at best; a thinner lamination takes a tighter radius, so the count of
-laminations that passes is given. A panel goes by the plywood table: across its face grain, next thicker row. A panel that
-will not bend may be kerfed: kerfs = angle x (thickness - half the web) / kerf, rounded up.
-Sources: APA TT-003 for plywood; the ratios for solid wood are from memory; the kerf count is derived from closing each kerf
-about the middle of its web."""
+Reads each curved piece of one thickness all along: it is bent, not sawn from a block. Solid wood, cold
+and dry, takes a radius of 60 times its thickness with care and 40 at best; a thinner lamination takes a
+tighter radius, so the count of laminations that passes is given. A panel goes by the plywood table:
+across its face grain, next thicker row. A panel that will not bend may be kerfed: kerfs = angle x
+(thickness - half the web) / kerf, rounded up.
+Sources: APA TT-003 for plywood; the ratios for solid wood are from memory; the kerf count is derived
+from closing each kerf about the middle of its web."""
 
 
 def laminations(thickness: Fraction, radius: float, ratio: Fraction) -> int:
@@ -35,13 +36,16 @@ def laminations(thickness: Fraction, radius: float, ratio: Fraction) -> int:
 def kerf_count(thickness: float, web: float, kerf: float, angle: float) -> int:
     """Return how many saw kerfs a panel needs to turn an angle (radians), lengths in one unit.
 
-    Source: derived: each kerf closes about the middle of its web, so they take up angle x (thickness - web / 2).
+    Source: derived: each kerf closes about the middle of its web, so they take up angle x (thickness - web /
+    2).
     """
     return ceil(angle * (thickness - web / 2) / kerf - 1e-9)
 
 
 def stock_thickness(part: Part) -> Fraction:
-    """Return the thickness of the strip or sheet that a bent piece is made of, mm: its box less the rise of its curve."""
+    """Return the thickness of the strip or sheet that a bent piece is made of, mm: its box less the rise of
+    its curve.
+    """
     assert part.curve is not None
     return part.thickness - part.curve.rise
 
@@ -49,7 +53,8 @@ def stock_thickness(part: Part) -> Fraction:
 def is_bent(part: Part) -> bool:
     """Return whether a curved part is bent, of one thickness all along, rather than sawn from a block.
 
-    Its wood tells: a bent piece fills its box but for the whole rise, a sawn bow but for a third or two thirds of it.
+    Its wood tells: a bent piece fills its box but for the whole rise, a sawn bow but for a third or two
+    thirds of it.
     """
     curve = part.curve
     if curve is None or curve.across != part.width_axis or curve.rise <= 0 or curve.rise >= part.thickness:
@@ -113,7 +118,8 @@ def _too_tight(wall: Wall, part: Part, least: float, cited: Cited) -> Finding:
     assert part.curve is not None
     radius = part.curve.radius
     said = (
-        f"{called(part)}, {length(wall, stock_thickness(part))} thick, is bent to a radius of {on_grid(wall, radius)}; "
+        f"{called(part)}, {length(wall, stock_thickness(part))} thick, is bent to a radius of "
+        f"{on_grid(wall, radius)}; "
         f"{on_grid(wall, least, 'up')} is the least"
     )
     if part.material.kind == "panel":
@@ -126,7 +132,8 @@ def _too_tight(wall: Wall, part: Part, least: float, cited: Cited) -> Finding:
             said,
             part,
             cited=cited,
-            cure=f"would pass laminated of thinner sheets, or with {count} saw kerfs of {fine(wall, kerf)} that "
+            cure=f"would pass laminated of thinner sheets, or with {count} saw kerfs of {fine(wall, kerf)} "
+            f"that "
             f"leave {fine(wall, web)}",
         )
     ratio = bend_ratio("dry lamination")

@@ -1,4 +1,6 @@
-"""The gap at each joint of tongue-and-groove boards against what the boards grow, and the tongue against what they shrink."""
+"""The gap at each joint of tongue-and-groove boards against what the boards grow, and the tongue against what
+they shrink.
+"""
 
 from __future__ import annotations
 
@@ -17,12 +19,13 @@ from sheets.tables.read import Cited
 NAME = "board-movement"
 
 EXPLAIN = """\
-Reads each joint of the boards in a backer, and each panel in its frame: the gap that is left and the tongue, and the width of the board. Boards are
-taken to be fixed at the average moisture content. Growth to the dampest must fit in the gap, or the row pushes its case
-apart: an error. Shrinkage to the driest opens the joint: the tongue must be longer than gap plus shrinkage, with 1/16 in
-still in its groove, or daylight shows: a warning; a tongue shorter than gap plus shrinkage is an error. A board or a solid
-panel let into the groove of an upright needs room behind its edge to grow, and more let in than it shrinks: else an error.
-Change of width = width x coefficient x points of moisture content, for 6 to 14 %.
+Reads each joint of the boards in a backer, and each panel in its frame: the gap that is left and the
+tongue, and the width of the board. Boards are taken to be fixed at the average moisture content. Growth
+to the dampest must fit in the gap, or the row pushes its case apart: an error. Shrinkage to the driest
+opens the joint: the tongue must be longer than gap plus shrinkage, with 1/16 in still in its groove, or
+daylight shows: a warning; a tongue shorter than gap plus shrinkage is an error. A board or a solid panel
+let into the groove of an upright needs room behind its edge to grow, and more let in than it shrinks:
+else an error. Change of width = width x coefficient x points of moisture content, for 6 to 14 %.
 Sources: Wood Handbook chapter 13, its table 13-5; what stays engaged is common practice, from memory."""
 
 
@@ -64,7 +67,9 @@ def _judge(wall: Wall) -> Outcome:
         moved = movement(end.board, end.body, "x", moisture)
         if moved is not None:
             findings += _end(wall, end, moved, moisture)
-            measures.setdefault((end.play, end.housed, end.body, end.board.material), _end_measure(wall, end, moved))
+            measures.setdefault(
+                (end.play, end.housed, end.body, end.board.material), _end_measure(wall, end, moved)
+            )
     return Outcome(len(joints) + len(ends), tuple(findings), tuple(measures.values()))
 
 
@@ -77,10 +82,12 @@ def _gap(wall: Wall, joint: BoardJoint, moved: Movement, moisture: Moisture) -> 
         about(
             NAME,
             "error",
-            f"{called(joint.board)} grows {fine(wall, moved.grows)} at {swing_words(moisture)} and has a gap of "
+            f"{called(joint.board)} grows {fine(wall, moved.grows)} at {swing_words(moisture)} and has a "
+            f"gap of "
             f"{fine(wall, joint.gap)} at its joint",
             joint.board,
-            cure=f"would pass with a gap of {length(wall, wanted)}, or with boards up to {fine(wall, widest)} wide, or fixed in "
+            cure=f"would pass with a gap of {length(wall, wanted)}, or with boards up to "
+            f"{fine(wall, widest)} wide, or fixed in "
             f"the damp season",
             cited=moved.cited,
         ),
@@ -111,7 +118,8 @@ def _tongue(wall: Wall, joint: BoardJoint, moved: Movement, moisture: Moisture) 
         about(
             NAME,
             "warning",
-            f"{said}: {fine(wall, left)} of the tongue stays in its groove, {fine(wall, engaged.value)} wanted",
+            f"{said}: {fine(wall, left)} of the tongue stays in its groove, {fine(wall, engaged.value)} "
+            f"wanted",
             joint.board,
             cure=cure,
             cited=engaged.cited,
@@ -120,13 +128,16 @@ def _tongue(wall: Wall, joint: BoardJoint, moved: Movement, moisture: Moisture) 
 
 
 def _end(wall: Wall, end: BoardEnd, moved: Movement, moisture: Moisture) -> tuple[Finding, ...]:
-    """A board or panel in a groove: room to grow behind its edge, and enough of the edge left in when it shrinks."""
+    """A board or panel in a groove: room to grow behind its edge, and enough of the edge left in when it
+    shrinks.
+    """
     if float(end.play) < moved.grows:
         return (
             about(
                 NAME,
                 "error",
-                f"{called(end.board)} grows {fine(wall, moved.grows)} at {swing_words(moisture)} and has {fine(wall, end.play)} "
+                f"{called(end.board)} grows {fine(wall, moved.grows)} at {swing_words(moisture)} and has "
+                f"{fine(wall, end.play)} "
                 f"of room in the groove of the {end.side.name.lower()}",
                 end.board,
                 end.side,
@@ -139,7 +150,8 @@ def _end(wall: Wall, end: BoardEnd, moved: Movement, moisture: Moisture) -> tupl
             about(
                 NAME,
                 "error",
-                f"{called(end.board)} shrinks {fine(wall, moved.shrinks)} at {swing_words(moisture)} and leaves the groove of "
+                f"{called(end.board)} shrinks {fine(wall, moved.shrinks)} at {swing_words(moisture)} and "
+                f"leaves the groove of "
                 f"the {end.side.name.lower()}, {fine(wall, end.housed)} deep in it",
                 end.board,
                 end.side,

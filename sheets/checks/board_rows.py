@@ -1,9 +1,12 @@
-"""Tongue-and-groove boards side by side: gap, tongue and body at each joint; boards and panels let into grooves."""
+"""Tongue-and-groove boards side by side: gap, tongue and body at each joint; boards and panels let into
+grooves.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from sheets.checks.touching import overlap
 from sheets.model.part import Part
@@ -31,15 +34,15 @@ def board_joints(wall: Wall) -> tuple[BoardJoint, ...]:
     for boards in rows.values():
         axis = boards[0].width_axis
         boards.sort(key=lambda part: (part.extent.span(axis)[0], part.key))
-        found += [
-            joint for one, other in zip(boards, boards[1:]) if (joint := _joint(one, other)) is not None
-        ]
+        found += [joint for one, other in pairwise(boards) if (joint := _joint(one, other)) is not None]
     return tuple(found)
 
 
 @dataclass(frozen=True, slots=True)
 class BoardEnd:
-    """The edge of a row let into the groove of a side, exact mm: free room behind it, and how deep it is let in."""
+    """The edge of a row let into the groove of a side, exact mm: free room behind it, and how deep it is let
+    in.
+    """
 
     board: Part
     side: Part
@@ -69,7 +72,9 @@ def _groove(part: Part) -> Fraction:
     """The depth of the groove along an upright; a board's own groove takes a tongue and is none."""
     if part.length_axis != "z" or "board" in part.role:
         return Fraction(0)
-    return max((joint.depth or Fraction(0) for joint in part.joints if joint.kind == "groove"), default=Fraction(0))
+    return max(
+        (joint.depth or Fraction(0) for joint in part.joints if joint.kind == "groove"), default=Fraction(0)
+    )
 
 
 def tongue_of(part: Part) -> Fraction:

@@ -11,11 +11,12 @@ from sheets.tables.people import BookFormat, book_formats
 NAME = "book-bays"
 
 EXPLAIN = """\
-Reads the clear height and depth of each bay and names the largest format of book that stands in it: paperbacks want 8 in,
-trade books and octavos 10 in (8 in deep), large books 12 in, art books and binders 14 in, folios 16 in. A bay that takes no
-format at all is a note. Mixed heights serve most: three quarters of books are 8 to 10 in high.
-Sources: Burgoyne, Library Construction, and Dana, A Library Primer, for octavos; the rest is common practice, from
-memory."""
+Reads the clear height and depth of each bay and names the largest format of book that stands in it:
+paperbacks want 8 in, trade books and octavos 10 in (8 in deep), large books 12 in, art books and binders
+14 in, folios 16 in. A bay that takes no format at all is a note. Mixed heights serve most: three
+quarters of books are 8 to 10 in high.
+Sources: Burgoyne, Library Construction, and Dana, A Library Primer, for octavos; the rest is common
+practice, from memory."""
 
 
 def formats_for(bay: Bay) -> tuple[BookFormat, ...]:
@@ -35,7 +36,8 @@ def _judge(wall: Wall) -> Outcome:
         size = f"{length(wall, bay.height)} high, {length(wall, bay.depth)} deep"
         measures.append(
             Measure(
-                f"{bay.case.name.lower()}, bay above the {bay.below.name.lower()} at {length(wall, bay.below.extent.z1)}",
+                f"{bay.case.name.lower()}, bay above the {bay.below.name.lower()} at "
+                f"{length(wall, bay.below.extent.z1)}",
                 size,
                 f"up to {takes[-1].name}" if takes else "no format",
                 "for information",

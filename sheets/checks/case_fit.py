@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import pairwise
 
 from sheets.checks.assemblies import carcass_extent
 from sheets.checks.ceiling import ceiling_over
@@ -15,9 +16,9 @@ NAME = "case-fit"
 GEOMETRY = Cited("computed from the sizes of the room and the work", "computed")
 
 EXPLAIN = """\
-Reads each case and the mantel against the side walls and the ceiling above them (under a vault, the arc over their
-outermost corner), and the cases against each other. What is wider than the wall, higher than its ceiling or in its
-neighbour's place is an error.
+Reads each case and the mantel against the side walls and the ceiling above them (under a vault, the arc
+over their outermost corner), and the cases against each other. What is wider than the wall, higher than
+its ceiling or in its neighbour's place is an error.
 Source: geometry alone."""
 
 
@@ -44,8 +45,11 @@ def _judge(wall: Wall) -> Outcome:
                     GEOMETRY,
                 )
             )
-    cases = sorted(((c, carcass_extent(wall, c)) for c in standing if c.kind == "case"), key=lambda c: (c[1].x0, c[0].key))
-    for (one, body), (other, next_body) in zip(cases, cases[1:]):
+    cases = sorted(
+        ((c, carcass_extent(wall, c)) for c in standing if c.kind == "case"),
+        key=lambda c: (c[1].x0, c[0].key),
+    )
+    for (one, body), (other, next_body) in pairwise(cases):
         shared = body.x1 - next_body.x0
         if shared > 0 and body.z1 > next_body.z0 and next_body.z1 > body.z0:
             findings.append(
@@ -66,7 +70,8 @@ def _wide(wall: Wall, component: Component, over: Fraction) -> Finding:
     return about(
         NAME,
         "error",
-        f"{component.name.lower()} is {length(wall, component.extent.size('x'))} wide over all and passes the side wall by "
+        f"{component.name.lower()} is {length(wall, component.extent.size('x'))} wide over all and passes "
+        f"the side wall by "
         f"{length(wall, over)}; the wall is {length(wall, wall.room.width)}",
         component,
         cure=f"would pass {length(wall, over)} narrower",
@@ -79,7 +84,8 @@ def _high(wall: Wall, component: Component, ceiling: Fraction) -> Finding:
     return about(
         NAME,
         "error",
-        f"{component.name.lower()} is {length(wall, component.extent.z1)} high; the ceiling above it is {length(wall, fits)}",
+        f"{component.name.lower()} is {length(wall, component.extent.z1)} high; the ceiling above it is "
+        f"{length(wall, fits)}",
         component,
         cure=f"would pass at {length(wall, fits)}",
         cited=GEOMETRY,

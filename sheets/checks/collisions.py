@@ -15,8 +15,9 @@ NAME = "collisions"
 SOLIDS = Cited("computed from the solids of both pieces, joints cut", "computed")
 
 EXPLAIN = """\
-Reads the solid of each piece, with its joints cut, and looks for two that fill the same space. Anything above the
-tolerance of arithmetic (1 mm3) is an error: what is let in has its dado, what passes has its notch.
+Reads the solid of each piece, with its joints cut, and looks for two that fill the same space. Anything
+above the tolerance of arithmetic (1 mm3) is an error: what is let in has its dado, what passes has its
+notch.
 Source: geometry alone."""
 
 

@@ -14,9 +14,10 @@ from sheets.tables.figures import figure
 NAME = "dadoes"
 
 EXPLAIN = """\
-Reads each dado and rabbet: its depth against the thickness of the piece it is cut in, and its distance from the end of
-that piece. A third of the thickness is usual; deeper than half is an error. Dadoes that meet back to back in one
-thickness count together. Less than 3/8 in of wood between a dado and the end breaks out: a warning.
+Reads each dado and rabbet: its depth against the thickness of the piece it is cut in, and its distance
+from the end of that piece. A third of the thickness is usual; deeper than half is an error. Dadoes that
+meet back to back in one thickness count together. Less than 3/8 in of wood between a dado and the end
+breaks out: a warning.
 Source: trade practice (dado depth); the edge distance is from memory."""
 
 _KINDS = ("dado", "rabbet")
@@ -61,7 +62,8 @@ def _depth(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
         about(
             NAME,
             "error",
-            f"the {joint.kind} in {called(part)} is {length(wall, depth)} deep in {length(wall, part.thickness)}: more than half",
+            f"the {joint.kind} in {called(part)} is {length(wall, depth)} deep in "
+            f"{length(wall, part.thickness)}: more than half",
             part,
             cure=f"would pass at {length(wall, part.thickness * most.value)}; about a third, "
             f"{length(wall, _in_16ths(wall, part.thickness * usual.value))}, is usual",
@@ -112,7 +114,8 @@ def _back_to_back(wall: Wall, part: Part, mates: tuple[tuple[Part, Fraction], ..
                         part,
                         mate,
                         across,
-                        cure=f"would pass {length(wall, part.thickness * most.value / 2)} deep each, or at unlike heights",
+                        cure=f"would pass {length(wall, part.thickness * most.value / 2)} deep each, or at "
+                        f"unlike heights",
                         cited=most.cited,
                     )
                 )

@@ -14,10 +14,11 @@ from sheets.tables.figures import figure
 NAME = "depth-order"
 
 EXPLAIN = """\
-Reads how far the fronts of pieces that are seen together stand out of the wall: mantel cap before fascia, fascia before
-sub-fascia, cap before corbel, fascia before the mantel's arched rail, posts before the surround, mantel before cases, case
-cap before its frame, frame before its shelves. A piece that should stand proud and stands behind: a warning. A step of
-less than 1/8 in that is not flush: a warning, for it looks like an uneven joint. Flush is left to the designer.
+Reads how far the fronts of pieces that are seen together stand out of the wall: mantel cap before
+fascia, fascia before sub-fascia, cap before corbel, fascia before the mantel's arched rail, posts before
+the surround, mantel before cases, case cap before its frame, frame before its shelves. A piece that
+should stand proud and stands behind: a warning. A step of less than 1/8 in that is not flush: a warning,
+for it looks like an uneven joint. Flush is left to the designer.
 Source: common practice, from memory."""
 
 

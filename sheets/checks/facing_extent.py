@@ -15,9 +15,9 @@ from sheets.model.wall import Opening, Wall
 NAME = "facing-extent"
 
 EXPLAIN = """\
-Reads the facing distances above and beside the opening that the user copied from the appliance's manual. The
-noncombustible pieces that border the opening must reach that far, and no combustible piece may stand on that zone.
-Gypsum board, fire-rated boards and fire-retardant wood are not counted as noncombustible.
+Reads the facing distances above and beside the opening that the user copied from the appliance's manual.
+The noncombustible pieces that border the opening must reach that far, and no combustible piece may stand
+on that zone. Gypsum board, fire-rated boards and fire-retardant wood are not counted as noncombustible.
 Source: the manual that comes with the appliance."""
 
 
@@ -76,7 +76,8 @@ def _short(wall: Wall, opening: Opening, where: str, has: Fraction, wanted: Frac
     return about(
         NAME,
         "error",
-        f"the noncombustible facing reaches {length(wall, has)} {where}; the manual wants {length(wall, wanted)}",
+        f"the noncombustible facing reaches {length(wall, has)} {where}; the manual wants "
+        f"{length(wall, wanted)}",
         made_from=replace(opening.made_from, path=("fireplace", "listing", "facing")),
         cure=f"would pass {length(wall, wanted - has)} wider or higher there",
         cited=MANUAL,

@@ -25,7 +25,9 @@ class Waived:
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One thing to change or to know. The message has the number and the limit; the cure says what would pass."""
+    """One thing to change or to know. The message has the number and the limit; the cure says what would
+    pass.
+    """
 
     rule: str
     severity: Severity

@@ -1,4 +1,6 @@
-"""What the clearance rules share: which pieces burn, how far they are from the opening, how far they stand out."""
+"""What the clearance rules share: which pieces burn, how far they are from the opening, how far they stand
+out.
+"""
 
 from __future__ import annotations
 
@@ -9,17 +11,21 @@ from sheets.model.part import Part
 from sheets.model.wall import Opening, Wall
 
 CAUTIONS = (
-    "These figures warn; they certify nothing. The appliance's listing and manual, the local code and the authority "
+    "These figures warn; they certify nothing. The appliance's listing and manual, the local code and the "
+    "authority "
     "having jurisdiction govern.",
     "Masonry, gas and electric work is by licensed trades. A permit may be needed.",
-    "Screens, doors and facings added later may change the clearances; louvres, vents and the access panel stay clear.",
+    "Screens, doors and facings added later may change the clearances; louvres, vents and the access panel "
+    "stay clear.",
     "Verify every clearance on site before the work is fixed.",
 )
 """Printed with every result of a clearance rule."""
 
 
 def combustible_parts(wall: Wall) -> tuple[Part, ...]:
-    """Return the pieces that burn and stand in front of the finished wall face; the room itself is not among them."""
+    """Return the pieces that burn and stand in front of the finished wall face; the room itself is not among
+    them.
+    """
     return tuple(
         part
         for part in wall.parts
@@ -28,7 +34,8 @@ def combustible_parts(wall: Wall) -> tuple[Part, ...]:
 
 
 def distance_to_opening(part: Part, opening: Opening) -> Fraction:
-    """Return the shortest way in elevation from the opening to the box around a part, mm, 0 where they overlap.
+    """Return the shortest way in elevation from the opening to the box around a part, mm, 0 where they
+    overlap.
 
     Corner to corner it is measured on the slant, and cut to 1/1000 mm so that it stays an exact number.
     """
@@ -47,10 +54,14 @@ def facing_parts(wall: Wall) -> tuple[Part, ...]:
 
 
 def projection_of(part: Part, opening: Opening) -> Fraction:
-    """Return how far a part stands in front of the finished face that the opening is in, mm, never below 0."""
+    """Return how far a part stands in front of the finished face that the opening is in, mm, never
+    below 0.
+    """
     return max(part.extent.y1 - opening.extent.y1, Fraction(0))
 
 
 def height_above(part: Part, opening: Opening) -> Fraction:
-    """Return how far the underside of a part is above the top of the opening, mm; below 0 when it reaches lower."""
+    """Return how far the underside of a part is above the top of the opening, mm; below 0 when it reaches
+    lower.
+    """
     return part.extent.z0 - opening.extent.z1

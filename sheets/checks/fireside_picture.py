@@ -16,7 +16,9 @@ _WIDTH, _HEIGHT, _EDGE = 80.0, 70.0, 6.0
 
 
 def clearance_picture(wall: Wall, opening: Opening, parts: tuple[Part, ...]) -> Figure:
-    """Return the pieces above the opening in side view, with the limits that apply drawn as a stair or a slope."""
+    """Return the pieces above the opening in side view, with the limits that apply drawn as a stair or a
+    slope.
+    """
     over = [part for part in parts if _above(part, opening)]
     limits = _limits(opening)
     reach = max([float(projection_of(part, opening)) for part in over] + [x for x, _ in limits] + [100.0])

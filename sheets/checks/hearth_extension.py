@@ -17,11 +17,12 @@ from sheets.tables.figures import NamedFigure, figure
 NAME = "hearth-extension"
 
 EXPLAIN = """\
-Reads the opening and the hearth on the floor before it. An opening under 6 square feet wants a noncombustible
-extension of at least 16 in in front of the facing and 8 in beyond each side; one of 6 square feet or more wants 20 in
-and 12 in. The extension is at least 2 in thick, or 3/8 in of brick, concrete, stone or tile where the bottom of the
-opening is 8 in or more above it.
-Source: IRC R1001.10 and R1001.9.2. For masonry fireplaces alone: a listed appliance goes by its own manual."""
+Reads the opening and the hearth on the floor before it. An opening under 6 square feet wants a
+noncombustible extension of at least 16 in in front of the facing and 8 in beyond each side; one of 6
+square feet or more wants 20 in and 12 in. The extension is at least 2 in thick, or 3/8 in of brick,
+concrete, stone or tile where the bottom of the opening is 8 in or more above it.
+Source: IRC R1001.10 and R1001.9.2. For masonry fireplaces alone: a listed appliance goes by its own
+manual."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +61,8 @@ def _judge(wall: Wall) -> Outcome:
                 about(
                     NAME,
                     "error",
-                    f"an opening of {area:.2f} square feet wants a noncombustible hearth extension and none is drawn",
+                    f"an opening of {area:.2f} square feet wants a noncombustible hearth extension and none "
+                    f"is drawn",
                     made_from=opening.made_from,
                     cure=f"would pass with {length(wall, wanted.front.value)} in front and "
                     f"{length(wall, wanted.side.value)} at each side",
@@ -117,7 +119,8 @@ def _thickness(wall: Wall, opening: Opening, hearth: Part) -> tuple[Finding, ...
         about(
             NAME,
             "warning",
-            f"the hearth is drawn {length(wall, has)} thick; the extension wants {length(wall, least.value)} of "
+            f"the hearth is drawn {length(wall, has)} thick; the extension wants "
+            f"{length(wall, least.value)} of "
             f"noncombustible material, what lies under the drawn slab counted",
             hearth,
             cure=f"would pass at {length(wall, least.value)}, or on a masonry bed by others that makes it up",

@@ -8,7 +8,8 @@ from sheets.checks.finding import Finding, RuleReport
 
 
 def as_junit(reports: tuple[RuleReport, ...], file: str) -> str:
-    """Return the reports as JUnit XML. A rule with an error that nobody waived fails; one with nothing to judge is
+    """Return the reports as JUnit XML. A rule with an error that nobody waived fails; one with nothing to
+    judge is
     skipped; warnings and notes are its output. No times: the same reports give the same bytes."""
     failing = [report for report in reports if _errors(report)]
     idle = [report for report in reports if not report.looked_at and not report.findings]

@@ -6,7 +6,13 @@ from dataclasses import replace
 from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.fireside import CAUTIONS, combustible_parts, distance_to_opening, height_above, projection_of
+from sheets.checks.fireside import (
+    CAUTIONS,
+    combustible_parts,
+    distance_to_opening,
+    height_above,
+    projection_of,
+)
 from sheets.checks.fireside_picture import clearance_picture
 from sheets.checks.wording import called, length
 from sheets.model.part import Part
@@ -17,19 +23,22 @@ NAME = "listed-clearance"
 MANUAL = Cited("the appliance's manual, as copied by the user", "confirmed")
 
 EXPLAIN = """\
-Reads the pairs of projection and height above the opening that the user copied from the appliance's manual, and every
-combustible piece above the opening. A piece is held against the next stricter row: the least projection in the list
-that is not below its own. Between rows nothing is interpolated, beyond the last row nothing is assumed, and without
-rows there is an error, because no general table holds for a listed appliance.
-Projection is measured from the finished face beside the opening. What stands beside the opening is not covered by
-such pairs: the nearest piece is named in a note, to be held against the manual's distances to legs and side walls.
+Reads the pairs of projection and height above the opening that the user copied from the appliance's
+manual, and every combustible piece above the opening. A piece is held against the next stricter row: the
+least projection in the list that is not below its own. Between rows nothing is interpolated, beyond the
+last row nothing is assumed, and without rows there is an error, because no general table holds for a
+listed appliance. Projection is measured from the finished face beside the opening. What stands beside
+the opening is not covered by such pairs: the nearest piece is named in a note, to be held against the
+manual's distances to legs and side walls.
 Source: the manual that comes with the appliance."""
 
 
 def required_height(rows: tuple[ListingRow, ...], projection: Fraction) -> Fraction | None:
-    """Return how far above the opening a projection must be, mm, by the next stricter row; None beyond the last.
+    """Return how far above the opening a projection must be, mm, by the next stricter row; None beyond the
+    last.
 
-    A row that asks more height for less projection than the one that applies is taken as well: the stricter governs.
+    A row that asks more height for less projection than the one that applies is taken as well: the stricter
+    governs.
     """
     covering = [row for row in rows if row.projection >= projection]
     if not covering:
@@ -52,7 +61,8 @@ def _judge(wall: Wall) -> Outcome:
                     f"no clearances are given for the {opening.appliance} appliance; none can be assumed",
                     made_from=replace(opening.made_from, path=("fireplace", "listing")),
                     cited=MANUAL,
-                    cure="copy each pair of projection and height above the opening from its manual into the listing",
+                    cure="copy each pair of projection and height above the opening from its manual into "
+                    "the listing",
                 ),
             ),
         )
@@ -77,10 +87,12 @@ def _finding(wall: Wall, opening: Opening, part: Part) -> Finding | None:
         return about(
             NAME,
             "error",
-            f"{called(part)} projects {length(wall, projection)}; the manual's pairs end at {length(wall, most)} and "
+            f"{called(part)} projects {length(wall, projection)}; the manual's pairs end at "
+            f"{length(wall, most)} and "
             f"nothing is assumed beyond them",
             part,
-            cure=f"would pass at a projection of {_projection_that_passes(wall, opening, above)}, or with the "
+            cure=f"would pass at a projection of {_projection_that_passes(wall, opening, above)}, or with "
+            f"the "
             f"manual's row for this projection",
             cited=MANUAL,
         )
@@ -89,7 +101,8 @@ def _finding(wall: Wall, opening: Opening, part: Part) -> Finding | None:
     return about(
         NAME,
         "error",
-        f"{called(part)} projects {length(wall, projection)} and is {length(wall, above)} above the opening; the "
+        f"{called(part)} projects {length(wall, projection)} and is {length(wall, above)} above the "
+        f"opening; the "
         f"manual's next stricter row wants {length(wall, required)}",
         part,
         cure=f"would pass {length(wall, required - above)} higher, or at a projection of "
@@ -102,20 +115,30 @@ def _beside(wall: Wall, opening: Opening) -> tuple[Finding, ...]:
     """Pieces beside the opening: manuals have rows for legs and side walls, which these pairs do not hold."""
     hole = opening.extent
     standing = [
-        part for part in combustible_parts(wall)
-        if part.extent.y1 > hole.y1 and part.extent.z0 < hole.z1 and part.extent.z1 > hole.z0
+        part
+        for part in combustible_parts(wall)
+        if part.extent.y1 > hole.y1
+        and part.extent.z0 < hole.z1
+        and part.extent.z1 > hole.z0
         and (part.extent.x1 <= hole.x0 or part.extent.x0 >= hole.x1)
     ]
     if not standing:
         return ()
     nearest = min(standing, key=lambda part: (distance_to_opening(part, opening), part.key))
-    return (about(
-        NAME, "note",
-        f"{called(nearest)} stands {length(wall, distance_to_opening(nearest, opening))} beside the opening and projects "
-        f"{length(wall, projection_of(nearest, opening))}; the pairs copied say nothing of what stands beside it, so this "
-        f"was not judged", nearest,
-        cure="hold it against the manual's own distances to legs, side walls and ceiling", cited=MANUAL,
-    ),)
+    return (
+        about(
+            NAME,
+            "note",
+            f"{called(nearest)} stands {length(wall, distance_to_opening(nearest, opening))} beside the opening "
+            f"and projects "
+            f"{length(wall, projection_of(nearest, opening))}; the pairs copied say nothing of what stands "
+            f"beside it, so this "
+            f"was not judged",
+            nearest,
+            cure="hold it against the manual's own distances to legs, side walls and ceiling",
+            cited=MANUAL,
+        ),
+    )
 
 
 def _projection_that_passes(wall: Wall, opening: Opening, above: Fraction) -> str:

@@ -13,12 +13,13 @@ from sheets.tables.people import body
 NAME = "mantel-height"
 
 EXPLAIN = """\
-Reads the top of the mantel, and the free wall above it: between taller cases, or the mantel's own width, up to the ceiling
-above (under a vault, the arc over its ends). A mantel shelf is usually 48 to 60 in high: outside, a note. The largest
-picture with like margins keeps the margin of 6 in all round that a picture above furniture has at its foot; its centre is
-held against the 57 to 60 in at which pictures are hung. A picture above a mantel mostly hangs higher, so that is a note and
-a number, never more.
-Sources: hanging heights and margins are trade rules; the height of mantels is common practice, from memory."""
+Reads the top of the mantel, and the free wall above it: between taller cases, or the mantel's own width,
+up to the ceiling above (under a vault, the arc over its ends). A mantel shelf is usually 48 to 60 in
+high: outside, a note. The largest picture with like margins keeps the margin of 6 in all round that a
+picture above furniture has at its foot; its centre is held against the 57 to 60 in at which pictures are
+hung. A picture above a mantel mostly hangs higher, so that is a note and a number, never more.
+Sources: hanging heights and margins are trade rules; the height of mantels is common practice, from
+memory."""
 
 
 def _judge(wall: Wall) -> Outcome:
@@ -43,7 +44,8 @@ def _judge(wall: Wall) -> Outcome:
                 about(
                     NAME,
                     "note",
-                    f"the top of the mantel is {length(wall, top)} above the floor; {on_grid(wall, usual.least)} to "
+                    f"the top of the mantel is {length(wall, top)} above the floor; "
+                    f"{on_grid(wall, usual.least)} to "
                     f"{on_grid(wall, usual.most)} is usual",
                     mantel,
                     cure=f"would pass at {on_grid(wall, nearest)}",
@@ -55,7 +57,9 @@ def _judge(wall: Wall) -> Outcome:
 
 
 def largest_picture(width: Fraction, height: Fraction, margin: Fraction) -> tuple[Fraction, Fraction]:
-    """Return width and height of the largest picture with this margin on every side, mm, 0 where there is no room."""
+    """Return width and height of the largest picture with this margin on every side, mm, 0 where there is no
+    room.
+    """
     return max(width - 2 * margin, Fraction(0)), max(height - 2 * margin, Fraction(0))
 
 
@@ -97,7 +101,8 @@ def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Fi
     measures.append(
         Measure(
             "largest picture above the mantel",
-            f"{on_grid(wall, wide, 'down')} by {on_grid(wall, high, 'down')}, its centre at {on_grid(wall, centre)}",
+            f"{on_grid(wall, wide, 'down')} by {on_grid(wall, high, 'down')}, its centre at "
+            f"{on_grid(wall, centre)}",
             f"centres hang at {on_grid(wall, habit.least)} to {on_grid(wall, habit.most)}",
             "for information",
             habit.cited,
@@ -107,7 +112,8 @@ def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Fi
         return ()
     small = 2 * (habit.most - box.z1 - margin.least)
     cure = (
-        f"a picture {on_grid(wall, small, 'down')} high hung {on_grid(wall, margin.least)} above the mantel has its centre "
+        f"a picture {on_grid(wall, small, 'down')} high hung {on_grid(wall, margin.least)} above the mantel "
+        f"has its centre "
         f"at {on_grid(wall, habit.most)}"
         if small > 0
         else "hang it by eye: the mantel itself stands above that centre"
@@ -116,7 +122,8 @@ def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Fi
         about(
             NAME,
             "note",
-            f"the largest picture above the mantel hangs with its centre at {on_grid(wall, centre)}, above the "
+            f"the largest picture above the mantel hangs with its centre at {on_grid(wall, centre)}, above "
+            f"the "
             f"{on_grid(wall, habit.least)} to {on_grid(wall, habit.most)} of habit",
             mantel,
             cure=cure,

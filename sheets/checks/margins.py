@@ -17,9 +17,10 @@ PRACTICE = Cited(
 )
 
 EXPLAIN = """\
-Reads the margin of the surround and of the mantel to the left and the right of the opening, the two stiles of each case,
-and the first and last board of each backer. Unlike margins beside the opening: a warning. Stiles are compared without
-their scribe. The end boards of a row must show the same width, and at least half a full board: else a warning.
+Reads the margin of the surround and of the mantel to the left and the right of the opening, the two
+stiles of each case, and the first and last board of each backer. Unlike margins beside the opening: a
+warning. Stiles are compared without their scribe. The end boards of a row must show the same width, and
+at least half a full board: else a warning.
 Source: common practice of balancing a wall, from memory."""
 
 
@@ -45,7 +46,8 @@ def _judge(wall: Wall) -> Outcome:
                     "warning",
                     f"{what}: the ends show {length(wall, left)}, under half a board",
                     owner,
-                    cure=f"would pass with one board fewer, or a face of another width; {length(wall, least)} is half a board",
+                    cure=f"would pass with one board fewer, or a face of another width; "
+                    f"{length(wall, least)} is half a board",
                     cited=PRACTICE,
                 )
             )

@@ -16,12 +16,14 @@ from sheets.tables.figures import figure
 NAME = "masonry-clearance"
 
 EXPLAIN = """\
-Reads the opening and every combustible piece in front of the wall: wood, panels, gypsum and fire-rated boards alike.
-Distance is the shortest way in elevation from the opening to the box around the piece; projection is from the finished
-face beside the opening (the facing when there is one).
-Limits: nothing combustible nearer than 6 in; within 12 in, no more projection than 1/8 in for each inch of distance, so
-3/4 in at 6 in, 1 in at 8 in, 1 1/4 in at 10 in, 1 1/2 in at 12 in. Above and beside alike.
-Source: IRC R1001.11, exception 4. For masonry fireplaces alone: a listed appliance goes by its own manual."""
+Reads the opening and every combustible piece in front of the wall: wood, panels, gypsum and fire-rated
+boards alike. Distance is the shortest way in elevation from the opening to the box around the piece;
+projection is from the finished face beside the opening (the facing when there is one).
+Limits: nothing combustible nearer than 6 in; within 12 in, no more projection than 1/8 in for each inch
+of distance, so 3/4 in at 6 in, 1 in at 8 in, 1 1/4 in at 10 in, 1 1/2 in at 12 in. Above and beside
+alike.
+Source: IRC R1001.11, exception 4. For masonry fireplaces alone: a listed appliance goes by its own
+manual."""
 
 
 def allowed_projection(distance: Fraction) -> Fraction | None:
@@ -58,7 +60,8 @@ def _finding(wall: Wall, part: Part, opening: Opening) -> Finding | None:
         return about(
             NAME,
             "error",
-            f"{called(part)} is combustible and {length(wall, distance)} from the opening; nothing combustible may be "
+            f"{called(part)} is combustible and {length(wall, distance)} from the opening; nothing "
+            f"combustible may be "
             f"within {length(wall, nearest.value)}",
             part,
             cure=f"would pass at {_distance_that_passes(wall, projection)} from the opening",

@@ -11,8 +11,10 @@ from sheets.tables.panels import Panel, density_named, panel_named
 from sheets.tables.read import Cited
 from sheets.tables.woods import MPA_PER_MILLION_PSI, Wood, wood_named
 
-# ASTM E136 in the words of the residential code (from memory): steel, cement board, brick, stone, tile, glass. Gypsum
-# board has paper faces, and fire-rated boards and fire-retardant wood burn slowly: none of them is noncombustible.
+# ASTM E136 in the words of the residential code (from memory): steel, cement board, brick, stone, tile,
+# glass. Gypsum
+# board has paper faces, and fire-rated boards and fire-retardant wood burn slowly: none of them is
+# noncombustible.
 _NONCOMBUSTIBLE = (
     "noncombustible",
     "firebox",
@@ -32,7 +34,9 @@ MM3_PER_M3 = 1e9
 
 @dataclass(frozen=True, slots=True)
 class Stiffness:
-    """Modulus along the grain, N/mm2, and what it creeps by. cautious_mpa: a careful shop's lower figure, or None."""
+    """Modulus along the grain, N/mm2, and what it creeps by. cautious_mpa: a careful shop's lower figure, or
+    None.
+    """
 
     mpa: float
     cautious_mpa: float | None
@@ -42,7 +46,9 @@ class Stiffness:
 
 
 def is_combustible(material: Material) -> bool:
-    """Return whether a material counts as combustible: everything but masonry and what is named noncombustible."""
+    """Return whether a material counts as combustible: everything but masonry and what is named
+    noncombustible.
+    """
     if material.kind == "masonry":
         return False
     if material.kind == "other":
@@ -78,7 +84,9 @@ def species(material: Material) -> Wood | None:
 
 
 def weight_kg(part: Part) -> tuple[float, Cited] | None:
-    """Return the weight of a part from the volume of its solid, in kg, or None when no table has its material."""
+    """Return the weight of a part from the volume of its solid, in kg, or None when no table has its
+    material.
+    """
     found = _density(part.material)
     return None if found is None else (volume(part.solid) / MM3_PER_M3 * found[0], found[1])
 

@@ -10,7 +10,8 @@ from sheets.model.wall import Wall
 
 
 def merged(report: RuleReport, wall: Wall) -> RuleReport:
-    """Return the report with findings that differ only in which piece they are about joined: 8 shelves, one finding.
+    """Return the report with findings that differ only in which piece they are about joined: 8 shelves, one
+    finding.
 
     The first stays and names how many more there are; its subjects are those of all.
     """

@@ -16,10 +16,12 @@ from sheets.tables.figures import figure
 NAME = "mitres"
 
 EXPLAIN = """\
-Reads each solid piece with a mitre. Wood shrinks in width, not in length, so a mitre cut at 45 degrees turns: by half
-the change of width over the width, on each side. The corner opens by the square root of 2 times the change of width.
+Reads each solid piece with a mitre. Wood shrinks in width, not in length, so a mitre cut at 45 degrees
+turns: by half the change of width over the width, on each side. The corner opens by the square root of 2
+times the change of width.
 Limit: 1/32 in, a gap that the eye sees.
-Sources: derived from the Wood Handbook's movement (chapter 13); the limit is common practice, from memory."""
+Sources: derived from the Wood Handbook's movement (chapter 13); the limit is common practice, from
+memory."""
 
 
 def mitre_gap(change_of_width: float) -> float:
@@ -35,7 +37,11 @@ def _judge(wall: Wall) -> Outcome:
     looked_at = 0
     for part in wall.parts:
         # An upright piece is mitred along its grain: its mitre keeps its angle, and only its width changes.
-        if not is_solid(part) or part.length_axis == "z" or not any(joint.kind == "mitre" for joint in part.joints):
+        if (
+            not is_solid(part)
+            or part.length_axis == "z"
+            or not any(joint.kind == "mitre" for joint in part.joints)
+        ):
             continue
         looked_at += 1
         axis = _axis_in_plan(part)
@@ -61,10 +67,12 @@ def _judge(wall: Wall) -> Outcome:
                 about(
                     NAME,
                     "warning",
-                    f"the mitre of {called(part)}, {length(wall, size)} wide, opens {fine(wall, gap)} at {swing_words(moisture)}; "
+                    f"the mitre of {called(part)}, {length(wall, size)} wide, opens {fine(wall, gap)} at "
+                    f"{swing_words(moisture)}; "
                     f"{fine(wall, limit.value)} is seen",
                     part,
-                    cure=f"would pass up to {on_grid(wall, widest, 'down')} wide, or with a square return, or splined and "
+                    cure=f"would pass up to {on_grid(wall, widest, 'down')} wide, or with a square return, "
+                    f"or splined and "
                     f"glued so that it opens at the heel unseen",
                     cited=limit.cited,
                 )
@@ -73,7 +81,9 @@ def _judge(wall: Wall) -> Outcome:
 
 
 def _axis_in_plan(part: Part) -> Axis:
-    """The axis across the grain that a mitre at the end of a level piece crosses: corners of a wall turn in plan."""
+    """The axis across the grain that a mitre at the end of a level piece crosses: corners of a wall turn in
+    plan.
+    """
     return "y" if part.length_axis == "x" else "x"
 
 

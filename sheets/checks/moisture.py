@@ -4,9 +4,11 @@ from __future__ import annotations
 
 
 def equilibrium_pct(celsius: float, humidity_pct: float) -> float:
-    """Return the moisture content, %, at which wood settles in air of this temperature (deg C) and humidity (%).
+    """Return the moisture content, %, at which wood settles in air of this temperature (deg C) and humidity
+    (%).
 
-    Raises ValueError outside 0 to 99 % humidity. Source: Wood Handbook 2021 (FPL-GTR-282), equation 4-5, the set of
+    Raises ValueError outside 0 to 99 % humidity. Source: Wood Handbook 2021 (FPL-GTR-282), equation 4-5, the
+    set of
     constants for deg C; the fit is loose above some 60 deg C.
     """
     if not 0 <= humidity_pct <= 99:
@@ -37,9 +39,11 @@ def change_of_size(size_mm: float, coefficient: float, from_pct: float, to_pct: 
 def coefficient_from_shrinkage(
     shrinkage_pct: float, saturation_pct: float = 30.0, at_pct: float = 10.0
 ) -> float:
-    """Return the coefficient that equation 13-3 of the Wood Handbook yields from green to oven-dry shrinkage, %.
+    """Return the coefficient that equation 13-3 of the Wood Handbook yields from green to oven-dry shrinkage,
+    %.
 
-    saturation_pct: 30, or 22 for redwood and the cedars of low shrinkage. at_pct: the moisture content about which
+    saturation_pct: 30, or 22 for redwood and the cedars of low shrinkage. at_pct: the moisture content about
+    which
     the coefficient holds.
     """
     return 1 / (saturation_pct * 100 / shrinkage_pct - saturation_pct + at_pct)

@@ -15,7 +15,9 @@ from sheets.tables.woods import Grain
 
 @dataclass(frozen=True, slots=True)
 class Movement:
-    """Change of one size across the grain, mm: growth and shrinkage from the day it is fixed, and both together."""
+    """Change of one size across the grain, mm: growth and shrinkage from the day it is fixed, and both
+    together.
+    """
 
     grows: float
     shrinks: float
@@ -48,7 +50,8 @@ def movement(part: Part, size: Fraction, axis: Axis, moisture: Moisture) -> Move
 
 
 def _grain(part: Part, axis: Axis) -> Grain:
-    # Plain-sawn width and quarter-sawn thickness lie along the rings (tangential). Rift boards move between the two:
+    # Plain-sawn width and quarter-sawn thickness lie along the rings (tangential). Rift boards move between
+    # the two:
     # the greater figure is taken.
     quarter_sawn = "quarter" in part.material.cut
     return "radial" if quarter_sawn == (axis == part.width_axis) else "tangential"

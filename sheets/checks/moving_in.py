@@ -16,10 +16,11 @@ NAME = "moving-in"
 GEOMETRY = Cited("computed from the sizes of the room and the work", "computed")
 
 EXPLAIN = """\
-Reads each case as the shop sends it (its cap and what is fitted on site left off), the doorway and the ceiling.
-Doorway: two of the case's three sizes must pass the clear opening, either way round, the third going through lengthwise.
-Standing up: a case that comes in lying on its back turns about its lower back edge, and its diagonal, the root of height
-squared plus depth squared, must clear the lowest ceiling above its place. Turned on its side: height and width instead.
+Reads each case as the shop sends it (its cap and what is fitted on site left off), the doorway and the
+ceiling. Doorway: two of the case's three sizes must pass the clear opening, either way round, the third
+going through lengthwise. Standing up: a case that comes in lying on its back turns about its lower back
+edge, and its diagonal, the root of height squared plus depth squared, must clear the lowest ceiling
+above its place. Turned on its side: height and width instead.
 Source: geometry alone."""
 
 
@@ -29,7 +30,9 @@ def tilt_diagonal(height: Fraction, depth: Fraction) -> float:
 
 
 def passes_doorway(sizes: tuple[Fraction, Fraction, Fraction], doorway: tuple[Fraction, Fraction]) -> bool:
-    """Return whether a box goes through a doorway (clear width, height), two of its sizes square to the wall."""
+    """Return whether a box goes through a doorway (clear width, height), two of its sizes square to
+    the wall.
+    """
     low, high = sorted(doorway)
     small, middle, _ = sorted(sizes)
     return small <= low and middle <= high
@@ -77,11 +80,13 @@ def _cannot_stand(wall: Wall, case: AsMoved, ceiling: Fraction, diagonal: float)
     return about(
         NAME,
         "warning",
-        f"{case.component.name.lower()} cannot be stood up in one piece: {length(wall, case.height)} high and "
+        f"{case.component.name.lower()} cannot be stood up in one piece: {length(wall, case.height)} high "
+        f"and "
         f"{length(wall, case.depth)} deep, it reaches {on_grid(wall, diagonal, 'up')} as it is tipped, under "
         f"{on_grid(wall, ceiling, 'down')} of ceiling{other}",
         case.component,
-        cure=f"would pass {on_grid(wall, high, 'down')} high, or with its base built apart and set first, or assembled "
+        cure=f"would pass {on_grid(wall, high, 'down')} high, or with its base built apart and set first, "
+        f"or assembled "
         f"standing",
         cited=GEOMETRY,
     )

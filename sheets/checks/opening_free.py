@@ -12,9 +12,9 @@ NAME = "opening-free"
 GEOMETRY = Cited("computed from the opening, the appliance's trim and the pieces about them", "computed")
 
 EXPLAIN = """\
-Reads the opening, the appliance's trim when one is drawn, and every piece of the shop's in front of the wall. A piece
-that covers part of the opening or of the trim is an error: the appliance must be seen, served and taken out. The trim
-must lie on the facing all round, where there is facing.
+Reads the opening, the appliance's trim when one is drawn, and every piece of the shop's in front of the
+wall. A piece that covers part of the opening or of the trim is an error: the appliance must be seen,
+served and taken out. The trim must lie on the facing all round, where there is facing.
 Source: geometry; the appliance's manual says what else must stay clear."""
 
 

@@ -12,11 +12,11 @@ from sheets.tables.people import body, seated_eye_height
 NAME = "opening-height"
 
 EXPLAIN = """\
-Reads the height of the middle of the opening above the floor. From a lounge seat eyes are some 38 to 44 in above the
-floor; on an upright seat between the bounds that a small woman and a large man give, the sum of seat height and eye height
-above the seat (summing percentiles is only a bound). A raised opening, its sill 8 in or more above the floor, whose middle
-is above the highest of these eyes is looked up at: a note. A fire on the hearth is looked down on, as ever, and is not
-remarked on.
+Reads the height of the middle of the opening above the floor. From a lounge seat eyes are some 38 to 44
+in above the floor; on an upright seat between the bounds that a small woman and a large man give, the
+sum of seat height and eye height above the seat (summing percentiles is only a bound). A raised opening,
+its sill 8 in or more above the floor, whose middle is above the highest of these eyes is looked up at: a
+note. A fire on the hearth is looked down on, as ever, and is not remarked on.
 Sources: NUREG-0700 rev. 3, table 11.4; the lounge seat is from memory."""
 
 
@@ -44,7 +44,8 @@ def _judge(wall: Wall) -> Outcome:
             about(
                 NAME,
                 "note",
-                f"the middle of the opening is {length(wall, middle)} above the floor; from a lounge seat eyes are at "
+                f"the middle of the opening is {length(wall, middle)} above the floor; from a lounge seat "
+                f"eyes are at "
                 f"{on_grid(wall, lounge.least)} to {on_grid(wall, lounge.most)}: the fire is looked up at",
                 made_from=replace(opening.made_from, path=("fireplace", "sill")),
                 cited=lounge.cited,

@@ -30,7 +30,9 @@ def as_json(reports: tuple[RuleReport, ...], file: str) -> str:
 
 
 def as_diagnostics(reports: tuple[RuleReport, ...]) -> tuple[Diagnostic, ...]:
-    """Return the findings that nobody waived as diagnostics with their path in the spec; the places are the reader's."""
+    """Return the findings that nobody waived as diagnostics with their path in the spec; the places are the
+    reader's.
+    """
     return tuple(
         Diagnostic(found.rule, found.severity, found.message, help=found.cure, path=found.made_from.path)
         for report in reports

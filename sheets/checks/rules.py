@@ -88,9 +88,11 @@ RULES: tuple[Rule, ...] = tuple(
 
 
 def run_checks(wall: Wall, place_of: PlaceOf | None = None) -> tuple[RuleReport, ...]:
-    """Return what every rule finds, in order; last, a report on waivers that answer no finding, when there are any.
+    """Return what every rule finds, in order; last, a report on waivers that answer no finding, when there
+    are any.
 
-    place_of: where in its file a path of the spec stands. With it each finding points at the very value to change;
+    place_of: where in its file a path of the spec stands. With it each finding points at the very value to
+    change;
     without it, at the piece's own place.
     """
     waivers = check_settings(wall).waivers

@@ -13,7 +13,9 @@ _STEPS = 24
 
 
 def sag_picture(wall: Wall, shelf: Shelf, newton_per_mm: float) -> Figure:
-    """Return the curve of a shelf on simple ends; the deepest point has a fixed depth, so its true sag is written."""
+    """Return the curve of a shelf on simple ends; the deepest point has a fixed depth, so its true sag is
+    written.
+    """
     sag = shelf.sag_mm(newton_per_mm)
     across, top = _WIDTH - 2 * _EDGE, _HEIGHT - 12
     curve = tuple(

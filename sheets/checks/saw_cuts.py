@@ -13,9 +13,11 @@ from sheets.tables.figures import figure
 NAME = "saw-cuts"
 
 EXPLAIN = """\
-Reads each saw cut: its depth against the thickness of the piece, its width and count against the face it divides.
-Limits: no deeper than half the thickness; at least 1/8 in of wood left behind it (else an error); at least 1/4 in of face
-between cuts and beside them; no narrower than 1/8 in, or paint bridges it and the eye sees every unevenness.
+Reads each saw cut: its depth against the thickness of the piece, its width and count against the face it
+divides.
+Limits: no deeper than half the thickness; at least 1/8 in of wood left behind it (else an error); at
+least 1/4 in of face between cuts and beside them; no narrower than 1/8 in, or paint bridges it and the
+eye sees every unevenness.
 Source: trade practice; the amounts of wood left are from memory."""
 
 
@@ -56,9 +58,11 @@ def _depth(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
             about(
                 NAME,
                 "error",
-                f"{said}: {length(wall, max(thickness - depth, Fraction(0)))} is left, {length(wall, left.value)} wanted",
+                f"{said}: {length(wall, max(thickness - depth, Fraction(0)))} is left, "
+                f"{length(wall, left.value)} wanted",
                 part,
-                cure=f"would pass {length(wall, min(thickness - left.value, thickness * most.value))} deep, or in a piece "
+                cure=f"would pass {length(wall, min(thickness - left.value, thickness * most.value))} deep, "
+                f"or in a piece "
                 f"{length(wall, max(depth + left.value, 2 * depth))} thick",
                 cited=left.cited,
             ),
@@ -70,7 +74,8 @@ def _depth(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
                 "warning",
                 f"{said}: more than half",
                 part,
-                cure=f"would pass {length(wall, thickness * most.value)} deep, or in a piece {length(wall, 2 * depth)} thick",
+                cure=f"would pass {length(wall, thickness * most.value)} deep, or in a piece "
+                f"{length(wall, 2 * depth)} thick",
                 cited=most.cited,
             ),
         )
@@ -105,7 +110,9 @@ def into(part: Part) -> Fraction:
 
 
 def _face(part: Part) -> Fraction:
-    """The face that cuts along the length divide: the upright one, on the edge of a cap and the width of a fascia."""
+    """The face that cuts along the length divide: the upright one, on the edge of a cap and the width of a
+    fascia.
+    """
     return part.extent.size("z") if part.length_axis != "z" else part.width
 
 
@@ -118,7 +125,8 @@ def _width(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
         about(
             NAME,
             "warning",
-            f"the saw cut in {called(part)} is {length(wall, joint.width)} wide; paint bridges a narrower cut "
+            f"the saw cut in {called(part)} is {length(wall, joint.width)} wide; paint bridges a narrower "
+            f"cut "
             f"than {length(wall, least.value)}",
             part,
             cure=f"would pass {length(wall, least.value)} wide",

@@ -18,11 +18,11 @@ _STANDS_AT_A_WALL = inch(3)
 """A case nearer to a side wall than this is meant to meet it (common practice)."""
 
 EXPLAIN = """\
-Reads the space between the carcass of each case and the side wall that it stands at. It has to take the lean of the
-wall: what the spec says the wall is out of plumb, or 3/8 in when it says nothing. More than 1 1/2 in is no scribe but a
-filler, and is drawn as one.
-Sources: Architectural Woodwork Standards 2009 for the most; the least is common practice (walls lean 3/8 to 1/2 in over
-8 ft), from memory."""
+Reads the space between the carcass of each case and the side wall that it stands at. It has to take the
+lean of the wall: what the spec says the wall is out of plumb, or 3/8 in when it says nothing. More than
+1 1/2 in is no scribe but a filler, and is drawn as one.
+Sources: Architectural Woodwork Standards 2009 for the most; the least is common practice (walls lean 3/8
+to 1/2 in over 8 ft), from memory."""
 
 
 def _judge(wall: Wall) -> Outcome:
@@ -52,7 +52,8 @@ def _judge(wall: Wall) -> Outcome:
                 about(
                     NAME,
                     "warning",
-                    f"{name} leaves {length(wall, gap)} at the {side} wall: {length(wall, most.value)} is the "
+                    f"{name} leaves {length(wall, gap)} at the {side} wall: {length(wall, most.value)} is "
+                    f"the "
                     f"widest scribe",
                     component,
                     cure=f"would pass {length(wall, gap - most.value)} wider, or with a filler",

@@ -1,6 +1,7 @@
 """What the spec sets for the checks, over the defaults: loads, limits on sag, moisture, waivers.
 
-The section is a mapping, or a value with attributes of these names; a name that is missing leaves the default.
+The section is a mapping, or a value with attributes of these names; a name that is missing leaves the
+default.
 """
 
 from __future__ import annotations

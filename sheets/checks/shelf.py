@@ -53,7 +53,9 @@ def shelves(wall: Wall) -> tuple[Shelf, ...]:
 
 
 def clear_span(wall: Wall, shelf: Part) -> Fraction:
-    """Return the span between the faces of the pieces that carry a shelf: its length less what is let into them."""
+    """Return the span between the faces of the pieces that carry a shelf: its length less what is let into
+    them.
+    """
     box = shelf.extent
     let_in = sum(
         (

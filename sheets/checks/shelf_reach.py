@@ -10,9 +10,10 @@ from sheets.tables.people import body
 NAME = "shelf-reach"
 
 EXPLAIN = """\
-Reads the upper face of the highest shelf of each case. Up to 72 in a small woman reaches it in comfort; above, a note; above
-80 in nearly everyone needs a step: a warning.
-Sources: common practice, from memory; that no shelf should be beyond an ordinary person's reach: Dana, A Library Primer."""
+Reads the upper face of the highest shelf of each case. Up to 72 in a small woman reaches it in comfort;
+above, a note; above 80 in nearly everyone needs a step: a warning.
+Sources: common practice, from memory; that no shelf should be beyond an ordinary person's reach: Dana, A
+Library Primer."""
 
 
 def _judge(wall: Wall) -> Outcome:
@@ -26,7 +27,8 @@ def _judge(wall: Wall) -> Outcome:
         about(
             NAME,
             "warning" if shelf.extent.z1 > reach.most else "note",
-            f"{called(shelf)} is {length(wall, shelf.extent.z1)} above the floor; {on_grid(wall, reach.least)} is reached in "
+            f"{called(shelf)} is {length(wall, shelf.extent.z1)} above the floor; "
+            f"{on_grid(wall, reach.least)} is reached in "
             f"comfort, {on_grid(wall, reach.most)} at most",
             shelf,
             cure=f"would pass at {on_grid(wall, reach.least)}, or with a step or ladder provided for",

@@ -28,13 +28,16 @@ NAME = "shelf-sag"
 
 EXPLAIN = """\
 Reads each shelf's clear span, breadth, thickness and material, and what the spec says it carries.
-Sag = 5 w L^4 / (384 E I), a uniform load on simple ends: the ends decide the verdict, because a shallow dado holds no
-moment that can be relied on. Fixed ends (a fifth of it) are given as the lower bound; the truth lies between.
-Two limits. The aim is span/600 for the first sag (0.02 in per foot) under the likely load: the load stays, wood creeps,
-and half as much again comes in the years; the eye notices about 1/32 in per foot. Beyond it: a warning. The industry's
-limit is span/144 at 40 lb per square foot, 50 for books; beyond it: an error.
-Sources: Wood Handbook chapter 9; Architectural Woodwork Standards 2009, 1.2.20 and 1.2.21; NDS 3.5.2 for creep. E is the
-mean of clear wood: single boards scatter by about 22 %. Sag from shear is under 1 % at such spans and left out."""
+Sag = 5 w L^4 / (384 E I), a uniform load on simple ends: the ends decide the verdict, because a shallow
+dado holds no moment that can be relied on. Fixed ends (a fifth of it) are given as the lower bound; the
+truth lies between.
+Two limits. The aim is span/600 for the first sag (0.02 in per foot) under the likely load: the load
+stays, wood creeps, and half as much again comes in the years; the eye notices about 1/32 in per foot.
+Beyond it: a warning. The industry's limit is span/144 at 40 lb per square foot, 50 for books; beyond it:
+an error.
+Sources: Wood Handbook chapter 9; Architectural Woodwork Standards 2009, 1.2.20 and 1.2.21; NDS 3.5.2 for
+creep. E is the mean of clear wood: single boards scatter by about 22 %. Sag from shear is under 1 % at
+such spans and left out."""
 
 
 def _judge(wall: Wall) -> Outcome:
@@ -106,7 +109,8 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                 NAME,
                 "warning",
                 f"{name} sags {fine(wall, first)} at first ({span_ratio(span, first)}) with "
-                f"{line_load(wall, likely)} over {length(wall, shelf.span)}, {fine(wall, first * shelf.stiffness.creep)} with "
+                f"{line_load(wall, likely)} over {length(wall, shelf.span)}, "
+                f"{fine(wall, first * shelf.stiffness.creep)} with "
                 f"the years; the aim is L/{settings.aim:.0f}",
                 shelf.part,
                 cure=_cure(wall, shelf, shelf.stiffness, likely, settings.aim),
@@ -119,7 +123,8 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
             about(
                 NAME,
                 "note",
-                f"{name} meets the aim with the standard's stiffness for this panel, not with the lower figure of careful shops",
+                f"{name} meets the aim with the standard's stiffness for this panel, not with the lower "
+                f"figure of careful shops",
                 shelf.part,
                 cure=_cure(
                     wall, shelf, shelf.stiffness, likely * shelf.stiffness.mpa / cautious, settings.aim
@@ -143,7 +148,9 @@ def _cure(wall: Wall, shelf: Shelf, stiff: Stiffness, load: float, ratio: float)
 
 
 def _edge_strip(wall: Wall, shelf: Shelf, stiff: Stiffness, load: float, ratio: float) -> str:
-    """The least strip of 3/4 in (19 mm) stock of the same stiffness, in steps of 1/4 in (5 mm) up to 3 in (75 mm)."""
+    """The least strip of 3/4 in (19 mm) stock of the same stiffness, in steps of 1/4 in (5 mm) up to 3 in (75
+    mm).
+    """
     inches = wall.units == "inch"
     step, stock = (inch("1/4"), inch("3/4")) if inches else (Fraction(5), Fraction(19))
     span = float(shelf.span)

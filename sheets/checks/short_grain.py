@@ -16,9 +16,10 @@ from sheets.tables.figures import figure
 NAME = "short-grain"
 
 EXPLAIN = """\
-Reads each piece of solid wood with a curve sawn in it. At the ends of an arc the saw leaves the grain by half the arc's
-angle; where that is steeper than 1 in 4 the wood breaks along the grain: a warning, and steeper than 1 in 2 an error. Over
-the crown of an arch at least one and a half times the thickness stays as width: else a warning.
+Reads each piece of solid wood with a curve sawn in it. At the ends of an arc the saw leaves the grain by
+half the arc's angle; where that is steeper than 1 in 4 the wood breaks along the grain: a warning, and
+steeper than 1 in 2 an error. Over the crown of an arch at least one and a half times the thickness stays
+as width: else a warning.
 Source: common practice, from memory. Panels have no short grain and are not judged."""
 
 
@@ -69,10 +70,12 @@ def _slope(wall: Wall, part: Part, slope: float) -> tuple[Finding, ...]:
         about(
             NAME,
             "error" if slope > 2 * limit else "warning",
-            f"the curve of {called(part)} leaves the grain 1 in {1 / slope:.1f} at its ends; steeper than 1 in "
+            f"the curve of {called(part)} leaves the grain 1 in {1 / slope:.1f} at its ends; steeper than 1 "
+            f"in "
             f"{1 / limit:.0f} breaks along the grain",
             part,
-            cure=f"would pass with a rise of {fine(wall, rise)}, or built of two pieces with the grain turned, or laminated",
+            cure=f"would pass with a rise of {fine(wall, rise)}, or built of two pieces with the grain "
+            f"turned, or laminated",
             cited=most.cited,
         ),
     )

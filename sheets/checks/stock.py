@@ -12,7 +12,13 @@ from sheets.model.wall import Wall
 from sheets.schedules.settings import StockSettings, shop_settings
 from sheets.schedules.stock import is_softwood
 from sheets.tables.figures import figure
-from sheets.tables.lumber import PanelSheet, hardwood_quarters, panel_sheets, softwood_thicknesses, softwood_widths
+from sheets.tables.lumber import (
+    PanelSheet,
+    hardwood_quarters,
+    panel_sheets,
+    softwood_thicknesses,
+    softwood_widths,
+)
 from sheets.tables.match import plain_name
 from sheets.tables.read import Cited
 
@@ -20,11 +26,11 @@ NAME = "stock-sizes"
 SHOP = Cited("the shop's stock as the spec gives it", "confirmed")
 
 EXPLAIN = """\
-Reads the finished sizes of each shop-made piece. Solid wood: is there a thickness sold that dresses to it (PS 20 for
-softwood, NHLA quarters surfaced on two sides for hardwood), is a single board wide enough, is a stock length long enough.
-Panels: is the thickness one that the panel truly has (3/4 in plywood is about 23/32 in), does the piece fit the sheet with
-its face grain along the piece.
-A piece longer than any stock, or larger than the sheet: an error. A panel drawn thicker or thinner than it is sold: a
+Reads the finished sizes of each shop-made piece. Solid wood: is there a thickness sold that dresses to
+it (PS 20 for softwood, NHLA quarters surfaced on two sides for hardwood), is a single board wide enough,
+is a stock length long enough. Panels: is the thickness one that the panel truly has (3/4 in plywood is
+about 23/32 in), does the piece fit the sheet with its face grain along the piece. A piece longer than
+any stock, or larger than the sheet: an error. A panel drawn thicker or thinner than it is sold: a
 warning. A glue-up or a lamination: a note, so that it is planned and not found out.
 Sources: PS 20; NHLA; PS 1 and HP-1 for panels; the shop's own stock from the spec."""
 
@@ -44,7 +50,8 @@ def _judge(wall: Wall) -> Outcome:
             Measure(
                 f"{len(parts)} pieces of wood and panel",
                 f"longest {length(wall, _longest(parts))}",
-                f"{length(wall, max(shop.stock.board_lengths) - 2 * shop.stock.end_trim)} from the longest board",
+                f"{length(wall, max(shop.stock.board_lengths) - 2 * shop.stock.end_trim)} from the longest "
+                f"board",
                 "for information",
                 SHOP,
             ),
@@ -67,9 +74,11 @@ def _too_long(wall: Wall, part: Part, stock: StockSettings) -> tuple[Finding, ..
         about(
             NAME,
             "error",
-            f"{called(part)} is {length(wall, part.length)} long; the longest board gives {length(wall, most)}",
+            f"{called(part)} is {length(wall, part.length)} long; the longest board gives "
+            f"{length(wall, most)}",
             part,
-            cure=f"would pass at {length(wall, most)}, in two pieces with a joint that is drawn, or from longer stock",
+            cure=f"would pass at {length(wall, most)}, in two pieces with a joint that is drawn, or from "
+            f"longer stock",
             cited=SHOP,
         ),
     )
@@ -84,7 +93,8 @@ def _thick(wall: Wall, part: Part) -> tuple[Finding, ...]:
         about(
             NAME,
             "note",
-            f"{called(part)} is {length(wall, part.thickness)} thick; a single board dresses to {length(wall, most)}: it is "
+            f"{called(part)} is {length(wall, part.thickness)} thick; a single board dresses to "
+            f"{length(wall, most)}: it is "
             f"laminated or boxed",
             part,
             cure="plan the glue line away from the face that shows, or box the piece out",
@@ -101,9 +111,11 @@ def _wide(wall: Wall, part: Part) -> tuple[Finding, ...]:
         about(
             NAME,
             "note",
-            f"{called(part)} is {length(wall, part.width)} wide; single boards go up to {length(wall, most)}: it is glued up",
+            f"{called(part)} is {length(wall, part.width)} wide; single boards go up to "
+            f"{length(wall, most)}: it is glued up",
             part,
-            cure=f"would be one board up to {length(wall, most)} wide; else plan the joints and match the grain",
+            cure=f"would be one board up to {length(wall, most)} wide; else plan the joints and match the "
+            f"grain",
             cited=cited,
         ),
     )
@@ -133,10 +145,12 @@ def _panel(wall: Wall, part: Part, stock: StockSettings) -> tuple[Finding, ...]:
             about(
                 NAME,
                 "error",
-                f"{called(part)}, {length(wall, part.length)} along the face grain and {length(wall, part.width)} across, is "
+                f"{called(part)}, {length(wall, part.length)} along the face grain and "
+                f"{length(wall, part.width)} across, is "
                 f"larger than the sheet of {length(wall, long)} by {length(wall, wide)}",
                 part,
-                cure=f"would pass within {length(wall, long)} by {length(wall, wide)}, or in two pieces with a joint that "
+                cure=f"would pass within {length(wall, long)} by {length(wall, wide)}, or in two pieces "
+                f"with a joint that "
                 f"is drawn",
                 cited=SHOP,
             )
@@ -153,10 +167,12 @@ def _panel_thickness(wall: Wall, part: Part) -> tuple[Finding, ...]:
         about(
             NAME,
             "warning",
-            f"{called(part)} is drawn {length(wall, part.thickness)} thick; no {nearest.panel} is sold so: nearest is "
+            f"{called(part)} is drawn {length(wall, part.thickness)} thick; no {nearest.panel} is sold so: "
+            f"nearest is "
             f"{nearest.label}, truly {float(nearest.thickness / MM_PER_INCH):.3f} in",
             part,
-            cure=f"would pass at {length(wall, _in_64ths(nearest.thickness))}; measure the sheets before cutting",
+            cure=f"would pass at {length(wall, _in_64ths(nearest.thickness))}; measure the sheets before "
+            f"cutting",
             cited=nearest.cited,
         ),
     )

@@ -16,10 +16,10 @@ NAME = "symmetry"
 GEOMETRY = Cited("computed about the axis of the wall", "computed")
 
 EXPLAIN = """\
-Reads every piece of shop and others and looks for its mirror image about the axis: same role and material, same sizes,
-as far on the other side. A whole case that the spec places on one side, or off the axis, is a declared exception: it is
-listed as a note, one for the case. A single piece without its image inside work that is otherwise alike is a warning: the
-eye finds it before the rule does.
+Reads every piece of shop and others and looks for its mirror image about the axis: same role and
+material, same sizes, as far on the other side. A whole case that the spec places on one side, or off the
+axis, is a declared exception: it is listed as a note, one for the case. A single piece without its image
+inside work that is otherwise alike is a warning: the eye finds it before the rule does.
 Source: geometry; that such walls are composed about an axis is the trade's habit."""
 
 Image = tuple[str, str, Fraction, Fraction, Fraction, Fraction, Fraction, Fraction, int]

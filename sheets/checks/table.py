@@ -27,7 +27,9 @@ NUMBERS = (
 
 
 def checks_table(reports: tuple[RuleReport, ...]) -> TableData:
-    """Return every finding, worst first within a rule, with cure and source; waived ones with reason and name."""
+    """Return every finding, worst first within a rule, with cure and source; waived ones with reason and
+    name.
+    """
     rows = tuple(_finding(found) for report in reports for found in sorted(report.findings, key=_worst_first))
     clear = tuple(report.title for report in reports if report.looked_at and not report.findings)
     idle = tuple(report.title for report in reports if not report.looked_at and not report.findings)

@@ -14,11 +14,11 @@ from sheets.tables.figures import figure
 NAME = "tipping"
 
 EXPLAIN = """\
-Reads the weight, depth and height of each case as it stands empty and unfixed. It tips over its front edge under a pull at
-its top of weight x half depth / height. The measure is a pull of 50 lb, a child hanging on a shelf. Every tall case tips
-below that, so the number says why it is fixed first and filled later; a case that has nothing to fix it by is a warning.
-Standards for tip-over cover clothing storage units of 27 in and up and leave bookcases and built-ins out; their height is
-used here as a measure only.
+Reads the weight, depth and height of each case as it stands empty and unfixed. It tips over its front
+edge under a pull at its top of weight x half depth / height. The measure is a pull of 50 lb, a child
+hanging on a shelf. Every tall case tips below that, so the number says why it is fixed first and filled
+later; a case that has nothing to fix it by is a warning. Standards for tip-over cover clothing storage
+units of 27 in and up and leave bookcases and built-ins out; their height is used here as a measure only.
 Sources: statics; ASTM F2057-23 for the height; the pull is common practice, from memory."""
 
 
@@ -46,7 +46,8 @@ def _judge(wall: Wall) -> Outcome:
                     NAME,
                     "warning",
                     f"{name} tips at a pull of {weight(wall, pull)} at its top ({weight(wall, kg)}, "
-                    f"{length(wall, case.depth)} deep, {length(wall, case.height)} high) and nothing fixes it to the wall",
+                    f"{length(wall, case.depth)} deep, {length(wall, case.height)} high) and nothing fixes "
+                    f"it to the wall",
                     case.component,
                     cure="fix it through a rail in its upper third into studs or blocking",
                     cited=limit.cited,

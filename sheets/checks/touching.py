@@ -9,7 +9,9 @@ from sheets.model.wall import Wall
 
 
 def contact_axis(one: Extent, other: Extent) -> Axis | None:
-    """Return the axis square to the face where two boxes touch, or None; overlapping boxes (let in) touch too."""
+    """Return the axis square to the face where two boxes touch, or None; overlapping boxes (let in) touch
+    too.
+    """
     shared: dict[Axis, Fraction] = {
         axis: min(one.span(axis)[1], other.span(axis)[1]) - max(one.span(axis)[0], other.span(axis)[0])
         for axis in AXES
@@ -53,7 +55,9 @@ def let_into(wall: Wall, part: Part) -> tuple[tuple[Part, Fraction], ...]:
 
 
 def mates(wall: Wall, part: Part) -> tuple[Part, ...]:
-    """Return the shop's pieces that a piece is joined to: named by a joint, or lying against its broad face."""
+    """Return the shop's pieces that a piece is joined to: named by a joint, or lying against its
+    broad face.
+    """
     named = {joint.mate for joint in part.joints if joint.mate}
     found = []
     for other in wall.parts:

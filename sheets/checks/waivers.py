@@ -38,7 +38,9 @@ def waivers_report(reports: tuple[RuleReport, ...], waivers: tuple[Waiver, ...])
 
 
 def answers(waiver: Waiver, finding: Finding) -> bool:
-    """Return whether a waiver is meant for a finding: same rule, and the part it names is among the subjects."""
+    """Return whether a waiver is meant for a finding: same rule, and the part it names is among the
+    subjects.
+    """
     if waiver.code != finding.rule:
         return False
     return not waiver.part or any(

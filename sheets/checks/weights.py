@@ -13,10 +13,11 @@ from sheets.tables.read import Cited
 NAME = "weights"
 
 EXPLAIN = """\
-Reads the volume of each shop-made piece, joints cut, and its material: wood at 12 % moisture content (specific gravity x
-1.12), panels by density. An assembly of more than 150 lb is more than two people carry: a warning. A piece whose material no
-table knows is named and not weighed.
-Sources: Wood Handbook tables 5-3b and 5-5b; densities of panels, and what people carry, are common practice, from memory."""
+Reads the volume of each shop-made piece, joints cut, and its material: wood at 12 % moisture content
+(specific gravity x 1.12), panels by density. An assembly of more than 150 lb is more than two people
+carry: a warning. A piece whose material no table knows is named and not weighed.
+Sources: Wood Handbook tables 5-3b and 5-5b; densities of panels, and what people carry, are common
+practice, from memory."""
 
 
 def _judge(wall: Wall) -> Outcome:
@@ -46,7 +47,8 @@ def _judge(wall: Wall) -> Outcome:
                     f"{name} weighs {weight(wall, kg)} as assembled; two people carry "
                     f"{weight(wall, float(two.value) * KG_PER_LB)}",
                     component,
-                    cure="build it in two, leave backer and shelves to be fitted on site, or plan for lifting gear",
+                    cure="build it in two, leave backer and shelves to be fitted on site, or plan for "
+                    "lifting gear",
                     cited=two.cited,
                 )
             )

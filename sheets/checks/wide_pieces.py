@@ -1,4 +1,6 @@
-"""Wide solid pieces fixed to what does not move with them: caps on plywood cases, boards glued across the grain."""
+"""Wide solid pieces fixed to what does not move with them: caps on plywood cases, boards glued across the
+grain.
+"""
 
 from __future__ import annotations
 
@@ -15,12 +17,13 @@ from sheets.tables.read import Cited
 NAME = "wide-pieces"
 
 EXPLAIN = """\
-Reads each solid piece (tongue-and-groove boards have a rule of their own) with a width across the grain and what it is fixed to: a panel, which does not move, or solid wood
-whose grain runs another way. Change of width = width x coefficient x points of moisture content, from the driest to the
-dampest the region (or the temperature and humidity given) brings. Quarter-sawn width takes the radial coefficient, other
-cuts the tangential one.
-Glued across the grain over more than 3 in: an error, because the glue line holds until the wood splits. Otherwise fixed,
-wider than 6 in and moving more than 1/8 in: a warning, to be held by one edge and slots.
+Reads each solid piece (tongue-and-groove boards have a rule of their own) with a width across the grain
+and what it is fixed to: a panel, which does not move, or solid wood whose grain runs another way. Change
+of width = width x coefficient x points of moisture content, from the driest to the dampest the region
+(or the temperature and humidity given) brings. Quarter-sawn width takes the radial coefficient, other
+cuts the tangential one. Glued across the grain over more than 3 in: an error, because the glue line
+holds until the wood splits. Otherwise fixed, wider than 6 in and moving more than 1/8 in: a warning, to
+be held by one edge and slots.
 Sources: Wood Handbook chapter 13 and its table 13-5; the limits are common practice, from memory."""
 
 
@@ -72,7 +75,8 @@ def _findings(
         joint for joint in part.joints if joint.fastening == "glue" and joint.mate in {m.key for m in across}
     ]
     said = (
-        f"{called(part)}, {length(wall, part.width)} across the grain, moves {fine(wall, moved.swing)} between "
+        f"{called(part)}, {length(wall, part.width)} across the grain, moves {fine(wall, moved.swing)} "
+        f"between "
         f"{swing_words(moisture)}"
     )
     if glued and part.width > glue.value and moved.swing > 0:
@@ -83,7 +87,8 @@ def _findings(
                 f"{said}, and is glued to {called(across[0])}, which does not",
                 part,
                 across[0],
-                cure=f"would pass fixed by screws in slots, or no wider than {length(wall, glue.value)}, or as a panel",
+                cure=f"would pass fixed by screws in slots, or no wider than {length(wall, glue.value)}, or "
+                f"as a panel",
                 cited=glue.cited,
             ),
         )

@@ -24,7 +24,9 @@ def length(wall: Wall, value: Fraction) -> str:
 
 
 def on_grid(wall: Wall, value: Fraction | float, mode: SnapMode = "nearest") -> str:
-    """Return a length, mm, landed on the drawing's grid: `down` for the most, `up` for the least that passes."""
+    """Return a length, mm, landed on the drawing's grid: `down` for the most, `up` for the least
+    that passes.
+    """
     return length(wall, snap(Fraction(value), wall.grid, mode))
 
 
@@ -64,7 +66,9 @@ def percent(value: float) -> str:
 
 
 def called(part: Part) -> str:
-    """Return what to call a part in a sentence: its mark and name when it has a mark, and where it belongs."""
+    """Return what to call a part in a sentence: its mark and name when it has a mark, and where it
+    belongs.
+    """
     where = part.assembly.rsplit("/", 1)[-1].replace("-", " ")
     mark = f"{part.mark} " if part.mark else ""
     return f"{mark}{part.name.lower()} ({where})" if where else f"{mark}{part.name.lower()}"

@@ -11,7 +11,9 @@ from sheets.tables.read import Cited, cited, rows
 
 @dataclass(frozen=True, slots=True)
 class Climate:
-    """Recommended interior moisture content of a region, in % of oven-dry weight: average, and range of pieces."""
+    """Recommended interior moisture content of a region, in % of oven-dry weight: average, and range of
+    pieces.
+    """
 
     region: str
     names: frozenset[str]

@@ -11,7 +11,9 @@ N_PER_MM_PER_LB_PER_FT = 0.0145939
 """One pound of force per foot of run in N/mm. Source: NIST SP 811 (2008), appendix B.8 (14.59390 N/m)."""
 
 N_PER_MM_PER_KG_PER_M = 0.00980665
-"""The weight of one kilogram per metre of run in N/mm. Source: NIST SP 811 (2008), standard gravity 9.80665 m/s2."""
+"""The weight of one kilogram per metre of run in N/mm. Source: NIST SP 811 (2008), standard gravity 9.80665
+m/s2.
+"""
 
 N_PER_MM2_PER_LB_PER_FT2 = 4.788026e-5
 """One pound per square foot in N/mm2. Source: NIST SP 811 (2008), appendix B.8 (47.88026 Pa)."""
@@ -19,7 +21,9 @@ N_PER_MM2_PER_LB_PER_FT2 = 4.788026e-5
 
 @dataclass(frozen=True, slots=True)
 class ShelfLoad:
-    """What a shelf is used for: the load it will likely carry, and the load the industry's limit is held at."""
+    """What a shelf is used for: the load it will likely carry, and the load the industry's limit is
+    held at.
+    """
 
     use: str
     per_foot_lb: float

@@ -16,7 +16,9 @@ from sheets.tables.read import Cited, cited, inches, optional_inches, rows
 
 @dataclass(frozen=True, slots=True)
 class DressedSize:
-    """One line of the softwood standard: a nominal thickness or width and what is left when it is dressed dry."""
+    """One line of the softwood standard: a nominal thickness or width and what is left when it is dressed
+    dry.
+    """
 
     dimension: Literal["thickness", "width"]
     nominal: str  # "1", "5/4", "6", as the yard says it
@@ -60,7 +62,9 @@ class TongueAndGroove:
 
 @dataclass(frozen=True, slots=True)
 class PanelSheet:
-    """A panel as sold: label, true thickness with its least and most, sheet size. Length is along the face grain."""
+    """A panel as sold: label, true thickness with its least and most, sheet size. Length is along the face
+    grain.
+    """
 
     panel: str  # "veneer-core plywood", "MDF", ...
     label: str  # "3/4"
@@ -74,7 +78,9 @@ class PanelSheet:
 
 @cache
 def softwood_boards() -> tuple[DressedSize, ...]:
-    """Return the nominal thicknesses and widths of softwood with their dressed sizes, thinnest and narrowest first."""
+    """Return the nominal thicknesses and widths of softwood with their dressed sizes, thinnest and narrowest
+    first.
+    """
     return tuple(
         DressedSize(
             "thickness" if row["dimension"] == "thickness" else "width",

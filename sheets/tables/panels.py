@@ -58,7 +58,9 @@ def panels() -> tuple[Panel, ...]:
 
 
 def panel_named(name: str, *, hardwood_face: bool) -> Panel | None:
-    """Return the panel that answers to a name, with its hardwood-faced row when it has one and the face is wanted."""
+    """Return the panel that answers to a name, with its hardwood-faced row when it has one and the face is
+    wanted.
+    """
     wanted = plain_name(name)
     found = [panel for panel in panels() if wanted in panel.names]
     if not found:

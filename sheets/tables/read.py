@@ -1,6 +1,8 @@
-"""Reading the data files beside this module: rows of text, made into typed values by the reader of each table.
+"""Reading the data files beside this module: rows of text, made into typed values by the reader of each
+table.
 
-Every data file is a CSV with the columns `source` and `confidence`. A length column ends in `_in` (inches, written
+Every data file is a CSV with the columns `source` and `confidence`. A length column ends in `_in` (inches,
+written
 as a fraction such as 1 1/2) or `_mm`; either becomes an exact length in millimetres.
 """
 
@@ -22,8 +24,8 @@ CONFIDENCES: tuple[Confidence, ...] = ("confirmed", "from memory", "computed")
 class Cited:
     """Where a figure comes from, and how sure it is that the source says so.
 
-    `confirmed`: seen in a copy of the source. `from memory`: recalled, to be checked before it is relied upon.
-    `computed`: worked out from a stated formula.
+    `confirmed`: seen in a copy of the source. `from memory`: recalled, to be checked before it is
+    relied upon.     `computed`: worked out from a stated formula.
     """
 
     source: str
@@ -42,7 +44,9 @@ def rows(name: str) -> tuple[dict[str, str], ...]:
 
 
 def cited(row: dict[str, str]) -> Cited:
-    """Return the citation of a row. Raises ValueError on a word that is no degree of confidence: our own bug."""
+    """Return the citation of a row. Raises ValueError on a word that is no degree of confidence: our
+    own bug.
+    """
     return Cited(row["source"], confidence(row["confidence"]))
 
 

@@ -1,6 +1,7 @@
 """Species: stiffness, strength, weight, movement, each column with its own mark of confidence.
 
-E and MOR are of clear, straight-grained wood at 12 % moisture content; single boards scatter by about 22 % (Wood
+E and MOR are of clear, straight-grained wood at 12 % moisture content; single boards scatter by about 22 %
+(Wood
 Handbook table 5-6, from memory).
 """
 
@@ -26,7 +27,9 @@ Grain = Literal["radial", "tangential"]
 
 @dataclass(frozen=True, slots=True)
 class Wood:
-    """One species. Coefficients are the change of size per size and per 1 % of moisture content, from 6 to 14 %."""
+    """One species. Coefficients are the change of size per size and per 1 % of moisture content, from 6 to 14
+    %.
+    """
 
     species: str
     names: frozenset[str]

@@ -32,45 +32,114 @@ class Kit:
     """What tests build walls with."""
 
     def part(
-        self, role: str, x: Span, y: Span, z: Span, *, axes: str = "yzx", material: Material | str = OAK,
-        assembly: str = "work", key: str = "", joints: tuple[Joint, ...] = (), curve: Curve | None = None,
-        maker: Any = "shop", notes: tuple[str, ...] = (), twin: str = "", line: int = 7,
+        self,
+        role: str,
+        x: Span,
+        y: Span,
+        z: Span,
+        *,
+        axes: str = "yzx",
+        material: Material | str = OAK,
+        assembly: str = "work",
+        key: str = "",
+        joints: tuple[Joint, ...] = (),
+        curve: Curve | None = None,
+        maker: Any = "shop",
+        notes: tuple[str, ...] = (),
+        twin: str = "",
+        line: int = 7,
         solid: Solid | None = None,
     ) -> Part:
         """A plain block. axes: thickness, width and length axis, as resolve says them."""
         sizes = [inch(value) for span in (x, y, z) for value in span]
         t, w, length = axes
         return Part(
-            key or f"{assembly}/{role.replace(' ', '-')}", role.capitalize(), role, assembly,
-            MATERIALS[material] if isinstance(material, str) else material, Extent(*sizes),
-            solid or box(*(float(size) for size in sizes)), t, w, length,  # type: ignore[arg-type]
-            joints=joints, curve=curve, maker=maker, notes=notes, twin=twin, made_from=Provenance(("work", role), line, 3),
+            key or f"{assembly}/{role.replace(' ', '-')}",
+            role.capitalize(),
+            role,
+            assembly,
+            MATERIALS[material] if isinstance(material, str) else material,
+            Extent(*sizes),
+            solid or box(*(float(size) for size in sizes)),
+            t,
+            w,
+            length,  # type: ignore[arg-type]
+            joints=joints,
+            curve=curve,
+            maker=maker,
+            notes=notes,
+            twin=twin,
+            made_from=Provenance(("work", role), line, 3),
         )
 
-    def component(self, kind: Any, x: Span, y: Span, z: Span, *, key: str = "work", twin: str = "") -> Component:
-        return Component(key, kind, kind.upper(), Extent(*(inch(v) for span in (x, y, z) for v in span)), twin=twin,
-                         made_from=Provenance(("work",), 5, 1))
+    def component(
+        self, kind: Any, x: Span, y: Span, z: Span, *, key: str = "work", twin: str = ""
+    ) -> Component:
+        return Component(
+            key,
+            kind,
+            kind.upper(),
+            Extent(*(inch(v) for span in (x, y, z) for v in span)),
+            twin=twin,
+            made_from=Provenance(("work",), 5, 1),
+        )
 
-    def opening(self, width: Number, height: Number, *, sill: Number = 0, face: Number = 0, appliance: str = "masonry",
-                listing: tuple[tuple[Number, Number], ...] = (), facing: tuple[Number, Number] | None = None) -> Opening:
+    def opening(
+        self,
+        width: Number,
+        height: Number,
+        *,
+        sill: Number = 0,
+        face: Number = 0,
+        appliance: str = "masonry",
+        listing: tuple[tuple[Number, Number], ...] = (),
+        facing: tuple[Number, Number] | None = None,
+    ) -> Opening:
         half, low = inch(width) / 2, inch(sill)
         return Opening(
-            Extent(-half, half, inch(face) - inch(14), inch(face), low, low + inch(height)), appliance,
+            Extent(-half, half, inch(face) - inch(14), inch(face), low, low + inch(height)),
+            appliance,
             tuple(ListingRow(inch(projection), inch(above)) for projection, above in listing),
-            inch(facing[0]) if facing else None, inch(facing[1]) if facing else None, Provenance(("fireplace",), 3, 1),
+            inch(facing[0]) if facing else None,
+            inch(facing[1]) if facing else None,
+            Provenance(("fireplace",), 3, 1),
         )
 
     def wall(
-        self, *parts: Part, components: tuple[Component, ...] = (), opening: Opening | None = None, width: Number = 200,
-        height: Number = 100, spring: Number | None = None, doorway: tuple[Number, Number] | None = None,
-        units: Any = "inch", checks: dict[str, object] | None = None, **settings: object,
+        self,
+        *parts: Part,
+        components: tuple[Component, ...] = (),
+        opening: Opening | None = None,
+        width: Number = 200,
+        height: Number = 100,
+        spring: Number | None = None,
+        doorway: tuple[Number, Number] | None = None,
+        units: Any = "inch",
+        checks: dict[str, object] | None = None,
+        **settings: object,
     ) -> Wall:
         grid = inch("1/16") if units == "inch" else Fraction(1)
-        room = Room(inch(width), inch(height), inch(spring) if spring is not None else None,
-                    (inch(doorway[0]), inch(doorway[1])) if doorway else None)
+        room = Room(
+            inch(width),
+            inch(height),
+            inch(spring) if spring is not None else None,
+            (inch(doorway[0]), inch(doorway[1])) if doorway else None,
+        )
         return Wall(
-            Project("Test"), Paper("arch-c", "plain"), units, Notation("feet-inches" if units == "inch" else "mm", grid), grid,
-            room, parts, components, (), (), (), (), opening, settings={"checks": checks or {}, **settings},
+            Project("Test"),
+            Paper("arch-c", "plain"),
+            units,
+            Notation("feet-inches" if units == "inch" else "mm", grid),
+            grid,
+            room,
+            parts,
+            components,
+            (),
+            (),
+            (),
+            (),
+            opening,
+            settings={"checks": checks or {}, **settings},
         )
 
     def report(self, rule: str, wall: Wall) -> RuleReport:

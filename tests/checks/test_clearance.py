@@ -51,7 +51,9 @@ def test_sides_count_like_the_top(kit) -> None:  # type: ignore[no-untyped-def]
     assert kit.severities("masonry-clearance", post(8 - STEP)) == ["error"]
 
 
-@pytest.mark.parametrize(("material", "burns"), [("oak", True), ("mdf", True), ("gypsum", True), ("slate", False)])
+@pytest.mark.parametrize(
+    ("material", "burns"), [("oak", True), ("mdf", True), ("gypsum", True), ("slate", False)]
+)
 def test_gypsum_is_not_called_noncombustible(kit, material, burns) -> None:  # type: ignore[no-untyped-def]
     near = kit.part("trim", (-25, 25), (0, "1/2"), (32, 34), material=material)
     far = kit.part("cap", (-25, 25), (0, 1), (50, 52))
@@ -66,20 +68,24 @@ def test_projection_is_from_the_face_that_the_opening_is_in(kit) -> None:  # typ
 
 def test_cures_say_what_would_pass(kit) -> None:  # type: ignore[no-untyped-def]
     (found,) = kit.findings("masonry-clearance", mantel(kit, 8, "5/4"))
-    assert "projection of 1\"" in found.cure
-    assert "10\" or more" in found.cure
+    assert 'projection of 1"' in found.cure
+    assert '10" or more' in found.cure
     assert found.cited.source.startswith("IRC R1001.11")
     assert (found.made_from.line, found.made_from.column) == (7, 3)
 
 
-# IRC R1001.10: under 6 sq ft 16 and 8 in, from 6 sq ft 20 and 12 in. 30 x 24 = 5.00, 35 x 24.5 = 5.955, 36 x 24 = 6.00.
+# IRC R1001.10: under 6 sq ft 16 and 8 in, from 6 sq ft 20 and 12 in. 30 x 24 = 5.00, 35 x 24.5 = 5.955, 36 x
+# 24 = 6.00.
 @pytest.mark.parametrize(
-    ("width", "height", "front", "side"), [(30, 24, 16, 8), (35, "49/2", 16, 8), (36, 24, 20, 12)],
+    ("width", "height", "front", "side"),
+    [(30, 24, 16, 8), (35, "49/2", 16, 8), (36, 24, 20, 12)],
 )
 def test_hearth_extension(kit, width, height, front, side) -> None:  # type: ignore[no-untyped-def]
     def found(front, side):  # type: ignore[no-untyped-def]
         half = Fraction(width, 2) + side
-        hearth = kit.part("hearth", (-half, half), (0, front), (0, 2), axes="zyx", material="slate", maker="others")
+        hearth = kit.part(
+            "hearth", (-half, half), (0, front), (0, 2), axes="zyx", material="slate", maker="others"
+        )
         return kit.severities("hearth-extension", kit.wall(hearth, opening=kit.opening(width, height)))
 
     assert found(Fraction(front), Fraction(side)) == []
@@ -94,9 +100,13 @@ def test_a_hearth_of_wood_is_none(kit) -> None:  # type: ignore[no-untyped-def]
 
 @pytest.mark.parametrize(("sill", "severities"), [("37/4", []), ("147/16", ["warning"])])
 def test_a_raised_opening_takes_a_thin_extension(kit, sill, severities) -> None:  # type: ignore[no-untyped-def]
-    # IRC R1001.9.2, exception: 3/8 in where the opening is 8 in or more above the extension (here 1 1/4 in thick).
+    # IRC R1001.9.2, exception: 3/8 in where the opening is 8 in or more above the extension (here 1 1/4 in
+    # thick).
     hearth = kit.part("hearth", (-30, 30), (0, 20), (0, "5/4"), axes="zyx", material="slate", maker="others")
-    assert kit.severities("hearth-extension", kit.wall(hearth, opening=kit.opening(30, 24, sill=sill))) == severities
+    assert (
+        kit.severities("hearth-extension", kit.wall(hearth, opening=kit.opening(30, 24, sill=sill)))
+        == severities
+    )
 
 
 LISTING = ((4, 6), (8, 10))
@@ -105,9 +115,12 @@ LISTING = ((4, 6), (8, 10))
 @pytest.mark.parametrize(
     ("projection", "above", "severities"),
     [
-        (4, 6, []), (4, 6 - STEP, ["error"]),
-        (4 + STEP, 6, ["error"]), (4 + STEP, 10, []),  # between rows the stricter one, nothing interpolated
-        (6, 10 - STEP, ["error"]), (8, 10, []),
+        (4, 6, []),
+        (4, 6 - STEP, ["error"]),
+        (4 + STEP, 6, ["error"]),
+        (4 + STEP, 10, []),  # between rows the stricter one, nothing interpolated
+        (6, 10 - STEP, ["error"]),
+        (8, 10, []),
         (8 + STEP, 40, ["error"]),  # beyond the last row nothing is assumed
         (1, 6 - STEP, ["error"]),
     ],
@@ -132,7 +145,10 @@ def test_masonry_rules_leave_a_listed_appliance_alone(kit) -> None:  # type: ign
 
 
 rows = st.lists(
-    st.tuples(st.integers(1, 12), st.integers(0, 30)), min_size=1, max_size=5, unique_by=lambda row: row[0],
+    st.tuples(st.integers(1, 12), st.integers(0, 30)),
+    min_size=1,
+    max_size=5,
+    unique_by=lambda row: row[0],
 )
 
 
@@ -142,7 +158,8 @@ def test_a_stricter_listing_never_clears_a_finding(listing, projection, above, r
     before = tuple(ListingRow(Fraction(p), Fraction(a)) for p, a in listing)
     chosen = row % len(before)
     after = tuple(
-        ListingRow(each.projection, each.above + more) if number == chosen else each for number, each in enumerate(before)
+        ListingRow(each.projection, each.above + more) if number == chosen else each
+        for number, each in enumerate(before)
     )
     was, now = (required_height(each, Fraction(projection)) for each in (before, after))
     fails_before = was is None or above < was
@@ -185,14 +202,22 @@ def test_cautions_are_always_printed_and_nothing_is_certified(kit) -> None:  # t
     report = kit.report("masonry-clearance", mantel(kit, 20, 5))
     assert report.findings == ()
     text = as_text((report,), "wall.yaml").lower()
-    for word in ("listing", "local code", "licensed trades", "verify every clearance on site", "certify nothing"):
+    for word in (
+        "listing",
+        "local code",
+        "licensed trades",
+        "verify every clearance on site",
+        "certify nothing",
+    ):
         assert word in text
 
 
 def test_what_stands_beside_a_listed_opening_is_named_not_judged(kit) -> None:  # type: ignore[no-untyped-def]
     shelf = kit.part("cap", (-25, 25), (0, 2), (50, 52))
     post = kit.part("post", (20, 25), (0, 2), (0, 50))
-    (found,) = kit.findings("listed-clearance", kit.wall(
-        shelf, post, opening=kit.opening(36, 30, appliance="listed gas", listing=LISTING)))
+    (found,) = kit.findings(
+        "listed-clearance",
+        kit.wall(shelf, post, opening=kit.opening(36, 30, appliance="listed gas", listing=LISTING)),
+    )
     assert (found.severity, found.subjects) == ("note", ("work/post",))
     assert "not judged" in found.message

@@ -28,8 +28,16 @@ def bent(kit, radius, *, thickness="3/4", material="oak", chord=4, width=20):  #
     back = [((inner + deep) * sin(a), (inner + deep) * cos(a)) for a in reversed(angles)]
     solid = stack("z", ((0.0, float(inch(width)), (polygon((*face, *back)),)),))
     curve = Curve(inch(chord), rise, inner, "z", "front")
-    part = kit.part("apron", (0, chord), (0, Fraction(thickness) + rise / inch(1)), (0, width), axes="yzx",
-                    material=material, curve=curve, solid=solid)
+    part = kit.part(
+        "apron",
+        (0, chord),
+        (0, Fraction(thickness) + rise / inch(1)),
+        (0, width),
+        axes="yzx",
+        material=material,
+        curve=curve,
+        solid=solid,
+    )
     assert is_bent(part)
     return kit.severities("bends", kit.wall(part))
 
@@ -37,9 +45,23 @@ def bent(kit, radius, *, thickness="3/4", material="oak", chord=4, width=20):  #
 def test_a_sawn_bow_is_not_bent(kit) -> None:  # type: ignore[no-untyped-def]
     # A corbel: a block whose front bows 5/8 in over 11 in, and the same hollowed.
     for sign in (1, -1):
-        bow = [(y, z) for z, y in ((11 * k / 20, 3.5 - (0.625 if sign > 0 else 0) + sign * 0.625 * (1 - (k / 10 - 1) ** 2))
-                                   for k in range(21))]
-        solid = stack("x", ((0.0, 7 * 25.4, (polygon([(0.0, 0.0), *((y * 25.4, z * 25.4) for y, z in bow), (0.0, 11 * 25.4)]),)),))
+        bow = [
+            (y, z)
+            for z, y in (
+                (11 * k / 20, 3.5 - (0.625 if sign > 0 else 0) + sign * 0.625 * (1 - (k / 10 - 1) ** 2))
+                for k in range(21)
+            )
+        ]
+        solid = stack(
+            "x",
+            (
+                (
+                    0.0,
+                    7 * 25.4,
+                    (polygon([(0.0, 0.0), *((y * 25.4, z * 25.4) for y, z in bow), (0.0, 11 * 25.4)]),),
+                ),
+            ),
+        )
         curve = Curve(inch(11), inch("5/8"), 622.3, "x", "front")
         corbel = kit.part("corbel", (0, 7), (0, "7/2"), (0, 11), axes="yxz", curve=curve, solid=solid)
         assert not is_bent(corbel)
@@ -68,7 +90,8 @@ def test_plywood_along_the_grain(kit) -> None:  # type: ignore[no-untyped-def]
 
 
 def test_kerf_count_of_the_worked_example() -> None:
-    # 3/4 in panel, 60 degrees, web 3/32, kerf 1/8: closure 0.736 / 0.125 = 5.89, so 6. Simple rule without web: 6.28, so 7.
+    # 3/4 in panel, 60 degrees, web 3/32, kerf 1/8: closure 0.736 / 0.125 = 5.89, so 6. Simple rule without
+    # web: 6.28, so 7.
     assert kerf_count(0.75, 3 / 32, 0.125, radians(60)) == 6
     assert kerf_count(0.75, 0, 0.125, radians(60)) == 7
 
@@ -82,11 +105,14 @@ def test_laminations_go_round(thickness, radius) -> None:  # type: ignore[no-unt
 
 def sawn(kit, rise, *, width=20, chord=40, edge="underside"):  # type: ignore[no-untyped-def]
     curve = Curve(inch(chord), inch(rise), 1.0, "y", edge)
-    return kit.severities("short-grain", kit.wall(kit.part("arch rail", (0, 40), (0, 1), (0, width), curve=curve)))
+    return kit.severities(
+        "short-grain", kit.wall(kit.part("arch rail", (0, 40), (0, 1), (0, width), curve=curve))
+    )
 
 
 def test_run_out_of_a_three_four_five() -> None:
-    # Chord 120, rise 30: the tangent at the ends leaves the chord by 53.13 degrees, 4 in 3 (Hatfield's 3-4-5).
+    # Chord 120, rise 30: the tangent at the ends leaves the chord by 53.13 degrees, 4 in 3 (Hatfield's
+    # 3-4-5).
     assert run_out(120, 30) == pytest.approx(4 / 3)
 
 

@@ -18,7 +18,9 @@ STEP = Fraction(1, 16)
 def test_pieces_that_touch_do_not_collide(kit) -> None:  # type: ignore[no-untyped-def]
     def found(start):  # type: ignore[no-untyped-def]
         one = kit.part("side", (0, 1), (0, 12), (0, 80), axes="xyz")
-        return kit.severities("collisions", kit.wall(one, kit.part("shelf", (start, 40), (0, 12), (30, 31), axes="zyx")))
+        return kit.severities(
+            "collisions", kit.wall(one, kit.part("shelf", (start, 40), (0, 12), (30, 31), axes="zyx"))
+        )
 
     assert found(Fraction(1)) == []
     assert found(1 - STEP) == ["error"]
@@ -32,7 +34,9 @@ def test_others_may_meet_others(kit) -> None:  # type: ignore[no-untyped-def]
 
 def test_case_within_the_wall(kit) -> None:  # type: ignore[no-untyped-def]
     def found(left, width):  # type: ignore[no-untyped-def]
-        return kit.severities("case-fit", kit.wall(components=(kit.component("case", (left, left + width), (0, 12), (0, 80)),)))
+        return kit.severities(
+            "case-fit", kit.wall(components=(kit.component("case", (left, left + width), (0, 12), (0, 80)),))
+        )
 
     assert found(Fraction(-100), 40) == []
     assert found(-100 - STEP, 40) == ["error"]
@@ -41,7 +45,8 @@ def test_case_within_the_wall(kit) -> None:  # type: ignore[no-untyped-def]
 
 
 def test_case_under_a_vault(kit) -> None:  # type: ignore[no-untyped-def]
-    # Chord 120 and rise 30: at 45 from the middle the arc is 15 above its chord (3-4-5 in Hatfield's circle of 75).
+    # Chord 120 and rise 30: at 45 from the middle the arc is 15 above its chord (3-4-5 in Hatfield's circle
+    # of 75).
     def found(height):  # type: ignore[no-untyped-def]
         case = kit.component("case", (-45, -20), (0, 12), (0, height))
         return kit.severities("case-fit", kit.wall(components=(case,), width=120, height=110, spring=80))
@@ -59,7 +64,10 @@ def test_ceiling_over_the_end_of_a_vault_is_its_spring(kit) -> None:  # type: ig
 def test_neighbours_do_not_overlap(kit) -> None:  # type: ignore[no-untyped-def]
     def found(start):  # type: ignore[no-untyped-def]
         one = kit.component("case", (-50, 0), (0, 12), (0, 80), key="one")
-        return kit.severities("case-fit", kit.wall(components=(one, kit.component("case", (start, 40), (0, 12), (0, 80), key="two"))))
+        return kit.severities(
+            "case-fit",
+            kit.wall(components=(one, kit.component("case", (start, 40), (0, 12), (0, 80), key="two"))),
+        )
 
     assert found(Fraction(0)) == []
     assert found(-STEP) == ["error"]
@@ -67,9 +75,14 @@ def test_neighbours_do_not_overlap(kit) -> None:  # type: ignore[no-untyped-def]
 
 def scribe(kit, gap, **settings):  # type: ignore[no-untyped-def]
     left = -100 + gap
-    sides = (kit.part("side", (left, left + 1), (0, 12), (0, 80), axes="xyz", key="work/side-left"),
-             kit.part("side", (-61, -60), (0, 12), (0, 80), axes="xyz", key="work/side-right"))
-    return kit.severities("scribes", kit.wall(*sides, components=(kit.component("case", (left, -60), (0, 12), (0, 80)),), **settings))
+    sides = (
+        kit.part("side", (left, left + 1), (0, 12), (0, 80), axes="xyz", key="work/side-left"),
+        kit.part("side", (-61, -60), (0, 12), (0, 80), axes="xyz", key="work/side-right"),
+    )
+    return kit.severities(
+        "scribes",
+        kit.wall(*sides, components=(kit.component("case", (left, -60), (0, 12), (0, 80)),), **settings),
+    )
 
 
 def test_scribe_takes_the_lean_of_the_wall(kit) -> None:  # type: ignore[no-untyped-def]
@@ -99,7 +112,10 @@ def test_baseboard_dies_into_what_is_as_thick(kit) -> None:  # type: ignore[no-u
 
 def test_nothing_covers_the_opening(kit) -> None:  # type: ignore[no-untyped-def]
     def found(inner):  # type: ignore[no-untyped-def]
-        return kit.severities("opening-free", kit.wall(kit.part("post", (inner, 30), (0, 3), (0, 40)), opening=kit.opening(36, 30)))
+        return kit.severities(
+            "opening-free",
+            kit.wall(kit.part("post", (inner, 30), (0, 3), (0, 40)), opening=kit.opening(36, 30)),
+        )
 
     assert found(Fraction(18)) == []
     assert found(18 - STEP) == ["error"]

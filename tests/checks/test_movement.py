@@ -23,15 +23,30 @@ def boards(kit, gap, tongue="1/4", face="41/8", **settings):  # type: ignore[no-
     """Two upright oak boards with a tongue between them; body = face less the gap, as resolve builds them."""
     gap, tongue, face = Fraction(gap), Fraction(tongue), Fraction(face)
     joint = {"width": inch("1/4"), "depth": inch(tongue)}
-    first = kit.part("backer board", (0, face - gap / 2 + tongue), (0, "11/16"), (0, 60), axes="yxz", key="work/board-1",
-                     joints=(Joint("tongue", **joint),))
-    second = kit.part("backer board", (face + gap / 2, 2 * face), (0, "11/16"), (0, 60), axes="yxz", key="work/board-2",
-                      joints=(Joint("groove", **joint),))
+    first = kit.part(
+        "backer board",
+        (0, face - gap / 2 + tongue),
+        (0, "11/16"),
+        (0, 60),
+        axes="yxz",
+        key="work/board-1",
+        joints=(Joint("tongue", **joint),),
+    )
+    second = kit.part(
+        "backer board",
+        (face + gap / 2, 2 * face),
+        (0, "11/16"),
+        (0, 60),
+        axes="yxz",
+        key="work/board-2",
+        joints=(Joint("groove", **joint),),
+    )
     return kit.wall(first, second, **settings)
 
 
 def test_gap_just_enough_and_just_too_small(kit) -> None:  # type: ignore[no-untyped-def]
-    # Red oak 0.00369 (Handbook 13-5), 8 to 10 %: a 5 1/8 in board grows 0.0378 in; 3/64 holds it, 2/64 does not.
+    # Red oak 0.00369 (Handbook 13-5), 8 to 10 %: a 5 1/8 in board grows 0.0378 in; 3/64 holds it, 2/64 does
+    # not.
     assert kit.severities("board-movement", boards(kit, 3 * STEP)) == []
     assert kit.severities("board-movement", boards(kit, 2 * STEP)) == ["error"]
 
@@ -48,7 +63,10 @@ def test_air_given_by_temperature_and_humidity(kit) -> None:  # type: ignore[no-
     dry, damp = ({"temperature": 70, "degrees": "F", "humidity": humidity} for humidity in (30, 75))
     checks = {"air": {"driest": dry, "dampest": damp}}
     moisture = check_settings(boards(kit, "1/16", checks=checks)).moisture
-    assert (moisture.low_pct, moisture.high_pct) == (pytest.approx(6.2, abs=0.05), pytest.approx(14.4, abs=0.05))
+    assert (moisture.low_pct, moisture.high_pct) == (
+        pytest.approx(6.2, abs=0.05),
+        pytest.approx(14.4, abs=0.05),
+    )
     assert kit.severities("board-movement", boards(kit, "1/16", checks=checks)) == ["error"]
 
 
@@ -74,7 +92,9 @@ def test_quarter_sawn_takes_the_radial_coefficient(kit) -> None:  # type: ignore
 
 def cap(kit, deep, *, joints=(), notes=(), material="oak"):  # type: ignore[no-untyped-def]
     top = kit.part("top", (0, 40), (0, deep), (70, 71), axes="zyx", material="ply")
-    board = kit.part("cap board", (0, 40), (0, deep), (71, 72), axes="zyx", joints=joints, notes=notes, material=material)
+    board = kit.part(
+        "cap board", (0, 40), (0, deep), (71, 72), axes="zyx", joints=joints, notes=notes, material=material
+    )
     return kit.wall(top, board)
 
 
@@ -99,7 +119,8 @@ def test_boards_that_move_together_are_left_alone(kit) -> None:  # type: ignore[
 
 
 def test_mitre_opens_by_the_geometry_of_its_angle() -> None:
-    # A square frame corner: after shrinking by d the cut turns to atan(w / (w - d)); two of them over a mitre of w sqrt 2.
+    # A square frame corner: after shrinking by d the cut turns to atan(w / (w - d)); two of them over a mitre
+    # of w sqrt 2.
     from math import atan, pi
 
     width, shrinks = 100.0, 0.5
@@ -110,8 +131,12 @@ def test_mitre_opens_by_the_geometry_of_its_angle() -> None:
 def test_mitres_just_pass_and_just_fail(kit) -> None:  # type: ignore[no-untyped-def]
     # Shrinkage 2 points x 0.00369 x sqrt 2 = 1/32 in at 2.994 in of width.
     def found(width):  # type: ignore[no-untyped-def]
-        return kit.severities("mitres", kit.wall(
-            kit.part("cap return", (0, width), (0, 12), (70, 71), axes="zxy", joints=(Joint("mitre"),))))
+        return kit.severities(
+            "mitres",
+            kit.wall(
+                kit.part("cap return", (0, width), (0, 12), (70, 71), axes="zxy", joints=(Joint("mitre"),))
+            ),
+        )
 
     assert found(Fraction(47, 16)) == []
     assert found(Fraction(48, 16)) == ["warning"]
@@ -121,19 +146,27 @@ def test_mitres_just_pass_and_just_fail(kit) -> None:  # type: ignore[no-untyped
 def test_movement_is_in_proportion_to_width(width, times) -> None:  # type: ignore[no-untyped-def]
     from sheets.checks.moisture import change_of_size
 
-    assert change_of_size(width * times, 0.003, 6, 9) == pytest.approx(times * change_of_size(width, 0.003, 6, 9))
+    assert change_of_size(width * times, 0.003, 6, 9) == pytest.approx(
+        times * change_of_size(width, 0.003, 6, 9)
+    )
     assert change_of_size(width, 0.003, 9, 6) == -change_of_size(width, 0.003, 6, 9)
 
 
 def panel(kit, play, housed=Fraction(1, 4)):  # type: ignore[no-untyped-def]
-    """A solid panel 20 in wide, let into a stile's groove on its left, so much of it and so much room behind."""
+    """A solid panel 20 in wide, let into a stile's groove on its left, so much of it and so much
+    room behind.
+    """
     groove = Joint("groove", width=inch("1/4"), depth=inch(play + housed))
     stile = kit.part("stile", (-2, 0), (0, "3/4"), (0, 60), axes="yxz", key="work/stile", joints=(groove,))
-    return kit.severities("board-movement", kit.wall(stile, kit.part("panel", (-housed, 20 - housed), ("1/4", "1/2"), (0, 60), axes="yxz")))
+    return kit.severities(
+        "board-movement",
+        kit.wall(stile, kit.part("panel", (-housed, 20 - housed), ("1/4", "1/2"), (0, 60), axes="yxz")),
+    )
 
 
 def test_panel_in_a_frame(kit) -> None:  # type: ignore[no-untyped-def]
-    # 20 in of flat-sawn red oak x 0.00369 x 2 points = 0.1476 in either way: 10/64 of room holds it, 9/64 does not.
+    # 20 in of flat-sawn red oak x 0.00369 x 2 points = 0.1476 in either way: 10/64 of room holds it, 9/64
+    # does not.
     assert panel(kit, 10 * STEP) == []
     assert panel(kit, 9 * STEP) == ["error"]
     assert panel(kit, 10 * STEP, housed=10 * STEP) == []

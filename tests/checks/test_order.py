@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 
@@ -50,7 +51,12 @@ def lines(kit, other):  # type: ignore[no-untyped-def]
 
 @pytest.mark.parametrize(
     ("other", "severities"),
-    [(Fraction(50), []), (50 + STEP, ["warning"]), (Fraction(101, 2), ["warning"]), (Fraction(101, 2) + STEP, [])],
+    [
+        (Fraction(50), []),
+        (50 + STEP, ["warning"]),
+        (Fraction(101, 2), ["warning"]),
+        (Fraction(101, 2) + STEP, []),
+    ],
 )
 def test_lines_that_almost_meet(kit, other, severities) -> None:  # type: ignore[no-untyped-def]
     # Tops within 1/2 in and not in line (common practice). The undersides here are 2 1/2 in apart and more.
@@ -69,8 +75,10 @@ def test_margins_beside_the_opening(kit) -> None:  # type: ignore[no-untyped-def
 def test_ends_of_a_row_of_boards(kit) -> None:  # type: ignore[no-untyped-def]
     def found(first, last):  # type: ignore[no-untyped-def]
         edges = [0, first, first + 5, first + 10, first + 10 + last]
-        row = [kit.part("backer board", (a, b), (0, 1), (0, 60), axes="yxz", key=f"work/board-{n}")
-               for n, (a, b) in enumerate(zip(edges, edges[1:], strict=False))]
+        row = [
+            kit.part("backer board", (a, b), (0, 1), (0, 60), axes="yxz", key=f"work/board-{n}")
+            for n, (a, b) in enumerate(pairwise(edges))
+        ]
         case = kit.component("case", (0, edges[-1]), (0, 12), (0, 60))
         return kit.severities("equal-margins", kit.wall(*row, components=(case,)))
 
@@ -80,7 +88,8 @@ def test_ends_of_a_row_of_boards(kit) -> None:  # type: ignore[no-untyped-def]
 
 
 @pytest.mark.parametrize(
-    ("front", "severities"), [(Fraction(10), []), (10 + STEP, ["warning"]), (10 + 2 * STEP, []), (10 - STEP, ["warning"])],
+    ("front", "severities"),
+    [(Fraction(10), []), (10 + STEP, ["warning"]), (10 + 2 * STEP, []), (10 - STEP, ["warning"])],
 )
 def test_the_cap_stands_proud_of_the_fascia(kit, front, severities) -> None:  # type: ignore[no-untyped-def]
     fascia = kit.part("fascia", (-40, 40), (9, 10), (44, 50), assembly="mantel")

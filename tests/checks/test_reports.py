@@ -25,10 +25,22 @@ def wall(kit):  # type: ignore[no-untyped-def]
     """A mantel too near a masonry opening, without a hearth, and two shelves that sag alike."""
     parts = [kit.part("cap", (-25, 25), (0, 8), (33, 35), axes="zyx", assembly="mantel", line=12)]
     for n in (1, 2):
-        parts.append(kit.part("shelf", (40, 84), (0, 11), (20 * n, 20 * n + Fraction(3, 4)), axes="zyx",
-                              assembly="cases/book", key=f"cases/book/shelf-{n}", line=20))
-    components = (kit.component("mantel", (-25, 25), (0, 8), (33, 35), key="mantel"),
-                  kit.component("case", (40, 84), (0, 11), (0, 60), key="cases/book"))
+        parts.append(
+            kit.part(
+                "shelf",
+                (40, 84),
+                (0, 11),
+                (20 * n, 20 * n + Fraction(3, 4)),
+                axes="zyx",
+                assembly="cases/book",
+                key=f"cases/book/shelf-{n}",
+                line=20,
+            )
+        )
+    components = (
+        kit.component("mantel", (-25, 25), (0, 8), (33, 35), key="mantel"),
+        kit.component("case", (40, 84), (0, 11), (0, 60), key="cases/book"),
+    )
     return kit.wall(*parts, components=components, opening=kit.opening(36, 30))
 
 
@@ -125,7 +137,8 @@ def test_junit_reads_back(wall) -> None:  # type: ignore[no-untyped-def]
 
 
 def test_sarif_has_the_shape_of_the_standard(wall) -> None:  # type: ignore[no-untyped-def]
-    # OASIS SARIF 2.1.0: 3.13 log, 3.19 tool component, 3.27 result (level, ruleId, ruleIndex), 3.30 region from 1.
+    # OASIS SARIF 2.1.0: 3.13 log, 3.19 tool component, 3.27 result (level, ruleId, ruleIndex), 3.30 region
+    # from 1.
     log = json.loads(as_sarif(run_checks(wall), FILE, version="1.0"))
     assert log["version"] == "2.1.0"
     (run,) = log["runs"]
@@ -149,13 +162,23 @@ def test_diagnostics_for_the_command_line(wall) -> None:  # type: ignore[no-unty
 
 
 def test_a_waiver_keeps_the_finding_and_prints_reason_and_name(wall) -> None:  # type: ignore[no-untyped-def]
-    waiver = {"code": "masonry-clearance", "reason": "mantel is cast stone, shown as wood", "by": "RV", "part": "mantel"}
+    waiver = {
+        "code": "masonry-clearance",
+        "reason": "mantel is cast stone, shown as wood",
+        "by": "RV",
+        "part": "mantel",
+    }
     reports = run_checks(waive(wall, waiver))
     (found,) = [each for report in reports for each in report.findings if each.rule == "masonry-clearance"]
     assert found.waived is not None
     assert (found.waived.by, found.severity) == ("RV", "error")
-    for text in (as_text(reports, FILE), as_junit(reports, FILE), as_sarif(reports, FILE, version="1"), as_json(reports, FILE),
-                 str(checks_table(reports))):
+    for text in (
+        as_text(reports, FILE),
+        as_junit(reports, FILE),
+        as_sarif(reports, FILE, version="1"),
+        as_json(reports, FILE),
+        str(checks_table(reports)),
+    ):
         assert "mantel is cast stone, shown as wood" in text
         assert "RV" in text
     assert "masonry-clearance" not in {each.code for each in as_diagnostics(reports)}
@@ -163,7 +186,9 @@ def test_a_waiver_keeps_the_finding_and_prints_reason_and_name(wall) -> None:  #
 
 def test_waived_errors_do_not_fail_the_run(wall) -> None:  # type: ignore[no-untyped-def]
     assert has_errors(run_checks(wall))
-    errors = {each.rule for report in run_checks(wall) for each in report.findings if each.severity == "error"}
+    errors = {
+        each.rule for report in run_checks(wall) for each in report.findings if each.severity == "error"
+    }
     reports = run_checks(waive(wall, *({"code": code, "reason": "judged"} for code in sorted(errors))))
     assert not has_errors(reports)
     assert ElementTree.fromstring(as_junit(reports, FILE)).find("testsuite").get("failures") == "0"  # type: ignore[union-attr]
@@ -196,16 +221,27 @@ def test_tables_are_square_and_complete(wall) -> None:  # type: ignore[no-untype
 def test_pictures_stay_within_their_size(wall) -> None:  # type: ignore[no-untyped-def]
     drawn = figures(run_checks(wall))
     assert {figure.title for figure in drawn} == {
-        "Clearance above the opening, from the side", "Sag of the worst shelf", "Alignments"}
+        "Clearance above the opening, from the side",
+        "Sag of the worst shelf",
+        "Alignments",
+    }
     for figure in drawn:
-        points = [point for line in figure.lines for point in line.points] + [text.at for text in figure.texts]
-        assert all(-0.001 <= x <= figure.width + 0.001 and -0.001 <= y <= figure.height + 0.001 for x, y in points)
+        points = [point for line in figure.lines for point in line.points] + [
+            text.at for text in figure.texts
+        ]
+        assert all(
+            -0.001 <= x <= figure.width + 0.001 and -0.001 <= y <= figure.height + 0.001 for x, y in points
+        )
         assert figure.texts
 
 
 def test_the_same_wall_in_millimetres_gives_the_same_findings(kit, wall) -> None:  # type: ignore[no-untyped-def]
     def said(reports):  # type: ignore[no-untyped-def]
-        return [(each.rule, each.severity, each.subjects, each.cited) for report in reports for each in report.findings]
+        return [
+            (each.rule, each.severity, each.subjects, each.cited)
+            for report in reports
+            for each in report.findings
+        ]
 
     inches, metric = run_checks(wall), run_checks(kit.metric(wall))
     assert said(inches) == said(metric)
@@ -216,4 +252,11 @@ def test_the_same_wall_in_millimetres_gives_the_same_findings(kit, wall) -> None
 
 
 def test_a_finding_says_all_that_the_sheet_prints() -> None:
-    assert {field.name for field in fields(Finding)} >= {"severity", "message", "cure", "cited", "made_from", "waived"}
+    assert {field.name for field in fields(Finding)} >= {
+        "severity",
+        "message",
+        "cure",
+        "cited",
+        "made_from",
+        "waived",
+    }

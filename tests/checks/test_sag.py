@@ -10,7 +10,12 @@ from hypothesis import strategies as st
 
 from sheets.base.length import inch
 from sheets.checks.beams import (
-    Strip, inertia_of_board, sag_uniform, span_for_sag_ratio, stiffness_with_strip, thickness_for_sag_ratio,
+    Strip,
+    inertia_of_board,
+    sag_uniform,
+    span_for_sag_ratio,
+    stiffness_with_strip,
+    thickness_for_sag_ratio,
 )
 from sheets.checks.settings import check_settings
 from sheets.checks.shelf import shelves
@@ -23,9 +28,23 @@ def shelf_wall(kit, span, *, material="oak", thickness="3/4", checks=None, axes=
     end = Fraction(span) + Fraction(3, 4)
     parts = (
         kit.part("side", (0, "3/4"), (0, "45/4"), (0, 80), axes="xyz", key="work/side-left", material="ply"),
-        kit.part("side", (end, end + Fraction(3, 4)), (0, "45/4"), (0, 80), axes="xyz", key="work/side-right", material="ply"),
-        kit.part("shelf", ("1/2", end + Fraction(1, 4)), (0, "45/4"), (30, 30 + Fraction(thickness)), axes=axes,
-                 material=material),
+        kit.part(
+            "side",
+            (end, end + Fraction(3, 4)),
+            (0, "45/4"),
+            (0, 80),
+            axes="xyz",
+            key="work/side-right",
+            material="ply",
+        ),
+        kit.part(
+            "shelf",
+            ("1/2", end + Fraction(1, 4)),
+            (0, "45/4"),
+            (30, 30 + Fraction(thickness)),
+            axes=axes,
+            material=material,
+        ),
     )
     return kit.wall(*parts, checks=checks)
 
@@ -36,7 +55,8 @@ def test_span_is_clear_between_the_sides(kit) -> None:  # type: ignore[no-untype
 
 
 def test_the_worked_shelf_of_red_oak(kit) -> None:  # type: ignore[no-untyped-def]
-    # 3/4 x 11 1/4 red oak, 36 in, 25 lb per ft: 0.0633 in, L/569 (computed from 5 w L^4 / 384 E I, E = 1.82e6 psi).
+    # 3/4 x 11 1/4 red oak, 36 in, 25 lb per ft: 0.0633 in, L/569 (computed from 5 w L^4 / 384 E I, E = 1.82e6
+    # psi).
     (shelf,) = shelves(shelf_wall(kit, 36))
     assert shelf.sag_mm(25 * 4.4482216 / 304.8) / 25.4 == pytest.approx(0.0633, abs=0.0001)
 
@@ -63,7 +83,9 @@ def test_display_is_held_at_forty_pounds(kit) -> None:  # type: ignore[no-untype
 def test_a_given_load_and_limits_go_before_the_usual_ones(kit) -> None:  # type: ignore[no-untyped-def]
     light: dict[str, object] = {"given_load": {"weight": 3, "per": "foot"}, "sag": {"most": 100}}
     assert kit.severities("shelf-sag", shelf_wall(kit, 48, checks=light)) == []
-    assert kit.severities("shelf-sag", shelf_wall(kit, 48, checks={**light, "sag": {"most": 100, "aim": 4000}})) == ["warning"]
+    assert kit.severities(
+        "shelf-sag", shelf_wall(kit, 48, checks={**light, "sag": {"most": 100, "aim": 4000}})
+    ) == ["warning"]
 
 
 def test_mdf_fails_where_oak_does_not(kit) -> None:  # type: ignore[no-untyped-def]
@@ -82,11 +104,12 @@ def test_the_cure_is_true(kit) -> None:  # type: ignore[no-untyped-def]
     (found,) = kit.findings("shelf-sag", shelf_wall(kit, 42))
     # Each size that the cure names passes, and one step less does not.
     assert "span of 2'-11 5/16\"" in found.cure
-    assert "15/16\" thick" in found.cure
+    assert '15/16" thick' in found.cure
     assert kit.severities("shelf-sag", shelf_wall(kit, 42, thickness="15/16")) == []
     assert kit.severities("shelf-sag", shelf_wall(kit, 42, thickness="14/16")) == ["warning"]
-    # By hand, parallel axes: 0.396 in4 x (600/358) = 0.663 wanted; a strip 1 1/4 high gives 0.544, 1 1/2 gives 0.719.
-    assert "edge strip 1 1/2\" high" in found.cure
+    # By hand, parallel axes: 0.396 in4 x (600/358) = 0.663 wanted; a strip 1 1/4 high gives 0.544, 1 1/2
+    # gives 0.719.
+    assert 'edge strip 1 1/2" high' in found.cure
 
 
 def test_plywood_carries_its_note_of_doubt(kit) -> None:  # type: ignore[no-untyped-def]
@@ -121,7 +144,9 @@ def test_fixed_ends_are_a_fifth_and_load_is_in_proportion(load, span, inertia) -
     assert sag_uniform(3 * load, span, 10, inertia) == pytest.approx(3 * simple)
 
 
-@given(st.floats(0.05, 5), st.floats(200, 2000), st.floats(1e3, 2e4), st.floats(50, 500), st.floats(100, 1000))
+@given(
+    st.floats(0.05, 5), st.floats(200, 2000), st.floats(1e3, 2e4), st.floats(50, 500), st.floats(100, 1000)
+)
 def test_longest_span_and_least_thickness_meet_the_limit_exactly(load, span, modulus, breadth, ratio) -> None:  # type: ignore[no-untyped-def]
     thick = thickness_for_sag_ratio(load, span, modulus, breadth, ratio)
     inertia = inertia_of_board(breadth, thick)
@@ -136,11 +161,15 @@ def test_an_edge_strip_always_stiffens(breadth, thickness, strip, deep) -> None:
 
 
 def test_a_strip_as_deep_as_the_board_is_a_wider_board() -> None:
-    assert stiffness_with_strip(200, 19, 10, Strip(19, 19, 10)) == pytest.approx(10 * inertia_of_board(219, 19))
+    assert stiffness_with_strip(200, 19, 10, Strip(19, 19, 10)) == pytest.approx(
+        10 * inertia_of_board(219, 19)
+    )
 
 
 def test_a_load_in_kilograms_a_metre_is_the_same_load(kit) -> None:  # type: ignore[no-untyped-def]
     # 25 lb per ft = 37.2 kg per m (NIST SP 811: 1 lb = 0.45359237 kg, 1 ft = 0.3048 m).
-    loads = [check_settings(shelf_wall(kit, 30, checks={"given_load": {"weight": weight, "per": per}})).given_load
-             for weight, per in ((25, "foot"), (37.2, "metre"))]
+    loads = [
+        check_settings(shelf_wall(kit, 30, checks={"given_load": {"weight": weight, "per": per}})).given_load
+        for weight, per in ((25, "foot"), (37.2, "metre"))
+    ]
     assert loads[0] == pytest.approx(loads[1], rel=0.001)

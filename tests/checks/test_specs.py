@@ -1,4 +1,6 @@
-"""From spec to findings: a spec that just passes and one that just fails, the units, the places in the file."""
+"""From spec to findings: a spec that just passes and one that just fails, the units, the places in
+the file.
+"""
 
 from __future__ import annotations
 
@@ -53,15 +55,35 @@ cases:
     material: ply
 """
 GOOD = {
-    "ceiling": "height: 110", "door": "36", "sill": "9-1/4", "appliance": "masonry", "listing": "", "hearth": "20",
-    "mantel": "62", "cut": "1/4", "setback": "3/8", "post": "7", "arch": "2", "width": "36", "height": "84", "depth": "13",
-    "scribe": "1/2", "shelves": "5", "shelf": "1", "dado": "1/4", "gap": "1/16", "tongue": "1/4",
+    "ceiling": "height: 110",
+    "door": "36",
+    "sill": "9-1/4",
+    "appliance": "masonry",
+    "listing": "",
+    "hearth": "20",
+    "mantel": "62",
+    "cut": "1/4",
+    "setback": "3/8",
+    "post": "7",
+    "arch": "2",
+    "width": "36",
+    "height": "84",
+    "depth": "13",
+    "scribe": "1/2",
+    "shelves": "5",
+    "shelf": "1",
+    "dado": "1/4",
+    "gap": "1/16",
+    "tongue": "1/4",
 }
 
 
 def listed(above: str = "6", facing: str = "3") -> dict[str, str]:
     pairs = f"[{{projection: 6, above: {above}}}, {{projection: 9, above: 20}}]"
-    return {"appliance": "listed electric", "listing": f"listing: {{mantel: {pairs}, facing: {{above: {facing}, beside: 3}}}}"}
+    return {
+        "appliance": "listed electric",
+        "listing": f"listing: {{mantel: {pairs}, facing: {{above: {facing}, beside: 3}}}}",
+    }
 
 
 def report_of(tmp_path: Path, rule: str, **changed: str) -> RuleReport:
@@ -76,14 +98,22 @@ def report_of(tmp_path: Path, rule: str, **changed: str) -> RuleReport:
     return report
 
 
-# Rule, severity, what just passes, what just fails: one step of the grid (1/16 in) or of the value's own apart. The opening
-# is 36 by 24 (6.00 sq ft), its top at 33 1/4; the arched rail is 13 1/2 above it and 5 in front of the surround's face.
+# Rule, severity, what just passes, what just fails: one step of the grid (1/16 in) or of the value's own
+# apart. The opening
+# is 36 by 24 (6.00 sq ft), its top at 33 1/4; the arched rail is 13 1/2 above it and 5 in front of the
+# surround's face.
 CASES = (
     ("hearth-extension", "error", {"hearth": "20"}, {"hearth": "19-15/16"}),  # IRC R1001.10
-    ("masonry-clearance", "error", {"mantel": "60-9/16"}, {"mantel": "60-1/2"}),  # 5 in of projection at 12 1/16 and 12 in
+    (
+        "masonry-clearance",
+        "error",
+        {"mantel": "60-9/16"},
+        {"mantel": "60-1/2"},
+    ),  # 5 in of projection at 12 1/16 and 12 in
     ("listed-clearance", "error", listed(above="13-1/2"), listed(above="13-9/16")),
     ("facing-extent", "error", listed(facing="13-1/2"), listed(facing="13-9/16")),
-    # 1 in red oak 10 27/32 deep, 25 lb per ft, L/600: 384 E I / (5 w 600) = span^3 gives 46.6 in between sides of 23/32.
+    # 1 in red oak 10 27/32 deep, 25 lb per ft, L/600: 384 E I / (5 w 600) = span^3 gives 46.6 in between
+    # sides of 23/32.
     ("shelf-sag", "warning", {"width": "48"}, {"width": "48-1/16"}),
     ("board-movement", "error", {"gap": "3/64"}, {"gap": "1/32"}),  # 5 in x 0.00369 x 2 points = 0.037
     ("saw-cuts", "warning", {"cut": "3/8"}, {"cut": "7/16"}),
@@ -91,13 +121,27 @@ CASES = (
     ("stock-sizes", "error", {"height": "97-1/4"}, {"height": "97-5/16"}),  # sides of 96 in
     ("scribes", "warning", {"scribe": "1/4"}, {"scribe": "3/16"}),
     # Without its cap 82 3/4 high and 24 deep: 86.16 on the diagonal.
-    ("moving-in", "warning", {"depth": "24", "ceiling": "height: 86-3/16"}, {"depth": "24", "ceiling": "height: 86-1/8"}),
+    (
+        "moving-in",
+        "warning",
+        {"depth": "24", "ceiling": "height: 86-3/16"},
+        {"depth": "24", "ceiling": "height: 86-1/8"},
+    ),
     ("moving-in", "error", {"door": "13"}, {"door": "12-15/16"}),
     ("depth-order", "warning", {"setback": "1/8"}, {"setback": "1/16"}),
     # The ceiling rises 1 in 12, so 3 in 36; a quarter more is 3 3/4.
-    ("arch-ratio", "note", {"arch": "3-3/4", "ceiling": "height: 110, vault: {spring: 90}"},
-     {"arch": "3-13/16", "ceiling": "height: 110, vault: {spring: 90}"}),
-    ("opening-height", "note", {"sill": "32", "mantel": "80"}, {"sill": "32-1/16", "mantel": "80"}),  # middle at 44 in
+    (
+        "arch-ratio",
+        "note",
+        {"arch": "3-3/4", "ceiling": "height: 110, vault: {spring: 90}"},
+        {"arch": "3-13/16", "ceiling": "height: 110, vault: {spring: 90}"},
+    ),
+    (
+        "opening-height",
+        "note",
+        {"sill": "32", "mantel": "80"},
+        {"sill": "32-1/16", "mantel": "80"},
+    ),  # middle at 44 in
     ("book-bays", "note", {"shelves": "5"}, {"shelves": "9"}),
     ("anchorage", "warning", {"width": "32"}, {"width": "31-15/16"}),  # two studs 16 in on centre
     # tan of half the arc's angle 1/4 at a rise of 36/2 x (sqrt 17 - 4) = 2.216 in.
@@ -105,7 +149,9 @@ CASES = (
 )
 
 
-@pytest.mark.parametrize(("rule", "severity", "good", "bad"), CASES, ids=lambda value: value if isinstance(value, str) else "")
+@pytest.mark.parametrize(
+    ("rule", "severity", "good", "bad"), CASES, ids=lambda value: value if isinstance(value, str) else ""
+)
 def test_a_spec_that_just_passes_and_one_that_just_fails(tmp_path, rule, severity, good, bad) -> None:  # type: ignore[no-untyped-def]
     passing = [each.severity for each in report_of(tmp_path, rule, **good).findings]
     failing = [each for each in report_of(tmp_path, rule, **bad).findings if each.severity == severity]
@@ -142,7 +188,9 @@ def test_a_finding_points_at_the_line_to_change(tmp_path, rule, changed, line) -
 
 @pytest.mark.parametrize("spec", SPECS, ids=lambda path: path.stem)
 def test_the_same_wall_in_inches_and_in_millimetres(spec: Path) -> None:
-    """Every length exact, the same in both; only what a bare number means and how lengths are shown differ."""
+    """Every length exact, the same in both; only what a bare number means and how lengths are shown
+    differ.
+    """
     solved = solve(spec)
     assert solved.spec is not None
     said = []
@@ -150,10 +198,14 @@ def test_the_same_wall_in_inches_and_in_millimetres(spec: Path) -> None:
         wall, _ = resolve(solved.spec.model_copy(update={"units": units, "dimensions": shown}), solved.source)
         assert wall is not None
         # Hidden blocking takes each trade's own sizes; what is asked of the wall that is seen is the same.
-        said.append(sorted(
-            (each.rule, each.severity, each.made_from.line) for report in run_checks(wall) for each in report.findings
-            if each.rule not in ("weights", "masonry-clearance") or each.severity == "error"
-        ))
+        said.append(
+            sorted(
+                (each.rule, each.severity, each.made_from.line)
+                for report in run_checks(wall)
+                for each in report.findings
+                if each.rule not in ("weights", "masonry-clearance") or each.severity == "error"
+            )
+        )
     assert said[0]
     assert said[0] == said[1]
 

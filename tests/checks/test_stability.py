@@ -20,7 +20,11 @@ SCREW = (Joint("butt", fastening="screw"),)
 
 def case(kit, *, width=40, rail=70, height=90, checks=None):  # type: ignore[no-untyped-def]
     side = kit.part("board", (0, 1), (0, 12), (0, height), axes="xyz")
-    rails = (kit.part("nailing rail", (1, width - 1), (0, 1), (rail - 1, rail + 2), joints=SCREW),) if rail else ()
+    rails = (
+        (kit.part("nailing rail", (1, width - 1), (0, 1), (rail - 1, rail + 2), joints=SCREW),)
+        if rail
+        else ()
+    )
     case = kit.component("case", (0, width), (0, 12), (0, height))
     return kit.wall(side, *rails, components=(case,), checks=checks)
 
@@ -52,7 +56,8 @@ def test_sure_studs_are_there_wherever_the_case_stands(width, spacing, start) ->
 
 
 def test_weight_of_a_board(kit) -> None:  # type: ignore[no-untyped-def]
-    # Red oak, gravity 0.63 at 12 %: 0.63 x 1.12 x 62.4 lb = 44.0 lb per cubic foot (Wood Handbook table 5-3b).
+    # Red oak, gravity 0.63 at 12 %: 0.63 x 1.12 x 62.4 lb = 44.0 lb per cubic foot (Wood Handbook table
+    # 5-3b).
     board = kit.part("shelf", (0, 12), (0, 12), (0, 12), axes="zyx")
     found = weight_kg(board)
     assert found is not None
@@ -77,10 +82,13 @@ def test_tipping_follows_depth_and_height(kg, depth, height) -> None:  # type: i
 
 
 def test_more_than_two_people_carry(kit) -> None:  # type: ignore[no-untyped-def]
-    # 150 lb of red oak at 44.03 lb per cubic foot is 5886.6 in3: a block of 10 x 10 x 58 13/16 stays below, 58 14/16 not.
+    # 150 lb of red oak at 44.03 lb per cubic foot is 5886.6 in3: a block of 10 x 10 x 58 13/16 stays below,
+    # 58 14/16 not.
     def found(length):  # type: ignore[no-untyped-def]
         block = kit.part("side", (0, length), (0, 10), (0, 10), axes="zyx")
-        return kit.severities("weights", kit.wall(block, components=(kit.component("case", (0, length), (0, 10), (0, 10)),)))
+        return kit.severities(
+            "weights", kit.wall(block, components=(kit.component("case", (0, length), (0, 10), (0, 10)),))
+        )
 
     assert found(Fraction(58 * 16 + 13, 16)) == []
     assert found(Fraction(58 * 16 + 14, 16)) == ["warning"]

@@ -31,7 +31,9 @@ def test_sheet_of_four_by_eight(kit) -> None:  # type: ignore[no-untyped-def]
     assert found(Fraction(96), 48 + STEP) == ["error"]
 
 
-@pytest.mark.parametrize(("thickness", "severities"), [("23/32", []), ("3/4", []), ("49/64", ["warning"]), ("11/16", ["warning"])])
+@pytest.mark.parametrize(
+    ("thickness", "severities"), [("23/32", []), ("3/4", []), ("49/64", ["warning"]), ("11/16", ["warning"])]
+)
 def test_true_thickness_of_plywood(kit, thickness, severities) -> None:  # type: ignore[no-untyped-def]
     # 3/4 hardwood plywood is commonly 23/32, HP-1 tolerance +0 -3/64 (so 0.703 to 0.750).
     side = kit.part("side", (0, thickness), (0, 12), (0, 80), axes="xyz", material="ply")
@@ -55,7 +57,9 @@ def test_a_wide_board_is_a_glue_up(kit) -> None:  # type: ignore[no-untyped-def]
 def test_a_thick_board_is_laminated(kit) -> None:  # type: ignore[no-untyped-def]
     # NHLA: 8/4 surfaces to 1 3/4.
     def found(thickness):  # type: ignore[no-untyped-def]
-        return kit.severities("stock-sizes", kit.wall(kit.part("corbel", (0, 7), (0, thickness), (0, 11), axes="yxz")))
+        return kit.severities(
+            "stock-sizes", kit.wall(kit.part("corbel", (0, 7), (0, thickness), (0, 11), axes="yxz"))
+        )
 
     assert found(Fraction(7, 4)) == []
     assert found(Fraction(7, 4) + STEP) == ["note"]
@@ -63,7 +67,9 @@ def test_a_thick_board_is_laminated(kit) -> None:  # type: ignore[no-untyped-def
 
 def saw_cut(kit, depth, *, thickness="3/4", height=6, count=1, width="1/8"):  # type: ignore[no-untyped-def]
     cut = Joint("saw cut", width=inch(width), depth=inch(depth), count=count)
-    return kit.severities("saw-cuts", kit.wall(kit.part("fascia", (0, 60), (0, thickness), (0, height), joints=(cut,))))
+    return kit.severities(
+        "saw-cuts", kit.wall(kit.part("fascia", (0, 60), (0, thickness), (0, height), joints=(cut,)))
+    )
 
 
 def test_saw_cut_to_half_the_thickness(kit) -> None:  # type: ignore[no-untyped-def]
@@ -106,7 +112,10 @@ def test_dado_of_half_the_thickness(kit) -> None:  # type: ignore[no-untyped-def
 def let_in(kit, *shelves):  # type: ignore[no-untyped-def]
     joint = Joint("dado", width=inch(1), depth=inch("1/4"))
     side = kit.part("side", (0, "3/4"), (0, 12), (0, 80), axes="xyz", joints=(joint,))
-    boards = (kit.part("shelf", x, (0, 12), (z, z + 1), axes="zyx", key=f"work/shelf-{n}") for n, (x, z) in enumerate(shelves))
+    boards = (
+        kit.part("shelf", x, (0, 12), (z, z + 1), axes="zyx", key=f"work/shelf-{n}")
+        for n, (x, z) in enumerate(shelves)
+    )
     return kit.severities("dadoes", kit.wall(side, *boards))
 
 

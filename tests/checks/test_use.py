@@ -28,13 +28,16 @@ def mantel(kit, top, **room):  # type: ignore[no-untyped-def]
 
 def test_mantel_between_48_and_60(kit) -> None:  # type: ignore[no-untyped-def]
     def found(top):  # type: ignore[no-untyped-def]
-        return [each for each in kit.findings("mantel-height", mantel(kit, top)) if "is usual" in each.message]
+        return [
+            each for each in kit.findings("mantel-height", mantel(kit, top)) if "is usual" in each.message
+        ]
 
     assert [len(found(top)) for top in (48 - STEP, Fraction(48), Fraction(60), 60 + STEP)] == [1, 0, 0, 1]
 
 
 def test_picture_above_the_mantel(kit) -> None:  # type: ignore[no-untyped-def]
-    # Mantel top 50 under a ceiling of 70: a wall of 20 by 80, its middle at 60, the highest of habit (57 to 60 in).
+    # Mantel top 50 under a ceiling of 70: a wall of 20 by 80, its middle at 60, the highest of habit (57 to
+    # 60 in).
     def found(ceiling):  # type: ignore[no-untyped-def]
         return kit.severities("mantel-height", mantel(kit, 50, height=ceiling))
 
@@ -48,10 +51,17 @@ def test_no_room_for_a_picture(kit) -> None:  # type: ignore[no-untyped-def]
 
 
 def test_taller_cases_bound_the_wall_above(kit) -> None:  # type: ignore[no-untyped-def]
-    cases = tuple(kit.component("case", x, (0, 12), (0, 80), key=key) for x, key in (((-70, -35), "a"), ((30, 70), "b")))
-    wall = kit.wall(kit.part("x", (0, 1), (0, 1), (0, 1)), components=(
-        kit.component("mantel", (-40, 40), (0, 14), (0, 50)), *cases), height=70)
-    free = next(row for row in kit.report("mantel-height", wall).measures if row.subject.startswith("free wall"))
+    cases = tuple(
+        kit.component("case", x, (0, 12), (0, 80), key=key) for x, key in (((-70, -35), "a"), ((30, 70), "b"))
+    )
+    wall = kit.wall(
+        kit.part("x", (0, 1), (0, 1), (0, 1)),
+        components=(kit.component("mantel", (-40, 40), (0, 14), (0, 50)), *cases),
+        height=70,
+    )
+    free = next(
+        row for row in kit.report("mantel-height", wall).measures if row.subject.startswith("free wall")
+    )
     assert free.value == "5'-5\" by 1'-8\""
 
 
@@ -66,12 +76,20 @@ def case(kit, clear, deep=9, shelf=None):  # type: ignore[no-untyped-def]
     bottom = kit.part("bottom", (0, 30), (0, deep), (4, 5), axes="zyx")
     top = kit.part("top", (0, 30), (0, deep), (5 + clear, 6 + clear), axes="zyx")
     extra = (kit.part("shelf", (0, 30), (0, deep), shelf, axes="zyx"),) if shelf else ()
-    return kit.wall(bottom, top, *extra, components=(kit.component("case", (0, 30), (0, deep), (0, 6 + clear)),))
+    return kit.wall(
+        bottom, top, *extra, components=(kit.component("case", (0, 30), (0, deep), (0, 6 + clear)),)
+    )
 
 
 @pytest.mark.parametrize(
     ("clear", "deep", "largest"),
-    [(8, 8, "paperback"), (10, 8, "trade and octavo"), (12, 10, "large"), (12, 9, "trade and octavo"), (14, 12, "art and binder")],
+    [
+        (8, 8, "paperback"),
+        (10, 8, "trade and octavo"),
+        (12, 10, "large"),
+        (12, 9, "trade and octavo"),
+        (14, 12, "art and binder"),
+    ],
 )
 def test_formats_of_a_bay(kit, clear, deep, largest) -> None:  # type: ignore[no-untyped-def]
     # Octavos 10 in: Burgoyne and Dana; the other formats are common practice.
@@ -80,7 +98,8 @@ def test_formats_of_a_bay(kit, clear, deep, largest) -> None:  # type: ignore[no
 
 
 def test_burgoynes_case_takes_eight_rows_of_octavos(kit) -> None:  # type: ignore[no-untyped-def]
-    # Burgoyne, Library Construction: 87 in clear: 8 shelves' rows of 10 in octavos at 3/4 in of shelf = 86 in.
+    # Burgoyne, Library Construction: 87 in clear: 8 shelves' rows of 10 in octavos at 3/4 in of shelf = 86
+    # in.
     part = kit.part("bottom", (0, 30), (0, 9), (0, 1), axes="zyx")
     bay = Bay(kit.component("case", (0, 30), (0, 9), (0, 90)), part, part, inch(10), inch(9))
     assert "trade and octavo" in [each.name for each in formats_for(bay)]

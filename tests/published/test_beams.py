@@ -62,7 +62,8 @@ def test_shelf_formula_of_the_european_mdf_guide() -> None:
 
 
 def test_steel_beam_of_the_mechanics_textbook() -> None:
-    # Gere, Mechanics of Materials, problem 9.3-1 (from memory): 1.8 k/ft, 14 ft, 30e6 psi, 285 in4: 0.182 in, 0.199 deg.
+    # Gere, Mechanics of Materials, problem 9.3-1 (from memory): 1.8 k/ft, 14 ft, 30e6 psi, 285 in4: 0.182 in,
+    # 0.199 deg.
     load, span = 1800 / 12, 14 * 12
     assert round(sag_uniform(load, span, 30e6, 285), 3) == 0.182
     assert round(degrees(end_slope_uniform(load, span, 30e6, 285)), 3) == 0.199

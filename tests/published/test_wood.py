@@ -1,4 +1,6 @@
-"""Wood against published values: the species table against its own equation, moisture, the Handbook's example."""
+"""Wood against published values: the species table against its own equation, moisture, the Handbook's
+example.
+"""
 
 from __future__ import annotations
 
@@ -40,7 +42,8 @@ def test_humidity_out_of_range_is_refused(humidity: float) -> None:
 
 
 def test_the_handbooks_own_example_of_dimensional_change() -> None:
-    # Wood Handbook chapter 13, flat-sawn white fir 232 mm wide, 8 to 11 %: 1.7 mm, new width 233.7 mm (result line
+    # Wood Handbook chapter 13, flat-sawn white fir 232 mm wide, 8 to 11 %: 1.7 mm, new width 233.7 mm (result
+    # line
     # seen in GTR-190; the inputs 0.00245 and 8 to 11 % are from memory).
     change = change_of_size(232, 0.00245, 8, 11)
     assert round(change, 1) == 1.7
@@ -66,7 +69,8 @@ SELF_TESTED = [wood for wood in woods() if wood.saturation_pct is not None]
 
 @pytest.mark.parametrize("wood", SELF_TESTED, ids=lambda wood: wood.species)
 def test_coefficients_follow_from_shrinkage(wood) -> None:  # type: ignore[no-untyped-def]
-    # Wood Handbook equation 13-3 at 10 %: C = 1 / (3000/S - 20), or (2200/S - 12) on the 22 % basis; 5 decimals.
+    # Wood Handbook equation 13-3 at 10 %: C = 1 / (3000/S - 20), or (2200/S - 12) on the 22 % basis; 5
+    # decimals.
     for shrinkage, coefficient in (
         (wood.shrink_radial_pct, wood.radial),
         (wood.shrink_tangential_pct, wood.tangential),
@@ -77,7 +81,8 @@ def test_coefficients_follow_from_shrinkage(wood) -> None:  # type: ignore[no-un
 
 
 def test_the_rows_that_cannot_be_derived_are_the_known_exceptions() -> None:
-    # The commercial oak rows are means of groups; imported species follow no single basis (Handbook, notes to 13-5).
+    # The commercial oak rows are means of groups; imported species follow no single basis (Handbook, notes to
+    # 13-5).
     assert len(SELF_TESTED) == 19
     assert {wood.species for wood in woods()} - {wood.species for wood in SELF_TESTED} == {
         "red oak",

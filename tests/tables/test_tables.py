@@ -1,4 +1,6 @@
-"""The data files: every row has its source, its confidence and sensible figures, and is found by its names."""
+"""The data files: every row has its source, its confidence and sensible figures, and is found by its
+names.
+"""
 
 from __future__ import annotations
 
