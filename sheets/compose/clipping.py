@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from math import acos, asin, pi
 
 from sheets.geometry.path import Arc, Box, Line, Segment
@@ -30,7 +31,7 @@ def _inside(segment: Segment, box: Box) -> list[tuple[float, float]]:
     crossings = _line_crossings(segment, box) if isinstance(segment, Line) else _arc_crossings(segment, box)
     stops = [0.0, *sorted(t for t in crossings if _NOISE < t < 1 - _NOISE), 1.0]
     kept: list[tuple[float, float]] = []
-    for a, b in zip(stops, stops[1:], strict=False):
+    for a, b in itertools.pairwise(stops):
         x, y = segment.point((a + b) / 2)
         if box[0] <= x <= box[2] and box[1] <= y <= box[3] and b - a > _NOISE:
             if kept and kept[-1][1] == a:

@@ -1,4 +1,4 @@
-"""Cutting diagrams on sheets: each board, panel and backer to one scale, every piece with its mark. Paper mm."""
+"""Cutting diagrams on sheets: boards, panels, backers to one scale, every piece with its mark. Paper mm."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ class _Block:
     items: tuple[Item, ...]
     wide: float
     tall: float
-    heads: bool = False  # stays with what follows
+    heads: str = ""  # the words of a heading, which stays with what follows
 
 
 def cutting_pages(
@@ -40,8 +40,8 @@ def cutting_pages(
 ) -> tuple[Page, ...]:
     """Return the sheets of the diagrams, set in columns from the left.
 
-    first: sequence number of the first of them among the schedules. A diagram that no scale fits is drawn at the
-    smallest.
+    first: sequence number of the first of them among the schedules. A diagram that no scale fits is drawn at
+    the smallest.
     """
     if not diagrams:
         return ()
@@ -72,7 +72,9 @@ def _scale(diagrams: Sequence[Diagram], space: Box, units: Units) -> tuple[float
 
 
 def _heading(text: str) -> _Block:
-    return _Block((words(text, (0.0, -_TITLE - 1.0), _TITLE, weight="bold"),), width(text, _TITLE, "bold"), _HEAD, True)
+    return _Block(
+        (words(text, (0.0, -_TITLE - 1.0), _TITLE, weight="bold"),), width(text, _TITLE, "bold"), _HEAD, text
+    )
 
 
 def _drawn(diagram: Diagram, scale: float, room: float) -> _Block:
@@ -84,7 +86,9 @@ def _drawn(diagram: Diagram, scale: float, room: float) -> _Block:
         y -= _LEADING
         items.append(words(line, (0.0, y + 1.2)))
     low = y - tall
-    left = difference((rectangle(0.0, low, wide, y),), (rectangle(*_box(p, scale, low)) for p in diagram.pieces))
+    left = difference(
+        (rectangle(0.0, low, wide, y),), (rectangle(*_box(p, scale, low)) for p in diagram.pieces)
+    )
     if left:
         items.append(Area(left, fill=_WASTE))
     small: list[str] = []
@@ -109,7 +113,9 @@ def _box(piece: DiagramPiece, scale: float, low: float) -> Box:
 
 
 def _lettering(piece: DiagramPiece, box: Box) -> tuple[Text, ...]:
-    """The mark and, where it fits, the size; turned up when the piece is taller than wide. Empty when nothing fits."""
+    """The mark and, where it fits, the size; turned up when the piece is taller than wide. Empty when nothing
+    fits.
+    """
     wide, tall = size_of(box)
     upright = tall > wide
     room, height = (tall, wide) if upright else (wide, tall)
@@ -140,18 +146,20 @@ def _runs(cell: Cell) -> tuple[Run, ...]:
 def _flowed(blocks: Sequence[_Block], space: Box) -> list[list[Item]]:
     """Blocks down each column, columns from the left, then the next sheet; a heading never ends a column."""
     pages: list[list[Item]] = [[]]
-    x, y, column = space[0], space[3], 0.0
+    x, y, column, heading = space[0], space[3], 0.0, ""
     for number, each in enumerate(blocks):
-        needed = each.tall + (blocks[number + 1].tall if each.heads and number + 1 < len(blocks) else 0.0)
-        wide = max(each.wide, blocks[number + 1].wide if each.heads and number + 1 < len(blocks) else 0.0)
-        if y - needed < space[1] and y < space[3]:
+        heading = each.heads or heading
+        after = blocks[number + 1] if each.heads and number + 1 < len(blocks) else None
+        if y - each.tall - (after.tall if after else 0.0) < space[1] and y < space[3]:
             x, y, column = x + column + _BETWEEN, space[3], 0.0
-        if x + max(wide, column) > space[2] + 0.01 and x > space[0]:
+        if x + max(each.wide, column, after.wide if after else 0.0) > space[2] + 0.01 and x > space[0]:
             pages.append([])
             x, y, column = space[0], space[3], 0.0
+        if y == space[3] and not each.heads:
+            again = _heading(f"{heading} (CONTINUED)")
+            pages[-1] += [moved(item, x, y) for item in again.items]
+            y, column = y - again.tall, again.wide
         pages[-1] += [moved(item, x, y) for item in each.items]
         y -= each.tall
         column = max(column, each.wide)
     return pages
-
-

@@ -19,7 +19,7 @@ _LEADING = 3.7
 
 
 def label_sheets(wall: Wall, shop: ShopSchedules) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
-    """Return a label for every piece, sheet after sheet; what no label has room for is left out from the end."""
+    """Return a label for every piece, sheet after sheet; what a label has no room for is left out."""
     settings = shop_settings(wall).labels
     size, problems = sheet_size(settings.paper, "portrait")
     project = wall.project
@@ -31,8 +31,10 @@ def label_sheets(wall: Wall, shop: ShopSchedules) -> tuple[DrawingSet, tuple[Dia
     for place in places:
         pages.setdefault(place.page, []).extend(_label(place))
     whole = (0.0, 0.0, size.width, size.height)
-    sheets = tuple(Sheet(f"L{page}", "PART LABELS", size.width, size.height, whole, tuple(items))
-                   for page, items in pages.items())
+    sheets = tuple(
+        Sheet(f"L{page}", "PART LABELS", size.width, size.height, whole, tuple(items))
+        for page, items in pages.items()
+    )
     return DrawingSet(title, project.number, project.drawn, project.date, wall.units, sheets), problems
 
 

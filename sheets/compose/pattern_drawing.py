@@ -1,4 +1,6 @@
-"""One full-size pattern as items: outline, centrelines, chords and ordinates, grain, what it is. Paper mm at 1:1."""
+"""One full-size pattern as items: outline, centrelines, chords and ordinates, grain, what it is. Paper mm at
+1:1.
+"""
 
 from __future__ import annotations
 
@@ -50,8 +52,11 @@ def shifted_item(item: Item, shift: Point) -> Item:
 
 
 def _curve(curve: PatternCurve, notation: Notation, key: str) -> list[Item]:
-    items: list[Item] = [line(*curve.ends, "dimension", key), line(*curve.centreline, "centre", key),
-                         _centre_mark(curve, key)]
+    items: list[Item] = [
+        line(*curve.ends, "dimension", key),
+        line(*curve.centreline, "centre", key),
+        _centre_mark(curve, key),
+    ]
     last: Point | None = None
     for ordinate in curve.ordinates:
         if ordinate.height <= 1e-6:
@@ -112,8 +117,12 @@ def measuring_square(corner: Point, side: float, says: str) -> tuple[Item, ...]:
     x, y = corner
     middle = x + side / 2
     return (
-        polyline([(x, y), (x + side, y), (x + side, y + side), (x, y + side)], "pattern", closed=True,
-                 key="measuring square"),
+        polyline(
+            [(x, y), (x + side, y), (x + side, y + side), (x, y + side)],
+            "pattern",
+            closed=True,
+            key="measuring square",
+        ),
         words(f"{says} SQUARE", (middle, y + side / 2 + 3.0), _TITLE, h="centre", weight="bold"),
         words("MEASURE IT BOTH WAYS BEFORE USE.", (middle, y + side / 2 - 3.0), h="centre"),
         words("PRINT AT ACTUAL SIZE.", (middle, y + side / 2 - 8.0), h="centre"),

@@ -27,7 +27,9 @@ _MAP = 60.0  # widest drawing of which tile goes where
 
 
 def tiled_patterns(wall: Wall) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
-    """Return every pattern on tiles of the paper the spec names: first what it is, a square and the ordinates."""
+    """Return every pattern on tiles of the paper the spec names: first what it is, a square and the
+    ordinates.
+    """
     settings = shop_settings(wall).patterns
     size, problems = sheet_size(settings.paper, "portrait")
     if size is None:
@@ -55,9 +57,7 @@ def _name(pattern: Pattern) -> str:
     return pattern.mark or pattern.id.rsplit("/", 1)[-1].upper()
 
 
-def _tile_sheet(
-    pattern: Pattern, tiling: Tiling, each: Tile, drawn: tuple[Item, ...], wall: Wall
-) -> Sheet:
+def _tile_sheet(pattern: Pattern, tiling: Tiling, each: Tile, drawn: tuple[Item, ...], wall: Wall) -> Sheet:
     width, height = tiling.page
     window = each.window
     inside: list[Item] = []
@@ -67,19 +67,29 @@ def _tile_sheet(
         elif _holds(window, join(boxes_of(item))):
             inside.append(item)
     view = tuple(shifted_item(item, each.shift) for item in inside)
-    on_page = (window[0] + each.shift[0], window[1] + each.shift[1], window[2] + each.shift[0],
-               window[3] + each.shift[1])
+    on_page = (
+        window[0] + each.shift[0],
+        window[1] + each.shift[1],
+        window[2] + each.shift[0],
+        window[3] + each.shift[1],
+    )
     number = f"{_name(pattern)}-{each.name}"
     marks: list[Item] = []
     for corner in each.crops:
         marks += _crop(_moved(corner, each.shift), on_page)
     for place in each.marks:
         marks += _register(_moved(place, each.shift))
-    said = (f"{_name(pattern)} {pattern.name.upper()}  TILE {each.name} OF {tiling.columns} × {tiling.rows}  "
-            f"{wall.project.title.upper()}  FULL SIZE")
+    said = (
+        f"{_name(pattern)} {pattern.name.upper()}  TILE {each.name} OF {tiling.columns} × {tiling.rows}  "
+        f"{wall.project.title.upper()}  FULL SIZE"
+    )
     marks.append(words(said, (MARGIN + 2.0, MARGIN + 3.0), LEAST_TEXT))
-    viewport = Viewport(f"pattern/{number}", "", "", Fraction(1), "FULL SIZE", each.shift, on_page, on_page, view)
-    return Sheet(number, f"{pattern.name.upper()}, TILE {each.name}", width, height, on_page, (*marks, viewport))
+    viewport = Viewport(
+        f"pattern/{number}", "", "", Fraction(1), "FULL SIZE", each.shift, on_page, on_page, view
+    )
+    return Sheet(
+        number, f"{pattern.name.upper()}, TILE {each.name}", width, height, on_page, (*marks, viewport)
+    )
 
 
 def _first_sheets(pattern: Pattern, tiling: Tiling, wall: Wall) -> list[Sheet]:
@@ -88,9 +98,15 @@ def _first_sheets(pattern: Pattern, tiling: Tiling, wall: Wall) -> list[Sheet]:
     space = (MARGIN + _PAD, MARGIN + _PAD, width - MARGIN - _PAD, height - MARGIN - _PAD)
     side, called = square_of(wall)
     items: list[Item] = [
-        words(f"{_name(pattern)} {pattern.name.upper()}, FULL-SIZE PATTERN", (space[0], space[3] - 4.0), 4.0,
-              weight="bold"),
-        words("CUT ALONG THE CROP MARKS, LAY THE REGISTER MARKS OVER EACH OTHER.", (space[0], space[3] - 10.0)),
+        words(
+            f"{_name(pattern)} {pattern.name.upper()}, FULL-SIZE PATTERN",
+            (space[0], space[3] - 4.0),
+            4.0,
+            weight="bold",
+        ),
+        words(
+            "CUT ALONG THE CROP MARKS, LAY THE REGISTER MARKS OVER EACH OTHER.", (space[0], space[3] - 10.0)
+        ),
         *measuring_square((space[0], space[3] - 16.0 - side), side, called),
         *_map(pattern, tiling, (space[0] + side + _PAD, space[3] - 16.0)),
     ]
@@ -104,8 +120,13 @@ def _first_sheets(pattern: Pattern, tiling: Tiling, wall: Wall) -> list[Sheet]:
         return [Sheet(f"{name}-0", f"{pattern.name.upper()}, PATTERN", width, height, space, tuple(items))]
     first = Sheet(f"{name}-0", f"{pattern.name.upper()}, PATTERN", width, height, space, tuple(items))
     more = table_pages((table,), space, inch=inch)
-    return [first, *(Sheet(f"{name}-0.{k}", f"{pattern.name.upper()}, ORDINATES", width, height, space, page.items)
-                     for k, page in enumerate(more, 1))]
+    return [
+        first,
+        *(
+            Sheet(f"{name}-0.{k}", f"{pattern.name.upper()}, ORDINATES", width, height, space, page.items)
+            for k, page in enumerate(more, 1)
+        ),
+    ]
 
 
 def _map(pattern: Pattern, tiling: Tiling, corner: Point) -> list[Item]:
@@ -117,8 +138,12 @@ def _map(pattern: Pattern, tiling: Tiling, corner: Point) -> list[Item]:
     x, y = corner[0], corner[1] - whole[1] * scale
 
     def to_map(box: Box) -> Box:
-        return (x + (box[0] - low[0]) * scale, y + (box[1] - low[1]) * scale,
-                x + (box[2] - low[0]) * scale, y + (box[3] - low[1]) * scale)
+        return (
+            x + (box[0] - low[0]) * scale,
+            y + (box[1] - low[1]) * scale,
+            x + (box[2] - low[0]) * scale,
+            y + (box[3] - low[1]) * scale,
+        )
 
     items: list[Item] = [frame(to_map((0.0, 0.0, pattern.width, pattern.height)), "table border")]
     fits = min(whole[0] / tiling.columns, whole[1] / tiling.rows) * scale > 8.0
@@ -136,7 +161,9 @@ def _long_sheet(pattern: Pattern, wall: Wall) -> Sheet:
     side, called = square_of(wall)
     drawn = pattern_items(pattern, wall.notation)
     box = extent_of(drawn)
-    table, tall = draw_whole(set_table(ordinate_table(pattern, wall.notation), 150.0, inch=wall.units == "inch"))
+    table, tall = draw_whole(
+        set_table(ordinate_table(pattern, wall.notation), 150.0, inch=wall.units == "inch")
+    )
     edge = MARGIN + _PAD
     table_box = extent_of(table)
     beside = max(side, tall)
@@ -152,7 +179,11 @@ def _long_sheet(pattern: Pattern, wall: Wall) -> Sheet:
         frame((MARGIN, MARGIN, width - MARGIN, height - MARGIN), "frame"),
         *measuring_square(square_at, side, called),
         *(moved(item, *table_at) for item in table),
-        words(f"{wall.project.title.upper()}  {wall.project.number}  {wall.project.date}", (edge, edge), LEAST_TEXT),
+        words(
+            f"{wall.project.title.upper()}  {wall.project.number}  {wall.project.date}",
+            (edge, edge),
+            LEAST_TEXT,
+        ),
         Viewport(f"pattern/{number}", "", "", Fraction(1), "FULL SIZE", origin, view_box, view_box, view),
     ]
     space = (MARGIN, MARGIN, width - MARGIN, height - MARGIN)
@@ -163,14 +194,19 @@ def _crop(corner: Point, box: Box) -> list[Item]:
     x, y = corner
     out_x = -_CROP if x == box[0] else _CROP
     out_y = -_CROP if y == box[1] else _CROP
-    return [line((x + out_x / 4, y), (x + out_x, y), "dimension"),
-            line((x, y + out_y / 4), (x, y + out_y), "dimension")]
+    return [
+        line((x + out_x / 4, y), (x + out_x, y), "dimension"),
+        line((x, y + out_y / 4), (x, y + out_y), "dimension"),
+    ]
 
 
 def _register(at: Point) -> list[Item]:
     x, y = at
-    return [line((x - _CROSS, y), (x + _CROSS, y), "dimension"), line((x, y - _CROSS), (x, y + _CROSS), "dimension"),
-            ring(at, _CROSS * 0.6, "dimension")]
+    return [
+        line((x - _CROSS, y), (x + _CROSS, y), "dimension"),
+        line((x, y - _CROSS), (x, y + _CROSS), "dimension"),
+        ring(at, _CROSS * 0.6, "dimension"),
+    ]
 
 
 def _moved(point: Point, shift: Point) -> Point:
@@ -185,5 +221,3 @@ def _set(wall: Wall, sheets: tuple[Sheet, ...]) -> DrawingSet:
     p = wall.project
     title = f"{p.title}, full-size patterns"
     return DrawingSet(title, p.number, p.drawn, p.date, wall.units, sheets)
-
-

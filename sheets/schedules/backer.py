@@ -1,11 +1,12 @@
 """The layout of each case's backer: board by board widths, the two ripped ends, the gaps, the lumber for it.
 
-Read off the boards as resolved, so that it is the wall that is built. Faces are what shows; a cut width is the board
-as it leaves the saw, tongue included.
+Read off the boards as resolved, so that it is the wall that is built. Faces are what shows; a cut width is
+the board as it leaves the saw, tongue included.
 """
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -35,7 +36,9 @@ class BackerBoard:
 
 @dataclass(frozen=True, slots=True)
 class BackerLayout:
-    """The boards of one opening. faces add up to `clear` exactly. volume: board feet or cubic metres, with waste."""
+    """The boards of one opening. faces add up to `clear` exactly. volume: board feet or cubic metres, with
+    waste.
+    """
 
     owner: str
     name: str
@@ -61,7 +64,11 @@ def backer_layouts(wall: Wall) -> tuple[BackerLayout, ...]:
     """Return the layout of every backer of the wall, in the order of its components."""
     found = []
     for component in wall.components:
-        boards = [part for part in shop_parts(wall) if part.assembly == component.key and part.role == "backer board"]
+        boards = [
+            part
+            for part in shop_parts(wall)
+            if part.assembly == component.key and part.role == "backer board"
+        ]
         if boards:
             boards.sort(key=lambda part: key_order(part.key))
             found.append(_layout(component.key, component.name, boards, wall))
@@ -72,22 +79,41 @@ def backer_table(layouts: tuple[BackerLayout, ...], notation: Notation) -> Table
     """Return the layouts as a table, one row a case; the boards from the left, or from the bottom."""
     metric = notation.kind == "mm"
     columns = (
-        Column("CASE", weight=1.2), Column("BOARDS", "right", 0.5), Column("FACES THAT SHOW", weight=2.2),
-        Column("RIPPED ENDS", weight=0.8), Column("CLEAR", "right", 0.7), Column("BOARD LENGTH", "right", 0.8),
-        Column("GAP A JOINT", "right", 0.6), Column("TONGUE", "right", 0.6),
+        Column("CASE", weight=1.2),
+        Column("BOARDS", "right", 0.5),
+        Column("FACES THAT SHOW", weight=2.2),
+        Column("RIPPED ENDS", weight=0.8),
+        Column("CLEAR", "right", 0.7),
+        Column("BOARD LENGTH", "right", 0.8),
+        Column("GAP A JOINT", "right", 0.6),
+        Column("TONGUE", "right", 0.6),
         Column("RUN, M" if metric else "RUN, FT", "right", 0.6),
-        Column("NET, M³" if metric else "NET, BD FT", "right", 0.7), Column("WITH WASTE", "right", 0.7),
+        Column("NET, M³" if metric else "NET, BD FT", "right", 0.7),
+        Column("WITH WASTE", "right", 0.7),
     )
     rows: list[tuple[Cell, ...]] = []
     for layout in layouts:
-        rows.append((
-            layout.name.upper(), str(len(layout.boards)), _faces(layout, notation),
-            joined(*(length_cell(end, notation) for end in layout.ends), by=" and ") if layout.ends else "none",
-            length_cell(layout.clear, notation), length_cell(layout.length, notation),
-            length_cell(layout.gap, notation), length_cell(layout.tongue, notation),
-            _run(layout), _volume(layout.net, metric), _volume(layout.with_waste, metric),
-        ))
-    notes = ("FACES ADD UP TO THE CLEAR SIZE. BOTH ENDS ARE ALIKE AND NOT UNDER HALF A BOARD. NAIL THE TONGUE SIDE ONLY.",)
+        rows.append(
+            (
+                layout.name.upper(),
+                str(len(layout.boards)),
+                _faces(layout, notation),
+                joined(*(length_cell(end, notation) for end in layout.ends), by=" and ")
+                if layout.ends
+                else "none",
+                length_cell(layout.clear, notation),
+                length_cell(layout.length, notation),
+                length_cell(layout.gap, notation),
+                length_cell(layout.tongue, notation),
+                _run(layout),
+                _volume(layout.net, metric),
+                _volume(layout.with_waste, metric),
+            )
+        )
+    notes = (
+        "FACES ADD UP TO THE CLEAR SIZE. BOTH ENDS ARE ALIKE AND NOT UNDER HALF A BOARD.",
+        "NAIL THE TONGUE SIDE ONLY.",
+    )
     return TableData("backer", "BACKER LAYOUT", columns, tuple(rows), notes)
 
 
@@ -95,28 +121,40 @@ def backer_diagram(layout: BackerLayout, notation: Notation) -> Diagram:
     """Return the boards as they stand or lie, faces only, each with its size."""
     at, pieces = Fraction(0), []
     for board in layout.boards:
-        place = (at, Fraction(0), board.face, layout.length) if layout.upright else (Fraction(0), at, layout.length,
-                                                                                     board.face)
+        place = (
+            (at, Fraction(0), board.face, layout.length)
+            if layout.upright
+            else (Fraction(0), at, layout.length, board.face)
+        )
         pieces.append(DiagramPiece(*place, board.mark, length_cell(board.face, notation)))
         at += board.face
     size = (layout.clear, layout.length) if layout.upright else (layout.length, layout.clear)
-    return Diagram(f"backer/{layout.owner}", f"BACKER, {layout.name.upper()}", *size, tuple(pieces),
-                   (material_text(layout.material),))
+    return Diagram(
+        f"backer/{layout.owner}",
+        f"BACKER, {layout.name.upper()}",
+        *size,
+        tuple(pieces),
+        (material_text(layout.material),),
+    )
 
 
 def _layout(owner: str, name: str, boards: list[Part], wall: Wall) -> BackerLayout:
     first = boards[0]
     across = first.width_axis
     boards.sort(key=lambda part: part.extent.span(across))
-    tongue = max((j.depth or Fraction(0) for part in boards for j in part.joints if j.kind == "tongue"),
-                 default=Fraction(0))
+    tongue = max(
+        (j.depth or Fraction(0) for part in boards for j in part.joints if j.kind == "tongue"),
+        default=Fraction(0),
+    )
     lines, gap = _joint_lines(boards, across, tongue)
     low, high = _clear(boards, across, wall)
     edges = [low, *lines, high]
-    faces = [b - a for a, b in zip(edges, edges[1:], strict=False)]
+    faces = [b - a for a, b in itertools.pairwise(edges)]
     full = max(faces)
     laid = tuple(
-        BackerBoard(part.key, part.mark, face, part.width, ripped=number in (0, len(boards) - 1) and face < full)
+        BackerBoard(
+            part.key, part.mark, face, part.width, ripped=number in (0, len(boards) - 1) and face < full
+        )
         for number, (part, face) in enumerate(zip(boards, faces, strict=True))
     )
     settings, metric = shop_settings(wall), wall.units == "mm"
@@ -127,8 +165,19 @@ def _layout(owner: str, name: str, boards: list[Part], wall: Wall) -> BackerLayo
             measure = cubic_metres if metric else board_feet
             net += rough.pieces * measure(rough.thickness, rough.width / rough.lanes, rough.blank[2])
     return BackerLayout(
-        owner, name, first.material, across == "x", high - low, first.length, gap, tongue, laid,
-        sum((part.length for part in boards), Fraction(0)), net, net * (100 + settings.stock.waste) / 100, metric,
+        owner,
+        name,
+        first.material,
+        across == "x",
+        high - low,
+        first.length,
+        gap,
+        tongue,
+        laid,
+        sum((part.length for part in boards), Fraction(0)),
+        net,
+        net * (100 + settings.stock.waste) / 100,
+        metric,
     )
 
 
@@ -137,7 +186,7 @@ def _joint_lines(boards: list[Part], across: Axis, tongue: Fraction) -> tuple[li
     lines, gap = [], Fraction(0)
     # Tongues point to the greater coordinate unless the first board has the groove, as in a mirrored case.
     backward = any(joint.kind == "groove" for joint in boards[0].joints)
-    for part, after in zip(boards, boards[1:], strict=False):
+    for part, after in itertools.pairwise(boards):
         shoulder, edge = part.extent.span(across)[1], after.extent.span(across)[0]
         if backward:
             edge += tongue

@@ -1,4 +1,5 @@
-"""Patterns for the cutting-stock problem: the linear relaxation over all of them, and plans rounded out of it.
+"""Patterns for the cutting-stock problem: the linear relaxation over all of them, and plans rounded out of
+it.
 
 Sources: Gilmore and Gomory 1961, 1963 (patterns priced by a knapsack); Farley 1990 (a bound from any duals).
 """
@@ -12,7 +13,9 @@ from math import ceil, gcd
 from sheets.schedules.knapsack import fill
 from sheets.schedules.relaxation import relaxed
 
-_LARGEST_CAPACITY = 60_000  # a knapsack over more steps than this is done on a coarser scale, rounded to be safe
+_LARGEST_CAPACITY = (
+    60_000  # a knapsack over more steps than this is done on a coarser scale, rounded to be safe
+)
 _MOST_ROUNDS = 400
 _ROUNDING = 1e-7
 
@@ -82,7 +85,9 @@ class Priced:
 
 
 def generate(task: Task, start: tuple[Pattern, ...]) -> Priced:
-    """Solve over the patterns known, price new ones by a knapsack, until none can lift the bound to another cost."""
+    """Solve over the patterns known, price new ones by a knapsack, until none can lift the bound to another
+    cost.
+    """
     patterns = dict.fromkeys(start)
     bound, duals = 0.0, tuple(0.0 for _ in task.sizes)
     for _ in range(_MOST_ROUNDS):
@@ -99,7 +104,9 @@ def generate(task: Task, start: tuple[Pattern, ...]) -> Priced:
 
 
 def dive(task: Task, start: tuple[Pattern, ...]) -> Counted:
-    """Return a plan: take what the relaxation takes whole, round its largest pattern up, and relax what is left."""
+    """Return a plan: take what the relaxation takes whole, round its largest pattern up, and relax what is
+    left.
+    """
     left, patterns = task.demands, dict.fromkeys(start)
     plan: list[tuple[Pattern, int]] = []
     while any(left):
@@ -114,7 +121,9 @@ def dive(task: Task, start: tuple[Pattern, ...]) -> Counted:
             times = int(amounts[k] + 1e-6)
             if not times and took:
                 break
-            times = min([max(1, times), *(have // c for have, c in zip(left, known[k].counts, strict=True) if c)])
+            times = min(
+                [max(1, times), *(have // c for have, c in zip(left, known[k].counts, strict=True) if c)]
+            )
             if times:
                 took = True
                 plan.append((known[k], times))
@@ -145,6 +154,10 @@ def _relaxed(
 
 
 def _clipped(patterns: tuple[Pattern, ...], left: tuple[int, ...], task: Task) -> list[Pattern]:
-    # Cut to what is still wanted, each on the cheapest stock, so that the relaxation stays feasible and cheap.
-    clipped = (tuple(min(count, have) for count, have in zip(pattern.counts, left, strict=True)) for pattern in patterns)
+    # Cut to what is still wanted, each on the cheapest stock, so that the relaxation stays feasible and
+    # cheap.
+    clipped = (
+        tuple(min(count, have) for count, have in zip(pattern.counts, left, strict=True))
+        for pattern in patterns
+    )
     return [task.smallest(counts) for counts in clipped if any(counts)]

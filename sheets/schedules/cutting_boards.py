@@ -1,7 +1,8 @@
-"""The cutting plan of boards: for each stock the fewest lengths, kerf and end trim counted, proven or with its gap.
+"""The cutting plan of boards: for each stock the fewest lengths, kerf and end trim counted, proven or with
+its gap.
 
-A board is ripped into lanes of one width, then each lane is crosscut. With several stock lengths the least total
-length is sought. Every blank of every part is in one plan, once, save those that no stock holds.
+A board is ripped into lanes of one width, then each lane is crosscut. With several stock lengths the least
+total length is sought. Every blank of every part is in one plan, once, save those that no stock holds.
 """
 
 from __future__ import annotations
@@ -43,7 +44,7 @@ class BoardPiece:
 
 @dataclass(frozen=True, slots=True)
 class Board:
-    """One board as cut. `offcuts`: what each lane leaves that is long enough to keep, end trim already off."""
+    """One board as cut. `offcuts`: what its lanes leave that is long enough to keep, end trim already off."""
 
     number: int
     length: Fraction
@@ -142,12 +143,25 @@ def plan_of(blanks: tuple[Blank, ...], settings: ShopSettings) -> BoardPlan:
                 tries.append(_boards(_lanes(alone, sizes, (length,), blanks), rough, settings))
     boards = min(tries, key=lambda made: (sum(board.length for board in made), len(made)))
     unit = _length_unit(lengths)
-    cost = Fraction(len(boards)) if len(lengths) == 1 else sum((board.length for board in boards), Fraction(0))
+    cost = (
+        Fraction(len(boards)) if len(lengths) == 1 else sum((board.length for board in boards), Fraction(0))
+    )
     bound = Fraction(ceil(Fraction(found.bound, rough.lanes)))
     if len(lengths) > 1:
         bound = _next_sum(bound * unit, cost, lengths, sizes[-1] + 2 * stock.end_trim)
-    return BoardPlan(blanks[0].part.material, rough.kind, rough.label, rough.thickness, rough.width, rough.lanes,
-                     boards, lengths, cost, min(bound, cost), found.stopped)
+    return BoardPlan(
+        blanks[0].part.material,
+        rough.kind,
+        rough.label,
+        rough.thickness,
+        rough.width,
+        rough.lanes,
+        boards,
+        lengths,
+        cost,
+        min(bound, cost),
+        found.stopped,
+    )
 
 
 def _whole_numbers(
@@ -155,7 +169,9 @@ def _whole_numbers(
 ) -> tuple[tuple[int, ...], tuple[int, ...], tuple[Stock, ...]]:
     # A cut follows every piece but the last, so a kerf is added to each piece and to the stock.
     kerf, trim = stock.kerf, stock.end_trim
-    whole = lcm(kerf.denominator, trim.denominator, *(s.denominator for s in sizes), *(n.denominator for n in lengths))
+    whole = lcm(
+        kerf.denominator, trim.denominator, *(s.denominator for s in sizes), *(n.denominator for n in lengths)
+    )
     unit = _length_unit(lengths)
     stocks = tuple(
         Stock(int((length - 2 * trim + kerf) * whole), 1 if len(lengths) == 1 else int(length / unit))
@@ -165,7 +181,7 @@ def _whole_numbers(
 
 
 def _next_sum(bound: Fraction, cost: Fraction, lengths: tuple[Fraction, ...], longest: Fraction) -> Fraction:
-    """The least total of stock lengths that is no less than the bound, one of them holding the longest blank."""
+    """The least total of stock lengths from the bound up, one of them holding the longest blank."""
     sums = {length for length in lengths if length >= longest}
     reached = set(sums)
     while sums:
@@ -185,12 +201,17 @@ def _lanes(
 ) -> list[tuple[Fraction, list[Blank]]]:
     """Real blanks put into the patterns, the longest stock first."""
     waiting: Mapping[Fraction, list[Blank]] = {
-        size: sorted((b for b in blanks if b.length == size), key=_blank_order, reverse=True) for size in sizes
+        size: sorted((b for b in blanks if b.length == size), key=_blank_order, reverse=True)
+        for size in sizes
     }
     lanes = []
     for pattern, times in plan.patterns:
         for _ in range(times):
-            filled = [waiting[size].pop() for size, count in zip(sizes, pattern.counts, strict=True) for _ in range(count)]
+            filled = [
+                waiting[size].pop()
+                for size, count in zip(sizes, pattern.counts, strict=True)
+                for _ in range(count)
+            ]
             filled.sort(key=lambda blank: (-blank.length, _blank_order(blank)))
             lanes.append((lengths[pattern.stock], filled))
     return lanes
@@ -200,7 +221,9 @@ def _blank_order(blank: Blank) -> tuple[object, ...]:
     return (blank.part.mark, key_order(blank.part.key), blank.which)
 
 
-def _boards(lanes: list[tuple[Fraction, list[Blank]]], rough: Rough, settings: ShopSettings) -> tuple[Board, ...]:
+def _boards(
+    lanes: list[tuple[Fraction, list[Blank]]], rough: Rough, settings: ShopSettings
+) -> tuple[Board, ...]:
     """Lanes side by side into boards; a board is as long as its longest lane wants."""
     stock = settings.stock
     boards: list[Board] = []
@@ -212,9 +235,19 @@ def _boards(lanes: list[tuple[Fraction, list[Blank]]], rough: Rough, settings: S
         for lane, (_, filled) in enumerate(beside):
             start = stock.end_trim
             for blank in filled:
-                pieces.append(BoardPiece(
-                    blank.part.key, blank.part.mark, blank.part.name, blank.which, blank.rough.pieces, lane, start,
-                    blank.length, blank.rough.blank[1]))
+                pieces.append(
+                    BoardPiece(
+                        blank.part.key,
+                        blank.part.mark,
+                        blank.part.name,
+                        blank.which,
+                        blank.rough.pieces,
+                        lane,
+                        start,
+                        blank.length,
+                        blank.rough.blank[1],
+                    )
+                )
                 start += blank.length + stock.kerf
             offcuts.append(length - stock.end_trim - start)
         offcuts += [length - 2 * stock.end_trim] * (rough.lanes - len(beside))

@@ -1,7 +1,7 @@
 """The cutting plan of panels: for each sheet good the fewest sheets, in layouts that a table saw can make.
 
-The grain of a piece lies along the sheet's, unless the panel has none. Kerf and edge trim are counted. Layouts are
-rips then crosscuts, or crosscuts then rips, with a last rip to width.
+The grain of a piece lies along the sheet's, unless the panel has none. Kerf and edge trim are counted.
+Layouts are rips then crosscuts, or crosscuts then rips, with a last rip to width.
 """
 
 from __future__ import annotations
@@ -119,19 +119,37 @@ def plan_of(parts: tuple[Part, ...], settings: ShopSettings) -> PanelPlan:
     """Return the plan of parts of one panel and thickness. Each fits the sheet."""
     stock, material = settings.stock, parts[0].material
     kinds = tuple(sorted({(part.length, part.width) for part in parts}, reverse=True))
-    waiting = {kind: sorted((p for p in parts if (p.length, p.width) == kind), key=_order, reverse=True)
-               for kind in kinds}
+    waiting = {
+        kind: sorted((p for p in parts if (p.length, p.width) == kind), key=_order, reverse=True)
+        for kind in kinds
+    }
     units = _units(kinds, stock.kerf)
     turn = not has_grain(material)
-    pieces = tuple(Rectangle(ceil((length + stock.kerf) * units), ceil((width + stock.kerf) * units),
-                             len(waiting[length, width]), turn) for length, width in kinds)
+    pieces = tuple(
+        Rectangle(
+            ceil((length + stock.kerf) * units),
+            ceil((width + stock.kerf) * units),
+            len(waiting[length, width]),
+            turn,
+        )
+        for length, width in kinds
+    )
     along, across = stock.panel_length, stock.panel_width
-    found = lay_out(pieces, int((along + stock.kerf) * units), int((across + stock.kerf) * units),
-                    settings.search.node_limit, settings.search.time_limit)
-    sheets = tuple(_sheet(number, layout, kinds, waiting, settings) for number, layout in enumerate(found.layouts, 1))
+    found = lay_out(
+        pieces,
+        int((along + stock.kerf) * units),
+        int((across + stock.kerf) * units),
+        settings.search.node_limit,
+        settings.search.time_limit,
+    )
+    sheets = tuple(
+        _sheet(number, layout, kinds, waiting, settings) for number, layout in enumerate(found.layouts, 1)
+    )
     area = sum(part.length * part.width for part in parts)
     bound = min(found.bound, ceil(area / (along * across))) if units.denominator > 1 else found.bound
-    return PanelPlan(material, parts[0].thickness, along, across, sheets, bound, found.class_bound, found.stopped)
+    return PanelPlan(
+        material, parts[0].thickness, along, across, sheets, bound, found.class_bound, found.stopped
+    )
 
 
 def _units(kinds: tuple[tuple[Fraction, Fraction], ...], kerf: Fraction) -> Fraction:
@@ -149,8 +167,11 @@ def _order(part: Part) -> tuple[object, ...]:
 
 
 def _sheet(
-    number: int, layout: Layout, kinds: tuple[tuple[Fraction, Fraction], ...],
-    waiting: dict[tuple[Fraction, Fraction], list[Part]], settings: ShopSettings,
+    number: int,
+    layout: Layout,
+    kinds: tuple[tuple[Fraction, Fraction], ...],
+    waiting: dict[tuple[Fraction, Fraction], list[Part]],
+    settings: ShopSettings,
 ) -> Sheet:
     stock = settings.stock
     run, room = stock.panel_length, stock.panel_width
@@ -188,5 +209,3 @@ def _piece(
 
 def _offcut(run: Fraction, width: Fraction, sections: bool) -> tuple[Fraction, Fraction]:
     return (width, run) if sections else (run, width)
-
-

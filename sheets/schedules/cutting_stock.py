@@ -1,7 +1,9 @@
-"""The fewest stock to cut a list of lengths from, exactly: patterns by column generation, then whole numbers by MILP.
+"""The fewest stock to cut a list of lengths from, exactly: patterns by column generation, then whole numbers
+by MILP.
 
-A plan is proven when its cost equals the bound. The bound is the linear relaxation over all patterns, rounded up to
-what costs can add up to; where that leaves a gap, every pattern that a cheaper plan could use is listed and solved.
+A plan is proven when its cost equals the bound. The bound is the linear relaxation over all patterns, rounded
+up to what costs can add up to; where that leaves a gap, every pattern that a cheaper plan could use is listed
+and solved.
 """
 
 from __future__ import annotations
@@ -20,8 +22,8 @@ _SLACK = 1e-7
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """How far a better plan is sought. Effort is counted in nodes, the same on every machine; beyond it the gap is
-    stated. Seconds guard against hanging."""
+    """How far a better plan is sought. Effort is counted in nodes, the same on every machine; beyond it the
+    gap is stated. Seconds guard against hanging."""
 
     effort: int = 1000
     seconds: float = 20.0
@@ -29,7 +31,7 @@ class Limits:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """Patterns with how often each is cut. `bound`: no plan costs less. `stopped`: a limit ended the search."""
+    """Patterns with how often each is cut. No plan costs less than `bound`. `stopped`: by a limit."""
 
     patterns: Counted
     cost: int
@@ -49,15 +51,19 @@ def cut(
 ) -> Plan:
     """Return the cheapest plan found that makes each size as often as demanded, and its bound.
 
-    Sizes are distinct whole numbers, the kerf added to each. Raises ValueError for a size that no stock holds.
+    Sizes are distinct whole numbers, the kerf added to each. Raises ValueError for a size that no stock
+    holds.
     """
     if not sizes:
         return Plan((), 0, 0)
     if max(sizes) > max(stock.capacity for stock in stocks):
         raise ValueError("a size is longer than any stock")
     unit = reduce(gcd, sizes)
-    task = Task(tuple(size // unit for size in sizes), demands,
-                tuple(Stock(stock.capacity // unit, stock.cost) for stock in stocks))
+    task = Task(
+        tuple(size // unit for size in sizes),
+        demands,
+        tuple(Stock(stock.capacity // unit, stock.cost) for stock in stocks),
+    )
     best, bound, stopped = _sought(task, limits)
     return _tidy(best, task, bound, stopped)
 
@@ -121,19 +127,29 @@ def _counted(patterns: list[Pattern]) -> Counted:
 
 
 def _whole(patterns: tuple[Pattern, ...], task: Task, limits: Limits) -> tuple[Counted | None, bool, float]:
-    """Whole numbers of the given patterns at least cost: the plan, whether a limit ended it, and the proven floor."""
+    """Whole numbers of the given patterns at least cost: the plan, whether a limit ended it, and the proven
+    floor.
+    """
     costs = [float(task.stocks[pattern.stock].cost) for pattern in patterns]
     counts = [pattern.counts for pattern in patterns]
     times, stopped, lowest = whole_with_floor(counts, costs, task.demands, limits.effort, limits.seconds)
-    plan = tuple((p, often) for p, often in zip(patterns, times, strict=True) if often) if times is not None else None
+    plan = (
+        tuple((p, often) for p, often in zip(patterns, times, strict=True) if often)
+        if times is not None
+        else None
+    )
     return plan, stopped, lowest
 
 
 def _all_useful(task: Task, priced: Priced, slack: float) -> tuple[Pattern, ...] | None:
-    """Every pattern a cheaper plan could use: full ones with a reduced cost within the slack. None if too many."""
+    """Every pattern a cheaper plan could use: full ones with a reduced cost within the slack. None if too
+    many.
+    """
     found: dict[Pattern, None] = dict.fromkeys(priced.patterns)
     for number, stock in enumerate(task.stocks):
-        listed = _fillings(task, priced.duals, stock, stock.cost - slack - _SLACK, _MOST_PATTERNS - len(found))
+        listed = _fillings(
+            task, priced.duals, stock, stock.cost - slack - _SLACK, _MOST_PATTERNS - len(found)
+        )
         if listed is None:
             return None
         found.update(dict.fromkeys(Pattern(number, counts) for counts in listed))
@@ -143,7 +159,7 @@ def _all_useful(task: Task, priced: Priced, slack: float) -> tuple[Pattern, ...]
 def _fillings(
     task: Task, duals: tuple[float, ...], stock: Stock, least: float, most: int
 ) -> list[tuple[int, ...]] | None:
-    """Full fillings of one stock whose duals add up to `least` or more; None when there are too many to list."""
+    """Full fillings of one stock whose duals add up to `least` or more; None if too many to list."""
     order = sorted(range(len(task.sizes)), key=lambda k: (-duals[k] / task.sizes[k], k))
     found: list[tuple[int, ...]] = []
     counts = [0] * len(task.sizes)
@@ -173,7 +189,9 @@ def _fillings(
 
 
 def _tidy(plan: Counted, task: Task, bound: int, stopped: bool) -> Plan:
-    """Drop what was cut beyond the demand, move each board to the cheapest stock that still holds it, and sort."""
+    """Drop what was cut beyond the demand, move each board to the cheapest stock that still holds it, and
+    sort.
+    """
     left = list(task.demands)
     boards: list[Pattern] = []
     for pattern, times in plan:

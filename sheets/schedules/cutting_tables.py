@@ -18,52 +18,89 @@ from sheets.schedules.table import Cell, Column, TableData, plain
 def board_cutting_table(cutting: BoardCutting, stock: StockSettings, notation: Notation) -> TableData:
     """Return one row for each board, boards cut alike together; parts that no plan holds are named below."""
     columns = (
-        Column("STOCK", weight=1.6), Column("BOARDS", "right", 0.5), Column("BOARD", weight=1.0),
-        Column("RIP INTO", "right", 0.5), Column("CUT, IN ORDER", weight=3.0), Column("OFFCUTS", weight=1.0),
+        Column("STOCK", weight=1.6),
+        Column("BOARDS", "right", 0.5),
+        Column("BOARD", weight=1.0),
+        Column("RIP INTO", "right", 0.5),
+        Column("CUT, IN ORDER", weight=3.0),
+        Column("OFFCUTS", weight=1.0),
         Column("PLAN", weight=1.4),
     )
     rows: list[tuple[Cell, ...]] = []
     for plan in cutting.plans:
         for number, (board, count) in enumerate(_alike(plan.boards)):
-            rows.append((
-                f"{material_text(plan.material)}, {plan.label}" if not number else "", str(count),
-                joined(length_cell(board.width, notation), length_cell(board.length, notation), by=TIMES),
-                str(board.lanes) if board.lanes > 1 else "", _cuts(board, notation),
-                joined(*(length_cell(o, notation) for o in board.offcuts), by=", ") if board.offcuts else "",
-                plan.statement if not number else "",
-            ))
+            rows.append(
+                (
+                    f"{material_text(plan.material)}, {plan.label}" if not number else "",
+                    str(count),
+                    joined(length_cell(board.width, notation), length_cell(board.length, notation), by=TIMES),
+                    str(board.lanes) if board.lanes > 1 else "",
+                    _cuts(board, notation),
+                    joined(*(length_cell(o, notation) for o in board.offcuts), by=", ")
+                    if board.offcuts
+                    else "",
+                    plan.statement if not number else "",
+                )
+            )
     notes = [
-        joined("SAW KERF ", length_cell(stock.kerf, notation), ", ", length_cell(stock.end_trim, notation),
-               " TRIMMED OFF EACH END; LENGTHS ARE OF BLANKS, ALLOWANCE INCLUDED."),
+        joined(
+            "SAW KERF ",
+            length_cell(stock.kerf, notation),
+            ", ",
+            length_cell(stock.end_trim, notation),
+            " TRIMMED OFF EACH END; LENGTHS ARE OF BLANKS, ALLOWANCE INCLUDED.",
+        ),
         *_missing("LONGER THAN ANY BOARD, IN NO PLAN", cutting.too_long),
         *_missing("CUT TO FINISHED LENGTH, NO BOARD HAS ROOM FOR THE ALLOWANCE", cutting.without_allowance),
     ]
-    return TableData("boards", "CUTTING PLAN, BOARDS", columns, tuple(rows), tuple(plain(note) for note in notes))
+    return TableData(
+        "boards", "CUTTING PLAN, BOARDS", columns, tuple(rows), tuple(plain(note) for note in notes)
+    )
 
 
 def panel_cutting_table(cutting: PanelCutting, stock: StockSettings, notation: Notation) -> TableData:
     """Return one row for each sheet; the first cuts go from edge to edge."""
     columns = (
-        Column("PANEL", weight=1.6), Column("SHEET", "right", 0.5), Column("FIRST CUTS", weight=1.0),
-        Column("STRIPS, AND WHAT IS CUT FROM EACH", weight=3.2), Column("OFFCUTS", weight=1.2),
+        Column("PANEL", weight=1.6),
+        Column("SHEET", "right", 0.5),
+        Column("FIRST CUTS", weight=1.0),
+        Column("STRIPS, AND WHAT IS CUT FROM EACH", weight=3.2),
+        Column("OFFCUTS", weight=1.2),
         Column("PLAN", weight=1.4),
     )
     rows: list[tuple[Cell, ...]] = []
     for plan in cutting.plans:
         for sheet in plan.sheets:
             first = sheet.number == 1
-            rows.append((
-                _panel_name(plan, notation) if first else "", str(sheet.number),
-                "crosscuts" if sheet.crosscut_first else "rips", _strips(sheet, notation),
-                joined(*(joined(length_cell(b, notation), length_cell(a, notation), by=TIMES)
-                         for a, b in sheet.offcuts), by=", ") if sheet.offcuts else "",
-                plan.statement if first else "",
-            ))
+            rows.append(
+                (
+                    _panel_name(plan, notation) if first else "",
+                    str(sheet.number),
+                    "crosscuts" if sheet.crosscut_first else "rips",
+                    _strips(sheet, notation),
+                    joined(
+                        *(
+                            joined(length_cell(b, notation), length_cell(a, notation), by=TIMES)
+                            for a, b in sheet.offcuts
+                        ),
+                        by=", ",
+                    )
+                    if sheet.offcuts
+                    else "",
+                    plan.statement if first else "",
+                )
+            )
     notes = [
-        joined("SAW KERF ", length_cell(stock.kerf, notation), ". WIDTH × LENGTH; LENGTH IS ALONG THE SHEET'S GRAIN."),
+        joined(
+            "SAW KERF ",
+            length_cell(stock.kerf, notation),
+            ". WIDTH × LENGTH; LENGTH IS ALONG THE SHEET'S GRAIN.",
+        ),
         *_missing("LARGER THAN THE SHEET, IN NO PLAN", cutting.too_large),
     ]
-    return TableData("sheets", "CUTTING PLAN, PANELS", columns, tuple(rows), tuple(plain(note) for note in notes))
+    return TableData(
+        "sheets", "CUTTING PLAN, PANELS", columns, tuple(rows), tuple(plain(note) for note in notes)
+    )
 
 
 def _alike(boards: tuple[Board, ...]) -> list[tuple[Board, int]]:
@@ -101,8 +138,18 @@ def _strips(sheet: Sheet, notation: Notation) -> Cell:
     strips: list[Cell] = []
     for low, high in sheet.rips:
         pieces = [p for p in sheet.pieces if low <= (p.x if sheet.crosscut_first else p.y) < high]
-        cut = joined(*(joined(f"{piece.label} ", length_cell(piece.across, notation), TIMES,
-                              length_cell(piece.along, notation)) for piece in pieces), by=", ")
+        cut = joined(
+            *(
+                joined(
+                    f"{piece.label} ",
+                    length_cell(piece.across, notation),
+                    TIMES,
+                    length_cell(piece.along, notation),
+                )
+                for piece in pieces
+            ),
+            by=", ",
+        )
         strips.append(joined(length_cell(high - low, notation), ": ", cut))
     return joined(*strips, by="; ")
 
@@ -114,5 +161,3 @@ def _panel_name(plan: PanelPlan, notation: Notation) -> Cell:
 def _missing(what: str, parts: tuple[Part, ...]) -> list[str]:
     named = ", ".join(dict.fromkeys(f"{part.mark} {part.name}".strip() for part in parts))
     return [f"{what}: {named.upper()}."] if parts else []
-
-

@@ -30,7 +30,9 @@ class DiagramPiece:
 
 @dataclass(frozen=True, slots=True)
 class Diagram:
-    """One piece of stock as cut: x along it, y up. `waste`: what is neither part nor kerf, `times`: how many alike."""
+    """One piece of stock as cut: x along it, y up. `waste`: what is neither part nor kerf, `times`: how many
+    alike.
+    """
 
     id: str
     title: str
@@ -64,7 +66,11 @@ def panel_diagrams(plans: tuple[PanelPlan, ...], notation: Notation) -> tuple[Di
 def _collect(found: list[Diagram], diagram: Diagram) -> None:
     for number, known in enumerate(found):
         if (known.title, known.width, known.height, known.pieces) == (
-                diagram.title, diagram.width, diagram.height, diagram.pieces):
+            diagram.title,
+            diagram.width,
+            diagram.height,
+            diagram.pieces,
+        ):
             found[number] = replace(known, times=known.times + 1)
             return
     found.append(diagram)
@@ -73,8 +79,14 @@ def _collect(found: list[Diagram], diagram: Diagram) -> None:
 def _board(plan: BoardPlan, board: Board, notation: Notation) -> Diagram:
     lane = board.width / board.lanes
     pieces = tuple(
-        DiagramPiece(piece.start, piece.lane * lane, piece.length, min(piece.width, lane), piece.label,
-                     length_cell(piece.length, notation))
+        DiagramPiece(
+            piece.start,
+            piece.lane * lane,
+            piece.length,
+            min(piece.width, lane),
+            piece.label,
+            length_cell(piece.length, notation),
+        )
         for piece in board.pieces
     )
     waste = []
@@ -95,15 +107,32 @@ def _board(plan: BoardPlan, board: Board, notation: Notation) -> Diagram:
 
 def _sheet(plan: PanelPlan, sheet: Sheet, notation: Notation) -> Diagram:
     pieces = tuple(
-        DiagramPiece(piece.x, piece.y, piece.along, piece.across, piece.label,
-                     joined(length_cell(piece.across, notation), length_cell(piece.along, notation), by=TIMES))
+        DiagramPiece(
+            piece.x,
+            piece.y,
+            piece.along,
+            piece.across,
+            piece.label,
+            joined(length_cell(piece.across, notation), length_cell(piece.along, notation), by=TIMES),
+        )
         for piece in sheet.pieces
     )
     thickness = plain(length_cell(plan.thickness, notation))
     title = f"{material_text(plan.material).upper()}, {thickness}"
     says = ["crosscut first, then rip" if sheet.crosscut_first else "rip first, then crosscut"]
     if sheet.offcuts:
-        says.append("offcuts " + ", ".join(
-            plain(joined(length_cell(b, notation), length_cell(a, notation), by=TIMES)) for a, b in sheet.offcuts))
-    return Diagram(f"sheets/{plan.material.key}/{thickness}/{sheet.number}", title, plan.length, plan.width, pieces,
-                   tuple(says))
+        says.append(
+            "offcuts "
+            + ", ".join(
+                plain(joined(length_cell(b, notation), length_cell(a, notation), by=TIMES))
+                for a, b in sheet.offcuts
+            )
+        )
+    return Diagram(
+        f"sheets/{plan.material.key}/{thickness}/{sheet.number}",
+        title,
+        plan.length,
+        plan.width,
+        pieces,
+        tuple(says),
+    )

@@ -35,8 +35,15 @@ FORMATS: tuple[Format, ...] = ("csv", "xlsx", "json")
 SCHEMA_NAME = "schedules.schema.json"
 _VERSION = 1
 _FIELDS: dict[str, tuple[Field, ...]] = {
-    "parts": PARTS, "lumber": LUMBER, "panels": PANELS, "cutting-boards": BOARDS, "cutting-panels": SHEETS,
-    "offcuts": OFFCUTS, "backer": BACKER, "hardware": HARDWARE, "ordinates": ORDINATES,
+    "parts": PARTS,
+    "lumber": LUMBER,
+    "panels": PANELS,
+    "cutting-boards": BOARDS,
+    "cutting-panels": SHEETS,
+    "offcuts": OFFCUTS,
+    "backer": BACKER,
+    "hardware": HARDWARE,
+    "ordinates": ORDINATES,
 }
 _JSON_TYPES = {"text": "string", "count": "integer", "number": "number"}
 _RUN_AS_FORMULA = ("=", "+", "-", "@", "\t", "\r")
@@ -77,8 +84,15 @@ def json_bytes(wall: Wall, records: tuple[Records, ...]) -> bytes:
     """Return all schedules as one JSON text, as the schema describes it."""
     project = wall.project
     said = {
-        "format": "shopset schedules", "version": _VERSION, "units": wall.units,
-        "project": {"title": project.title, "number": project.number, "date": project.date, "status": project.status},
+        "format": "shopset schedules",
+        "version": _VERSION,
+        "units": wall.units,
+        "project": {
+            "title": project.title,
+            "number": project.number,
+            "date": project.date,
+            "status": project.status,
+        },
         "schedules": {
             table.name: [dict(zip((c.name for c in table.columns), row, strict=True)) for row in table.rows]
             for table in records
@@ -91,26 +105,42 @@ def schema() -> dict[str, object]:
     """Return the JSON schema of the exported schedules, made from the same columns."""
     text = {"type": "string"}
     tables = {
-        name: {"type": "array", "items": {
-            "type": "object", "additionalProperties": False,
-            "required": [column.name for column in columns_of(fields)],
-            "properties": {column.name: {"type": _JSON_TYPES[column.kind], "description": column.says}
-                           for column in columns_of(fields)},
-        }}
+        name: {
+            "type": "array",
+            "items": {
+                "type": "object",
+                "additionalProperties": False,
+                "required": [column.name for column in columns_of(fields)],
+                "properties": {
+                    column.name: {"type": _JSON_TYPES[column.kind], "description": column.says}
+                    for column in columns_of(fields)
+                },
+            },
+        }
         for name, fields in _FIELDS.items()
     }
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Schedules of a shop set",
-        "type": "object", "additionalProperties": False,
+        "type": "object",
+        "additionalProperties": False,
         "required": ["format", "version", "units", "project", "schedules"],
         "properties": {
-            "format": {"const": "shopset schedules"}, "version": {"const": _VERSION}, "units": {"enum": ["inch", "mm"]},
-            "project": {"type": "object", "additionalProperties": False,
-                        "required": ["title", "number", "date", "status"],
-                        "properties": {key: text for key in ("title", "number", "date", "status")}},
-            "schedules": {"type": "object", "additionalProperties": False, "required": list(tables),
-                          "properties": tables},
+            "format": {"const": "shopset schedules"},
+            "version": {"const": _VERSION},
+            "units": {"enum": ["inch", "mm"]},
+            "project": {
+                "type": "object",
+                "additionalProperties": False,
+                "required": ["title", "number", "date", "status"],
+                "properties": {key: text for key in ("title", "number", "date", "status")},
+            },
+            "schedules": {
+                "type": "object",
+                "additionalProperties": False,
+                "required": list(tables),
+                "properties": tables,
+            },
         },
     }
 

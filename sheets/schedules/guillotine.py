@@ -1,8 +1,9 @@
 """Layouts that a table saw can make of a sheet: rips from edge to edge, then crosscuts, then a trim to width.
 
-A sheet is ripped into strips along its length and each strip is crosscut; or it is first crosscut into sections and
-each of those is ripped. A piece narrower than its strip is ripped once more. Layouts are priced by two knapsacks, one
-for what a strip holds and one for which strips a sheet holds (Gilmore and Gomory 1965, two-stage patterns).
+A sheet is ripped into strips along its length and each strip is crosscut; or it is first crosscut into
+sections and each of those is ripped. A piece narrower than its strip is ripped once more. Layouts are priced
+by two knapsacks, one for what a strip holds and one for which strips a sheet holds (Gilmore and Gomory 1965,
+two-stage patterns).
 """
 
 from __future__ import annotations
@@ -16,12 +17,14 @@ from sheets.schedules.relaxation import relaxed, whole
 _MOST_ROUNDS = 200
 _ROUNDING = 1e-7
 _EFFORT_A_KIND = 30
-"""A search is begun only when the effort allowed is this much for each kind of piece: beyond, the gap is stated."""
+"""A search is begun only when the effort allowed is this much for each kind of piece: beyond, the gap is
+stated.
+"""
 
 
 @dataclass(frozen=True, slots=True)
 class Rectangle:
-    """A kind of piece in whole units, the kerf added to both sizes: along the sheet's grain, and across it."""
+    """A kind of piece in whole units, kerf added to both sizes: along the sheet's grain, and across it."""
 
     along: int
     across: int
@@ -55,7 +58,9 @@ class Layout:
 
 @dataclass(frozen=True, slots=True)
 class SheetPlan:
-    """One layout a sheet. bound: no way of cutting needs fewer sheets; class_bound: none of these two kinds does."""
+    """One layout a sheet. bound: no way of cutting needs fewer sheets; class_bound: none of these two kinds
+    does.
+    """
 
     layouts: tuple[Layout, ...]
     bound: int
@@ -144,13 +149,18 @@ def _best_strips(
 ) -> tuple[tuple[float, Strip], ...]:
     """The most valuable strip of each width that a piece has, from one pass of the knapsack.
 
-    real: take no more pieces than wanted. Otherwise a piece that may lie two ways counts as two kinds, each with the
+    real: take no more pieces than wanted. Otherwise a piece that may lie two ways counts as two kinds, each
+    with the
     whole demand: what a bound needs, for it may only be too generous.
     """
     sides = tuple(side for side in task.sides(sections) if values[side.kind] > 0 and most[side.kind] > 0)
     run = task.run(sections)
-    bag = fill(tuple(s.run for s in sides), tuple(values[s.kind] for s in sides),
-               tuple(most[s.kind] for s in sides), run)
+    bag = fill(
+        tuple(s.run for s in sides),
+        tuple(values[s.kind] for s in sides),
+        tuple(most[s.kind] for s in sides),
+        run,
+    )
     found = []
     for place, side in enumerate(sides):
         if place + 1 < len(sides) and sides[place + 1].width == side.width:
@@ -158,7 +168,9 @@ def _best_strips(
         counts = bag.counts(run, len(sides), place + 1)
         if real:
             counts = _within_demand(counts, sides, most)
-        taken = sorted((k for k in range(place + 1) if counts[k]), key=lambda k: (-sides[k].width, -sides[k].run))
+        taken = sorted(
+            (k for k in range(place + 1) if counts[k]), key=lambda k: (-sides[k].width, -sides[k].run)
+        )
         laid = tuple(Laid(sides[k].kind, sides[k].turned) for k in taken for _ in range(counts[k]))
         if laid:
             worth = sum(values[piece.kind] for piece in laid)
@@ -166,7 +178,9 @@ def _best_strips(
     return tuple(found)
 
 
-def _within_demand(counts: tuple[int, ...], sides: tuple[_Side, ...], most: tuple[int, ...]) -> tuple[int, ...]:
+def _within_demand(
+    counts: tuple[int, ...], sides: tuple[_Side, ...], most: tuple[int, ...]
+) -> tuple[int, ...]:
     # A piece that may lie two ways was priced as two kinds: together they may exceed what is wanted.
     left, kept = list(most), []
     for side, count in zip(sides, counts, strict=True):
@@ -180,7 +194,9 @@ def _greedy(task: _Task, demands: tuple[int, ...], values: tuple[float, ...]) ->
     left, layouts = demands, []
     while any(left):
         tries = [_one_sheet(task, sections, values, left) for sections in (False, True)]
-        layout = max(tries, key=lambda made: sum(values[p.kind] for strip in made.strips for p in strip.pieces))
+        layout = max(
+            tries, key=lambda made: sum(values[p.kind] for strip in made.strips for p in strip.pieces)
+        )
         counts = _counts(layout, len(task.pieces))
         left = tuple(have - count for have, count in zip(left, counts, strict=True))
         layouts.append(layout)
@@ -232,8 +248,12 @@ def _dearest(
     if not strips:
         return Layout(sections, ()), 0.0
     room = task.room(sections)
-    bag = fill(tuple(s.width for _, s in strips), tuple(w for w, _ in strips),
-               tuple(room // s.width for _, s in strips), room)
+    bag = fill(
+        tuple(s.width for _, s in strips),
+        tuple(w for w, _ in strips),
+        tuple(room // s.width for _, s in strips),
+        room,
+    )
     counts = bag.counts(room, len(strips))
     chosen = [strip for (_, strip), count in zip(strips, counts, strict=True) for _ in range(count)]
     chosen.sort(key=lambda strip: -strip.width)

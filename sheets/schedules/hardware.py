@@ -1,6 +1,8 @@
-"""Hardware and fasteners: what the joints and the anchorage imply, by count, each with the rule it was counted by.
+"""Hardware and fasteners: what the joints and the anchorage imply, by count, each with the rule it was
+counted by.
 
-Spacings are the shop's own. What carries load (anchorage to studs) is to be verified by those responsible for it.
+Spacings are the shop's own. What carries load (anchorage to studs) is to be verified by those responsible for
+it.
 """
 
 from __future__ import annotations
@@ -24,7 +26,9 @@ _ANCHORS = ("nailing rail", "hanging rail", "ledger", "cleat")
 
 @dataclass(frozen=True, slots=True)
 class HardwareRow:
-    """One kind of fastener for one assembly and use. `run`: mm of glue line, for what is not counted by the piece."""
+    """One kind of fastener for one assembly and use. `run`: mm of glue line, for what is not counted by the
+    piece.
+    """
 
     assembly: str  # key
     name: str  # of the assembly
@@ -46,23 +50,49 @@ def hardware_rows(wall: Wall) -> tuple[HardwareRow, ...]:
         if part.role in _ANCHORS:
             _add(found, _anchor(part, rules, wall))
     names = {component.key: (number, component.name) for number, component in enumerate(wall.components)}
-    rows = [HardwareRow(row.assembly, names.get(row.assembly, (0, row.assembly))[1], row.item, row.use, row.quantity,
-                        row.rule, row.run) for row in found.values()]
+    rows = [
+        HardwareRow(
+            row.assembly,
+            names.get(row.assembly, (0, row.assembly))[1],
+            row.item,
+            row.use,
+            row.quantity,
+            row.rule,
+            row.run,
+        )
+        for row in found.values()
+    ]
     last = len(names)
-    return tuple(sorted(rows, key=lambda r: (names.get(r.assembly, (last, ""))[0], key_order(r.assembly), r.item, r.use)))
+    return tuple(
+        sorted(
+            rows, key=lambda r: (names.get(r.assembly, (last, ""))[0], key_order(r.assembly), r.item, r.use)
+        )
+    )
 
 
 def hardware_table(rows: tuple[HardwareRow, ...], notation: Notation) -> TableData:
     """Return the rows as a table, with the whole count of each kind at the end."""
     metric = notation.kind == "mm"
-    columns = (Column("ASSEMBLY", weight=1.2), Column("ITEM", weight=1.4), Column("USE", weight=1.2),
-               Column("QTY", "right", 0.5), Column("RULE", weight=2.0))
+    columns = (
+        Column("ASSEMBLY", weight=1.2),
+        Column("ITEM", weight=1.4),
+        Column("USE", weight=1.2),
+        Column("QTY", "right", 0.5),
+        Column("RULE", weight=2.0),
+    )
     cells = [(row.name.upper(), row.item, row.use, _quantity(row, metric), row.rule) for row in rows]
     for item in dict.fromkeys(row.item for row in rows):
         own = [row for row in rows if row.item == item]
         if len(own) > 1:
-            total = HardwareRow("", "", item, "", sum(row.quantity for row in own), "",
-                                sum((row.run for row in own), Fraction(0)))
+            total = HardwareRow(
+                "",
+                "",
+                item,
+                "",
+                sum(row.quantity for row in own),
+                "",
+                sum((row.run for row in own), Fraction(0)),
+            )
             cells.append(("TOTAL", item, "", _quantity(total, metric), ""))
     notes = ("ANCHORAGE INTO STUDS OR BLOCKING IS TO BE VERIFIED ON SITE BY THOSE RESPONSIBLE FOR IT.",)
     return TableData("hardware", "HARDWARE AND FASTENERS", columns, tuple(cells), notes)
@@ -74,7 +104,9 @@ def along(run: Fraction, spacing: Fraction) -> int:
 
 
 def studs_behind(run: Fraction, spacing: Fraction) -> int:
-    """Return how many studs a piece is sure to cross wherever they stand; never under two, the least that holds."""
+    """Return how many studs a piece is sure to cross wherever they stand; never under two, the least that
+    holds.
+    """
     return max(2, floor(run / spacing))
 
 
@@ -84,15 +116,21 @@ def _of_joint(
     use = f"{part.name.lower()}, {joint.kind}"
     run = _run(part, joint, parts)
     if joint.kind == "dowel":
-        return HardwareRow(part.assembly, "", "dowel", f"{part.name.lower()}", joint.count, "as the joint says")
+        return HardwareRow(
+            part.assembly, "", "dowel", f"{part.name.lower()}", joint.count, "as the joint says"
+        )
     if joint.fastening == "screw":
         rule = f"at most {_said(rules.spacing, wall)} apart, at least 2 a joint"
         return HardwareRow(part.assembly, "", rules.case, use, joint.count * along(run, rules.spacing), rule)
     if joint.fastening == "nail":
         rule = f"at most {_said(rules.nail_spacing, wall)} apart, at least 2 a joint"
-        return HardwareRow(part.assembly, "", rules.nail, use, joint.count * along(part.length, rules.nail_spacing), rule)
+        return HardwareRow(
+            part.assembly, "", rules.nail, use, joint.count * along(part.length, rules.nail_spacing), rule
+        )
     if joint.fastening == "glue":
-        return HardwareRow(part.assembly, "", "wood glue", "joints", 0, "length of glue line", joint.count * run)
+        return HardwareRow(
+            part.assembly, "", "wood glue", "joints", 0, "length of glue line", joint.count * run
+        )
     return None
 
 
@@ -102,7 +140,8 @@ def _anchor(part: Part, rules: FastenerSettings, wall: Wall) -> HardwareRow:
         rule = f"at most {_said(rules.wall_spacing, wall)} apart up the batten"
     else:
         count = rules.screws_per_stud * studs_behind(part.length, rules.wall_spacing)
-        rule = f"{rules.screws_per_stud} a stud, studs {_said(rules.wall_spacing, wall)} on centre, at least 2 studs"
+        every = _said(rules.wall_spacing, wall)
+        rule = f"{rules.screws_per_stud} a stud, studs {every} on centre, at least 2 studs"
     return HardwareRow(part.assembly, "", rules.wall, f"{part.name.lower()} to wall", count, rule)
 
 
@@ -110,8 +149,11 @@ def _run(part: Part, joint: Joint, parts: dict[str, Part]) -> Fraction:
     """How long a joint is: what its two parts share lengthwise, or without a mate what its kind implies."""
     mate = parts.get(joint.mate)
     if mate is not None:
-        shared = [min(part.extent.span(a)[1], mate.extent.span(a)[1]) - max(part.extent.span(a)[0],
-                  mate.extent.span(a)[0]) for a in AXES]
+        shared = [
+            min(part.extent.span(a)[1], mate.extent.span(a)[1])
+            - max(part.extent.span(a)[0], mate.extent.span(a)[0])
+            for a in AXES
+        ]
         if max(shared) > 0:
             return max(shared)
     crosswise = joint.kind in ("dado", "rabbet", "notch", "mitre")
@@ -123,8 +165,19 @@ def _add(found: dict[tuple[str, str, str], HardwareRow], row: HardwareRow | None
         return
     key = (row.assembly, row.item, row.use)
     before = found.get(key)
-    found[key] = row if before is None else HardwareRow(
-        row.assembly, row.name, row.item, row.use, before.quantity + row.quantity, row.rule, before.run + row.run)
+    found[key] = (
+        row
+        if before is None
+        else HardwareRow(
+            row.assembly,
+            row.name,
+            row.item,
+            row.use,
+            before.quantity + row.quantity,
+            row.rule,
+            before.run + row.run,
+        )
+    )
 
 
 def _said(length: Fraction, wall: Wall) -> str:

@@ -1,7 +1,7 @@
 """The bounded knapsack at every capacity at once, which prices patterns for both cutting plans.
 
-Weights and capacities are whole numbers; values are floats. Numpy does one pass over the capacities for each item, a
-demand of n being split into about log2(n) items, so that hundreds of parts price in milliseconds.
+Weights and capacities are whole numbers; values are floats. Numpy does one pass over the capacities for each
+item, a demand of n being split into about log2(n) items, so that hundreds of parts price in milliseconds.
 """
 
 from __future__ import annotations
@@ -40,7 +40,9 @@ class Knapsack:
 def fill(
     weights: tuple[int, ...], values: tuple[float, ...], most: tuple[int, ...], capacity: int
 ) -> Knapsack:
-    """Return the best fillings up to a capacity, each kind taken at most `most` times; kinds are added in order."""
+    """Return the best fillings up to a capacity, each kind taken at most `most` times; kinds are added in
+    order.
+    """
     best = np.zeros(capacity + 1)
     taken: list[Any] = []
     items: list[tuple[int, int, int]] = []
@@ -59,7 +61,8 @@ def fill(
 
 
 def _split(count: int) -> list[int]:
-    # 1, 2, 4, ... and a rest: every number of copies up to `count` is a sum of some of them, none beyond it is.
+    # 1, 2, 4, ... and a rest: every number of copies up to `count` is a sum of some of them, none beyond it
+    # is.
     parts, power = [], 1
     while count > 0:
         parts.append(min(power, count))

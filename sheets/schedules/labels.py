@@ -1,10 +1,12 @@
-"""Part labels: one for each piece, with what tells it apart, in the order of the schedule, on a grid of labels."""
+"""Part labels: one for each piece, with what tells it apart, in the order of the schedule, on a grid of
+labels.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sheets.base.notation import Notation
+from sheets.model.wall import Wall
 from sheets.schedules.cells import size_cell
 from sheets.schedules.parts import PartsSchedule
 from sheets.schedules.settings import LabelSettings
@@ -37,21 +39,32 @@ class LabelPlace:
     label: Label
 
 
-def part_labels(schedule: PartsSchedule, notation: Notation) -> tuple[Label, ...]:
-    """Return a label for every piece of the schedule."""
-    headings = dict(schedule.groups)
+def part_labels(schedule: PartsSchedule, wall: Wall) -> tuple[Label, ...]:
+    """Return a label for every piece of the schedule, each with the assembly that it goes into."""
+    names = {component.key: component.name for component in wall.components}
+    parts = {part.key: part for part in wall.parts}
     return tuple(
-        Label(key, row.mark, row.title, f"{number} of {row.quantity}" if row.quantity > 1 else "",
-              size_cell((row.thickness, row.width, row.length), notation), row.material_text, headings[row.group],
-              "shows: " + ", ".join(row.shows) if row.shows else "")
-        for row in schedule.rows for number, key in enumerate(row.keys, 1)
+        Label(
+            key,
+            row.mark,
+            row.title,
+            f"{number} of {row.quantity}" if row.quantity > 1 else "",
+            size_cell((row.thickness, row.width, row.length), wall.notation),
+            row.material_text,
+            names.get(parts[key].assembly, parts[key].assembly),
+            "shows: " + ", ".join(parts[key].shows) if parts[key].shows else "",
+        )
+        for row in schedule.rows
+        for number, key in enumerate(row.keys, 1)
     )
 
 
 def place_labels(
     labels: tuple[Label, ...], settings: LabelSettings, paper: tuple[float, float]
 ) -> tuple[LabelPlace, ...]:
-    """Return the labels on their grid, row by row from the top. paper: width and height of an upright page, mm."""
+    """Return the labels on their grid, row by row from the top. paper: width and height of an upright page,
+    mm.
+    """
     width, height = paper
     margin, gap = float(settings.margin), float(settings.gap)
     wide = (width - 2 * margin - (settings.columns - 1) * gap) / settings.columns

@@ -1,7 +1,8 @@
 """The lumber take-off: by species and thickness, what the parts need and what is bought for them.
 
-Net: the blanks by plain arithmetic. With waste: net and the shop's allowance. Bought: the boards of the cutting plan,
-counted board by board by the rule that hardwood is sold by (measure.py). Metric sets count metres and cubic metres.
+Net: the blanks by plain arithmetic. With waste: net and the shop's allowance. Bought: the boards of the
+cutting plan, counted board by board by the rule that hardwood is sold by (measure.py). Metric sets count
+metres and cubic metres.
 """
 
 from __future__ import annotations
@@ -64,9 +65,13 @@ def lumber_table(take_off: LumberTakeOff, notation: Notation) -> TableData:
     """Return the take-off as a table, with a total for each species."""
     unit, volume = ("M", "M³") if take_off.metric else ("FT", "BD FT")
     columns = (
-        Column("SPECIES", weight=1.6), Column("STOCK", weight=1.2), Column("PIECES", "right", 0.5),
-        Column(f"LENGTH, {unit}", "right", 0.7), Column(f"NET, {volume}", "right", 0.7),
-        Column(f"WITH {take_off.waste} % WASTE", "right", 0.8), Column("BOARDS TO BUY", weight=1.8),
+        Column("SPECIES", weight=1.6),
+        Column("STOCK", weight=1.2),
+        Column("PIECES", "right", 0.5),
+        Column(f"LENGTH, {unit}", "right", 0.7),
+        Column(f"NET, {volume}", "right", 0.7),
+        Column(f"WITH {take_off.waste} % WASTE", "right", 0.8),
+        Column("BOARDS TO BUY", weight=1.8),
         Column(f"BOUGHT, {volume}", "right", 0.8),
     )
     rows: list[tuple[Cell, ...]] = []
@@ -74,16 +79,26 @@ def lumber_table(take_off: LumberTakeOff, notation: Notation) -> TableData:
         own = [row for row in take_off.rows if row.material.key == key]
         rows += [_cells(row, notation, take_off.metric) for row in own]
         if len(own) > 1:
-            rows.append((material_text(own[0].material), "TOTAL", str(sum(row.blanks for row in own)), "",
-                         *(volume_text(sum((getattr(row, name) for row in own), Fraction(0)), take_off.metric)
-                           for name in ("net", "with_waste")), "",
-                         volume_text(sum((row.tally for row in own), Fraction(0)), take_off.metric)))
+            rows.append(
+                (
+                    material_text(own[0].material),
+                    "TOTAL",
+                    str(sum(row.blanks for row in own)),
+                    "",
+                    *(
+                        volume_text(sum((getattr(row, name) for row in own), Fraction(0)), take_off.metric)
+                        for name in ("net", "with_waste")
+                    ),
+                    "",
+                    volume_text(sum((row.tally for row in own), Fraction(0)), take_off.metric),
+                )
+            )
     if take_off.metric:
         notes: tuple[str, ...] = ("SAWN SECTIONS. NET: THE BLANKS. BOUGHT: THE BOARDS OF THE CUTTING PLAN.",)
     else:
         notes = (
             "NET: THE BLANKS BY PLAIN ARITHMETIC, NOMINAL THICKNESS; STOCK UNDER 1 IN COUNTS AS 1 IN.",
-            "BOUGHT: THE BOARDS OF THE CUTTING PLAN, EACH BY SURFACE MEASURE TO A WHOLE FOOT TIMES THICKNESS (NHLA).",
+            "BOUGHT: THE BOARDS OF THE CUTTING PLAN, EACH BY SURFACE MEASURE TIMES THICKNESS (NHLA).",
         )
     return TableData("lumber", "LUMBER TAKE-OFF", columns, tuple(rows), notes)
 
@@ -100,35 +115,56 @@ def length_text(length: Fraction, metric: bool) -> str:
 
 def bought_cell(row: LumberRow, notation: Notation) -> Cell:
     """Return the boards to buy: `3 of 10'-0"`; inches only where the set has no feet."""
-    return joined(*(joined(f"{count} of ", length_cell(length, notation)) for count, length in row.bought), by=", ")
+    return joined(
+        *(joined(f"{count} of ", length_cell(length, notation)) for count, length in row.bought), by=", "
+    )
 
 
 def _cells(row: LumberRow, notation: Notation, metric: bool) -> tuple[Cell, ...]:
     return (
-        material_text(row.material), _stock_cell(row, notation), str(row.blanks), length_text(row.net_length, metric),
-        volume_text(row.net, metric), volume_text(row.with_waste, metric), bought_cell(row, notation),
+        material_text(row.material),
+        _stock_cell(row, notation),
+        str(row.blanks),
+        length_text(row.net_length, metric),
+        volume_text(row.net, metric),
+        volume_text(row.with_waste, metric),
+        bought_cell(row, notation),
         volume_text(row.tally, metric),
     )
 
 
 def _stock_cell(row: LumberRow, notation: Notation) -> Cell:
-    return joined(row.label, length_cell(row.width, notation), by=TIMES) if row.kind == "hardwood" else row.label
+    return (
+        joined(row.label, length_cell(row.width, notation), by=TIMES) if row.kind == "hardwood" else row.label
+    )
 
 
 def _row(plan: BoardPlan, waste: int, metric: bool) -> LumberRow:
     pieces = [piece for board in plan.boards for piece in board.pieces]
     by_length = Counter(board.length for board in plan.boards)
-    # Softwood and patterns are counted by the nominal width of what each is milled from, hardwood by the blank's own.
+    # Softwood and patterns are counted by the nominal width of what each is milled from, hardwood by the
+    # blank's own.
     widths = [piece.width if plan.kind == "hardwood" else plan.width / plan.lanes for piece in pieces]
     volume = cubic_metres if metric else board_feet
-    net = sum((volume(plan.thickness, w, piece.length) for w, piece in zip(widths, pieces, strict=True)), Fraction(0))
+    net = sum(
+        (volume(plan.thickness, w, piece.length) for w, piece in zip(widths, pieces, strict=True)),
+        Fraction(0),
+    )
     counted = cubic_metres if metric else tally_board_feet
     tally = sum((counted(plan.thickness, plan.width, board.length) for board in plan.boards), Fraction(0))
     return LumberRow(
-        plan.material, plan.kind, plan.label, plan.thickness, plan.width, len(pieces),
-        sum((piece.length for piece in pieces), Fraction(0)), net, net * (100 + waste) / 100,
+        plan.material,
+        plan.kind,
+        plan.label,
+        plan.thickness,
+        plan.width,
+        len(pieces),
+        sum((piece.length for piece in pieces), Fraction(0)),
+        net,
+        net * (100 + waste) / 100,
         tuple((by_length[length], length) for length in sorted(by_length, reverse=True)),
-        sum((board.length for board in plan.boards), Fraction(0)), tally,
+        sum((board.length for board in plan.boards), Fraction(0)),
+        tally,
     )
 
 
@@ -136,8 +172,16 @@ def _together(one: LumberRow, other: LumberRow) -> LumberRow:
     counts = Counter({length: count for count, length in one.bought})
     counts.update({length: count for count, length in other.bought})
     return LumberRow(
-        one.material, one.kind, one.label, one.thickness, one.width, one.blanks + other.blanks,
-        one.net_length + other.net_length, one.net + other.net, one.with_waste + other.with_waste,
+        one.material,
+        one.kind,
+        one.label,
+        one.thickness,
+        one.width,
+        one.blanks + other.blanks,
+        one.net_length + other.net_length,
+        one.net + other.net,
+        one.with_waste + other.with_waste,
         tuple((counts[length], length) for length in sorted(counts, reverse=True)),
-        one.bought_length + other.bought_length, one.tally + other.tally,
+        one.bought_length + other.bought_length,
+        one.tally + other.tally,
     )

@@ -1,8 +1,8 @@
 """Board measure: board feet by plain arithmetic and by the rule that hardwood is sold by; cubic metres.
 
-Source: NHLA rules as restated by AHEC: surface measure is width in inches times length in whole feet over 12, rounded
-to the nearest whole number; board feet are surface measure times thickness in inches. Stock under 1 in counts as
-1 in (retail practice).
+Source: NHLA rules as restated by AHEC: surface measure is width in inches times length in whole feet over 12,
+rounded to the nearest whole number; board feet are surface measure times thickness in inches. Stock under 1
+in counts as 1 in (retail practice).
 """
 
 from __future__ import annotations
@@ -22,13 +22,15 @@ def board_feet(thickness: Fraction, width: Fraction, length: Fraction) -> Fracti
 
 
 def surface_measure(width: Fraction, length: Fraction) -> int:
-    """Return the surface measure of one board, in square feet: the length counts whole feet, a half rounds up."""
+    """Return the surface measure of one board, in square feet: the length counts whole feet, a half rounds
+    up.
+    """
     feet = floor(length / MM_PER_FOOT)
     return floor((width / MM_PER_INCH) * feet / 12 + Fraction(1, 2))
 
 
 def tally_board_feet(thickness: Fraction, width: Fraction, length: Fraction) -> Fraction:
-    """Return the board feet of one board by the rule: surface measure times thickness in inches, at least 1."""
+    """Return the board feet of one board: surface measure times inches of thickness, at least 1."""
     return surface_measure(width, length) * max(thickness / MM_PER_INCH, Fraction(1))
 
 

@@ -46,17 +46,34 @@ def panel_table(rows: tuple[PanelRow, ...], notation: Notation) -> TableData:
     """Return the take-off as a table."""
     metric = notation.kind == "mm"
     columns = (
-        Column("PANEL", weight=1.8), Column("LABEL", "centre", 0.5), Column("TRUE THICKNESS", "right", 0.8),
-        Column("SHEET", weight=1.0), Column("PIECES", "right", 0.5), Column("AREA, M²" if metric else "AREA, SQ FT",
-        "right", 0.7), Column("SHEETS", "right", 0.5), Column("USED", "right", 0.5), Column("CUTTING PLAN", weight=1.6),
+        Column("PANEL", weight=1.8),
+        Column("LABEL", "centre", 0.5),
+        Column("TRUE THICKNESS", "right", 0.8),
+        Column("SHEET", weight=1.0),
+        Column("PIECES", "right", 0.5),
+        Column("AREA, M²" if metric else "AREA, SQ FT", "right", 0.7),
+        Column("SHEETS", "right", 0.5),
+        Column("USED", "right", 0.5),
+        Column("CUTTING PLAN", weight=1.6),
     )
     cells: list[tuple[Cell, ...]] = [
-        (material_text(row.material), row.label, length_cell(row.thickness, notation),
-         joined(length_cell(row.width, notation), length_cell(row.length, notation), by=TIMES), str(row.pieces),
-         area_text(row.area, metric), str(row.sheets), f"{float(100 * row.used):.0f} %", row.statement)
+        (
+            material_text(row.material),
+            row.label,
+            length_cell(row.thickness, notation),
+            joined(length_cell(row.width, notation), length_cell(row.length, notation), by=TIMES),
+            str(row.pieces),
+            area_text(row.area, metric),
+            str(row.sheets),
+            f"{float(100 * row.used):.0f} %",
+            row.statement,
+        )
         for row in rows
     ]
-    notes = ("FACE GRAIN RUNS ALONG THE LENGTH OF THE SHEET AND OF EACH PART. MEASURE THE SHEETS BEFORE CUTTING DADOES.",)
+    notes = (
+        "FACE GRAIN RUNS ALONG THE LENGTH OF THE SHEET AND OF EACH PART.",
+        "MEASURE THE SHEETS BEFORE CUTTING DADOES.",
+    )
     return TableData("panels", "PANEL TAKE-OFF", columns, tuple(cells), notes)
 
 
@@ -68,8 +85,18 @@ def area_text(area: Fraction, metric: bool) -> str:
 def _row(plan: PanelPlan) -> PanelRow:
     pieces = [piece for sheet in plan.sheets for piece in sheet.pieces]
     area = sum((piece.along * piece.across for piece in pieces), Fraction(0))
-    return PanelRow(plan.material, plan.thickness, _label(plan), plan.length, plan.width, len(pieces), area,
-                    len(plan.sheets), has_grain(plan.material), plan.statement)
+    return PanelRow(
+        plan.material,
+        plan.thickness,
+        _label(plan),
+        plan.length,
+        plan.width,
+        len(pieces),
+        area,
+        len(plan.sheets),
+        has_grain(plan.material),
+        plan.statement,
+    )
 
 
 def _label(plan: PanelPlan) -> str:

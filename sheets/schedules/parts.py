@@ -1,7 +1,8 @@
-"""The schedule of parts: every piece that the shop makes, alike ones in a row, grouped by what they belong to.
+"""The schedule of parts: every piece that the shop makes, alike ones in a row, grouped by what they belong
+to.
 
-Finished sizes are exact, as cut. Mirrored assemblies stand under one heading with their parts counted together; a left
-and a right hand are rows of their own.
+Finished sizes are exact, as cut. Mirrored assemblies stand under one heading with their parts counted
+together; a left and a right hand are rows of their own.
 """
 
 from __future__ import annotations
@@ -71,8 +72,12 @@ def shop_parts(wall: Wall) -> tuple[Part, ...]:
 
 def material_text(material: Material) -> str:
     """Return what a part is made of as a schedule prints it: `white oak, quarter sawn, clear`."""
-    words = [material.name, f"{material.face} face" if material.face and material.face not in material.name else "",
-             material.cut, material.finish]
+    words = [
+        material.name,
+        f"{material.face} face" if material.face and material.face not in material.name else "",
+        material.cut,
+        material.finish,
+    ]
     return ", ".join(word for word in words if word)
 
 
@@ -90,7 +95,9 @@ def parts_schedule(wall: Wall, sheets: Mapping[str, tuple[str, ...]] | None = No
         key = (row.group, *_likeness(part))
         before = found.get(key)
         found[key] = row if before is None else _together(before, row)
-    rows = sorted(found.values(), key=lambda row: (order.get(row.group, len(order)), row.group, _by_mark(row)))
+    rows = sorted(
+        found.values(), key=lambda row: (order.get(row.group, len(order)), row.group, _by_mark(row))
+    )
     if sheets:
         rows = [replace(row, sheets=_sheets_of(row, sheets)) for row in rows]
     groups = tuple(dict.fromkeys(row.group for row in rows))
@@ -100,21 +107,37 @@ def parts_schedule(wall: Wall, sheets: Mapping[str, tuple[str, ...]] | None = No
 def parts_table(schedule: PartsSchedule, notation: Notation) -> TableData:
     """Return the schedule as the table that is set on a sheet: a heading row, then rows, for each group."""
     columns = (
-        Column("MARK", "centre", 0.5), Column("QTY", "right", 0.3), Column("PART", weight=1.4),
-        Column("MATERIAL", weight=1.4), Column("T × W × L FINISHED", weight=1.5), Column("ROUGH", weight=1.4),
-        Column("GRAIN", weight=0.7), Column("SHOWS", weight=0.8), Column("JOINTS", weight=1.6),
-        Column("NOTES", weight=1.6), Column("SHEET", "centre", 0.6),
+        Column("MARK", "centre", 0.5),
+        Column("QTY", "right", 0.3),
+        Column("PART", weight=1.4),
+        Column("MATERIAL", weight=1.4),
+        Column("T × W × L FINISHED", weight=1.5),
+        Column("ROUGH", weight=1.4),
+        Column("GRAIN", weight=0.7),
+        Column("SHOWS", weight=0.8),
+        Column("JOINTS", weight=1.6),
+        Column("NOTES", weight=1.6),
+        Column("SHEET", "centre", 0.6),
     )
     rows: list[tuple[Cell, ...]] = []
     for key, heading in schedule.groups:
         rows.append(("", "", heading.upper(), *([""] * (len(columns) - 3))))
         for row in schedule.of_group(key):
-            rows.append((
-                row.mark, str(row.quantity), row.title, row.material_text,
-                size_cell((row.thickness, row.width, row.length), notation),
-                row.rough.cell(notation) if row.rough else "", row.grain, ", ".join(row.shows),
-                joints_cell(row.joints, notation), "; ".join(row.notes), ", ".join(row.sheets),
-            ))
+            rows.append(
+                (
+                    row.mark,
+                    str(row.quantity),
+                    row.title,
+                    row.material_text,
+                    size_cell((row.thickness, row.width, row.length), notation),
+                    row.rough.cell(notation) if row.rough else "",
+                    row.grain,
+                    ", ".join(row.shows),
+                    joints_cell(row.joints, notation),
+                    "; ".join(row.notes),
+                    ", ".join(row.sheets),
+                )
+            )
     notes = (
         "FINISHED SIZES ARE AS CUT, TONGUES AND WHAT IS LET INTO JOINTS INCLUDED. LENGTH IS ALONG THE GRAIN.",
         "ROUGH: WHAT THE PART IS MILLED FROM.",
@@ -125,9 +148,20 @@ def parts_table(schedule: PartsSchedule, notation: Notation) -> TableData:
 def _row(part: Part, components: Mapping[str, Component], rough: Rough | None) -> PartRow:
     notes = part.notes if rough is None or not rough.glue_up else (*part.notes, rough.glue_up)
     return PartRow(
-        mark=part.mark, quantity=1, name=part.name, hand=part.hand, group=_original(part.assembly, components),
-        material=part.material, thickness=part.thickness, width=part.width, length=part.length, rough=rough,
-        grain=_GRAIN[part.grain] if part.grain else "", shows=part.shows, joints=part.joints, notes=notes,
+        mark=part.mark,
+        quantity=1,
+        name=part.name,
+        hand=part.hand,
+        group=_original(part.assembly, components),
+        material=part.material,
+        thickness=part.thickness,
+        width=part.width,
+        length=part.length,
+        rough=rough,
+        grain=_GRAIN[part.grain] if part.grain else "",
+        shows=part.shows,
+        joints=part.joints,
+        notes=notes,
         keys=(part.key,),
     )
 
@@ -142,8 +176,20 @@ def _likeness(part: Part) -> tuple[object, ...]:
     if part.mark:
         return ("mark", part.mark)
     joints = tuple(sorted(str((j.kind, j.width, j.depth, j.count, j.fastening)) for j in part.joints))
-    return ("likeness", part.name, part.role, part.hand, part.material.key, part.thickness, part.width, part.length,
-            joints, part.notes, tuple(sorted(part.shows)), part.curve)
+    return (
+        "likeness",
+        part.name,
+        part.role,
+        part.hand,
+        part.material.key,
+        part.thickness,
+        part.width,
+        part.length,
+        joints,
+        part.notes,
+        tuple(sorted(part.shows)),
+        part.curve,
+    )
 
 
 def _original(assembly: str, components: Mapping[str, Component]) -> str:

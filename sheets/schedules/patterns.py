@@ -1,6 +1,7 @@
 """Full-size patterns of shaped parts: outline with true arcs, centreline, ordinates at stations.
 
-A part is shaped when its profile has an arc. The pattern lies in the plane square to the axis its profile is swept
+A part is shaped when its profile has an arc. The pattern lies in the plane square to the axis its profile is
+swept
 along: u and v are the two other axes in the order of the alphabet, mm, 0 at the part's own corner.
 """
 
@@ -24,13 +25,15 @@ from sheets.schedules.settings import shop_settings
 from sheets.schedules.table import Cell, Column, TableData
 
 _OVERRUN = 6.0  # mm that a centreline runs on past the curve
-_FINE_INCH = Notation("inches", MM_PER_INCH / 64)  # ordinates are marked with a rule of 64ths (common practice)
+_FINE_INCH = Notation(
+    "inches", MM_PER_INCH / 64
+)  # ordinates are marked with a rule of 64ths (common practice)
 _FINE_MM = Notation("mm", Fraction(1, 10))
 
 
 @dataclass(frozen=True, slots=True)
 class Ordinate:
-    """One station of a curve: how far from its middle, and how far the curve stands off its chord there. mm."""
+    """One station of a curve: how far from its middle, and how far off its chord the curve is there. mm."""
 
     offset: Fraction
     height: float
@@ -89,8 +92,13 @@ def patterns(wall: Wall) -> tuple[Pattern, ...]:
 
 def is_shaped(part: Part) -> bool:
     """Return whether a part needs a pattern: its profile has an arc."""
-    return any(isinstance(segment, Arc) for slab in part.solid.slabs for region in slab.regions
-               for loop in region.loops for segment in loop.segments)
+    return any(
+        isinstance(segment, Arc)
+        for slab in part.solid.slabs
+        for region in slab.regions
+        for loop in region.loops
+        for segment in loop.segments
+    )
 
 
 def ordinate_table(pattern: Pattern, notation: Notation) -> TableData:
@@ -101,15 +109,25 @@ def ordinate_table(pattern: Pattern, notation: Notation) -> TableData:
     for number, curve in enumerate(pattern.curves, 1):
         for ordinate in curve.ordinates:
             if ordinate.offset >= 0:
-                rows.append((str(number), length_cell(ordinate.offset, fine, rounded=True),
-                             length_cell(_exact(ordinate.height), fine, rounded=True)))
+                rows.append(
+                    (
+                        str(number),
+                        length_cell(ordinate.offset, fine, rounded=True),
+                        length_cell(_exact(ordinate.height), fine, rounded=True),
+                    )
+                )
     notes = tuple(
         f"CURVE {number}: CHORD {_said(curve.chord, fine)}, RISE {_said(curve.rise, fine)}, "
         f"RADIUS {_said(curve.radius, fine)}. BOTH HALVES ARE ALIKE."
         for number, curve in enumerate(pattern.curves, 1)
     )
-    return TableData(f"ordinates/{pattern.id}", f"ORDINATES OF {pattern.mark or pattern.name.upper()}", columns,
-                     tuple(rows), notes)
+    return TableData(
+        f"ordinates/{pattern.id}",
+        f"ORDINATES OF {pattern.mark or pattern.name.upper()}",
+        columns,
+        tuple(rows),
+        notes,
+    )
 
 
 def _pattern(parts: list[Part], station: Fraction) -> Pattern:
@@ -129,9 +147,21 @@ def _pattern(parts: list[Part], station: Fraction) -> Pattern:
     curves = tuple(_curve(arc, station) for arc in _arcs(outline))
     grain: Literal["u", "v", ""] = "u" if part.grain == plane[0] else "v" if part.grain == plane[1] else ""
     return Pattern(
-        part.key, part.mark, part.name, len(parts), material_text(part.material),
-        (part.thickness, part.width, part.length), part.extent.size(solid.axis), plane, outline, inner, curves, grain,
-        size[0], size[1], tuple(p.key for p in parts),
+        part.key,
+        part.mark,
+        part.name,
+        len(parts),
+        material_text(part.material),
+        (part.thickness, part.width, part.length),
+        part.extent.size(solid.axis),
+        plane,
+        outline,
+        inner,
+        curves,
+        grain,
+        size[0],
+        size[1],
+        tuple(p.key for p in parts),
     )
 
 
@@ -180,16 +210,19 @@ def _curve(arc: Arc, station: Fraction) -> PatternCurve:
     steps = [n * station for n in range(ceil(half / station))]
     offsets = sorted({-half, half, *steps, *(-step for step in steps)})
     return PatternCurve(
-        chord, rise, arc.radius, arc.centre, (a, b),
+        chord,
+        rise,
+        arc.radius,
+        arc.centre,
+        (a, b),
         tuple(_ordinate(arc, offset, middle, along, off, rise) for offset in offsets),
         (middle, (crown[0] + off[0] * _OVERRUN, crown[1] + off[1] * _OVERRUN)),
     )
 
 
-def _ordinate(
-    arc: Arc, offset: Fraction, middle: Point, along: Point, off: Point, rise: float
-) -> Ordinate:
-    # y = sqrt(R^2 - x^2) - (R - h), x from the middle of the chord: Hatfield, American House Carpenter, art. 520.
+def _ordinate(arc: Arc, offset: Fraction, middle: Point, along: Point, off: Point, rise: float) -> Ordinate:
+    # y = sqrt(R^2 - x^2) - (R - h), x from the middle of the chord: Hatfield, American House Carpenter, art.
+    # 520.
     x = float(offset)
     height = max(0.0, arc.radius * arc.radius - x * x) ** 0.5 - (arc.radius - rise)
     foot = (middle[0] + along[0] * x, middle[1] + along[1] * x)
@@ -197,7 +230,8 @@ def _ordinate(
 
 
 def _exact(value: float) -> Fraction:
-    # A ten-thousandth of a mm: what floats of the outline say is on the grid again, the rest is near enough to mark.
+    # A ten-thousandth of a mm: what floats of the outline say is on the grid again, the rest is near enough
+    # to mark.
     return Fraction(round(value * 10**4), 10**4)
 
 

@@ -1,7 +1,7 @@
 """The schedules as plain records for files: named columns, each with its kind and what it says.
 
-A length is given twice, as the set prints it and in millimetres (`name` and `name_mm`). The same definitions head the
-CSV, type the spreadsheet's cells and make the JSON schema.
+A length is given twice, as the set prints it and in millimetres (`name` and `name_mm`). The same definitions
+head the CSV, type the spreadsheet's cells and make the JSON schema.
 """
 
 from __future__ import annotations
@@ -49,8 +49,10 @@ def columns_of(fields: Iterable[Field]) -> tuple[Field, ...]:
     made: list[Field] = []
     for field in fields:
         if field.kind == "length":
-            made += [Field(field.name, "text", f"{field.says}, as printed on the sheets"),
-                     Field(f"{field.name}_mm", "number", f"{field.says}, millimetres")]
+            made += [
+                Field(field.name, "text", f"{field.says}, as printed on the sheets"),
+                Field(f"{field.name}_mm", "number", f"{field.says}, millimetres"),
+            ]
         else:
             made.append(field)
     return tuple(made)
@@ -176,14 +178,19 @@ def all_records(shop: ShopSchedules) -> tuple[Records, ...]:
 Raw = tuple[str | int | float | Fraction, ...]
 
 
-def _records(name: str, says: str, fields: tuple[Field, ...], raw: Iterable[Raw], notation: Notation) -> Records:
+def _records(
+    name: str, says: str, fields: tuple[Field, ...], raw: Iterable[Raw], notation: Notation
+) -> Records:
     rows: list[tuple[Value, ...]] = []
     for values in raw:
         row: list[Value] = []
         for field, value in zip(fields, values, strict=True):
             if field.kind == "length":
                 length = Fraction(value)
-                row += [plain(length_cell(length, notation, rounded=name == "ordinates")), round(float(length), 4)]
+                row += [
+                    plain(length_cell(length, notation, rounded=name == "ordinates")),
+                    round(float(length), 4),
+                ]
             elif field.kind == "number":
                 row.append(round(float(value), 4))
             else:
@@ -195,39 +202,91 @@ def _records(name: str, says: str, fields: tuple[Field, ...], raw: Iterable[Raw]
 def _parts(shop: ShopSchedules) -> Iterable[Raw]:
     headings = dict(shop.parts.groups)
     for row in shop.parts.rows:
-        yield (row.mark, row.quantity, row.name, row.hand, headings[row.group], row.material_text, row.thickness,
-               row.width, row.length, plain(row.rough.cell(shop.notation)) if row.rough else "", row.grain,
-               ", ".join(row.shows), joints_text(row.joints, shop.notation), "; ".join(row.notes),
-               " ".join(row.sheets))
+        yield (
+            row.mark,
+            row.quantity,
+            row.name,
+            row.hand,
+            headings[row.group],
+            row.material_text,
+            row.thickness,
+            row.width,
+            row.length,
+            plain(row.rough.cell(shop.notation)) if row.rough else "",
+            row.grain,
+            ", ".join(row.shows),
+            joints_text(row.joints, shop.notation),
+            "; ".join(row.notes),
+            " ".join(row.sheets),
+        )
 
 
 def _lumber(shop: ShopSchedules) -> Iterable[Raw]:
     for row in shop.lumber.rows:
-        yield (row.material.name, row.label, row.width, row.blanks, row.net_length, row.net, row.with_waste,
-               sum(count for count, _ in row.bought), row.tally)
+        yield (
+            row.material.name,
+            row.label,
+            row.width,
+            row.blanks,
+            row.net_length,
+            row.net,
+            row.with_waste,
+            sum(count for count, _ in row.bought),
+            row.tally,
+        )
 
 
 def _panels(shop: ShopSchedules) -> Iterable[Raw]:
     for row in shop.sheet_goods:
-        yield (row.material.name, row.label, row.thickness, row.width, row.length, row.pieces, row.sheets, row.used,
-               row.statement)
+        yield (
+            row.material.name,
+            row.label,
+            row.thickness,
+            row.width,
+            row.length,
+            row.pieces,
+            row.sheets,
+            row.used,
+            row.statement,
+        )
 
 
 def _boards(shop: ShopSchedules) -> Iterable[Raw]:
     for plan in shop.boards.plans:
         for board in plan.boards:
             for piece in board.pieces:
-                yield (plan.material.name, plan.label, board.number, board.width, board.length, piece.lane + 1,
-                       piece.mark, piece.name, f"{piece.which}/{piece.of}", piece.start, piece.length, piece.width)
+                yield (
+                    plan.material.name,
+                    plan.label,
+                    board.number,
+                    board.width,
+                    board.length,
+                    piece.lane + 1,
+                    piece.mark,
+                    piece.name,
+                    f"{piece.which}/{piece.of}",
+                    piece.start,
+                    piece.length,
+                    piece.width,
+                )
 
 
 def _sheets(shop: ShopSchedules) -> Iterable[Raw]:
     for plan in shop.panels.plans:
         for sheet in plan.sheets:
             for piece in sheet.pieces:
-                yield (plan.material.name, plan.thickness, sheet.number,
-                       "crosscuts" if sheet.crosscut_first else "rips", piece.mark, piece.name, piece.x, piece.y,
-                       piece.along, piece.across)
+                yield (
+                    plan.material.name,
+                    plan.thickness,
+                    sheet.number,
+                    "crosscuts" if sheet.crosscut_first else "rips",
+                    piece.mark,
+                    piece.name,
+                    piece.x,
+                    piece.y,
+                    piece.along,
+                    piece.across,
+                )
 
 
 def _offcuts(shop: ShopSchedules) -> Iterable[Raw]:
@@ -245,7 +304,15 @@ def _offcuts(shop: ShopSchedules) -> Iterable[Raw]:
 def _backer(shop: ShopSchedules) -> Iterable[Raw]:
     for layout in shop.backers:
         for number, board in enumerate(layout.boards, 1):
-            yield (layout.name, number, board.mark, board.face, board.cut, "yes" if board.ripped else "no", layout.gap)
+            yield (
+                layout.name,
+                number,
+                board.mark,
+                board.face,
+                board.cut,
+                "yes" if board.ripped else "no",
+                layout.gap,
+            )
 
 
 def _hardware(shop: ShopSchedules) -> Iterable[Raw]:
@@ -258,5 +325,11 @@ def _ordinates(shop: ShopSchedules) -> Iterable[Raw]:
         for number, curve in enumerate(pattern.curves, 1):
             for ordinate in curve.ordinates:
                 sizes = (Fraction(round(v * 10**4), 10**4) for v in (curve.chord, curve.rise, curve.radius))
-                yield (pattern.mark, pattern.name, number, *sizes, ordinate.offset,
-                       Fraction(round(ordinate.height * 10**4), 10**4))
+                yield (
+                    pattern.mark,
+                    pattern.name,
+                    number,
+                    *sizes,
+                    ordinate.offset,
+                    Fraction(round(ordinate.height * 10**4), 10**4),
+                )

@@ -1,4 +1,5 @@
-"""Covering demands by patterns at least cost: the linear relaxation with its duals, and whole numbers by MILP.
+"""Covering demands by patterns at least cost: the linear relaxation with its duals, and whole numbers by
+MILP.
 
 The solver is HiGHS, through scipy; it is loaded when a plan needs it.
 """
@@ -16,20 +17,32 @@ def relaxed(
     from scipy.optimize import linprog
 
     result: Any = linprog(costs, A_ub=-_matrix(patterns), b_ub=[-d for d in demands], method="highs")
-    prices = tuple(max(0.0, -float(m)) if d else 0.0 for m, d in zip(result.ineqlin.marginals, demands, strict=True))
+    prices = tuple(
+        max(0.0, -float(m)) if d else 0.0 for m, d in zip(result.ineqlin.marginals, demands, strict=True)
+    )
     return prices, float(result.fun), [float(x) for x in result.x]
 
 
 def whole(
-    patterns: Sequence[tuple[int, ...]], costs: Sequence[float], demands: tuple[int, ...], nodes: int, seconds: float
+    patterns: Sequence[tuple[int, ...]],
+    costs: Sequence[float],
+    demands: tuple[int, ...],
+    nodes: int,
+    seconds: float,
 ) -> tuple[tuple[int, ...] | None, bool]:
-    """Return how often to use each pattern at least cost, None if none was found, and whether a limit ended it."""
+    """Return how often to use each pattern at least cost, None if none was found, and whether a limit ended
+    it.
+    """
     times, stopped, _floor = whole_with_floor(patterns, costs, demands, nodes, seconds)
     return times, stopped
 
 
 def whole_with_floor(
-    patterns: Sequence[tuple[int, ...]], costs: Sequence[float], demands: tuple[int, ...], nodes: int, seconds: float
+    patterns: Sequence[tuple[int, ...]],
+    costs: Sequence[float],
+    demands: tuple[int, ...],
+    nodes: int,
+    seconds: float,
 ) -> tuple[tuple[int, ...] | None, bool, float]:
     """Return the same, and what no whole use of these patterns can cost less than."""
     import numpy as np
@@ -37,8 +50,11 @@ def whole_with_floor(
 
     enough = LinearConstraint(_matrix(patterns), np.array(demands, dtype=float), np.inf)
     result: Any = milp(
-        np.array(costs, dtype=float), integrality=np.ones(len(patterns), dtype=int), bounds=Bounds(0, np.inf),
-        constraints=[enough], options={"node_limit": nodes, "time_limit": seconds, "mip_rel_gap": 0.0},
+        np.array(costs, dtype=float),
+        integrality=np.ones(len(patterns), dtype=int),
+        bounds=Bounds(0, np.inf),
+        constraints=[enough],
+        options={"node_limit": nodes, "time_limit": seconds, "mip_rel_gap": 0.0},
     )
     lowest = float(result.mip_dual_bound) if result.mip_dual_bound is not None else 0.0
     if result.x is None:

@@ -1,7 +1,8 @@
-"""What a shop sets about its stock, its saw and its rules; the defaults are common practice, each with its reason.
+"""What a shop sets about its stock, its saw and its rules; the defaults are common practice, each with its
+reason.
 
-Lengths are exact millimetres. `shop_settings` reads the sections `stock`, `fasteners`, `labels` and `patterns` of the
-wall's settings over the defaults of its units.
+Lengths are exact millimetres. `shop_settings` reads the sections `stock`, `fasteners`, `labels` and
+`patterns` of the wall's settings over the defaults of its units.
 """
 
 from __future__ import annotations
@@ -49,7 +50,9 @@ class StockSettings:
 
 @dataclass(frozen=True, slots=True)
 class SearchSettings:
-    """How long one cutting plan is sought: nodes, the same on every machine; the clock only guards against hanging."""
+    """How long one cutting plan is sought: nodes, the same on every machine; the clock only guards against
+    hanging.
+    """
 
     node_limit: int = 1000
     time_limit: float = 20.0  # seconds; a plan that it stops says so
@@ -105,8 +108,13 @@ MM = ShopSettings(
     stock=StockSettings(
         board_lengths=(Fraction(2400), Fraction(3000), Fraction(3600)),
         board_widths=tuple(Fraction(n) for n in (75, 100, 125, 150, 175, 200, 225)),  # EN 1313 (from memory)
-        thickest=Fraction(50), panel_length=Fraction(2440), panel_width=Fraction(1220), kerf=Fraction(3),
-        end_trim=Fraction(50), rough_allowance=Fraction(3), keep_offcut=Fraction(300),
+        thickest=Fraction(50),
+        panel_length=Fraction(2440),
+        panel_width=Fraction(1220),
+        kerf=Fraction(3),
+        end_trim=Fraction(50),
+        rough_allowance=Fraction(3),
+        keep_offcut=Fraction(300),
     ),
     fasteners=FastenerSettings(spacing=Fraction(200), wall_spacing=Fraction(400), nail_spacing=Fraction(400)),
     patterns=PatternSettings(paper="iso-a4", station=Fraction(50), overlap=Fraction(12)),
@@ -115,10 +123,11 @@ MM = ShopSettings(
 
 
 def shop_settings(wall: Wall) -> ShopSettings:
-    """Return the wall's settings for its shop: the defaults of its units, with what the spec says put over them.
+    """Return the wall's settings for its shop: the defaults of its units, with what the spec says put over
+    them.
 
-    A section is a mapping, or a value with attributes of the same names as here; a name that is missing leaves the
-    default.
+    A section is a mapping, or a value with attributes of the same names as here; a name that is missing
+    leaves the default.
     """
     base = MM if wall.units == "mm" else INCH
     given = wall.settings

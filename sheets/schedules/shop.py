@@ -44,14 +44,23 @@ class ShopSchedules:
 
 
 def shop_schedules(wall: Wall, sheets: Mapping[str, tuple[str, ...]] | None = None) -> ShopSchedules:
-    """Return all schedules of a wall. sheets: for each part key, the numbers of the sheets where it is detailed."""
+    """Return all schedules of a wall. sheets: for each part key, the numbers of the sheets where it is
+    detailed.
+    """
     parts = parts_schedule(wall, sheets)
     boards, panels = cut_boards(wall), cut_panels(wall)
     return ShopSchedules(
-        notation=wall.notation, settings=shop_settings(wall), parts=parts, boards=boards, panels=panels,
-        lumber=lumber_take_off(wall, boards.plans), sheet_goods=panel_take_off(panels.plans),
-        backers=backer_layouts(wall), patterns=patterns(wall), hardware=hardware_rows(wall),
-        labels=part_labels(parts, wall.notation),
+        notation=wall.notation,
+        settings=shop_settings(wall),
+        parts=parts,
+        boards=boards,
+        panels=panels,
+        lumber=lumber_take_off(wall, boards.plans),
+        sheet_goods=panel_take_off(panels.plans),
+        backers=backer_layouts(wall),
+        patterns=patterns(wall),
+        hardware=hardware_rows(wall),
+        labels=part_labels(parts, wall),
     )
 
 
@@ -62,9 +71,12 @@ def all_tables(shop: ShopSchedules) -> tuple[TableData, ...]:
     """
     notation, stock = shop.notation, shop.settings.stock
     made = (
-        parts_table(shop.parts, notation), lumber_table(shop.lumber, notation),
-        panel_table(shop.sheet_goods, notation), board_cutting_table(shop.boards, stock, notation),
-        panel_cutting_table(shop.panels, stock, notation), backer_table(shop.backers, notation),
+        parts_table(shop.parts, notation),
+        lumber_table(shop.lumber, notation),
+        panel_table(shop.sheet_goods, notation),
+        board_cutting_table(shop.boards, stock, notation),
+        panel_cutting_table(shop.panels, stock, notation),
+        backer_table(shop.backers, notation),
         hardware_table(shop.hardware, notation),
         *(ordinate_table(pattern, notation) for pattern in shop.patterns),
     )
@@ -74,26 +86,44 @@ def all_tables(shop: ShopSchedules) -> tuple[TableData, ...]:
 def all_diagrams(shop: ShopSchedules) -> tuple[Diagram, ...]:
     """Return the cutting diagrams of boards and panels, then the backer layouts."""
     return (
-        *board_diagrams(shop.boards.plans, shop.notation), *panel_diagrams(shop.panels.plans, shop.notation),
+        *board_diagrams(shop.boards.plans, shop.notation),
+        *panel_diagrams(shop.panels.plans, shop.notation),
         *(backer_diagram(layout, shop.notation) for layout in shop.backers),
     )
 
 
 def plan_findings(shop: ShopSchedules) -> tuple[Diagnostic, ...]:
-    """Return what the plans could not do: parts in no plan, blanks without allowance, plans that are not proven."""
+    """Return what the plans could not do: parts in no plan, blanks without allowance, plans that are not
+    proven.
+    """
     found = []
     for part in (*shop.boards.too_long, *shop.panels.too_large):
         what = "longer than any board" if part in shop.boards.too_long else "larger than the sheet"
-        found.append(Diagnostic(
-            "not-in-a-plan", "warning", f"{part.mark or part.key} {part.name} is {what}: no cutting plan holds it",
-            help="Give a longer stock, or divide it at a joint that is drawn.", path=part.made_from.path))
+        found.append(
+            Diagnostic(
+                "not-in-a-plan",
+                "warning",
+                f"{part.mark or part.key} {part.name} is {what}: no cutting plan holds it",
+                help="Give a longer stock, or divide it at a joint that is drawn.",
+                path=part.made_from.path,
+            )
+        )
     for part in shop.boards.without_allowance:
-        found.append(Diagnostic(
-            "no-allowance", "note", f"{part.mark or part.key} {part.name} is cut to its finished length: no board has "
-            "room for the allowance", help="Give a longer board, or trim less off its ends.", path=part.made_from.path))
+        found.append(
+            Diagnostic(
+                "no-allowance",
+                "note",
+                f"{part.mark or part.key} {part.name} is cut to its finished length: no board has "
+                "room for the allowance",
+                help="Give a longer board, or trim less off its ends.",
+                path=part.made_from.path,
+            )
+        )
     for plan in shop.boards.plans:
         if not plan.proven:
-            found.append(Diagnostic("plan-not-proven", "note", f"{plan.material.name}, {plan.label}: {plan.statement}"))
+            found.append(
+                Diagnostic("plan-not-proven", "note", f"{plan.material.name}, {plan.label}: {plan.statement}")
+            )
     for sheets in shop.panels.plans:
         if not sheets.proven:
             found.append(Diagnostic("plan-not-proven", "note", f"{sheets.material.name}: {sheets.statement}"))

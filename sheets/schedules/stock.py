@@ -1,8 +1,8 @@
-"""What each part is milled from: the nominal board or sheet that it is cut out of, and the strips of a glue-up.
+"""What each part is milled from: the nominal board or sheet it is cut from, and the strips of a glue-up.
 
-Softwood: the smallest PS 20 size whose dressed size holds the part; tongue-and-groove boards are bought as such in
-softwood. Hardwood: the thinnest quarter that dresses to the part's thickness, and a board width that holds it with an
-edge to joint. Metric: the smallest sawn section that holds it with the allowance.
+Softwood: the smallest PS 20 size whose dressed size holds the part; tongue-and-groove boards are bought as
+such in softwood. Hardwood: the thinnest quarter that dresses to the part's thickness, and a board width that
+holds it with an edge to joint. Metric: the smallest sawn section that holds it with the allowance.
 """
 
 from __future__ import annotations
@@ -26,7 +26,18 @@ Units = Literal["inch", "mm"]
 
 # Conifers by the last word of their name, for species that the table of woods does not hold.
 # Source: Wood Handbook, chapter 2: softwoods are the conifers.
-_CONIFERS = ("fir", "pine", "cedar", "redcedar", "redwood", "spruce", "hemlock", "larch", "cypress", "juniper")
+_CONIFERS = (
+    "fir",
+    "pine",
+    "cedar",
+    "redcedar",
+    "redwood",
+    "spruce",
+    "hemlock",
+    "larch",
+    "cypress",
+    "juniper",
+)
 # EN 1313-1 and -2 preferred sawn thicknesses, mm (from memory).
 _SAWN_THICKNESS = tuple(Fraction(n) for n in (16, 19, 22, 25, 27, 32, 38, 44, 50, 63, 75, 100))
 
@@ -35,8 +46,9 @@ _SAWN_THICKNESS = tuple(Fraction(n) for n in (16, 19, 22, 25, 27, 32, 38, 44, 50
 class Rough:
     """What a part is milled from. Sizes in mm.
 
-    thickness and width are the nominal board's as it is paid for; `blank` is the piece sawn from it before milling,
-    along the grain last. A part glued up of strips or laminated of layers has strips * layers blanks.
+    thickness and width are the nominal board's as it is paid for; `blank` is the piece sawn from it before
+    milling, along the grain last. A part glued up of strips or laminated of layers has strips * layers
+    blanks.
     """
 
     kind: Kind
@@ -57,8 +69,12 @@ class Rough:
         """The rough size as the schedule prints it: the stock, then how many pieces and how long."""
         count = f"{self.pieces} of " if self.pieces > 1 else ""
         if self.kind == "hardwood":
-            size = joined(self.label, length_cell(self.blank[1], notation), length_cell(self.blank[2], notation),
-                          by=TIMES)
+            size = joined(
+                self.label,
+                length_cell(self.blank[1], notation),
+                length_cell(self.blank[2], notation),
+                by=TIMES,
+            )
         elif self.kind == "panel":
             size = joined(self.label, " panel")
         else:
@@ -67,7 +83,9 @@ class Rough:
 
 
 def is_softwood(species: str) -> bool:
-    """Return whether the species is sold as softwood; one the table of woods does not hold goes by its last word."""
+    """Return whether the species is sold as softwood; one the table of woods does not hold goes by its last
+    word.
+    """
     wood = wood_named(species)
     if wood is not None:
         return wood.trade == "softwood"
@@ -113,8 +131,14 @@ def _softwood(part: Part, stock: StockSettings) -> Rough:
     width = next(row for row in softwood_widths() if row.dressed >= each)
     blank = (part.thickness / layers, each, part.length + stock.length_allowance)
     return Rough(
-        "softwood", f"{thickness.nominal} × {width.nominal}", _nominal(thickness.nominal), _nominal(width.nominal),
-        blank, strips, layers, glue_up=_glue_up(strips, layers),
+        "softwood",
+        f"{thickness.nominal} × {width.nominal}",
+        _nominal(thickness.nominal),
+        _nominal(width.nominal),
+        blank,
+        strips,
+        layers,
+        glue_up=_glue_up(strips, layers),
     )
 
 
@@ -126,8 +150,9 @@ def _hardwood(part: Part, stock: StockSettings) -> Rough:
     sawn = each + stock.edge_allowance
     width, lanes = _board(sawn, stock)
     blank = (part.thickness / layers, sawn, part.length + stock.length_allowance)
-    return Rough("hardwood", quarter.name, quarter.rough, width, blank, strips, layers, lanes,
-                 _glue_up(strips, layers))
+    return Rough(
+        "hardwood", quarter.name, quarter.rough, width, blank, strips, layers, lanes, _glue_up(strips, layers)
+    )
 
 
 def _sawn(part: Part, stock: StockSettings) -> Rough:
@@ -139,8 +164,17 @@ def _sawn(part: Part, stock: StockSettings) -> Rough:
     sawn = each + stock.edge_allowance
     width, lanes = _board(sawn, stock)
     blank = (part.thickness / layers, sawn, part.length + stock.length_allowance)
-    return Rough("sawn", f"{thickness} × {width}", thickness, width, blank, strips, layers, lanes,
-                 _glue_up(strips, layers))
+    return Rough(
+        "sawn",
+        f"{thickness} × {width}",
+        thickness,
+        width,
+        blank,
+        strips,
+        layers,
+        lanes,
+        _glue_up(strips, layers),
+    )
 
 
 def _panel(part: Part, stock: StockSettings) -> Rough:
@@ -149,19 +183,23 @@ def _panel(part: Part, stock: StockSettings) -> Rough:
 
 
 def _board(sawn: Fraction, stock: StockSettings) -> tuple[Fraction, int]:
-    """The board width that wastes least when blanks of one width are ripped from it, and how many it gives."""
+    """The board width that wastes least when blanks of a width are ripped from it, and how many it gives."""
     choices = [(w, (w + stock.kerf) // (sawn + stock.kerf)) for w in stock.board_widths if w >= sawn]
     return min(choices, key=lambda choice: (choice[0] / choice[1], choice[0]))
 
 
 def _strips(width: Fraction, widest: Fraction, stock: StockSettings) -> tuple[int, Fraction]:
-    # Strips of one width, up to the next mark of a rule; the allowance of a blank covers jointing the glued edges.
+    # Strips of one width, up to the next mark of a rule; the allowance of a blank covers jointing the glued
+    # edges.
     count = max(1, ceil(width / widest))
     return (count, width) if count == 1 else (count, snap(width / count, stock.rough_allowance / 4, "up"))
 
 
 def _glue_up(strips: int, layers: int) -> str:
-    said = [f"glue up of {strips} strips" if strips > 1 else "", f"laminate of {layers} layers" if layers > 1 else ""]
+    said = [
+        f"glue up of {strips} strips" if strips > 1 else "",
+        f"laminate of {layers} layers" if layers > 1 else "",
+    ]
     return ", ".join(word for word in said if word)
 
 

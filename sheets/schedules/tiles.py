@@ -1,4 +1,5 @@
-"""Full-size patterns cut up for the user's paper: tiles with overlap, crop and register marks, and a square to measure.
+"""Full-size patterns cut up for the user's paper: tiles with overlap, crop and register marks, and a square
+to measure.
 
 All lengths are mm. A window is in the pattern's own coordinates; a tile's `shift` takes them to the page.
 """
@@ -20,7 +21,9 @@ BORDER = 15.0
 
 @dataclass(frozen=True, slots=True)
 class Tile:
-    """One page. row from the bottom and column from the left, from 1. marks: register crosses, pattern coordinates."""
+    """One page. row from the bottom and column from the left, from 1. marks: register crosses, pattern
+    coordinates.
+    """
 
     row: int
     column: int
@@ -77,11 +80,16 @@ def _tiling(size: tuple[float, float], paper: tuple[float, float], overlap: floa
         for column in range(columns):
             x, y = low[0] + column * step[0], low[1] + row * step[1]
             window = (x, y, x + room[0], y + room[1])
-            tiles.append(Tile(
-                row + 1, column + 1, window, (MARGIN - x, MARGIN + STRIP - y),
-                _register(window, overlap, (column > 0, row > 0, column < columns - 1, row < rows - 1)),
-                ((x, y), (x + room[0], y), (x + room[0], y + room[1]), (x, y + room[1])),
-            ))
+            tiles.append(
+                Tile(
+                    row + 1,
+                    column + 1,
+                    window,
+                    (MARGIN - x, MARGIN + STRIP - y),
+                    _register(window, overlap, (column > 0, row > 0, column < columns - 1, row < rows - 1)),
+                    ((x, y), (x + room[0], y), (x + room[0], y + room[1]), (x, y + room[1])),
+                )
+            )
     return Tiling(paper, rows, columns, tuple(tiles))
 
 

@@ -1,4 +1,4 @@
-"""All schedules as one spreadsheet: typed cells, frozen headings, ready to print. Same records, same bytes."""
+"""All schedules as one spreadsheet: typed cells, frozen headings, set up to print. Same in, same bytes."""
 
 from __future__ import annotations
 
@@ -39,8 +39,9 @@ def _fill(sheet: Any, table: Records, project: Project) -> None:
     for place, column in enumerate(table.columns, 1):
         head = sheet.cell(row=1, column=place, value=_heading(column))
         head.font, head.border = Font(bold=True), rule
-        head.alignment = Alignment(vertical="bottom", wrap_text=True,
-                                   horizontal="left" if column.kind == "text" else "right")
+        head.alignment = Alignment(
+            vertical="bottom", wrap_text=True, horizontal="left" if column.kind == "text" else "right"
+        )
         for line, row in enumerate(table.rows, 2):
             cell = sheet.cell(row=line, column=place)
             cell.value = row[place - 1]

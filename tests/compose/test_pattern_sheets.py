@@ -1,4 +1,6 @@
-"""Patterns read back from the PDF's own coordinates with an independent reader: true to 0.1 mm, tiles included."""
+"""Patterns read back from the PDF's own coordinates with an independent reader: true to 0.1 mm, tiles
+included.
+"""
 
 from __future__ import annotations
 
@@ -74,8 +76,11 @@ def test_tiles_put_together_are_true_to_size(wall: Wall) -> None:
             assert view.scale == 1
             dx, dy = view.origin
             # Page back to pattern: the top edge of the rail is at 8 in.
-            tops += [(min(s[0], s[2]) - dx, max(s[0], s[2]) - dx) for s in spans
-                     if abs(s[1] - s[3]) < 1e-3 and abs(s[1] - dy - 8 * 25.4) < TRUE and length(s) > 10]
+            tops += [
+                (min(s[0], s[2]) - dx, max(s[0], s[2]) - dx)
+                for s in spans
+                if abs(s[1] - s[3]) < 1e-3 and abs(s[1] - dy - 8 * 25.4) < TRUE and length(s) > 10
+            ]
     assert min(a for a, _ in tops) == pytest.approx(0.0, abs=TRUE)
     assert max(b for _, b in tops) == pytest.approx(60 * 25.4, abs=TRUE)
     reached = 0.0
@@ -85,13 +90,17 @@ def test_tiles_put_together_are_true_to_size(wall: Wall) -> None:
 
 
 def test_the_arc_of_the_tiles_is_the_arc_of_the_part(wall: Wall) -> None:
-    pattern, = patterns(wall)
-    curve, = pattern.curves
+    (pattern,) = patterns(wall)
+    (curve,) = pattern.curves
     arcs = []
     for sheet in tiled_patterns(wall)[0].sheets:
         for view in (item for item in sheet.items if isinstance(item, Viewport)):
             for item in view.items:
-                arcs += [(segment, view.origin) for segment in getattr(item, "path", ()) if isinstance(segment, Arc)]
+                arcs += [
+                    (segment, view.origin)
+                    for segment in getattr(item, "path", ())
+                    if isinstance(segment, Arc)
+                ]
     assert len(arcs) > 3
     assert sum(abs(arc.sweep) for arc, _ in arcs) * curve.radius > 60 * 25.4
     for arc, (dx, dy) in arcs:
@@ -100,13 +109,17 @@ def test_the_arc_of_the_tiles_is_the_arc_of_the_part(wall: Wall) -> None:
 
 
 def test_paper_that_is_not_known_is_said() -> None:
-    drawing, problems = tiled_patterns(make_wall(arched_rail(inch(60), inch(3), inch(8)), patterns={"paper": "a-4"}))
+    drawing, problems = tiled_patterns(
+        make_wall(arched_rail(inch(60), inch(3), inch(8)), patterns={"paper": "a-4"})
+    )
     assert not drawing.sheets
     assert problems[0].severity == "error"
 
 
 def test_a_path_is_cut_off_at_a_box() -> None:
-    assert clip((Line((-5.0, 1.0), (25.0, 1.0)),), (0.0, 0.0, 10.0, 10.0)) == ((Line((0.0, 1.0), (10.0, 1.0)),),)
+    assert clip((Line((-5.0, 1.0), (25.0, 1.0)),), (0.0, 0.0, 10.0, 10.0)) == (
+        (Line((0.0, 1.0), (10.0, 1.0)),),
+    )
     arc = arc_through((0.0, 0.0), (20.0, 0.0), 6.0)
     pieces = clip((arc,), (0.0, 0.0, 20.0, 4.0))
     # Over 4 the crown is cut off: two pieces that end there.
@@ -114,3 +127,22 @@ def test_a_path_is_cut_off_at_a_box() -> None:
     assert pieces[0][-1].last[1] == pytest.approx(4.0)
     assert pieces[1][0].first[1] == pytest.approx(4.0)
     assert clip((Line((0.0, 20.0), (10.0, 20.0)),), (0.0, 0.0, 10.0, 10.0)) == ()
+
+
+def test_the_dxf_holds_the_arc_at_full_size(wall: Wall) -> None:
+    from io import StringIO
+
+    import ezdxf
+
+    from sheets.writers.dxf import dxf
+
+    document = ezdxf.read(StringIO(dxf(long_patterns(wall)).decode("utf-8")))
+    found = []
+    for line in document.modelspace().query("LWPOLYLINE"):
+        points = list(line.get_points("xyb"))
+        for (x0, y0, bulge), (x1, y1, _) in pairwise([*points, points[0]]):
+            if bulge:
+                chord = ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5
+                found.append((chord, chord * (1 + bulge**2) / (4 * abs(bulge))))
+    # R = (60^2/4 + 3^2) / (2 x 3) = 151.5 in over a chord of 60 in.
+    assert found == [(pytest.approx(60.0), pytest.approx(151.5))]

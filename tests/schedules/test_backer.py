@@ -26,7 +26,9 @@ def at(part: Part, x0: Fraction, x1: Fraction) -> Part:
 
 
 def boards(clear: Fraction, face: Fraction) -> list[Part]:
-    """Boards as a joiner lays them over a clear width: half the gap off each joint, tongues to the right, ends let in."""
+    """Boards as a joiner lays them over a clear width: half the gap off each joint, tongues to the right,
+    ends let in.
+    """
     faces = lay_boards(clear, face, inch("1/16")).faces
     tongue = Joint("tongue", width=inch("1/4"), depth=TONGUE, fastening="nail")
     groove = Joint("groove", width=inch("1/4"), depth=TONGUE)
@@ -37,22 +39,33 @@ def boards(clear: Fraction, face: Fraction) -> list[Part]:
         line += size
         high = line + HOUSED if last else line - GAP / 2 + TONGUE
         joints = tuple(j for j, there in ((groove, not first), (tongue, not last)) if there)
-        plain_board = block(f"{HOME}/board-{k + 1}", size=("11/16", 1, 70), material=FIR, mark=f"C{k}",
-                            name="Backer board", role="backer board", joints=joints)
+        plain_board = block(
+            f"{HOME}/board-{k + 1}",
+            size=("11/16", 1, 70),
+            material=FIR,
+            mark=f"C{k}",
+            name="Backer board",
+            role="backer board",
+            joints=joints,
+        )
         made.append(at(plain_board, low, high))
     left = block(f"{HOME}/side-left", size=("3/4", 12, 72), material=PLY, role="side", name="Side")
     right = replace(left, key=f"{HOME}/side-right")
     return [at(left, -inch("3/4"), Fraction(0)), at(right, clear, clear + inch("3/4")), *made]
 
 
-@pytest.mark.parametrize(("clear", "face", "full", "end"), [
-    # n = floor(W/f), r = W - nf; n - 1 full boards and two ends of (f + r)/2 (derived; values computed by hand).
-    (60, "41/8", 10, Fraction(35, 8)),  # 10 x 5.125 + 2 x 4.375 = 60
-    (36, "25/8", 10, Fraction(19, 8)),  # 10 x 3.125 + 2 x 2.375 = 36
-    (41, "41/8", 8, None),  # 8 x 5.125 = 41: none ripped
-])
+@pytest.mark.parametrize(
+    ("clear", "face", "full", "end"),
+    [
+        # n = floor(W/f), r = W - nf; n - 1 full boards and two ends of (f + r)/2 (derived; values computed by
+        # hand).
+        (60, "41/8", 10, Fraction(35, 8)),  # 10 x 5.125 + 2 x 4.375 = 60
+        (36, "25/8", 10, Fraction(19, 8)),  # 10 x 3.125 + 2 x 2.375 = 36
+        (41, "41/8", 8, None),  # 8 x 5.125 = 41: none ripped
+    ],
+)
 def test_half_board_rule(clear: int, face: str, full: int, end: Fraction | None) -> None:
-    layout, = backer_layouts(make_wall(*boards(inch(clear), inch(face))))
+    (layout,) = backer_layouts(make_wall(*boards(inch(clear), inch(face))))
     assert layout.clear == inch(clear)
     assert sum(board.face for board in layout.boards) == inch(clear)
     assert sum(board.face == inch(face) for board in layout.boards) == full
@@ -63,18 +76,25 @@ def test_half_board_rule(clear: int, face: str, full: int, end: Fraction | None)
 
 def test_a_mirrored_case_reads_the_same() -> None:
     made = boards(inch(36), inch("25/8"))
-    turned = [replace(part, solid=mirrored_x(part.solid),
-                      extent=replace(part.extent, x0=-part.extent.x1, x1=-part.extent.x0)) for part in made]
-    one, = backer_layouts(make_wall(*made))
-    other, = backer_layouts(make_wall(*turned))
+    turned = [
+        replace(
+            part,
+            solid=mirrored_x(part.solid),
+            extent=replace(part.extent, x0=-part.extent.x1, x1=-part.extent.x0),
+        )
+        for part in made
+    ]
+    (one,) = backer_layouts(make_wall(*made))
+    (other,) = backer_layouts(make_wall(*turned))
     assert [b.face for b in other.boards] == [b.face for b in one.boards]
     assert (other.gap, other.clear) == (one.gap, one.clear)
 
 
 def test_take_off_of_a_backer() -> None:
-    layout, = backer_layouts(make_wall(*boards(inch(41), inch("41/8"))))
-    # Blanks 71 in long. The first board is 5 1/8 + 3/16 let in - 1/32 + 1/4 tongue = 5 17/32 wide: more than the 5 3/8
-    # of a 1 x 6 (WWPA), so it comes out of a 1 x 8; the other seven are 1 x 6: (8 + 7 x 6) x 71 / 144 = 24.65.
+    (layout,) = backer_layouts(make_wall(*boards(inch(41), inch("41/8"))))
+    # Blanks 71 in long. The first board is 5 1/8 + 3/16 let in - 1/32 + 1/4 tongue = 5 17/32 wide: more than
+    # the 5 3/8 of a 1 x 6 (WWPA), so it comes out of a 1 x 8; the other seven are 1 x 6: (8 + 7 x 6) x 71 /
+    # 144 = 24.65.
     assert layout.boards[0].cut == inch("177/32")
     assert layout.net == Fraction((8 + 7 * 6) * 71, 144)
     assert layout.with_waste == layout.net * Fraction(12, 10)

@@ -1,4 +1,4 @@
-"""Cutting plans of whole walls: every part once, nothing overlaps or leaves its stock (checked with shapely)."""
+"""Cutting plans of whole walls: every part once, no overlap, none beyond its stock (by shapely)."""
 
 from __future__ import annotations
 
@@ -29,9 +29,15 @@ def sixteenths(n: int) -> Fraction:
 
 
 def parts_of(sizes: list[tuple[int, int]], material: Material, thickness: str) -> list[Part]:
-    return [block(f"cases/flanking/left/piece-{n}", size=(thickness, str(sixteenths(w)), str(sixteenths(length))),  # type: ignore[arg-type]
-                  material=material, mark=f"P{n}")
-            for n, (length, w) in enumerate(sizes, 1)]
+    return [
+        block(
+            f"cases/flanking/left/piece-{n}",
+            size=(thickness, str(sixteenths(w)), str(sixteenths(length))),  # type: ignore[arg-type]
+            material=material,
+            mark=f"P{n}",
+        )
+        for n, (length, w) in enumerate(sizes, 1)
+    ]
 
 
 def check_boards(plan: BoardPlan, wall: Wall) -> None:
@@ -40,14 +46,24 @@ def check_boards(plan: BoardPlan, wall: Wall) -> None:
         boxes = []
         for piece in board.pieces:
             lane = board.width / board.lanes
-            boxes.append(shapely.box(float(piece.start), float(piece.lane * lane), float(piece.start + piece.length),
-                                     float(piece.lane * lane) + 1.0))
+            boxes.append(
+                shapely.box(
+                    float(piece.start),
+                    float(piece.lane * lane),
+                    float(piece.start + piece.length),
+                    float(piece.lane * lane) + 1.0,
+                )
+            )
             assert piece.start >= stock.end_trim
             assert piece.start + piece.length <= board.length - stock.end_trim
-        grown = [shapely.box(b.bounds[0], b.bounds[1], b.bounds[2] + float(stock.kerf) - 1e-6, b.bounds[3])
-                 for b in boxes]
+        grown = [
+            shapely.box(b.bounds[0], b.bounds[1], b.bounds[2] + float(stock.kerf) - 1e-6, b.bounds[3])
+            for b in boxes
+        ]
         total = sum(b.area for b in grown)
-        assert abs(shapely.unary_union(grown).area - total) < 1e-3, "pieces overlap, or leave no room for the saw"
+        assert abs(shapely.unary_union(grown).area - total) < 1e-3, (
+            "pieces overlap, or leave no room for the saw"
+        )
         widest = max(piece.width for piece in board.pieces)
         assert board.lanes * widest + (board.lanes - 1) * stock.kerf <= board.width
 
@@ -56,10 +72,14 @@ def check_sheets(plan: PanelPlan, wall: Wall) -> None:
     kerf = float(shop_settings(wall).stock.kerf)
     around = shapely.box(0, 0, float(plan.length), float(plan.width))
     for sheet in plan.sheets:
-        boxes = [shapely.box(float(p.x), float(p.y), float(p.x + p.along), float(p.y + p.across))
-                 for p in sheet.pieces]
+        boxes = [
+            shapely.box(float(p.x), float(p.y), float(p.x + p.along), float(p.y + p.across))
+            for p in sheet.pieces
+        ]
         assert all(around.covers(box) for box in boxes)
-        grown = [shapely.box(*b.bounds[:2], b.bounds[2] + kerf - 1e-6, b.bounds[3] + kerf - 1e-6) for b in boxes]
+        grown = [
+            shapely.box(*b.bounds[:2], b.bounds[2] + kerf - 1e-6, b.bounds[3] + kerf - 1e-6) for b in boxes
+        ]
         assert abs(shapely.unary_union(grown).area - sum(b.area for b in grown)) < 1e-2
         assert guillotine(list(sheet.pieces), kerf)
 
@@ -78,7 +98,10 @@ def guillotine(pieces: list, kerf: float) -> bool:  # type: ignore[type-arg]
 
 
 @settings(max_examples=25, deadline=None, derandomize=True)
-@given(st.lists(st.tuples(SIXTEENTHS, st.integers(16, 200)), min_size=1, max_size=40), st.sampled_from([OAK, FIR]))
+@given(
+    st.lists(st.tuples(SIXTEENTHS, st.integers(16, 200)), min_size=1, max_size=40),
+    st.sampled_from([OAK, FIR]),
+)
 def test_boards_hold_each_blank_once(sizes: list[tuple[int, int]], material: Material) -> None:
     wall = make_wall(*parts_of(sizes, material, "3/4"))
     cutting = cut_boards(wall)
@@ -92,8 +115,10 @@ def test_boards_hold_each_blank_once(sizes: list[tuple[int, int]], material: Mat
 
 
 @settings(max_examples=25, deadline=None, derandomize=True)
-@given(st.lists(st.tuples(st.integers(80, 1536), st.integers(16, 768)), min_size=1, max_size=25),
-       st.sampled_from([PLY, MDF]))
+@given(
+    st.lists(st.tuples(st.integers(80, 1536), st.integers(16, 768)), min_size=1, max_size=25),
+    st.sampled_from([PLY, MDF]),
+)
 def test_sheets_hold_each_part_once(sizes: list[tuple[int, int]], material: Material) -> None:
     wall = make_wall(*parts_of(sizes, material, "3/4"))
     cutting = cut_panels(wall)
@@ -113,19 +138,22 @@ def test_sheets_hold_each_part_once(sizes: list[tuple[int, int]], material: Mate
 
 def test_a_sheet_that_divides_evenly_is_used_up_but_for_the_kerf() -> None:
     # Four strips of 11 29/32 in with three kerfs of 1/8 in fill 48 in: 4 x 11.90625 + 3 x 0.125 = 48.
-    wall = make_wall(*[block(f"cases/flanking/left/shelf-{n}", size=("3/4", "381/32", 96), material=PLY)
-                       for n in range(8)])
-    plan, = cut_panels(wall).plans
+    wall = make_wall(
+        *[block(f"cases/flanking/left/shelf-{n}", size=("3/4", "381/32", 96), material=PLY) for n in range(8)]
+    )
+    (plan,) = cut_panels(wall).plans
     assert len(plan.sheets) == 2
     assert plan.proven
 
 
 def test_ten_foot_boards_cut_by_hand() -> None:
-    # From 120 in less 2 in at each end: three blanks of 38 in and two kerfs are 114 1/4; a fourth does not go in.
-    # Ten parts of 37 in with an inch to spare need four boards of 10 ft.
-    wall = make_wall(*[block(f"mantel/rail-{n}", size=("3/4", 5, 37), material=OAK) for n in range(10)],
-                     stock={"board_lengths": (10 * MM_PER_FOOT,)})
-    plan, = cut_boards(wall).plans
+    # From 120 in less 2 in at each end: three blanks of 38 in and two kerfs are 114 1/4; a fourth does not go
+    # in. Ten parts of 37 in with an inch to spare need four boards of 10 ft.
+    wall = make_wall(
+        *[block(f"mantel/rail-{n}", size=("3/4", 5, 37), material=OAK) for n in range(10)],
+        stock={"board_lengths": (10 * MM_PER_FOOT,)},
+    )
+    (plan,) = cut_boards(wall).plans
     assert len(plan.boards) == 4
     assert plan.proven
     assert plan.statement == "fewest boards: proven"
@@ -133,24 +161,29 @@ def test_ten_foot_boards_cut_by_hand() -> None:
 
 def test_offcuts_are_what_is_left() -> None:
     wall = make_wall(block("mantel/rail", size=("3/4", 5, 37)), stock={"board_lengths": (8 * MM_PER_FOOT,)})
-    plan, = cut_boards(wall).plans
+    (plan,) = cut_boards(wall).plans
     # 96 - 2 - 38 - 1/8 - 2 = 53 7/8
     assert plan.boards[0].offcuts == (inch("431/8"),)
 
 
 def test_what_no_stock_holds_is_named() -> None:
-    long, wide = block("mantel/cap", size=("3/4", 5, 190)), block("mantel/panel", size=("3/4", 50, 60), material=PLY)
+    long, wide = (
+        block("mantel/cap", size=("3/4", 5, 190)),
+        block("mantel/panel", size=("3/4", 50, 60), material=PLY),
+    )
     wall = make_wall(long, wide)
     assert cut_boards(wall).too_long == (long,)
     assert cut_panels(wall).too_large == (wide,)
 
 
 def test_take_off_adds_up() -> None:
-    wall = make_wall(*[block(f"mantel/rail-{n}", size=("3/4", "15/4", 47)) for n in range(4)],
-                     stock={"board_lengths": (10 * MM_PER_FOOT,), "waste": 25})
+    wall = make_wall(
+        *[block(f"mantel/rail-{n}", size=("3/4", "15/4", 47)) for n in range(4)],
+        stock={"board_lengths": (10 * MM_PER_FOOT,), "waste": 25},
+    )
     cutting = cut_boards(wall)
     take_off = lumber_take_off(wall, cutting.plans)
-    row, = take_off.rows
+    (row,) = take_off.rows
     # Blanks 4 in x 48 in of 4/4: 4 x (1 x 4 x 4 / 12) = 5 1/3 board feet; a quarter more is 6 2/3.
     assert row.net == Fraction(16, 3)
     assert row.with_waste == Fraction(20, 3)
@@ -162,17 +195,22 @@ def test_take_off_adds_up() -> None:
 
 
 def test_metric_sets_count_sections_and_cubic_metres() -> None:
-    wall = make_wall(block("mantel/rail", size=("100/127", "450/127", "9000/127")),
-                     units="mm", stock={"board_lengths": (Fraction(2400),)})
+    wall = make_wall(
+        block("mantel/rail", size=("100/127", "450/127", "9000/127")),
+        units="mm",
+        stock={"board_lengths": (Fraction(2400),)},
+    )
     assert (wall.parts[0].thickness, wall.parts[0].width, wall.parts[0].length) == (20, 90, 1800)
     take_off = lumber_take_off(wall, cut_boards(wall).plans)
-    row, = take_off.rows
+    (row,) = take_off.rows
     assert row.label == "25 × 100"
     assert row.tally == Fraction(25 * 100 * 2400, 10**9)
 
 
 def test_panel_take_off() -> None:
-    wall = make_wall(*[block(f"cases/flanking/left/side-{n}", size=("23/32", 12, 72), material=PLY) for n in range(4)])
+    wall = make_wall(
+        *[block(f"cases/flanking/left/side-{n}", size=("23/32", 12, 72), material=PLY) for n in range(4)]
+    )
     rows = panel_take_off(cut_panels(wall).plans)
     assert [(row.label, row.sheets, row.pieces) for row in rows] == [("3/4", 2, 4)]
     # 4 x 1 ft x 6 ft = 24 sq ft of 64
@@ -184,8 +222,11 @@ def test_a_wall_of_three_hundred_parts_is_cut_within_two_seconds() -> None:
     parts = []
     for n in range(300):
         material = (OAK, PLY, FIR)[n % 3]
-        size = ("3/4" if material is not PLY else "23/32", str(Fraction(24 + (n * 7) % 90, 16)),
-                str(Fraction(160 + (n * 37) % 1100, 16)))
+        size = (
+            "3/4" if material is not PLY else "23/32",
+            str(Fraction(24 + (n * 7) % 90, 16)),
+            str(Fraction(160 + (n * 37) % 1100, 16)),
+        )
         parts.append(block(f"cases/flanking/left/part-{n}", size=size, material=material, mark=f"P{n}"))  # type: ignore[arg-type]
     wall = make_wall(*parts)
     cut_boards(make_wall(parts[0], parts[3]))  # loads the solver
@@ -193,5 +234,6 @@ def test_a_wall_of_three_hundred_parts_is_cut_within_two_seconds() -> None:
     boards, panels = cut_boards(wall), cut_panels(wall)
     assert perf_counter() - start < 2.0
     made = sum(len(b.pieces) for p in boards.plans for b in p.boards) + sum(
-        len(s.pieces) for p in panels.plans for s in p.sheets)
+        len(s.pieces) for p in panels.plans for s in p.sheets
+    )
     assert made == 300

@@ -13,10 +13,146 @@ from sheets.schedules.column_generation import Stock
 from sheets.schedules.cutting_stock import Limits, Plan, cut
 
 # OR-Library binpack1, instance u120_00 (Falkenauer): capacity 150, 120 items, optimum 48.
-U120_00 = Counter(map(int, ["42", "69", "67", "57", "93", "90", "38", "36", "45", "42", "33", "79", "27", "57", "44", "84", "86", "92", "46", "38", "85", "33", "82", "73", "49", "70", "59", "23", "57", "72", "74", "69", "33", "42", "28", "46", "30", "64", "29", "74", "41", "49", "55", "98", "80", "32", "25", "38", "82", "30", "35", "39", "57", "84", "62", "50", "55", "27", "30", "36", "20", "78", "47", "26", "45", "41", "58", "98", "91", "96", "73", "84", "37", "93", "91", "43", "73", "85", "81", "79", "71", "80", "76", "83", "41", "78", "70", "23", "42", "87", "43", "84", "60", "55", "49", "78", "73", "62", "36", "44", "94", "69", "32", "96", "70", "84", "58", "78", "25", "80", "58", "66", "83", "24", "98", "60", "42", "43", "43", "39"]))
+U120_00 = Counter(
+    [
+        42,
+        69,
+        67,
+        57,
+        93,
+        90,
+        38,
+        36,
+        45,
+        42,
+        33,
+        79,
+        27,
+        57,
+        44,
+        84,
+        86,
+        92,
+        46,
+        38,
+        85,
+        33,
+        82,
+        73,
+        49,
+        70,
+        59,
+        23,
+        57,
+        72,
+        74,
+        69,
+        33,
+        42,
+        28,
+        46,
+        30,
+        64,
+        29,
+        74,
+        41,
+        49,
+        55,
+        98,
+        80,
+        32,
+        25,
+        38,
+        82,
+        30,
+        35,
+        39,
+        57,
+        84,
+        62,
+        50,
+        55,
+        27,
+        30,
+        36,
+        20,
+        78,
+        47,
+        26,
+        45,
+        41,
+        58,
+        98,
+        91,
+        96,
+        73,
+        84,
+        37,
+        93,
+        91,
+        43,
+        73,
+        85,
+        81,
+        79,
+        71,
+        80,
+        76,
+        83,
+        41,
+        78,
+        70,
+        23,
+        42,
+        87,
+        43,
+        84,
+        60,
+        55,
+        49,
+        78,
+        73,
+        62,
+        36,
+        44,
+        94,
+        69,
+        32,
+        96,
+        70,
+        84,
+        58,
+        78,
+        25,
+        80,
+        58,
+        66,
+        83,
+        24,
+        98,
+        60,
+        42,
+        43,
+        43,
+        39,
+    ]
+)
 # Widely reprinted roll-cutting example, stock 5600 mm: 73 rolls (data from memory, optimum computed by MILP).
-ROLLS = {1380: 22, 1520: 25, 1560: 12, 1710: 14, 1820: 18, 1880: 18, 1930: 20, 2000: 10, 2050: 12, 2100: 14, 2140: 16,
-         2150: 18, 2200: 20}
+ROLLS = {
+    1380: 22,
+    1520: 25,
+    1560: 12,
+    1710: 14,
+    1820: 18,
+    1880: 18,
+    1930: 20,
+    2000: 10,
+    2050: 12,
+    2100: 14,
+    2140: 16,
+    2150: 18,
+    2200: 20,
+}
 # Chvátal, Linear Programming (1983), chapter 13: raws of 100, 453 (from memory).
 CHVATAL = {45: 97, 36: 610, 31: 395, 14: 211}
 # Winston, Operations Research: 17-ft boards cut to 3, 5 and 9 ft: 19 (data from memory, optimum computed).
@@ -38,9 +174,16 @@ def cut_all(demands: dict[int, int], *lengths: int, limits: Limits | None = None
     return plan
 
 
-@pytest.mark.parametrize(("demands", "length", "optimum"), [
-    (U120_00, 150, 48), (ROLLS, 5600, 73), (CHVATAL, 100, 453), (BOARDS, 17, 19),
-], ids=["u120_00", "rolls of 5600", "Chvatal", "17-ft boards"])
+@pytest.mark.parametrize(
+    ("demands", "length", "optimum"),
+    [
+        (U120_00, 150, 48),
+        (ROLLS, 5600, 73),
+        (CHVATAL, 100, 453),
+        (BOARDS, 17, 19),
+    ],
+    ids=["u120_00", "rolls of 5600", "Chvatal", "17-ft boards"],
+)
 def test_published_optima_are_met_and_proven(demands: dict[int, int], length: int, optimum: int) -> None:
     plan = cut_all(dict(demands), length)
     assert plan.cost == optimum
@@ -50,7 +193,9 @@ def test_published_optima_are_met_and_proven(demands: dict[int, int], length: in
 
 def test_the_published_instances_are_as_published() -> None:
     assert sum(U120_00.values()) == 120
-    assert sum(size * count for size, count in U120_00.items()) == 7078  # reference: sum computed from the data
+    assert (
+        sum(size * count for size, count in U120_00.items()) == 7078
+    )  # reference: sum computed from the data
     waste = 1 - sum(size * count for size, count in ROLLS.items()) / (73 * 5600)
     assert round(100 * waste, 3) == 0.401  # printed with the example
 

@@ -1,4 +1,6 @@
-"""Files of the schedules: CSV, spreadsheet and JSON say the same, validate, and come out the same bytes twice."""
+"""Files of the schedules: CSV, spreadsheet and JSON say the same, validate, and come out the same bytes
+twice.
+"""
 
 from __future__ import annotations
 
@@ -26,7 +28,12 @@ def test_csv_reads_back(wall: Wall) -> None:
     files = dict(schedule(wall, "csv"))
     rows = read_csv(files, "parts.csv")
     assert {row["mark"]: int(row["quantity"]) for row in rows} == {
-        "C1l": 1, "C1r": 1, "C2": 6, "C4": 2, "M3": 1}
+        "C1l": 1,
+        "C1r": 1,
+        "C2": 6,
+        "C4": 2,
+        "M3": 1,
+    }
     shelf = next(row for row in rows if row["mark"] == "C2")
     assert (shelf["thickness"], float(shelf["thickness_mm"])) == ('3/4"', 19.05)
     blanks = read_csv(files, "cutting-boards.csv")
@@ -35,7 +42,7 @@ def test_csv_reads_back(wall: Wall) -> None:
 
 
 def test_json_validates_against_the_published_schema(wall: Wall) -> None:
-    (name, text), = schedule(wall, "json")
+    ((name, text),) = schedule(wall, "json")
     said = json.loads(text)
     jsonschema.Draft202012Validator.check_schema(json.loads(published_schema()))
     jsonschema.validate(said, json.loads(published_schema()))
@@ -51,7 +58,7 @@ def test_the_published_schema_is_the_one_the_columns_make() -> None:
 
 
 def test_spreadsheet_is_typed_and_ready_to_print(wall: Wall) -> None:
-    (_, data), = schedule(wall, "xlsx")
+    ((_, data),) = schedule(wall, "xlsx")
     book = openpyxl.load_workbook(BytesIO(data))
     assert book.sheetnames == [table.name for table in all_records(shop_schedules(wall))]
     sheet = book["parts"]
@@ -73,7 +80,7 @@ def test_same_wall_same_bytes(wall: Wall, format: str) -> None:
 
 
 def test_no_time_is_left_in_the_spreadsheet(wall: Wall) -> None:
-    (_, data), = schedule(wall, "xlsx")
+    ((_, data),) = schedule(wall, "xlsx")
     with ZipFile(BytesIO(data)) as archive:
         assert {entry.date_time for entry in archive.infolist()} == {(1980, 1, 1, 0, 0, 0)}
         core = archive.read("docProps/core.xml").decode()
@@ -83,7 +90,7 @@ def test_no_time_is_left_in_the_spreadsheet(wall: Wall) -> None:
 def test_text_that_looks_like_a_formula_stays_text() -> None:
     wall = make_wall(block("mantel/rail", size=("3/4", 4, 30), mark="M1", name="=1+1", role="rail"))
     assert read_csv(dict(schedule(wall, "csv")), "parts.csv")[0]["name"] == "'=1+1"
-    (_, data), = schedule(wall, "xlsx")
+    ((_, data),) = schedule(wall, "xlsx")
     cell = openpyxl.load_workbook(BytesIO(data))["parts"]["C2"]
     assert (cell.value, cell.data_type) == ("=1+1", "s")
 

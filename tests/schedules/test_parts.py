@@ -18,7 +18,9 @@ def test_alike_parts_share_a_row_and_hands_do_not(wall: Wall) -> None:
     assert by_mark["C1l"].quantity == by_mark["C1r"].quantity == 1
     assert by_mark["C1l"].title == "Side, left hand"
     assert [heading for _, heading in schedule.groups] == [
-        "Flanking case, left and Flanking case, right", "Mantel"]
+        "Flanking case, left and Flanking case, right",
+        "Mantel",
+    ]
 
 
 def test_each_part_of_the_shop_is_in_one_row(wall: Wall) -> None:
@@ -59,7 +61,9 @@ def test_what_a_part_is_milled_from(wall: Wall) -> None:
 
 
 def test_sheets_are_told_when_they_are_known(wall: Wall) -> None:
-    schedule = parts_schedule(wall, {"cases/flanking/left/shelf-2": ("Z-502",), "mantel/corbel-1": ("Z-501",)})
+    schedule = parts_schedule(
+        wall, {"cases/flanking/left/shelf-2": ("Z-502",), "mantel/corbel-1": ("Z-501",)}
+    )
     rows = {row.mark: row for row in schedule.rows}
     assert rows["C2"].sheets == ("Z-502",)
     assert rows["M3"].sheets == ("Z-501",)
@@ -69,7 +73,9 @@ def test_sheets_are_told_when_they_are_known(wall: Wall) -> None:
 def test_sums_of_volume_agree_with_the_model(wall: Wall) -> None:
     from sheets.geometry.solid import volume
 
-    scheduled = sum((row.quantity * row.thickness * row.width * row.length for row in parts_schedule(wall).rows),
-                    Fraction(0))
+    scheduled = sum(
+        (row.quantity * row.thickness * row.width * row.length for row in parts_schedule(wall).rows),
+        Fraction(0),
+    )
     model = sum(volume(part.solid) for part in shop_parts(wall))
     assert abs(float(scheduled) - model) < 1.0  # mm3: these parts are plain blocks

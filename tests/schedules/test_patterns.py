@@ -24,13 +24,28 @@ def arched_rail(chord: Fraction, rise: Fraction, height: Fraction, mark: str = "
     """A rail as long as its arch: a block with an arc cut from the underside, swept along y."""
     c, h, tall = float(chord), float(rise), float(height)
     arch = arc_through((-c / 2, 0.0), (c / 2, 0.0), h)
-    loop = Loop((arch, Line((c / 2, 0.0), (c / 2, tall)), Line((c / 2, tall), (-c / 2, tall)),
-                 Line((-c / 2, tall), (-c / 2, 0.0))))
-    plain_part = block(f"mantel/rail-{mark.lower()}", size=("3/4", 1, 1), assembly="mantel", mark=mark, name="Rail")
+    loop = Loop(
+        (
+            arch,
+            Line((c / 2, 0.0), (c / 2, tall)),
+            Line((c / 2, tall), (-c / 2, tall)),
+            Line((-c / 2, tall), (-c / 2, 0.0)),
+        )
+    )
+    plain_part = block(
+        f"mantel/rail-{mark.lower()}", size=("3/4", 1, 1), assembly="mantel", mark=mark, name="Rail"
+    )
     solid = moved(extrude("y", loop, 0.0, 19.05), dx=x)
     extent = Extent(-chord / 2, chord / 2, Fraction(0), inch("3/4"), Fraction(0), height)
-    return replace(plain_part, solid=solid, extent=extent, thickness_axis="y", width_axis="z", length_axis="x",
-                   curve=Curve(chord, rise, arch.radius, "y", "underside"))
+    return replace(
+        plain_part,
+        solid=solid,
+        extent=extent,
+        thickness_axis="y",
+        width_axis="z",
+        length_axis="x",
+        curve=Curve(chord, rise, arch.radius, "y", "underside"),
+    )
 
 
 def made(part: Part, **patterns_section: object) -> Pattern:
@@ -39,26 +54,33 @@ def made(part: Part, **patterns_section: object) -> Pattern:
     return found[0]
 
 
-@pytest.mark.parametrize(("chord", "rise", "radius"), [
-    (120, 30, 75.0),  # Hatfield, American House Carpenter, art. 518
-    (80, 11, 1721 / 22),  # millwork forum example
-    (30, Fraction(5, 2), 46.25),  # furniture pattern question, CRC tables formula
-    (12, 2, 10.0),  # integer case
-])
+@pytest.mark.parametrize(
+    ("chord", "rise", "radius"),
+    [
+        (120, 30, 75.0),  # Hatfield, American House Carpenter, art. 518
+        (80, 11, 1721 / 22),  # millwork forum example
+        (30, Fraction(5, 2), 46.25),  # furniture pattern question, CRC tables formula
+        (12, 2, 10.0),  # integer case
+    ],
+)
 def test_radius_from_chord_and_rise_as_published(chord: int, rise: Fraction | int, radius: float) -> None:
-    curve, = made(arched_rail(inch(chord), inch(rise), inch(rise) + inch(3))).curves
+    (curve,) = made(arched_rail(inch(chord), inch(rise), inch(rise) + inch(3))).curves
     assert curve.radius / 25.4 == pytest.approx(radius, abs=1e-9)
     assert curve.chord / 25.4 == pytest.approx(chord, abs=1e-9)
     assert curve.rise / 25.4 == pytest.approx(float(rise), abs=1e-9)
 
 
-@pytest.mark.parametrize(("chord", "rise", "step", "printed"), [
-    # Ordinates from the chord, y = sqrt(R2 - x2) - (R - h); Hatfield art. 519-520 gives the method, values computed.
-    (60, 3, 5, (3.0000, 2.9175, 2.6696, 2.2556, 1.6741, 0.9231, 0.0)),
-    (120, 30, 10, (30.0, 29.3303, 27.2842, 23.7386, 18.4429, 10.9017, 0.0)),
-])
+@pytest.mark.parametrize(
+    ("chord", "rise", "step", "printed"),
+    [
+        # Ordinates from the chord, y = sqrt(R2 - x2) - (R - h); Hatfield art. 519-520 gives the method,
+        # values computed.
+        (60, 3, 5, (3.0000, 2.9175, 2.6696, 2.2556, 1.6741, 0.9231, 0.0)),
+        (120, 30, 10, (30.0, 29.3303, 27.2842, 23.7386, 18.4429, 10.9017, 0.0)),
+    ],
+)
 def test_ordinates_of_published_arcs(chord: int, rise: int, step: int, printed: tuple[float, ...]) -> None:
-    curve, = made(arched_rail(inch(chord), inch(rise), inch(rise) + inch(3)), station=inch(step)).curves
+    (curve,) = made(arched_rail(inch(chord), inch(rise), inch(rise) + inch(3)), station=inch(step)).curves
     half = [o for o in curve.ordinates if o.offset >= 0]
     assert [o.offset / inch(step) for o in half] == list(range(len(printed)))
     assert [o.height / 25.4 for o in half] == pytest.approx(list(printed), abs=5e-5)
@@ -67,9 +89,9 @@ def test_ordinates_of_published_arcs(chord: int, rise: int, step: int, printed: 
 
 def test_tips_of_the_ordinates_lie_on_the_arc() -> None:
     pattern = made(arched_rail(inch(60), inch(3), inch(6)))
-    curve, = pattern.curves
+    (curve,) = pattern.curves
     for ordinate in curve.ordinates:
-        away = ((ordinate.tip[0] - curve.centre[0])**2 + (ordinate.tip[1] - curve.centre[1])**2)**0.5
+        away = ((ordinate.tip[0] - curve.centre[0]) ** 2 + (ordinate.tip[1] - curve.centre[1]) ** 2) ** 0.5
         assert away == pytest.approx(curve.radius, abs=1e-6)
 
 
@@ -100,8 +122,11 @@ def test_table_of_ordinates_reads_in_sixty_fourths() -> None:
     assert 'RADIUS 151 1/2"' in table.notes[0]
 
 
-@given(st.tuples(st.floats(20, 3000), st.floats(20, 1500)), st.floats(5, 30),
-       st.sampled_from([(279.4, 215.9), (297.0, 210.0), (431.8, 279.4)]))
+@given(
+    st.tuples(st.floats(20, 3000), st.floats(20, 1500)),
+    st.floats(5, 30),
+    st.sampled_from([(279.4, 215.9), (297.0, 210.0), (431.8, 279.4)]),
+)
 def test_tiles_cover_the_pattern_and_meet_at_their_register_marks(
     size: tuple[float, float], overlap: float, paper: tuple[float, float]
 ) -> None:
@@ -117,10 +142,16 @@ def test_tiles_cover_the_pattern_and_meet_at_their_register_marks(
         for beside in (by_place.get((row, column + 1)), by_place.get((row + 1, column))):
             if beside is None:
                 continue
-            shared = (max(here.window[0], beside.window[0]), max(here.window[1], beside.window[1]),
-                      min(here.window[2], beside.window[2]), min(here.window[3], beside.window[3]))
+            shared = (
+                max(here.window[0], beside.window[0]),
+                max(here.window[1], beside.window[1]),
+                min(here.window[2], beside.window[2]),
+                min(here.window[3], beside.window[3]),
+            )
             assert min(shared[2] - shared[0], shared[3] - shared[1]) == pytest.approx(overlap)
-            common = [a for a in here.marks if any(abs(a[0] - b[0]) + abs(a[1] - b[1]) < 1e-6 for b in beside.marks)]
+            common = [
+                a for a in here.marks if any(abs(a[0] - b[0]) + abs(a[1] - b[1]) < 1e-6 for b in beside.marks)
+            ]
             assert len(common) >= 2
         page_low = (here.window[0] + here.shift[0], here.window[1] + here.shift[1])
         page_high = (here.window[2] + here.shift[0], here.window[3] + here.shift[1])

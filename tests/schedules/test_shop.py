@@ -1,4 +1,4 @@
-"""All schedules of a wall together: hardware by rule, labels, tables in order, what the plans could not do."""
+"""All schedules of a wall: hardware by rule, labels, tables in order, what the plans could not do."""
 
 from __future__ import annotations
 
@@ -17,11 +17,14 @@ from sheets.schedules.shop import all_diagrams, all_tables, plan_findings, shop_
 from tests.schedules.conftest import PLY, block, make_wall
 
 
-@pytest.mark.parametrize(("run", "spacing", "count"), [
-    (24, 8, 4),  # at 0, 8, 16, 24
-    (25, 8, 5),
-    (3, 8, 2),  # never under two
-])
+@pytest.mark.parametrize(
+    ("run", "spacing", "count"),
+    [
+        (24, 8, 4),  # at 0, 8, 16, 24
+        (25, 8, 5),
+        (3, 8, 2),  # never under two
+    ],
+)
 def test_fasteners_along_a_joint(run: int, spacing: int, count: int) -> None:
     assert along(inch(run), inch(spacing)) == count
 
@@ -57,8 +60,11 @@ def test_hardware_says_its_rule_and_adds_up() -> None:
 
 def test_spacing_is_settable() -> None:
     part = block("mantel/cleat", size=("3/4", 2, 24), joints=(Joint("butt", fastening="screw"),))
-    row, = hardware_rows(make_wall(part, fasteners={"spacing": inch(4), "case": "trim screw"}))[:1]
-    rows = {r.item: r for r in hardware_rows(make_wall(part, fasteners={"spacing": inch(4), "case": "trim screw"}))}
+    (row,) = hardware_rows(make_wall(part, fasteners={"spacing": inch(4), "case": "trim screw"}))[:1]
+    rows = {
+        r.item: r
+        for r in hardware_rows(make_wall(part, fasteners={"spacing": inch(4), "case": "trim screw"}))
+    }
     assert rows["trim screw"].quantity == 7
     assert row.rule
 

@@ -1,0 +1,99 @@
+"""Cutting diagrams and labels on their sheets: every mark there, nothing outside, nothing over anything."""
+
+from __future__ import annotations
+
+import pytest
+
+from sheets.base.length import inch
+from sheets.compose.audit import audit
+from sheets.compose.cutting_pages import cutting_pages
+from sheets.compose.ink import bounds
+from sheets.compose.label_sheets import label_sheets
+from sheets.compose.page import Page
+from sheets.drawing.items import DrawingSet, Sheet, Text
+from sheets.model.wall import Wall
+from sheets.schedules.shop import all_diagrams, shop_schedules
+from tests.schedules.conftest import OAK, PLY, block, bookcase, make_wall
+
+SPACE = (20.0, 20.0, 560.0, 400.0)
+
+
+@pytest.fixture(scope="module")
+def wall() -> Wall:
+    more = [
+        block(
+            f"mantel/rail-{n}",
+            size=("3/4", 2 + n % 5, 20 + 7 * n),
+            material=OAK if n % 2 else PLY,
+            mark=f"M{n}",
+        )
+        for n in range(1, 12)
+    ]
+    return make_wall(*bookcase("left"), *bookcase("right", "left"), *more)
+
+
+def as_set(pages: tuple[Page, ...]) -> DrawingSet:
+    sheets = tuple(Sheet(page.number, page.title, 594.0, 420.0, SPACE, page.items) for page in pages)
+    return DrawingSet("A wall", "1", "", "", "inch", sheets)
+
+
+def said(items: tuple[object, ...]) -> str:
+    return " ".join(item.plain for item in items if isinstance(item, Text))
+
+
+@pytest.mark.parametrize("space", [SPACE, (20.0, 20.0, 380.0, 260.0)])
+def test_every_mark_is_in_a_diagram_and_inside_the_frame(
+    wall: Wall, space: tuple[float, float, float, float]
+) -> None:
+    pages = cutting_pages(all_diagrams(shop_schedules(wall)), space, "inch", first=3)
+    assert [page.number for page in pages] == [f"Z-6{n:02d}" for n in range(3, 3 + len(pages))]
+    text = " ".join(said(page.items) for page in pages)
+    for part in wall.parts:
+        assert part.mark in text, part.mark
+    for page in pages:
+        box = bounds(page.items)
+        assert box[0] >= space[0] - 0.01
+        assert box[1] >= space[1] - 0.01
+        assert box[2] <= space[2] + 0.01
+        assert box[3] <= space[3] + 0.01
+
+
+def test_diagrams_pass_the_audit(wall: Wall) -> None:
+    pages = cutting_pages(all_diagrams(shop_schedules(wall)), SPACE, "inch")
+    found = [defect for defect in audit(as_set(pages)) if defect.kind != "sheet nearly empty"]
+    assert not found, found[:3]
+
+
+def test_a_stock_that_goes_on_in_the_next_column_says_so() -> None:
+    wall = make_wall(
+        *[block(f"mantel/rail-{n}", size=("3/4", 5, 50 + n), mark=f"M{n}") for n in range(1, 40)]
+    )
+    pages = cutting_pages(all_diagrams(shop_schedules(wall)), (20.0, 20.0, 380.0, 120.0), "inch")
+    assert len(pages) > 1
+    assert all("(CONTINUED)" in said(page.items) for page in pages[1:])
+
+
+def test_nothing_to_cut_makes_no_sheet() -> None:
+    assert cutting_pages((), SPACE, "inch") == ()
+
+
+def test_labels_say_what_a_piece_is_and_pass_the_audit(wall: Wall) -> None:
+    shop = shop_schedules(wall)
+    drawing, problems = label_sheets(wall, shop)
+    assert not problems
+    text = [said(sheet.items) for sheet in drawing.sheets]
+    assert sum(page.count("SHELF") for page in text) == 6
+    assert "FLANKING CASE, RIGHT" in " ".join(text)
+    assert "SHOWS: FRONT, TOP" in text[0] + text[-1]
+    assert not [d for d in audit(drawing) if d.kind != "sheet nearly empty"]
+
+
+def test_labels_keep_to_their_grid(wall: Wall) -> None:
+    crowded = make_wall(
+        *wall.parts, labels={"columns": 4, "rows": 12, "margin": inch("1/2"), "gap": inch("1/8")}
+    )
+    drawing, _ = label_sheets(crowded, shop_schedules(crowded))
+    for sheet in drawing.sheets:
+        box = bounds(sheet.items)
+        assert box[0] >= 12.7
+        assert box[2] <= sheet.width - 12.7 + 0.01
