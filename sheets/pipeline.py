@@ -20,7 +20,7 @@ from sheets.model.wall import Wall
 from sheets.revisions.record import Record
 from sheets.schedules.parts import PartsSchedule, parts_schedule, parts_table
 from sheets.schedules.table import TableData, plain
-from sheets.spec.reader import read_spec
+from sheets.spec.reader import Reading, read_spec
 from sheets.spec.schema import Spec
 from sheets.spec.source import Source
 
@@ -88,7 +88,13 @@ def solve(path: Path, watch: Stopwatch | None = None) -> Solved:
     """Read a spec and solve it: every size known, every part in its place."""
     watch = watch or Stopwatch()
     with watch.stage("read"):
-        spec, source, found = read_spec(path)
+        reading = read_spec(path)
+    return solve_reading(reading, watch)
+
+
+def solve_reading(reading: Reading, watch: Stopwatch) -> Solved:
+    """Solve a spec that has been read."""
+    spec, source, found = reading
     if spec is None:
         return Solved(source, None, None, found)
     with watch.stage("resolve"):
@@ -198,16 +204,16 @@ def draw_solved(
     # The spec goes in with every default filled in: two files that say the same give the same set.
     from sheets.spec.defaults import canonical
 
-    written = Written(stem, name, canonical(spec).encode("utf-8"), _includes(spec, folder, record))
+    written = Written(stem, name, canonical(spec).encode("utf-8"), _includes(spec, stem, folder, record))
     files = write(drawing, written, parts_rows(shown.parts, wall.notation), pictures, watch)
     return Drawn(drawing, files, found, tuple(watch.timings))
 
 
-def _includes(spec: Spec, folder: Path, record: Record | None) -> tuple[tuple[str, bytes], ...]:
+def _includes(spec: Spec, stem: str, folder: Path, record: Record | None) -> tuple[tuple[str, bytes], ...]:
     # What else the set was drawn from, so that it can be drawn again from its PDF alone.
     from sheets.revisions import attached, record as records
 
-    found = [(attached.NAME, attached.made_by(spec.sheet.titleblock))]
+    found = [(attached.NAME, attached.made_by(f"{stem}.yaml", spec.sheet.titleblock))]
     block = folder / spec.sheet.titleblock
     if spec.sheet.titleblock.endswith((".yaml", ".yml")) and block.is_file():
         found.append((block.name, block.read_bytes()))

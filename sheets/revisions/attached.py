@@ -10,19 +10,19 @@ NAME = "made-by.json"
 PROGRAM = "shopset"
 
 
-def made_by(titleblock: str) -> bytes:
-    """Return the note that goes into a set: the program, its version, the title block's name or path."""
-    content = {"program": PROGRAM, "version": __version__, "titleblock": titleblock}
+def made_by(spec: str, titleblock: str) -> bytes:
+    """Return the note that goes into a set: the program and its version, the spec's file name, the title block."""
+    content = {"program": PROGRAM, "version": __version__, "spec": spec, "titleblock": titleblock}
     return (json.dumps(content, indent=1, ensure_ascii=False) + "\n").encode("utf-8")
 
 
-def version_of(note: bytes) -> str:
-    """Return the version that such a note names; empty when it names none."""
+def read_note(note: bytes) -> dict[str, str]:
+    """Return what such a note says, by name; empty when it is none."""
     try:
         content = json.loads(note.decode("utf-8"))
     except ValueError:
-        return ""
-    return str(content.get("version", "")) if isinstance(content, dict) else ""
+        return {}
+    return {str(k): str(v) for k, v in content.items()} if isinstance(content, dict) else {}
 
 
 def older_version_says(version: str) -> str:

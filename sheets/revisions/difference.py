@@ -16,6 +16,7 @@ from sheets.drawing.lettering import box as text_box
 from sheets.drawing.walk import extent, leaves, viewports
 from sheets.geometry.path import Arc, Box, Line
 from sheets.revisions.linework import Piece, less, pieces
+import itertools
 
 _OF_THE_SET = ("view title", "scale bar", "title block")
 _REFERENCE_FIELDS = ("number", "sheet")
@@ -119,7 +120,7 @@ def table_rows(sheet: Sheet) -> Iterator[RowDifference]:
     texts = [item for item in sheet.items if isinstance(item, Text)]
     for (x0, x1), levels in sorted(spans.items()):
         ordered = sorted(levels, reverse=True)
-        for top, foot in zip(ordered, ordered[1:], strict=False):
+        for top, foot in itertools.pairwise(ordered):
             inside = [t for t in texts if x0 <= t.at[0] <= x1 and foot < t.at[1] < top]
             if inside:
                 words = " | ".join(
@@ -139,6 +140,11 @@ def _on_paper(piece: Piece, view: Viewport) -> Box:
     scale = float(view.scale)
     (x0, y0), b = view.origin, piece.segment.bounds
     return (x0 + b[0] * scale, y0 + b[1] * scale, x0 + b[2] * scale, y0 + b[3] * scale)
+
+
+def changed_dimensions(before: Viewport, after: Viewport) -> tuple[Dimension, ...]:
+    """Return the dimensions of the later view that the earlier one does not print."""
+    return tuple(_changed_dimensions(before, after)[0])
 
 
 def _changed_areas(before: Viewport, after: Viewport) -> list[Box]:

@@ -40,7 +40,7 @@ def triangle_box(middle: Point, side: float = SIDE) -> Box:
     return (middle[0] - side / 2, middle[1] - tall / 2, middle[0] + side / 2, middle[1] + tall / 2)
 
 
-def place_beside(box: Box, ink: "Ink", within: Box) -> Point:
+def place_beside(box: Box, ink: Ink, within: Box) -> Point:
     """Return the middle of a triangle beside a box (a cloud's): clear of lettering, on as few lines as can be."""
     half, up = SIDE / 2 + 0.6, SIDE * _TALL / 2 + 0.6
     x0, y0, x1, y1 = box
@@ -72,7 +72,7 @@ def place_beside(box: Box, ink: "Ink", within: Box) -> Point:
     return best_spot(spots, ink, within)
 
 
-def best_spot(spots: Sequence[Point], ink: "Ink", within: Box) -> Point:
+def best_spot(spots: Sequence[Point], ink: Ink, within: Box) -> Point:
     """Return the first of the spots that hides least: no lettering before few lines before none."""
 
     def cost(k: int) -> tuple[int, int, int, int]:

@@ -1,0 +1,105 @@
+"""Comparing two sets that a user named: what changed, as text, as JSON, as a PDF of one laid over the other."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+
+from sheets.base.diagnostics import Diagnostic, has_errors
+from sheets.checks.finding import Finding
+from sheets.commands.given import Given
+from sheets.drawing.items import DrawingSet
+from sheets.model.marks import marked
+from sheets.model.wall import Wall
+from sheets.pipeline import Shown, Stopwatch, place_bare, show
+from sheets.revisions.attached import older_version_says
+from sheets.revisions.changes import Changes
+from sheets.revisions.compare import compare
+from sheets.revisions.wording import to_json, to_text
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """Two walls with the marks of one history, and what changed between them."""
+
+    before: Wall
+    after: Wall
+    changes: Changes
+    retired: tuple[str, ...]  # marks that the earlier had, or had retired, and the later has not
+
+
+def kept_marks(old: Given) -> dict[str, str]:
+    """Return the marks that a set that follows must keep: in use by part key, and retired."""
+    if old.record is not None:
+        return old.record.kept
+    return {part.key: part.mark for part in old.wall.parts if part.mark}
+
+
+def retired_marks(old: Given, before: Wall, after: Wall) -> tuple[str, ...]:
+    """Return all marks that are not used and never to be used again, in order."""
+    earlier = {part.mark for part in before.parts if part.mark}
+    if old.record is not None:
+        earlier |= set(old.record.retired)
+    gone = earlier - {part.mark for part in after.parts}
+    return tuple(sorted(gone, key=lambda mark: (mark[:1], len(mark), mark)))
+
+
+def compared(old: Given, new: Given) -> Compared:
+    """Compare two sets that could be solved. The later keeps the marks of the earlier."""
+    before = old.wall
+    after = new.wall if new.record is not None else marked(new.wall, kept_marks(old))
+    changes = compare(before, after, findings(before), findings(after))
+    return Compared(before, after, changes, retired_marks(old, before, after))
+
+
+def findings(wall: Wall) -> tuple[Finding, ...]:
+    """Return what the checks find in a wall."""
+    from sheets.checks.rules import run_checks
+
+    return tuple(finding for report in run_checks(wall) for finding in report.findings)
+
+
+def text(found: Compared, old: Given, new: Given) -> str:
+    """Return the report for a terminal."""
+    return to_text(found.changes, found.before, found.after, (old.label, new.label), found.retired)
+
+
+def as_json(found: Compared, old: Given, new: Given) -> str:
+    """Return the report as JSON."""
+    content = {
+        "from": {"name": old.label, "version": old.version},
+        "to": {"name": new.label, "version": new.version},
+        **to_json(found.changes, found.before, found.after),
+        "marks_retired": list(found.retired),
+    }
+    return json.dumps(content, indent=2, ensure_ascii=False) + "\n"
+
+
+def bare_sets(
+    found: Compared, old: Given, new: Given, watch: Stopwatch
+) -> tuple[DrawingSet, Shown, DrawingSet, tuple[Diagnostic, ...]]:
+    """Draw both without a word of revisions: the earlier, what the later shows, the later, what was found."""
+    before, complaints = place_bare(show(found.before, watch), old.folder, watch)
+    shown = show(found.after, watch, found.retired)
+    after, more = place_bare(shown, new.folder, watch)
+    return before, shown, after, (*complaints, *more)
+
+
+def overlay_pdf(found: Compared, old: Given, new: Given) -> tuple[bytes, tuple[Diagnostic, ...]]:
+    """Return the PDF of before and after laid over each other; empty with an error among what was found."""
+    from sheets.revisions.overlay import overlaid
+    from sheets.writers.pdf import pdf
+
+    before, _, after, complaints = bare_sets(found, old, new, Stopwatch())
+    if has_errors(complaints):
+        return b"", complaints
+    return pdf(overlaid(before, after, text(found, old, new))), complaints
+
+
+def version_notes(*sets: Given) -> tuple[str, ...]:
+    """Return what is to be said of sets that another version of the program made."""
+    return tuple(
+        f"{one.label}: {says}"
+        for one in sets
+        if one.version is not None and (says := older_version_says(one.version))
+    )

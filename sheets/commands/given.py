@@ -1,0 +1,210 @@
+"""What a user may name as an old or a new set: a spec, an issued PDF, a folder of a set, or `REV:path` in git."""
+
+from __future__ import annotations
+
+import io
+import os
+import posixpath
+import subprocess
+import tempfile
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from sheets.base.diagnostics import Diagnostic
+from sheets.model.marks import marked
+from sheets.model.wall import Wall
+from sheets.pipeline import Solved, Stopwatch, solve, solve_reading
+from sheets.revisions import attached
+from sheets.revisions import record as records
+from sheets.revisions.issues import FOLDER, issue_folder, record_for
+from sheets.revisions.record import Record, RecordError, from_json
+from sheets.spec.reader import read_spec_text
+
+
+class GivenError(Exception):
+    """What was named cannot be had; the message says why."""
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """A set as named. folder: where its title block is looked for; record: of its latest issue, if it was issued.
+
+    version: of the program that made it, None for a spec.
+    """
+
+    label: str
+    stem: str
+    solved: Solved
+    folder: Path
+    record: Record | None
+    version: str | None = None
+
+    @property
+    def diagnostics(self) -> tuple[Diagnostic, ...]:
+        return self.solved.diagnostics
+
+    @property
+    def wall(self) -> Wall:
+        """The wall with the marks of its issue. Only when it could be solved."""
+        wall = self.solved.wall
+        assert wall is not None
+        return marked(wall, self.record.kept) if self.record is not None else wall
+
+
+def given(named: str) -> Given:
+    """Return the set that a user named. Raises GivenError; what is wrong in a spec is among the diagnostics."""
+    path = Path(named)
+    if path.is_dir():
+        return _from_folder(named, path)
+    if path.exists():
+        if _is_pdf(path):
+            return _from_pdf(named, _bytes(path))
+        return _from_spec(named, path)
+    if ":" in named:
+        rev, _, inside = named.partition(":")
+        if rev and inside:
+            return _from_git(named, rev, inside)
+    raise GivenError(f"there is no spec, PDF or folder {named}")
+
+
+def _from_spec(named: str, path: Path) -> Given:
+    solved = solve(path)
+    record: Record | None = None
+    if solved.wall is not None and solved.wall.revisions:
+        record, found = record_for(path, solved.wall.revisions[-1].number)
+        if found:
+            raise GivenError(f"{named}: {found[0].message}")
+    return Given(named, path.stem, solved, path.resolve().parent, record)
+
+
+def _from_folder(named: str, path: Path) -> Given:
+    from sheets.writers.manifest import NAME
+
+    if not (path / NAME).is_file():
+        raise GivenError(f"{named}: is a folder without a {NAME}, so it is not a set's")
+    pdfs = sorted(p for p in path.glob("*.pdf") if p.stem != "transmittal")
+    holding = [pdf for pdf in pdfs if attached.NAME in _attachments(_bytes(pdf), str(pdf))]
+    if len(holding) != 1:
+        raise GivenError(f"{named}: holds {len(holding)} PDFs with a spec attached, where one is wanted")
+    return _from_pdf(named, _bytes(holding[0]))
+
+
+def _from_pdf(named: str, data: bytes) -> Given:
+    files = _attachments(data, named)
+    note = attached.read_note(files.get(attached.NAME, b""))
+    name = note.get("spec", "")
+    if name not in files:
+        raise GivenError(f"{named}: carries no spec; it is not a set that this program made")
+    record = _record(files.get(records.NAME), named)
+    folder = _unpacked(note.get("titleblock", ""), files)
+    solved = _solved(files[name], name, named)
+    return Given(named, Path(name).stem, solved, folder, record, note.get("version", ""))
+
+
+def _from_git(named: str, rev: str, inside: str) -> Given:
+    if rev.startswith("-"):
+        raise GivenError(f"{rev} is not a revision in git")
+    # As git reads it: from the top of the repository, or from here when it begins with a dot; else as seen from here.
+    tries = (inside,) if inside.startswith(("./", "../")) else (f"./{inside}", inside)
+    data, where, complaint = None, inside, ""
+    for where in tries:
+        data, complaint = _blob(rev, where)
+        if data is not None:
+            break
+    if data is None:
+        raise GivenError(f"{named}: {complaint}")
+    if data.startswith(b"%PDF"):
+        return _from_pdf(named, data)
+    name = posixpath.basename(inside)
+    solved = _solved(data, name, named)
+    record, folder = None, Path.cwd()
+    home = posixpath.dirname(where)
+    if solved.wall is not None:
+        if solved.wall.revisions:
+            number = issue_folder(Path(name), solved.wall.revisions[-1].number).name
+            found, _ = _blob(rev, posixpath.join(home, FOLDER, Path(name).stem, number, records.NAME))
+            record = _record(found, named)
+        block = solved.wall.paper.titleblock
+        if block.endswith((".yaml", ".yml")):
+            content, _ = _blob(rev, posixpath.join(home, block))
+            folder = _unpacked(block, {} if content is None else {posixpath.basename(block): content})
+    return Given(named, Path(name).stem, solved, folder, record)
+
+
+def _blob(rev: str, path: str) -> tuple[bytes | None, str]:
+    command = ["git", "cat-file", "blob", f"{rev}:{path}"]
+    try:
+        done = subprocess.run(command, capture_output=True, check=False)
+    except OSError:
+        return None, "git is not installed, so a revision in git cannot be read"
+    if done.returncode != 0:
+        said = done.stderr.decode("utf-8", "replace").strip().splitlines()
+        return None, said[0] if said else "git does not know it"
+    return done.stdout, ""
+
+
+def _solved(data: bytes, name: str, named: str) -> Solved:
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise GivenError(f"{named}: its spec is not UTF-8 text") from error
+    return solve_reading(read_spec_text(text, name), Stopwatch())
+
+
+def _record(data: bytes | None, named: str) -> Record | None:
+    if data is None:
+        return None
+    try:
+        return from_json(data)
+    except RecordError as error:
+        raise GivenError(f"{named}: its record of issue cannot be read: {error}") from error
+
+
+def _unpacked(titleblock: str, files: Mapping[str, bytes]) -> Path:
+    # A title block of the user's own is put where its path says, seen from a folder deep enough for each `..`.
+    name = posixpath.basename(titleblock.replace("\\", "/"))
+    if not titleblock.endswith((".yaml", ".yml")) or name not in files or os.path.isabs(titleblock):
+        return Path.cwd()
+    top = Path(_keep(tempfile.TemporaryDirectory(prefix="shopset-")).name)
+    folder = top.joinpath(*(["spec"] * (titleblock.count("..") + 1)))
+    target = Path(os.path.normpath(folder / titleblock))
+    target.parent.mkdir(parents=True, exist_ok=True)
+    folder.mkdir(parents=True, exist_ok=True)
+    target.write_bytes(files[name])
+    return folder
+
+
+_kept: list[tempfile.TemporaryDirectory[str]] = []
+
+
+def _keep(folder: tempfile.TemporaryDirectory[str]) -> tempfile.TemporaryDirectory[str]:
+    # Until the program ends: the set is composed later.
+    _kept.append(folder)
+    return folder
+
+
+def _attachments(data: bytes, named: str) -> dict[str, bytes]:
+    from pypdf import PdfReader
+    from pypdf.errors import PyPdfError
+
+    try:
+        found = PdfReader(io.BytesIO(data)).attachments
+        return {name: contents[0] for name, contents in found.items() if contents}
+    except (PyPdfError, ValueError, KeyError, TypeError, RecursionError) as error:
+        raise GivenError(f"{named}: is not a PDF that can be read ({error})") from error
+
+
+def _is_pdf(path: Path) -> bool:
+    try:
+        with open(path, "rb") as file:
+            return file.read(5) == b"%PDF-"
+    except OSError as error:
+        raise GivenError(f"{path}: cannot be read: {error.strerror or error}") from error
+
+
+def _bytes(path: Path) -> bytes:
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        raise GivenError(f"{path}: cannot be read: {error.strerror or error}") from error

@@ -1,0 +1,215 @@
+"""Issuing a revision: the row into the spec, the marks on the sheets, the folder of the issue."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from contextlib import suppress
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from sheets import __version__
+from sheets.base.diagnostics import Diagnostic, has_errors
+from sheets.commands.comparison import Compared, bare_sets, compared, text
+from sheets.commands.given import Given, given
+from sheets.drawing.items import DrawingSet
+from sheets.model.wall import Revision, Wall
+from sheets.pipeline import Solved, Stopwatch, draw_solved, place_bare, show, solve_reading
+from sheets.revisions import record as records
+from sheets.revisions.decorate import first_sheets, revised_sheets
+from sheets.revisions.issues import IssueError, issue_folder, issues_of, publish
+from sheets.revisions.record import Record
+from sheets.revisions.spec_row import RowError, with_row
+from sheets.revisions.transmittal import transmittal
+from sheets.revisions.wording import summary
+from sheets.spec.reader import read_spec_text
+
+
+class ReviseError(Exception):
+    """A revision cannot be issued; the message says why. Nothing was changed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What a user asks for. reason: empty for an automatic one; date: empty for the project's."""
+
+    number: str
+    by: str = ""
+    reason: str = ""
+    date: str = ""
+    sent_to: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Revised:
+    """An issue that was made: its folder, its sheets with what they carry, and what was said on the way."""
+
+    folder: Path
+    record: Record
+    drawing: DrawingSet
+    diagnostics: tuple[Diagnostic, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Made:
+    record: Record
+    files: dict[str, bytes]
+    drawing: DrawingSet
+    diagnostics: tuple[Diagnostic, ...]
+
+
+def revise(
+    spec: Path, old: Given | None, wanted: Wanted, watch: Stopwatch
+) -> Revised | tuple[Diagnostic, ...]:
+    """Issue the next revision of a spec. old: the issue it follows; None for the first.
+
+    Returns the issue, or the diagnostics of a spec that has errors. Raises ReviseError. The spec's text is changed
+    by its new row alone, and put back as it was if the issue cannot be written.
+    """
+    folder = issue_folder(spec, wanted.number)
+    if os.path.lexists(folder):
+        raise ReviseError(
+            f"revision {wanted.number} of {spec.name} was issued; an issue is never written over"
+        )
+    before_text = _text(spec)
+    new = given(str(spec))
+    if new.solved.wall is None or new.solved.spec is None:
+        return new.diagnostics
+    new = replace(new, record=None)
+    comparison = compared(old, new) if old is not None else None
+    row, has_row = _row(new.wall, wanted, comparison)
+    after_text = before_text if has_row else _with_row(before_text, row)
+    solved = solve_reading(read_spec_text(after_text, spec.name), watch)
+    if solved.spec is None or solved.wall is None:
+        return solved.diagnostics
+    made = _made(replace(new, solved=solved), old, comparison, row, wanted, watch)
+    if not isinstance(made, _Made):
+        return made
+    if not has_row:
+        _replace_text(spec, after_text)
+    try:
+        publish(folder, made.files)
+    except IssueError as error:
+        if not has_row:
+            _replace_text(spec, before_text)
+        raise ReviseError(str(error)) from error
+    return Revised(folder, made.record, made.drawing, made.diagnostics)
+
+
+def latest_issue(spec: Path) -> Given | None:
+    """Return the latest issue of a spec that can be read; None if there is none."""
+    readable = [issue for issue in issues_of(spec) if issue.record is not None]
+    return given(str(readable[-1].folder)) if readable else None
+
+
+def _row(wall: Wall, wanted: Wanted, comparison: Compared | None) -> tuple[Revision, bool]:
+    # A row of that number that stands last in the spec, not yet issued, is taken as its author wrote it.
+    rows = {row.number: row for row in wall.revisions}
+    if wanted.number in rows:
+        if wall.revisions[-1].number != wanted.number:
+            raise ReviseError(f"revision {wanted.number} is not the last row of `revisions` in the spec")
+        return rows[wanted.number], True
+    date = wanted.date or wall.project.date
+    if not date:
+        raise ReviseError("the spec has no date; give the date of the revision with --date")
+    reason = wanted.reason
+    if not reason:
+        reason = "First issue"
+        if comparison is not None:
+            reason = summary(comparison.changes, comparison.before, comparison.after)
+    return Revision(wanted.number, date, wanted.by, reason), False
+
+
+def _made(
+    new: Given,
+    old: Given | None,
+    comparison: Compared | None,
+    row: Revision,
+    wanted: Wanted,
+    watch: Stopwatch,
+) -> _Made | tuple[Diagnostic, ...]:
+    base = Record(
+        row.number, row.date, row.by, row.reason, new.wall.project.status, wanted.sent_to,
+        version=__version__,
+    )  # fmt: skip
+    if old is None or comparison is None:
+        bare, found = place_bare(show(new.wall, watch), new.folder, watch)
+        record = replace(base, sheets=first_sheets(bare, row.number), marks=_marks(new.wall))
+    else:
+        before, _, after, found = bare_sets(comparison, old, new, watch)
+        if not has_errors(found):
+            record = replace(
+                base,
+                earlier=old.record.number if old.record else "",
+                sheets=revised_sheets(before, after, old.record, row.number),
+                marks=_marks(comparison.after),
+                retired=comparison.retired,
+                changes=tuple(text(comparison, _named(old), _named(new)).splitlines()),
+            )
+    if has_errors(found):
+        return (*new.diagnostics, *found)
+    name = f"{new.stem}.yaml"
+    drawn = draw_solved(
+        new.solved, stem=new.stem, name=name, folder=new.folder, record=record, pictures=(), watch=watch
+    )
+    if drawn.drawing is None:
+        return drawn.diagnostics
+    files = _files(new.solved, record, drawn.drawing, dict(drawn.files))
+    return _Made(record, files, drawn.drawing, drawn.diagnostics)
+
+
+def _files(solved: Solved, record: Record, drawing: DrawingSet, files: dict[str, bytes]) -> dict[str, bytes]:
+    from sheets.writers.pdf import pdf
+
+    assert solved.wall is not None
+    page = transmittal(solved.wall.project, drawing, record)
+    return {**files, "transmittal.pdf": pdf(page), records.NAME: records.to_json(record)}
+
+
+def _marks(wall: Wall) -> dict[str, str]:
+    return {part.key: part.mark for part in wall.parts if part.mark}
+
+
+def _named(one: Given) -> Given:
+    # In the record a set is called by what it is, not by where someone kept it.
+    if one.record is not None:
+        return replace(one, label=f"{one.stem}, revision {one.record.number}")
+    rows = one.solved.wall.revisions if one.solved.wall else ()
+    return replace(one, label=f"{one.stem}, revision {rows[-1].number}" if rows else one.stem)
+
+
+def _text(spec: Path) -> str:
+    try:
+        return spec.read_bytes().decode("utf-8")
+    except OSError as error:
+        raise ReviseError(f"{spec}: cannot be read: {error.strerror or error}") from error
+    except UnicodeDecodeError as error:
+        raise ReviseError(f"{spec}: is not UTF-8 text") from error
+
+
+def _with_row(before: str, row: Revision) -> str:
+    try:
+        return with_row(before, row)
+    except RowError as error:
+        raise ReviseError(str(error)) from error
+
+
+def _replace_text(spec: Path, after: str) -> None:
+    # Written beside it, then moved over it: at every moment the spec is there, whole.
+    target = spec.resolve()
+    try:
+        handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+    except OSError as error:
+        raise ReviseError(f"{spec}: cannot be changed: {error.strerror or error}") from error
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(after.encode("utf-8"))
+            file.flush()
+            os.fsync(file.fileno())
+        with suppress(OSError):
+            os.chmod(name, target.stat().st_mode & 0o777)
+        os.replace(name, target)
+    except OSError as error:
+        with suppress(OSError):
+            os.unlink(name)
+        raise ReviseError(f"{spec}: cannot be changed: {error.strerror or error}") from error
