@@ -244,11 +244,11 @@ def test_beyond_its_effort_a_plan_states_its_gap() -> None:
 
 
 def test_three_hundred_parts_are_cut_within_two_seconds() -> None:
-    from time import perf_counter
+    from time import process_time
 
     demands = {240 + (97 * n) % 1009 + 2: 3 for n in range(100)}
     assert sum(demands.values()) == 300
-    start = perf_counter()
+    start = process_time()
     plan = cut_all(demands, 1474)
-    assert perf_counter() - start < 2.0
+    assert process_time() - start < 2.0
     assert plan.cost <= plan.bound + 1
