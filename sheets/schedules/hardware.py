@@ -49,6 +49,8 @@ def hardware_rows(wall: Wall) -> tuple[HardwareRow, ...]:
             _add(found, _of_joint(part, joint, parts, rules, wall))
         if part.role in _ANCHORS:
             _add(found, _anchor(part, rules, wall))
+    for row in _dowels(wall):
+        _add(found, row)
     names = {component.key: (number, component.name) for number, component in enumerate(wall.components)}
     rows = [
         HardwareRow(
@@ -116,9 +118,7 @@ def _of_joint(
     use = f"{part.name.lower()}, {joint.kind}"
     run = _run(part, joint, parts)
     if joint.kind == "dowel":
-        return HardwareRow(
-            part.assembly, "", "dowel", f"{part.name.lower()}", joint.count, "as the joint says"
-        )
+        return None  # counted by the assembly
     if joint.fastening == "screw":
         rule = f"at most {_said(rules.spacing, wall)} apart, at least 2 a joint"
         return HardwareRow(part.assembly, "", rules.case, use, joint.count * along(run, rules.spacing), rule)
@@ -132,6 +132,21 @@ def _of_joint(
             part.assembly, "", "wood glue", "joints", 0, "length of glue line", joint.count * run
         )
     return None
+
+
+def _dowels(wall: Wall) -> list[HardwareRow]:
+    """Dowels of each assembly. Both parts that one stands in may say so: uprights and rails count apart."""
+    counts: dict[str, dict[bool, int]] = {}
+    for part in shop_parts(wall):
+        number = sum(joint.count for joint in part.joints if joint.kind == "dowel")
+        own = counts.setdefault(part.assembly, {True: 0, False: 0})
+        own[part.length_axis == "z"] += number
+    rule = "as the joints say, each dowel once"
+    return [
+        HardwareRow(assembly, "", "dowel", "frame joints", max(own.values()), rule)
+        for assembly, own in counts.items()
+        if max(own.values())
+    ]
 
 
 def _anchor(part: Part, rules: FastenerSettings, wall: Wall) -> HardwareRow:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -48,7 +49,7 @@ def test_hardware_says_its_rule_and_adds_up() -> None:
     )
     rows = {(row.item, row.use): row for row in hardware_rows(wall)}
     assert rows["wood screw", "plinth, butt"].quantity == 4
-    assert rows["dowel", "rail"].quantity == 4
+    assert rows["dowel", "frame joints"].quantity == 4
     assert rows["finish nail", "board, tongue"].quantity == 5  # 64 in at 16 in
     # Four dadoes across a side 12 in wide.
     assert rows["wood glue", "joints"].run == 4 * inch(12)
@@ -56,6 +57,20 @@ def test_hardware_says_its_rule_and_adds_up() -> None:
     # This rail stands upright: 48 in at 16 in.
     assert anchor.quantity == 4
     assert all(row.rule for row in rows.values())
+
+
+def test_a_dowel_that_two_parts_speak_of_is_one_dowel() -> None:
+    # Two stiles, two rails, two dowels a corner: eight, though each rail says 4 and each stile says 4.
+    dowels = (Joint("dowel", count=4, fastening="glue"),)
+    stiles = [block(f"mantel/stile-{n}", size=("3/4", 2, 70), joints=dowels) for n in (1, 2)]
+    rails = [
+        replace(
+            block(f"mantel/rail-{n}", size=("3/4", 30, 3), joints=dowels), length_axis="x", width_axis="z"
+        )
+        for n in (1, 2)
+    ]
+    rows = {row.item: row for row in hardware_rows(make_wall(*stiles, *rails))}
+    assert rows["dowel"].quantity == 8
 
 
 def test_spacing_is_settable() -> None:
