@@ -20,7 +20,8 @@ from sheets.model.wall import Paper
 GAP = 10.0
 """Least white space between views, mm."""
 _TOGETHER = Fraction(1, 16)
-"""Plan and elevation share a sheet if they may be at 3/4" or larger; smaller, if apart they gain no more than a step."""
+"""Plan and elevation share a sheet if they may be at 3/4" or larger; smaller, if apart they gain no more
+than a step."""
 _A_STEP = Fraction(8, 5)
 
 
@@ -48,7 +49,8 @@ def plans_and_elevations(
 def _pair(
     elevation: Annotated, plan: Annotated, fitter: Fitter, space: Box
 ) -> tuple[tuple[Placed, Point], ...] | None:
-    # None: apart they are larger by more than a step of the series, and then it is better that they are apart.
+    # None: apart they are larger by more than a step of the series, and then it is better that they are
+    # apart.
     width, height = size_of(space)
     alone = fitter.largest(elevation, width, height)
     for scale in fitter.scales(elevation):

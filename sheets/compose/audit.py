@@ -1,6 +1,7 @@
 """The audit of a finished set: every fault a reader would trip over, with its sheet and its place.
 
-It measures the drawing model: real glyph boxes, real strokes, paper mm. It knows nothing of how they were placed.
+It measures the drawing model: real glyph boxes, real strokes, paper mm. It knows nothing of how they were
+placed.
 """
 
 from __future__ import annotations

@@ -1,4 +1,5 @@
-"""The ink of one sheet as the audit measures it: glyph boxes, straight pieces of strokes, hatched areas. Paper mm."""
+"""The ink of one sheet as the audit measures it: glyph boxes, straight pieces of strokes, hatched areas.
+Paper mm."""
 
 from __future__ import annotations
 

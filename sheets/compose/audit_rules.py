@@ -260,7 +260,8 @@ def line_widths(ink: SheetInk) -> Iterator[Fault]:
 
 
 def marks_and_targets(inks: Sequence[SheetInk]) -> Iterator[Fault]:
-    """Marks that lead to no view of the set or to the wrong sheet; sections and details that no mark leads to."""
+    """Marks that lead to no view of the set or to the wrong sheet; sections and details that no mark
+    leads to."""
     on_sheet = {v.id: ink.sheet.number for ink in inks for v in ink.views}
     numbers = {v.id: v.number for ink in inks for v in ink.views}
     led_to: set[str] = set()

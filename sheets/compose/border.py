@@ -1,4 +1,5 @@
-"""What is on every sheet before anything is drawn: frame, zones and centring marks, and the title block filled in."""
+"""What is on every sheet before anything is drawn: frame, zones and centring marks, and the title block
+filled in."""
 
 from __future__ import annotations
 
@@ -11,7 +12,7 @@ from sheets.compose.ink import LEAST_TEXT, frame, line, width, words, wrapped
 from sheets.compose.paper import SheetSize
 from sheets.compose.titleblock import BlockCell, BlockLayout, Split
 from sheets.drawing.items import Item, Stroke, Symbol, Text
-from sheets.geometry.path import Box
+from sheets.geometry.path import Box, Point
 from sheets.model.wall import Revision
 
 _INSET = 1.5  # mm from a cell's rule to its lettering
@@ -49,13 +50,13 @@ def _zones(size: SheetSize, layout: BlockLayout) -> list[Item]:
     # Where the title block lies the mark ends at the frame, so that it crosses none of its words.
     below = 0.0 if layout.edge == "bottom" else inside
     right = 0.0 if layout.edge == "right" else inside
-    for a, b in (
+    marks: tuple[tuple[Point, Point], ...] = (
         ((middle_x, outer[3]), (middle_x, y1 - inside)),
         ((middle_x, outer[1]), (middle_x, y0 + below)),
         ((outer[0], middle_y), (x0 + inside, middle_y)),
         ((outer[2], middle_y), (x1 - right, middle_y)),
-    ):
-        items.append(line(a, b, "frame"))
+    )
+    items += [line(p, q, "frame") for p, q in marks]
     columns, rows = _fields(outer[0], outer[2], middle_x), _fields(outer[1], outer[3], middle_y)
     top_only = size.name == "iso-a4"
     for k, (a, b) in enumerate(itertools.pairwise(columns)):

@@ -1,6 +1,8 @@
-"""Notes and balloons in a column beside a view: lettering lined up, leaders parallel where they can be, none crossing.
+"""Notes and balloons in a column beside a view: lettering lined up, leaders parallel where they can be,
+none crossing.
 
-Paper mm, in the view's frame. Heights are found in order of the targets; two leaders that would cross swap places.
+Paper mm, in the view's frame. Heights are found in order of the targets; two leaders that would cross swap
+places.
 """
 
 from __future__ import annotations
@@ -60,7 +62,8 @@ def note_lines(text: Sequence[str], room: float = NOTE_WIDTH) -> tuple[str, ...]
 def split_by_side(
     entries: Sequence[Entry], middle: float, tall: float, *, sides: Sequence[str]
 ) -> dict[str, list[Entry]]:
-    """Which entries go to which column: all to the first side named if they fit there, else each to its nearer."""
+    """Which entries go to which column: all to the first side named if they fit there, else each to its
+    nearer."""
     needed = sum(e.up + e.down + _BETWEEN for e in entries)
     if len(sides) == 1 or needed <= tall:
         return {sides[0]: list(entries)}
@@ -69,7 +72,8 @@ def split_by_side(
     total = 0.0
     for entry in ordered:
         tall_of = entry.up + entry.down + _BETWEEN
-        # Halves by height, so that neither column is longer than it must be; an entry far over the middle stays.
+        # Halves by height, so that neither column is longer than it must be; an entry far over the middle
+        # stays.
         if total + tall_of / 2 > needed / 2:
             break
         left.append(entry)
@@ -85,8 +89,8 @@ def heights(
 ) -> list[tuple[Entry, float]]:
     """Return each entry with the height at which its leader meets it, from the top down, no leaders crossing.
 
-    reach: heights between which leaders meet their entries if there are not too many; blocked: heights at which
-    no shoulder may run.
+    reach: heights between which leaders meet their entries if there are not too many; blocked: heights at
+    which no shoulder may run.
     """
     wanted = {e.id: _wanted(e, knee_x, (reach[0] + reach[1]) / 2) for e in entries}
     order = sorted(entries, key=lambda e: (-wanted[e.id], e.target[0], e.id))
@@ -118,7 +122,7 @@ def _spread(
     for above, below in itertools.pairwise(order):
         shifts.append(shifts[-1] + above.down + _BETWEEN + below.up)
     pools: list[list[float]] = []  # [sum, count]
-    for entry, shift in zip(order, shifts):
+    for entry, shift in zip(order, shifts, strict=True):
         pools.append([wanted[entry.id] + shift, 1])
         while len(pools) > 1 and pools[-2][0] / pools[-2][1] < pools[-1][0] / pools[-1][1]:
             total, count = pools.pop()
@@ -129,10 +133,10 @@ def _spread(
     low, high = reach[0] + shifts[-1], reach[1]
     if low > high:
         low = high = (low + high) / 2
-    ys = [min(max(mean, low), high) - shift for mean, shift in zip(means, shifts)]
+    ys = [min(max(mean, low), high) - shift for mean, shift in zip(means, shifts, strict=True)]
     placed: list[tuple[Entry, float]] = []
     ceiling = float("inf")
-    for entry, y in zip(order, ys):
+    for entry, y in zip(order, ys, strict=True):
         y = min(y, ceiling)
         y = _unblocked(y, ceiling, blocked)
         placed.append((entry, y))

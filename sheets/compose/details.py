@@ -1,4 +1,5 @@
-"""Details on a grid that is the same on every sheet of a set: one cell each, more for a large one. Paper mm."""
+"""Details on a grid that is the same on every sheet of a set: one cell each, more for a large one. Paper
+mm."""
 
 from __future__ import annotations
 
@@ -95,7 +96,8 @@ def _sized(
 
 
 def _packed(chosen: Sequence[tuple[Placed, int, int]], columns: int, rows: int) -> list[list[Spot]]:
-    # Each in the first free cells, left to right and down; a later one may fill what an earlier sheet left free.
+    # Each in the first free cells, left to right and down; a later one may fill what an earlier sheet left
+    # free.
     pages: list[list[Spot]] = []
     busy: list[set[tuple[int, int]]] = []
     for placed, w, h in chosen:

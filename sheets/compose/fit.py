@@ -1,4 +1,5 @@
-"""Lettering fitted in a box: full size first, then broken in lines, squeezed, and made smaller; never over the line."""
+"""Lettering fitted in a box: full size first, then broken in lines, squeezed, and made smaller; never
+over the line."""
 
 from __future__ import annotations
 

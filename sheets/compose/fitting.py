@@ -1,4 +1,5 @@
-"""The largest standard scale at which a view fits a space, found by trying; a finite search, from the largest down."""
+"""The largest standard scale at which a view fits a space, found by trying; a finite search, from the
+largest down."""
 
 from __future__ import annotations
 

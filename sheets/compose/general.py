@@ -1,6 +1,8 @@
-"""The first sheet: whose job it is, what is in the set, notes and cautions, what abbreviations, hatches and marks mean.
+"""The first sheet: whose job it is, what is in the set, notes and cautions, what abbreviations, hatches and
+marks mean.
 
-Only what the set uses is explained. Blocks of text flow down columns; the axonometric has the head of the others.
+Only what the set uses is explained. Blocks of text flow down columns; the axonometric has the head of the
+others.
 """
 
 from __future__ import annotations
@@ -23,12 +25,13 @@ from sheets.model.wall import Wall
 from sheets.schedules.table import Column, TableData
 
 CAUTIONS: tuple[str, ...] = (
-    "The appliance's listing and its installation manual govern every clearance to it. Clearances shown are those "
-    "copied from the manual or the cited code; whoever is responsible on site checks them before work begins.",
+    "The appliance's listing and its installation manual govern every clearance to it. Clearances shown are "
+    "those copied from the manual or the cited code; whoever is responsible on site checks them before work "
+    "begins.",
     "These drawings propose woodwork. They do not certify that it is safe or lawful.",
     "Local codes, and the licensed trades for structure, gas, power and flue, govern over these drawings.",
-    "Tall cases are fixed to the structure so that they cannot tip. Those responsible for the structure size the "
-    "fixings for the wall as found.",
+    "Tall cases are fixed to the structure so that they cannot tip. Those responsible for the structure size "
+    "the fixings for the wall as found.",
     "Do not scale. Printed sizes govern; sizes marked \u00b1 are verified in the field before cutting.",
 )
 """The first is left out where there is no fireplace."""
@@ -60,8 +63,8 @@ def general_pages(
     said: str,
     revision_of: Mapping[str, str] | None = None,
 ) -> tuple[Page, ...]:
-    """The first sheet, and more like it where one is too small. said: all words of the set, for the abbreviations;
-    revision_of: the revision each sheet carries, for the index."""
+    """The first sheet, and more like it where one is too small. said: all words of the set, for the
+    abbreviations; revision_of: the revision each sheet carries, for the index."""
     width, height = size_of(space)
     count = max(1, int((width + _GAP) / (_COLUMN + _GAP)))
     wide = (width - (count - 1) * _GAP) / count
@@ -205,7 +208,8 @@ def pairs(
     halves: bool = False,
     ends: Mapping[str, str] | None = None,
 ) -> Block:
-    """A block of names and what they stand for, in one or two columns. ends: said at the right end of a name's row."""
+    """A block of names and what they stand for, in one or two columns. ends: said at the right end of a
+    name's row."""
     if not rows:
         return Block((), 0.0)
     from sheets.compose.ink import width as text_width

@@ -6,11 +6,14 @@ import itertools
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from math import atan2, cos, pi, sin
+from typing import Any, TypeVar
 
 from sheets.drawing import lettering
 from sheets.drawing.items import Area, Dimension, Item, Pen, Run, Stroke, Symbol, Text, Weight
 from sheets.geometry.path import Arc, Box, Line, Loop, Point, Segment, Similarity, shifted
 from sheets.geometry.region import Region, rectangle
+
+_ItemT = TypeVar("_ItemT", bound=Item)
 
 LEAST_TEXT = 2.5
 """Least height of capitals on a sheet, mm (3/32 in, ISO 3098 series)."""
@@ -50,7 +53,7 @@ def disc(centre: Point, radius: float, fill: float = 0.0) -> Area:
 
 def polygon(points: Sequence[Point], fill: float = 0.0) -> Area:
     """A filled polygon; the points run counter-clockwise or are turned so."""
-    loop = Loop(tuple(Line(p, q) for p, q in zip(points, (*points[1:], points[0]))))
+    loop = Loop(tuple(Line(p, q) for p, q in zip(points, (*points[1:], points[0]), strict=True)))
     return Area((Region(loop if loop.area > 0 else loop.reversed()),), fill=fill)
 
 
@@ -109,9 +112,10 @@ def wrapped(
     return tuple(lines) or ("",)
 
 
-def moved(item: Item, dx: float, dy: float) -> Item:
+def moved(item: _ItemT, dx: float, dy: float) -> _ItemT:
     """The item shifted on the paper."""
-    return _moved(item, shifted(dx, dy))
+    result: _ItemT = _moved(item, shifted(dx, dy))
+    return result
 
 
 def moved_stroke(stroke: Stroke, change: Similarity) -> Stroke:
@@ -124,7 +128,7 @@ def mapped(shape: Region, change: Similarity) -> Region:
     return Region(shape.outer.transformed(change), tuple(h.transformed(change) for h in shape.holes))
 
 
-def _moved(item: Item, by: Similarity) -> Item:
+def _moved(item: Any, by: Similarity) -> Any:
     if isinstance(item, Stroke):
         return moved_stroke(item, by)
     if isinstance(item, Text):
@@ -170,9 +174,11 @@ def boxes_of(item: Item) -> list[Box]:
     if isinstance(item, Area):
         return [r.bounds for r in item.regions]
     if isinstance(item, Dimension):
-        return [b for part in (item.text, *item.strokes, *item.heads) for b in boxes_of(part)]
+        parts: tuple[Item, ...] = (item.text, *item.strokes, *item.heads)
+        return [b for part in parts for b in boxes_of(part)]
     if isinstance(item, Symbol):
-        return [b for part in (*item.strokes, *item.areas, *item.texts) for b in boxes_of(part)]
+        parts = (*item.strokes, *item.areas, *item.texts)
+        return [b for part in parts for b in boxes_of(part)]
     return [item.box]
 
 

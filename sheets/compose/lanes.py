@@ -1,7 +1,8 @@
 """Dimension strings in lanes round a view: which lane each lies in, and where each text stands.
 
 One side of the view at a time, in two paper coordinates: t along the string, d outward from the drawn view.
-Extension lines of outer strings cross the inner ones, so texts slide clear of them, or break them as a last resort.
+Extension lines of outer strings cross the inner ones, so texts slide clear of them, or break them as a last
+resort.
 """
 
 from __future__ import annotations
@@ -121,8 +122,8 @@ def side_lanes(
 ) -> SideLanes:
     """Return the strings of one side in lanes.
 
-    crossing: t of other lines that run outward through them; limits: t between which texts stay, so that those of
-    two sides do not meet at a corner.
+    crossing: t of other lines that run outward through them; limits: t between which texts stay, so that
+    those of two sides do not meet at a corner.
     """
     mine = sorted(
         (s for s in strings if s.side == of.side and s.gaps), key=lambda s: (s.rank, _ends(s), s.id)
@@ -210,8 +211,8 @@ def _fits(g: PlacedGap) -> bool:
 def _claim(gaps: list[PlacedGap]) -> tuple[float, float]:
     # What a string may cover: a narrow end gap puts its text past the end.
     low, high = gaps[0].ta - 1.2, gaps[-1].tb + 1.2
-    if not _fits(gaps[0]) and len(gaps) > 1 or not _fits(gaps[0]):
-        low -= gaps[0].wide + 2 * CLEAR if len(gaps) > 1 else 0.0
+    if not _fits(gaps[0]) and len(gaps) > 1:
+        low -= gaps[0].wide + 2 * CLEAR
     if not _fits(gaps[-1]):
         high += gaps[-1].wide + 2 * CLEAR
     return low, high
@@ -253,7 +254,8 @@ def _hull(g: PlacedGap) -> tuple[float, float]:
 
 
 def _spread(gaps: Sequence[PlacedGap], limits: tuple[float, float] | None) -> None:
-    # Side by side in the order of their gaps, each as near its own as the others let it: neighbours that would
+    # Side by side in the order of their gaps, each as near its own as the others let it: neighbours that
+    # would
     # meet are pooled and the pool is centred on theirs. Their leaders cannot cross.
     ordered = sorted(gaps, key=lambda g: (g.middle, g.ta))
     shifts: list[float] = []
@@ -261,7 +263,7 @@ def _spread(gaps: Sequence[PlacedGap], limits: tuple[float, float] | None) -> No
         before = ordered[k - 1]
         shifts.append(shifts[-1] + (before.wide + g.wide) / 2 + _BETWEEN if k else 0.0)
     pools: list[tuple[float, int]] = []
-    for g, shift in zip(ordered, shifts):
+    for g, shift in zip(ordered, shifts, strict=True):
         pools.append((g.middle - shift, 1))
         while len(pools) > 1 and pools[-2][0] / pools[-2][1] > pools[-1][0] / pools[-1][1]:
             total, count = pools.pop()
@@ -272,7 +274,7 @@ def _spread(gaps: Sequence[PlacedGap], limits: tuple[float, float] | None) -> No
         low, high = limits[0] + ordered[0].wide / 2, limits[1] - ordered[-1].wide / 2 - shifts[-1]
         low, high = (low, high) if low <= high else ((low + high) / 2, (low + high) / 2)
         means = [min(max(mean, low), high) for mean in means]
-    for g, shift, mean in zip(ordered, shifts, means):
+    for g, shift, mean in zip(ordered, shifts, means, strict=True):
         g.t = mean + shift
 
 
@@ -322,6 +324,8 @@ def _space_out(lanes: Sequence[Lane], outward: bool, manner: Manner) -> float:
             inward = max((_ABOVE + g.high - g.low + 0.6 for g in lane.gaps if not g.raised), default=0.0)
         lane.d = manner.first if k == 0 else max(lanes[k - 1].d + manner.pitch, reach + max(inward, 1.7))
         outer = [text_box(g, lane, outward)[3] for g in lane.gaps]
-        raised = max((d for d, g in zip(outer, lane.gaps) if g.raised or outward), default=lane.d)
+        raised = max(
+            (d for d, g in zip(outer, lane.gaps, strict=True) if g.raised or outward), default=lane.d
+        )
         reach = max(lane.d + manner.past, raised)
     return reach

@@ -1,7 +1,7 @@
 """Notes, balloons, radius dimensions and detail rings of one view, found a place on its paper.
 
-Notes stand in columns beside the view. Balloons stand in the view where it is open (elevations and plans), else in
-the columns. What is placed is told to the `Room`, so that the next finds what is left.
+Notes stand in columns beside the view. Balloons stand in the view where it is open (elevations and plans),
+else in the columns. What is placed is told to the `Room`, so that the next finds what is left.
 """
 
 from __future__ import annotations

@@ -1,4 +1,5 @@
-"""Samples of the hatches and marks that a set uses, each with what it means. Paper mm, left middle at (0, 0)."""
+"""Samples of the hatches and marks that a set uses, each with what it means. Paper mm, left middle at (0,
+0)."""
 
 from __future__ import annotations
 

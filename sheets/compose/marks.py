@@ -1,7 +1,8 @@
-"""Marks, drawn our own way from plain rings and lines: cut marks, detail rings, part balloons, view titles, centre lines.
+"""Marks, drawn our own way from plain rings and lines: cut marks, detail rings, part balloons, view titles,
+centre lines.
 
-A mark that leads somewhere is made with its target's id; `named` writes number and sheet into it once the sheets
-are arranged. The ring has one size whatever is written in it, so nothing moves then. Paper mm.
+A mark that leads somewhere is made with its target's id; `named` writes number and sheet into it once the
+sheets are arranged. The ring has one size whatever is written in it, so nothing moves then. Paper mm.
 """
 
 from __future__ import annotations
@@ -183,8 +184,8 @@ def centre_letters(at: Point) -> Symbol:
     """C and L set into one another: the mark of a centre line."""
     x, y = at
     c = words("C", (x - 1.0, y + 0.2), LEAST_TEXT, h="centre")
-    l = words("L", (x + 0.9, y - 0.9), LEAST_TEXT, h="centre")
-    return Symbol("centre line", at, (), (), (c, l), {"text": "CL"})
+    lower = words("L", (x + 0.9, y - 0.9), LEAST_TEXT, h="centre")
+    return Symbol("centre line", at, (), (), (c, lower), {"text": "CL"})
 
 
 def named(symbol: Symbol, number: str, sheet: str) -> Symbol:

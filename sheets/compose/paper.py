@@ -56,7 +56,7 @@ def sheet_size(
     family, entry = found
     unit = MM_PER_INCH if family.get("inch") else 1.0
     size = entry["size"] if isinstance(entry, dict) else entry
-    margins = entry.get("margins") if isinstance(entry, dict) else family["margins"]
+    margins = entry["margins"] if isinstance(entry, dict) else family["margins"]
     width, height = (round(s * unit, 3) for s in size)
     left, right, top, bottom = (m * unit for m in margins)
     if orientation == "portrait":

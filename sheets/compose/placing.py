@@ -1,6 +1,8 @@
-"""One view at one scale, with all that is said of it in its place. Paper mm, the view's (0, 0) at the paper's.
+"""One view at one scale, with all that is said of it in its place. Paper mm, the view's (0, 0) at the
+paper's.
 
-Order: strings in their lanes, centre lines, cut marks beyond the lanes, notes in columns, then what finds room inside.
+Order: strings in their lanes, centre lines, cut marks beyond the lanes, notes in columns, then what finds
+room inside.
 """
 
 from __future__ import annotations
@@ -22,7 +24,7 @@ from sheets.compose.scales import Scale
 from sheets.compose.strings import broken, dimensions, text_gaps
 from sheets.compose.texture import break_lines, cut_areas, face_areas
 from sheets.drawing.items import Area, Dimension, Item, Stroke, Symbol, Text, Viewport
-from sheets.geometry.path import Box, Line, Point, Similarity, scaled
+from sheets.geometry.path import Box, Line, Point, scaled
 from sheets.geometry.region import Region, chords, is_rectangle
 
 _SIDES: tuple[Side, ...] = ("below", "above", "left", "right")
@@ -279,7 +281,8 @@ def _said(
     beside: list[Entry] = []
     start = room.kept()
     while True:
-        # What finds no open place goes beside the view, and is set first: the rest must then miss its leaders.
+        # What finds no open place goes beside the view, and is set first: the rest must then miss its
+        # leaders.
         room.back_to(start)
         columns = _columns(beside, drawn, sides, items, room)
         found, left = leaders.in_view([e for e in entries if e not in beside], room)

@@ -1,4 +1,5 @@
-"""Numbers of views and sheets, and the marks that name them, both ways: to the view, and back to where it was cut.
+"""Numbers of views and sheets, and the marks that name them, both ways: to the view, and back to where it
+was cut.
 
 Found once, after the views have their sheets. Marks have one size whatever they say, so nothing moves.
 """
@@ -62,7 +63,8 @@ def targets(items: Sequence[Item]) -> list[str]:
 def resolved(
     view: Viewport, places: Mapping[str, Where], back: Mapping[str, str]
 ) -> tuple[Viewport, tuple[Diagnostic, ...]]:
-    """The view with number and sheet written in its title and its marks; a mark that leads nowhere is left out."""
+    """The view with number and sheet written in its title and its marks; a mark that leads nowhere is
+    left out."""
     items: list[Item] = []
     found: list[Diagnostic] = []
     lost = {i.target for i in view.items if isinstance(i, Symbol) and i.target and i.target not in places}

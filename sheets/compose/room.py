@@ -1,7 +1,7 @@
 """Where there is room on a view: the ink already drawn, on a fine grid, and what has been placed since.
 
-A box is asked about many times while a place is sought, so the ink is summed once over the grid and each question
-costs four look-ups. Paper mm, in the view's frame.
+A box is asked about many times while a place is sought, so the ink is summed once over the grid and each
+question costs four look-ups. Paper mm, in the view's frame.
 """
 
 from __future__ import annotations
@@ -111,8 +111,8 @@ class Room:
             & (t[None, :, 0] < boxes[:, None, 2])
             & (boxes[:, None, 1] < t[None, :, 3])
             & (t[None, :, 1] < boxes[:, None, 3])
-        ).any(axis=1)
-        return hit
+        )
+        return hit.any(axis=1).astype(bool)
 
     def ink_along(self, a: Point, b: Point) -> int:
         """How many separate lines a leader from a to b runs over."""
@@ -132,8 +132,8 @@ class Room:
             & (p[None, :, 0] - _HEAD < boxes[:, None, 2])
             & (boxes[:, None, 1] < p[None, :, 1] + _HEAD)
             & (p[None, :, 1] - _HEAD < boxes[:, None, 3])
-        ).any(axis=1)
-        return held
+        )
+        return held.any(axis=1).astype(bool)
 
     def clear_of_leaders(self, box: Box) -> bool:
         """True if no leader runs through a box."""

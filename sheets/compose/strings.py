@@ -28,7 +28,8 @@ def dimensions(side: SideLanes, scale: float, manner: Manner) -> tuple[Dimension
 
 
 def text_gaps(side: SideLanes, t: float, below: float = 1e9) -> list[tuple[float, float]]:
-    """The stretches of d that a line running outward at t must leave clear, for texts of lanes nearer than `below`."""
+    """The stretches of d that a line running outward at t must leave clear, for texts of lanes nearer
+    than `below`."""
     cuts = [
         (d0 - _BREAK, d1 + _BREAK)
         for lane in side.lanes

@@ -1,4 +1,5 @@
-"""Tables set on sheets: columns as wide as their words need, cells broken in lines, heads repeated. Paper mm."""
+"""Tables set on sheets: columns as wide as their words need, cells broken in lines, heads repeated. Paper
+mm."""
 
 from __future__ import annotations
 
@@ -215,7 +216,7 @@ def _draw_row(items: list[Item], ready: SetTable, row: _Row, y: float, *, bold: 
         items.append(text)
         return y - row.tall
     x = 0.0
-    for column, w, lines in zip(ready.table.columns, ready.widths, row.cells):
+    for column, w, lines in zip(ready.table.columns, ready.widths, row.cells, strict=True):
         align = "left" if bold and column.align == "left" else column.align
         at_x = {"left": x + _PAD, "centre": x + w / 2, "right": x + w - _PAD}[align]
         step = (row.tall - 1.0) / max(len(c) for c in row.cells)
@@ -281,7 +282,7 @@ def _words(runs: Sequence[Run]) -> list[list[Run]]:
 
 def _row(cells: Sequence[Cell], widths: Sequence[float], step: float, *, bold: bool = False) -> _Row:
     weight: Weight = "bold" if bold else "regular"
-    broken = tuple(_broken(cell, w - 2 * _PAD, weight) for cell, w in zip(cells, widths))
+    broken = tuple(_broken(cell, w - 2 * _PAD, weight) for cell, w in zip(cells, widths, strict=True))
     return _Row(broken, max(len(c) for c in broken) * step + 1.0)
 
 
@@ -308,7 +309,7 @@ def _widths(table: TableData, room: float, widest: float) -> tuple[float, ...]:
     if sum(wanted) <= room:
         return tuple(wanted)
     over = sum(wanted) - room
-    slack = sum(w - f for w, f in zip(wanted, least))
+    slack = sum(w - f for w, f in zip(wanted, least, strict=True))
     if slack >= over:
-        return tuple(w - (w - f) * over / slack for w, f in zip(wanted, least))
+        return tuple(w - (w - f) * over / slack for w, f in zip(wanted, least, strict=True))
     return tuple(f * room / sum(least) for f in least)

@@ -1,4 +1,5 @@
-"""Title blocks: read from YAML, checked, and chosen for a sheet. A block's name or the path of a file of one's own.
+"""Title blocks: read from YAML, checked, and chosen for a sheet. A block's name or the path of a file of
+one's own.
 
 A block is split `down` or `across` into cells; every length is mm on paper. See `titleblocks/*.yaml`.
 """

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction as F
+from fractions import Fraction as F  # noqa: N817
 
 import pytest
 from made_views import box_view
@@ -25,7 +25,8 @@ def test_sheets_come_in_the_order_of_a_set(drawn):
     drawing, found = drawn
     assert not has_errors(found)
     numbers = [s.number for s in drawing.sheets]
-    # US National CAD Standard sheet types: 0 general, 1 plans, 2 elevations, 3 sections, 5 details, 6 schedules.
+    # US National CAD Standard sheet types: 0 general, 1 plans, 2 elevations, 3 sections, 5 details, 6
+    # schedules.
     assert numbers[0] == "Z-001"
     assert numbers == sorted(numbers)
     assert {n[2] for n in numbers} <= set("012356")
@@ -91,9 +92,15 @@ def test_the_same_input_gives_the_same_set(wall, annotated, drawn):
 
 @pytest.mark.parametrize(
     ("size", "block"),
-    [("ansi-b", "shop-small"), ("arch-b", "shop-small"), ("arch-d", "architect-strip"), ("iso-a3", "iso-7200"),
-     ("iso-a1", "iso-7200"), ("ansi-d", "architect-strip")],
-)  # fmt: skip
+    [
+        ("ansi-b", "shop-small"),
+        ("arch-b", "shop-small"),
+        ("arch-d", "architect-strip"),
+        ("iso-a3", "iso-7200"),
+        ("iso-a1", "iso-7200"),
+        ("ansi-d", "architect-strip"),
+    ],
+)
 def test_other_sheets_carry_the_set_without_a_defect(make_small_wall, size, block):
     wall = make_small_wall(size, block)
     drawing, found = compose(annotate(wall, make_views(wall)), (), wall)

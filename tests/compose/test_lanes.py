@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from fractions import Fraction as F
+from fractions import Fraction as F  # noqa: N817
 
 import pytest
 from hypothesis import given, settings

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fractions import Fraction as F
+from fractions import Fraction as F  # noqa: N817
 
 import pytest
 
@@ -12,9 +12,16 @@ from sheets.compose.scales import bar_steps, is_standard, sensible, series
 @pytest.mark.parametrize(
     ("text", "ratio"),
     # Inches on paper to a foot: 1/4" is 1/48, 3" is 1/4 (arithmetic).
-    [('3" = 1\'-0"', F(1, 4)), ('1 1/2" = 1\'-0"', F(1, 8)), ('1" = 1\'-0"', F(1, 12)), ('3/4" = 1\'-0"', F(1, 16)),
-     ('1/2" = 1\'-0"', F(1, 24)), ('3/8" = 1\'-0"', F(1, 32)), ('1/4" = 1\'-0"', F(1, 48))],
-)  # fmt: skip
+    [
+        ('3" = 1\'-0"', F(1, 4)),
+        ('1 1/2" = 1\'-0"', F(1, 8)),
+        ('1" = 1\'-0"', F(1, 12)),
+        ('3/4" = 1\'-0"', F(1, 16)),
+        ('1/2" = 1\'-0"', F(1, 24)),
+        ('3/8" = 1\'-0"', F(1, 32)),
+        ('1/4" = 1\'-0"', F(1, 48)),
+    ],
+)
 def test_inch_scales_say_what_they_are(text, ratio):
     assert {s.text: s.ratio for s in series("inch")}[text] == ratio
 

@@ -12,13 +12,26 @@ from sheets.drawing.items import Sheet
 from sheets.model.wall import Revision
 
 VALUES = {name: "" for name in titleblock.FIELDS} | {
-    "project.title": "A GARDEN ROOM WITH TWO CASES", "project.number": "2608", "project.site": "LOT 14, MILL LANE",
-    "project.client": "THE OWNERS OF THE HOUSE", "project.firm": "EXAMPLE JOINERY", "project.drawn": "RV",
-    "project.checked": "KO", "project.approved": "MO", "project.date": "2026-03-02", "project.status": "FOR REVIEW",
-    "sheet.number": "Z-101", "sheet.title": "INDEX AND GENERAL NOTES", "sheet.index": "12", "sheet.count": "14",
-    "sheet.scale": '1 1/2" = 1\'-0"', "sheet.size": "ARCH-C", "sheet.revision": "A", "set.units": "inch",
+    "project.title": "A GARDEN ROOM WITH TWO CASES",
+    "project.number": "2608",
+    "project.site": "LOT 14, MILL LANE",
+    "project.client": "THE OWNERS OF THE HOUSE",
+    "project.firm": "EXAMPLE JOINERY",
+    "project.drawn": "RV",
+    "project.checked": "KO",
+    "project.approved": "MO",
+    "project.date": "2026-03-02",
+    "project.status": "FOR REVIEW",
+    "sheet.number": "Z-101",
+    "sheet.title": "INDEX AND GENERAL NOTES",
+    "sheet.index": "12",
+    "sheet.count": "14",
+    "sheet.scale": '1 1/2" = 1\'-0"',
+    "sheet.size": "ARCH-C",
+    "sheet.revision": "A",
+    "set.units": "inch",
     "set.language": "EN",
-}  # fmt: skip
+}
 REVISIONS = tuple(
     Revision(letter, "2026-04-01", "RV", "cap raised by half an inch as asked") for letter in "ABCDEFGH"
 )
@@ -41,7 +54,7 @@ def _sheet(size_name, block_name):
 @pytest.mark.parametrize("block", titleblock.SHIPPED)
 @pytest.mark.parametrize("size", size_names())
 def test_every_block_fits_every_sheet(size, block):
-    sheet, symbol, problems = _sheet(size, block)
+    sheet, _symbol, problems = _sheet(size, block)
     assert not problems
     ink = ink_of(sheet)
     assert len(ink.letters) > 15
@@ -81,8 +94,16 @@ def test_iso_block_has_the_fields_of_iso_7200_and_is_180_mm_wide():
             walk(part)
 
     walk(block.layouts[0].body)
-    assert {"LEGAL OWNER", "IDENTIFICATION NUMBER", "DATE OF ISSUE", "SHEET", "TITLE", "APPROVAL PERSON", "CREATOR",
-            "DOCUMENT TYPE"} <= labels  # fmt: skip
+    assert {
+        "LEGAL OWNER",
+        "IDENTIFICATION NUMBER",
+        "DATE OF ISSUE",
+        "SHEET",
+        "TITLE",
+        "APPROVAL PERSON",
+        "CREATOR",
+        "DOCUMENT TYPE",
+    } <= labels
     assert 180 in widths
 
 
@@ -117,10 +138,18 @@ def test_a_slip_in_a_block_is_answered_with_the_nearest_word(text, part):
 
 @pytest.mark.parametrize(
     "text",
-    ["", "layouts: []", "layouts: 3", "a: [", "layouts:\n- {edge: bottom, depth: 0, body: {}}",
-     "layouts:\n- {edge: bottom, depth: 9, body: {height: 1}}", "layouts:\n- {edge: bottom, depth: 9, body: 7}",
-     "layouts:\n- {edge: right, depth: 9, body: {down: []}}", "layouts:\n- {edge: right, depth: 9, needs: 3, body: {}}"],
-)  # fmt: skip
+    [
+        "",
+        "layouts: []",
+        "layouts: 3",
+        "a: [",
+        "layouts:\n- {edge: bottom, depth: 0, body: {}}",
+        "layouts:\n- {edge: bottom, depth: 9, body: {height: 1}}",
+        "layouts:\n- {edge: bottom, depth: 9, body: 7}",
+        "layouts:\n- {edge: right, depth: 9, body: {down: []}}",
+        "layouts:\n- {edge: right, depth: 9, needs: 3, body: {}}",
+    ],
+)
 def test_a_broken_block_is_an_error_and_never_a_crash(text):
     block, found = titleblock.parse(text, "mine.yaml")
     assert block is None
