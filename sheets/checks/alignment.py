@@ -114,11 +114,10 @@ def _finding(wall: Wall, one: Line, other: Line) -> Finding:
         "warning",
         f"the {what} of the {high.part.name.lower()} ({high.owner.name.lower()}) is {length(wall, apart)} "
         f"{'above' if one.axis == 'z' else 'beside'} that of the {low.part.name.lower()} "
-        f"({low.owner.name.lower()}): "
-        f"almost in line",
+        f"({low.owner.name.lower()}): almost in line",
         one.part,
         other.part,
-        cure=f"bring them into line, or more than "
+        cure="bring them into line, or more than "
         f"{length(wall, figure('order', 'almost aligned within').value)} apart",
         cited=figure("order", "almost aligned within").cited,
     )

@@ -38,7 +38,11 @@ def alignment_picture(wall: Wall, near: tuple[tuple[Axis, Fraction, Fraction], .
                 else (at(value, 0), at(value, height))
             )
             strokes.append(PictureStroke(ends, "hidden"))
-    said = f"{len(near)} PAIRS OF LINES ALMOST MEET" if near else "NO LINES ALMOST MEET"
+    said = (
+        f"{len(near)} PAIR{'' if len(near) == 1 else 'S'} OF LINES ALMOST MEET"
+        if near
+        else "NO LINES ALMOST MEET"
+    )
     full = _FOOT + height * scale + _EDGE
     return Figure("Alignments", _WIDTH, full, tuple(strokes), (PictureText((_WIDTH / 2, 2.0), said),))
 

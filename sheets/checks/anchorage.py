@@ -65,10 +65,9 @@ def _judge(wall: Wall) -> Outcome:
                     NAME,
                     "warning",
                     f"{case.name.lower()}, {length(wall, case.extent.size('z'))} high, has no rail to screw "
-                    f"to "
-                    f"the wall in its upper third",
+                    "to the wall in its upper third",
                     case,
-                    cure=f"put a rail at the wall above "
+                    cure="put a rail at the wall above "
                     f"{length(wall, round(case.extent.size('z') * above.value / wall.grid) * wall.grid)}",
                     cited=above.cited,
                 )
@@ -78,13 +77,12 @@ def _judge(wall: Wall) -> Outcome:
                 about(
                     NAME,
                     "warning",
-                    f"{case.name.lower()}, {length(wall, width)} wide, is sure of {studs} stud"
-                    f"{'' if studs == 1 else 's'} at {length(wall, spacing)} on centre; {int(wanted.value)} "
-                    f"are wanted",
+                    f"{case.name.lower()}, {length(wall, width)} wide, is sure of {studs} "
+                    f"stud{'' if studs == 1 else 's'} at {length(wall, spacing)} on centre; "
+                    f"{int(wanted.value)} are wanted",
                     case,
-                    cure=f"set blocking between studs behind its top rail; "
-                    f"{length(wall, wanted.value * spacing)} wide would be sure "
-                    f"of {int(wanted.value)}",
+                    cure="set blocking between studs behind its top rail; "
+                    f"{length(wall, wanted.value * spacing)} wide would be sure of {int(wanted.value)}",
                     cited=wanted.cited,
                 )
             )

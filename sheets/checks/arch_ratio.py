@@ -76,7 +76,7 @@ def _finding(wall: Wall, part: Part, ratio: Fraction, vault: Fraction) -> Findin
         NAME,
         "note",
         f"{called(part)} rises {_one_in(ratio)} of its chord, the ceiling {_one_in(vault)}: the curves look "
-        f"unrelated",
+        "unrelated",
         part,
         cure=f"a rise of {length(wall, match)} over the same chord would match the ceiling",
         cited=figure("order", "arch ratio apart").cited,

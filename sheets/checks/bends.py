@@ -119,8 +119,7 @@ def _too_tight(wall: Wall, part: Part, least: float, cited: Cited) -> Finding:
     radius = part.curve.radius
     said = (
         f"{called(part)}, {length(wall, stock_thickness(part))} thick, is bent to a radius of "
-        f"{on_grid(wall, radius)}; "
-        f"{on_grid(wall, least, 'up')} is the least"
+        f"{on_grid(wall, radius)}; {on_grid(wall, least, 'up')} is the least"
     )
     if part.material.kind == "panel":
         web, kerf = figure("joinery", "kerf web").value, figure("joinery", "saw kerf").value
@@ -133,8 +132,7 @@ def _too_tight(wall: Wall, part: Part, least: float, cited: Cited) -> Finding:
             part,
             cited=cited,
             cure=f"would pass laminated of thinner sheets, or with {count} saw kerfs of {fine(wall, kerf)} "
-            f"that "
-            f"leave {fine(wall, web)}",
+            f"that leave {fine(wall, web)}",
         )
     ratio = bend_ratio("dry lamination")
     count = laminations(stock_thickness(part), radius, ratio.careful)

@@ -83,12 +83,10 @@ def _gap(wall: Wall, joint: BoardJoint, moved: Movement, moisture: Moisture) -> 
             NAME,
             "error",
             f"{called(joint.board)} grows {fine(wall, moved.grows)} at {swing_words(moisture)} and has a "
-            f"gap of "
-            f"{fine(wall, joint.gap)} at its joint",
+            f"gap of {fine(wall, joint.gap)} at its joint",
             joint.board,
             cure=f"would pass with a gap of {length(wall, wanted)}, or with boards up to "
-            f"{fine(wall, widest)} wide, or fixed in "
-            f"the damp season",
+            f"{fine(wall, widest)} wide, or fixed in the damp season",
             cited=moved.cited,
         ),
     )
@@ -119,7 +117,7 @@ def _tongue(wall: Wall, joint: BoardJoint, moved: Movement, moisture: Moisture) 
             NAME,
             "warning",
             f"{said}: {fine(wall, left)} of the tongue stays in its groove, {fine(wall, engaged.value)} "
-            f"wanted",
+            "wanted",
             joint.board,
             cure=cure,
             cited=engaged.cited,
@@ -137,8 +135,7 @@ def _end(wall: Wall, end: BoardEnd, moved: Movement, moisture: Moisture) -> tupl
                 NAME,
                 "error",
                 f"{called(end.board)} grows {fine(wall, moved.grows)} at {swing_words(moisture)} and has "
-                f"{fine(wall, end.play)} "
-                f"of room in the groove of the {end.side.name.lower()}",
+                f"{fine(wall, end.play)} of room in the groove of the {end.side.name.lower()}",
                 end.board,
                 end.side,
                 cure=f"would pass with {length(wall, _up(wall, moved.grows))} of room, or narrower boards",
@@ -151,8 +148,7 @@ def _end(wall: Wall, end: BoardEnd, moved: Movement, moisture: Moisture) -> tupl
                 NAME,
                 "error",
                 f"{called(end.board)} shrinks {fine(wall, moved.shrinks)} at {swing_words(moisture)} and "
-                f"leaves the groove of "
-                f"the {end.side.name.lower()}, {fine(wall, end.housed)} deep in it",
+                f"leaves the groove of the {end.side.name.lower()}, {fine(wall, end.housed)} deep in it",
                 end.board,
                 end.side,
                 cure=f"would pass let in {length(wall, _up(wall, moved.shrinks))} and more",

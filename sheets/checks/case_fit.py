@@ -71,8 +71,7 @@ def _wide(wall: Wall, component: Component, over: Fraction) -> Finding:
         NAME,
         "error",
         f"{component.name.lower()} is {length(wall, component.extent.size('x'))} wide over all and passes "
-        f"the side wall by "
-        f"{length(wall, over)}; the wall is {length(wall, wall.room.width)}",
+        f"the side wall by {length(wall, over)}; the wall is {length(wall, wall.room.width)}",
         component,
         cure=f"would pass {length(wall, over)} narrower",
         cited=GEOMETRY,

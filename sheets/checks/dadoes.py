@@ -115,7 +115,7 @@ def _back_to_back(wall: Wall, part: Part, mates: tuple[tuple[Part, Fraction], ..
                         mate,
                         across,
                         cure=f"would pass {length(wall, part.thickness * most.value / 2)} deep each, or at "
-                        f"unlike heights",
+                        "unlike heights",
                         cited=most.cited,
                     )
                 )

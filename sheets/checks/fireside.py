@@ -12,8 +12,7 @@ from sheets.model.wall import Opening, Wall
 
 CAUTIONS = (
     "These figures warn; they certify nothing. The appliance's listing and manual, the local code and the "
-    "authority "
-    "having jurisdiction govern.",
+    "authority having jurisdiction govern.",
     "Masonry, gas and electric work is by licensed trades. A permit may be needed.",
     "Screens, doors and facings added later may change the clearances; louvres, vents and the access panel "
     "stay clear.",

@@ -12,7 +12,7 @@ from sheets.model.part import Part
 from sheets.model.wall import Opening, Wall
 from sheets.tables.figures import figure
 
-_WIDTH, _HEIGHT, _EDGE = 80.0, 70.0, 6.0
+_WIDEST, _LEAST_WIDTH, _HEIGHT, _EDGE = 90.0, 60.0, 70.0, 6.0
 
 
 def clearance_picture(wall: Wall, opening: Opening, parts: tuple[Part, ...]) -> Figure:
@@ -27,7 +27,9 @@ def clearance_picture(wall: Wall, opening: Opening, parts: tuple[Part, ...]) -> 
         + [z for _, z in limits]
         + [100.0]
     )
-    scale = min((_WIDTH - 2 * _EDGE) / reach, (_HEIGHT - 2 * _EDGE - 8) / rise)
+    scale = min((_WIDEST - 2 * _EDGE) / reach, (_HEIGHT - 2 * _EDGE - 8) / rise)
+
+    width = max(_LEAST_WIDTH, reach * scale + 2 * _EDGE)
 
     def at(out: float, up: float) -> tuple[float, float]:
         return (_EDGE + out * scale, _EDGE + up * scale)
@@ -39,15 +41,15 @@ def clearance_picture(wall: Wall, opening: Opening, parts: tuple[Part, ...]) -> 
     strokes += [PictureStroke(_side(part, opening, at), "outline") for part in over]
     if limits:
         strokes.append(PictureStroke(tuple(at(x, z) for x, z in limits), "hidden"))
-    texts = [PictureText((_WIDTH / 2, 1.5), "TOP OF OPENING")]
+    texts = [PictureText((width / 2, 1.5), "TOP OF OPENING")]
     if over:
         lowest = min(over, key=lambda part: (part.extent.z0, part.key))
         texts.append(
             PictureText(
-                (_WIDTH / 2, _HEIGHT - 4), f"LOWEST PIECE {length(wall, height_above(lowest, opening))} UP"
+                (width / 2, _HEIGHT - 4), f"LOWEST PIECE {length(wall, height_above(lowest, opening))} UP"
             )
         )
-    return Figure("Clearance above the opening, from the side", _WIDTH, _HEIGHT, tuple(strokes), tuple(texts))
+    return Figure("Clearance above the opening, from the side", width, _HEIGHT, tuple(strokes), tuple(texts))
 
 
 def _above(part: Part, opening: Opening) -> bool:

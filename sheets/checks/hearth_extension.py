@@ -62,7 +62,7 @@ def _judge(wall: Wall) -> Outcome:
                     NAME,
                     "error",
                     f"an opening of {area:.2f} square feet wants a noncombustible hearth extension and none "
-                    f"is drawn",
+                    "is drawn",
                     made_from=opening.made_from,
                     cure=f"would pass with {length(wall, wanted.front.value)} in front and "
                     f"{length(wall, wanted.side.value)} at each side",
@@ -120,8 +120,7 @@ def _thickness(wall: Wall, opening: Opening, hearth: Part) -> tuple[Finding, ...
             NAME,
             "warning",
             f"the hearth is drawn {length(wall, has)} thick; the extension wants "
-            f"{length(wall, least.value)} of "
-            f"noncombustible material, what lies under the drawn slab counted",
+            f"{length(wall, least.value)} of noncombustible material, what lies under the drawn slab counted",
             hearth,
             cure=f"would pass at {length(wall, least.value)}, or on a masonry bed by others that makes it up",
             cited=least.cited,

@@ -1,4 +1,4 @@
-"""The mantel above a listed appliance, by the pairs that the user copied from its manual and by nothing else."""
+"""The mantel above a listed appliance, by the pairs that the user copied from its manual and nothing else."""
 
 from __future__ import annotations
 
@@ -88,12 +88,10 @@ def _finding(wall: Wall, opening: Opening, part: Part) -> Finding | None:
             NAME,
             "error",
             f"{called(part)} projects {length(wall, projection)}; the manual's pairs end at "
-            f"{length(wall, most)} and "
-            f"nothing is assumed beyond them",
+            f"{length(wall, most)} and nothing is assumed beyond them",
             part,
             cure=f"would pass at a projection of {_projection_that_passes(wall, opening, above)}, or with "
-            f"the "
-            f"manual's row for this projection",
+            "the manual's row for this projection",
             cited=MANUAL,
         )
     if above >= required:
@@ -102,8 +100,7 @@ def _finding(wall: Wall, opening: Opening, part: Part) -> Finding | None:
         NAME,
         "error",
         f"{called(part)} projects {length(wall, projection)} and is {length(wall, above)} above the "
-        f"opening; the "
-        f"manual's next stricter row wants {length(wall, required)}",
+        f"opening; the manual's next stricter row wants {length(wall, required)}",
         part,
         cure=f"would pass {length(wall, required - above)} higher, or at a projection of "
         f"{_projection_that_passes(wall, opening, above)}",
@@ -112,7 +109,7 @@ def _finding(wall: Wall, opening: Opening, part: Part) -> Finding | None:
 
 
 def _beside(wall: Wall, opening: Opening) -> tuple[Finding, ...]:
-    """Pieces beside the opening: manuals have rows for legs and side walls, which these pairs do not hold."""
+    """Pieces beside the opening: manuals have rows for legs and side walls, not held by these pairs."""
     hole = opening.extent
     standing = [
         part
@@ -129,11 +126,9 @@ def _beside(wall: Wall, opening: Opening) -> tuple[Finding, ...]:
         about(
             NAME,
             "note",
-            f"{called(nearest)} stands {length(wall, distance_to_opening(nearest, opening))} beside the opening "
-            f"and projects "
-            f"{length(wall, projection_of(nearest, opening))}; the pairs copied say nothing of what stands "
-            f"beside it, so this "
-            f"was not judged",
+            f"{called(nearest)} stands {length(wall, distance_to_opening(nearest, opening))} beside the "
+            f"opening and projects {length(wall, projection_of(nearest, opening))}; the pairs copied say "
+            "nothing of what stands beside it, so this was not judged",
             nearest,
             cure="hold it against the manual's own distances to legs, side walls and ceiling",
             cited=MANUAL,

@@ -45,8 +45,7 @@ def _judge(wall: Wall) -> Outcome:
                     NAME,
                     "note",
                     f"the top of the mantel is {length(wall, top)} above the floor; "
-                    f"{on_grid(wall, usual.least)} to "
-                    f"{on_grid(wall, usual.most)} is usual",
+                    f"{on_grid(wall, usual.least)} to {on_grid(wall, usual.most)} is usual",
                     mantel,
                     cure=f"would pass at {on_grid(wall, nearest)}",
                     cited=usual.cited,
@@ -113,8 +112,7 @@ def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Fi
     small = 2 * (habit.most - box.z1 - margin.least)
     cure = (
         f"a picture {on_grid(wall, small, 'down')} high hung {on_grid(wall, margin.least)} above the mantel "
-        f"has its centre "
-        f"at {on_grid(wall, habit.most)}"
+        f"has its centre at {on_grid(wall, habit.most)}"
         if small > 0
         else "hang it by eye: the mantel itself stands above that centre"
     )
@@ -123,8 +121,7 @@ def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Fi
             NAME,
             "note",
             f"the largest picture above the mantel hangs with its centre at {on_grid(wall, centre)}, above "
-            f"the "
-            f"{on_grid(wall, habit.least)} to {on_grid(wall, habit.most)} of habit",
+            f"the {on_grid(wall, habit.least)} to {on_grid(wall, habit.most)} of habit",
             mantel,
             cure=cure,
             cited=habit.cited,

@@ -46,7 +46,7 @@ def _judge(wall: Wall) -> Outcome:
                     "warning",
                     f"{what}: the ends show {length(wall, left)}, under half a board",
                     owner,
-                    cure=f"would pass with one board fewer, or a face of another width; "
+                    cure="would pass with one board fewer, or a face of another width; "
                     f"{length(wall, least)} is half a board",
                     cited=PRACTICE,
                 )

@@ -61,8 +61,7 @@ def _finding(wall: Wall, part: Part, opening: Opening) -> Finding | None:
             NAME,
             "error",
             f"{called(part)} is combustible and {length(wall, distance)} from the opening; nothing "
-            f"combustible may be "
-            f"within {length(wall, nearest.value)}",
+            f"combustible may be within {length(wall, nearest.value)}",
             part,
             cure=f"would pass at {_distance_that_passes(wall, projection)} from the opening",
             cited=nearest.cited,

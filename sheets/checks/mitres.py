@@ -68,12 +68,10 @@ def _judge(wall: Wall) -> Outcome:
                     NAME,
                     "warning",
                     f"the mitre of {called(part)}, {length(wall, size)} wide, opens {fine(wall, gap)} at "
-                    f"{swing_words(moisture)}; "
-                    f"{fine(wall, limit.value)} is seen",
+                    f"{swing_words(moisture)}; {fine(wall, limit.value)} is seen",
                     part,
                     cure=f"would pass up to {on_grid(wall, widest, 'down')} wide, or with a square return, "
-                    f"or splined and "
-                    f"glued so that it opens at the heel unseen",
+                    "or splined and glued so that it opens at the heel unseen",
                     cited=limit.cited,
                 )
             )

@@ -81,13 +81,11 @@ def _cannot_stand(wall: Wall, case: AsMoved, ceiling: Fraction, diagonal: float)
         NAME,
         "warning",
         f"{case.component.name.lower()} cannot be stood up in one piece: {length(wall, case.height)} high "
-        f"and "
-        f"{length(wall, case.depth)} deep, it reaches {on_grid(wall, diagonal, 'up')} as it is tipped, under "
-        f"{on_grid(wall, ceiling, 'down')} of ceiling{other}",
+        f"and {length(wall, case.depth)} deep, it reaches {on_grid(wall, diagonal, 'up')} as it is tipped, "
+        f"under {on_grid(wall, ceiling, 'down')} of ceiling{other}",
         case.component,
         cure=f"would pass {on_grid(wall, high, 'down')} high, or with its base built apart and set first, "
-        f"or assembled "
-        f"standing",
+        "or assembled standing",
         cited=GEOMETRY,
     )
 

@@ -45,8 +45,8 @@ def _judge(wall: Wall) -> Outcome:
                 NAME,
                 "note",
                 f"the middle of the opening is {length(wall, middle)} above the floor; from a lounge seat "
-                f"eyes are at "
-                f"{on_grid(wall, lounge.least)} to {on_grid(wall, lounge.most)}: the fire is looked up at",
+                f"eyes are at {on_grid(wall, lounge.least)} to {on_grid(wall, lounge.most)}: the fire is "
+                "looked up at",
                 made_from=replace(opening.made_from, path=("fireplace", "sill")),
                 cited=lounge.cited,
                 cure=f"would pass with a sill {on_grid(wall, middle - lounge.most, 'up')} lower",

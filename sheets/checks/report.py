@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
+import textwrap
 from collections import Counter
 
 from sheets.base.diagnostics import Diagnostic, Severity, spec_path
 from sheets.checks.finding import Finding, RuleReport
 
+_WIDTH = 110
 SEVERITIES: tuple[Severity, ...] = ("error", "warning", "note")
 
 
@@ -19,7 +21,7 @@ def as_text(reports: tuple[RuleReport, ...], file: str, *, numbers: bool = False
     blocks = [_rule_text(report, file, numbers) for report in reports]
     cautions = dict.fromkeys(caution for report in reports for caution in report.cautions)
     if cautions:
-        blocks.append("Cautions\n" + "".join(f"  {caution}\n" for caution in cautions) + "\n")
+        blocks.append("Cautions\n" + "".join(wrapped(caution, "  ") for caution in cautions) + "\n")
     return "".join(block for block in blocks if block) + summary(reports) + "\n"
 
 
@@ -39,6 +41,11 @@ def as_diagnostics(reports: tuple[RuleReport, ...]) -> tuple[Diagnostic, ...]:
         for found in report.findings
         if found.waived is None
     )
+
+
+def wrapped(text: str, indent: str) -> str:
+    """Return a sentence as lines of a terminal's width, each indented."""
+    return textwrap.fill(text, width=_WIDTH, initial_indent=indent, subsequent_indent=indent + "  ") + "\n"
 
 
 def counts(reports: tuple[RuleReport, ...]) -> dict[str, int]:

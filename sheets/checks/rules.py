@@ -41,6 +41,7 @@ from sheets.checks import (
 )
 from sheets.checks.finding import Finding, Rule, RuleReport
 from sheets.checks.merging import merged
+from sheets.checks.report import wrapped
 from sheets.checks.settings import check_settings
 from sheets.checks.waivers import waived, waivers_report
 from sheets.model.part import Provenance
@@ -135,5 +136,5 @@ def explain(name: str) -> str | None:
     rule = rule_named(name)
     if rule is None:
         return None
-    cautions = "".join(f"\nCaution: {caution}" for caution in rule.cautions)
-    return f"{rule.name}: {rule.title}\n\n{rule.explain}{cautions}\n"
+    cautions = "".join(wrapped(f"Caution: {caution}", "") for caution in rule.cautions)
+    return f"{rule.name}: {rule.title}\n\n{rule.explain}\n{cautions}"

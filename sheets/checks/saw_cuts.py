@@ -62,8 +62,7 @@ def _depth(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
                 f"{length(wall, left.value)} wanted",
                 part,
                 cure=f"would pass {length(wall, min(thickness - left.value, thickness * most.value))} deep, "
-                f"or in a piece "
-                f"{length(wall, max(depth + left.value, 2 * depth))} thick",
+                f"or in a piece {length(wall, max(depth + left.value, 2 * depth))} thick",
                 cited=left.cited,
             ),
         )
@@ -126,8 +125,7 @@ def _width(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
             NAME,
             "warning",
             f"the saw cut in {called(part)} is {length(wall, joint.width)} wide; paint bridges a narrower "
-            f"cut "
-            f"than {length(wall, least.value)}",
+            f"cut than {length(wall, least.value)}",
             part,
             cure=f"would pass {length(wall, least.value)} wide",
             cited=least.cited,

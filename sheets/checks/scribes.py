@@ -53,8 +53,7 @@ def _judge(wall: Wall) -> Outcome:
                     NAME,
                     "warning",
                     f"{name} leaves {length(wall, gap)} at the {side} wall: {length(wall, most.value)} is "
-                    f"the "
-                    f"widest scribe",
+                    "the widest scribe",
                     component,
                     cure=f"would pass {length(wall, gap - most.value)} wider, or with a filler",
                     cited=most.cited,

@@ -28,8 +28,7 @@ def _judge(wall: Wall) -> Outcome:
             NAME,
             "warning" if shelf.extent.z1 > reach.most else "note",
             f"{called(shelf)} is {length(wall, shelf.extent.z1)} above the floor; "
-            f"{on_grid(wall, reach.least)} is reached in "
-            f"comfort, {on_grid(wall, reach.most)} at most",
+            f"{on_grid(wall, reach.least)} is reached in comfort, {on_grid(wall, reach.most)} at most",
             shelf,
             cure=f"would pass at {on_grid(wall, reach.least)}, or with a step or ladder provided for",
             cited=reach.cited,

@@ -48,7 +48,7 @@ def _judge(wall: Wall) -> Outcome:
     if not known:
         return Outcome(len(found), tuple(findings))
     load = _likely_load(settings)
-    worst = max(known, key=lambda shelf: (shelf.sag_mm(load) / float(shelf.span), shelf.part.key))
+    worst = max(known, key=lambda shelf: (shelf.sag_mm(load) / float(shelf.span), not shelf.part.twin))
     distinct: dict[tuple[object, ...], Shelf] = {}
     for shelf in known:
         distinct.setdefault((shelf.span, shelf.breadth_mm, shelf.thickness_mm, shelf.part.material), shelf)
@@ -110,8 +110,8 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                 "warning",
                 f"{name} sags {fine(wall, first)} at first ({span_ratio(span, first)}) with "
                 f"{line_load(wall, likely)} over {length(wall, shelf.span)}, "
-                f"{fine(wall, first * shelf.stiffness.creep)} with "
-                f"the years; the aim is L/{settings.aim:.0f}",
+                f"{fine(wall, first * shelf.stiffness.creep)} with the years; the aim is "
+                f"L/{settings.aim:.0f}",
                 shelf.part,
                 cure=_cure(wall, shelf, shelf.stiffness, likely, settings.aim),
                 cited=_weaker(sag_limit("aim").cited, shelf.stiffness.cited),
@@ -124,7 +124,7 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                 NAME,
                 "note",
                 f"{name} meets the aim with the standard's stiffness for this panel, not with the lower "
-                f"figure of careful shops",
+                "figure of careful shops",
                 shelf.part,
                 cure=_cure(
                     wall, shelf, shelf.stiffness, likely * shelf.stiffness.mpa / cautious, settings.aim

@@ -71,11 +71,10 @@ def _slope(wall: Wall, part: Part, slope: float) -> tuple[Finding, ...]:
             NAME,
             "error" if slope > 2 * limit else "warning",
             f"the curve of {called(part)} leaves the grain 1 in {1 / slope:.1f} at its ends; steeper than 1 "
-            f"in "
-            f"{1 / limit:.0f} breaks along the grain",
+            f"in {1 / limit:.0f} breaks along the grain",
             part,
             cure=f"would pass with a rise of {fine(wall, rise)}, or built of two pieces with the grain "
-            f"turned, or laminated",
+            "turned, or laminated",
             cited=most.cited,
         ),
     )

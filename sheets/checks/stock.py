@@ -51,7 +51,7 @@ def _judge(wall: Wall) -> Outcome:
                 f"{len(parts)} pieces of wood and panel",
                 f"longest {length(wall, _longest(parts))}",
                 f"{length(wall, max(shop.stock.board_lengths) - 2 * shop.stock.end_trim)} from the longest "
-                f"board",
+                "board",
                 "for information",
                 SHOP,
             ),
@@ -78,7 +78,7 @@ def _too_long(wall: Wall, part: Part, stock: StockSettings) -> tuple[Finding, ..
             f"{length(wall, most)}",
             part,
             cure=f"would pass at {length(wall, most)}, in two pieces with a joint that is drawn, or from "
-            f"longer stock",
+            "longer stock",
             cited=SHOP,
         ),
     )
@@ -94,8 +94,7 @@ def _thick(wall: Wall, part: Part) -> tuple[Finding, ...]:
             NAME,
             "note",
             f"{called(part)} is {length(wall, part.thickness)} thick; a single board dresses to "
-            f"{length(wall, most)}: it is "
-            f"laminated or boxed",
+            f"{length(wall, most)}: it is laminated or boxed",
             part,
             cure="plan the glue line away from the face that shows, or box the piece out",
             cited=cited,
@@ -115,7 +114,7 @@ def _wide(wall: Wall, part: Part) -> tuple[Finding, ...]:
             f"{length(wall, most)}: it is glued up",
             part,
             cure=f"would be one board up to {length(wall, most)} wide; else plan the joints and match the "
-            f"grain",
+            "grain",
             cited=cited,
         ),
     )
@@ -146,12 +145,11 @@ def _panel(wall: Wall, part: Part, stock: StockSettings) -> tuple[Finding, ...]:
                 NAME,
                 "error",
                 f"{called(part)}, {length(wall, part.length)} along the face grain and "
-                f"{length(wall, part.width)} across, is "
-                f"larger than the sheet of {length(wall, long)} by {length(wall, wide)}",
+                f"{length(wall, part.width)} across, is larger than the sheet of {length(wall, long)} by "
+                f"{length(wall, wide)}",
                 part,
                 cure=f"would pass within {length(wall, long)} by {length(wall, wide)}, or in two pieces "
-                f"with a joint that "
-                f"is drawn",
+                "with a joint that is drawn",
                 cited=SHOP,
             )
         )
@@ -168,11 +166,10 @@ def _panel_thickness(wall: Wall, part: Part) -> tuple[Finding, ...]:
             NAME,
             "warning",
             f"{called(part)} is drawn {length(wall, part.thickness)} thick; no {nearest.panel} is sold so: "
-            f"nearest is "
-            f"{nearest.label}, truly {float(nearest.thickness / MM_PER_INCH):.3f} in",
+            f"nearest is {nearest.label}, truly {float(nearest.thickness / MM_PER_INCH):.3f} in",
             part,
             cure=f"would pass at {length(wall, _in_64ths(nearest.thickness))}; measure the sheets before "
-            f"cutting",
+            "cutting",
             cited=nearest.cited,
         ),
     )

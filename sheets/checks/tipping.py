@@ -47,7 +47,7 @@ def _judge(wall: Wall) -> Outcome:
                     "warning",
                     f"{name} tips at a pull of {weight(wall, pull)} at its top ({weight(wall, kg)}, "
                     f"{length(wall, case.depth)} deep, {length(wall, case.height)} high) and nothing fixes "
-                    f"it to the wall",
+                    "it to the wall",
                     case.component,
                     cure="fix it through a rail in its upper third into studs or blocking",
                     cited=limit.cited,

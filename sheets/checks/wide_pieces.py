@@ -76,8 +76,7 @@ def _findings(
     ]
     said = (
         f"{called(part)}, {length(wall, part.width)} across the grain, moves {fine(wall, moved.swing)} "
-        f"between "
-        f"{swing_words(moisture)}"
+        f"between {swing_words(moisture)}"
     )
     if glued and part.width > glue.value and moved.swing > 0:
         return (
@@ -88,7 +87,7 @@ def _findings(
                 part,
                 across[0],
                 cure=f"would pass fixed by screws in slots, or no wider than {length(wall, glue.value)}, or "
-                f"as a panel",
+                "as a panel",
                 cited=glue.cited,
             ),
         )

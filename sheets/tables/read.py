@@ -24,8 +24,8 @@ CONFIDENCES: tuple[Confidence, ...] = ("confirmed", "from memory", "computed")
 class Cited:
     """Where a figure comes from, and how sure it is that the source says so.
 
-    `confirmed`: seen in a copy of the source. `from memory`: recalled, to be checked before it is
-    relied upon.     `computed`: worked out from a stated formula.
+    `confirmed`: seen in a copy of the source. `from memory`: recalled, to be checked before it is relied
+    upon. `computed`: worked out from a stated formula.
     """
 
     source: str
