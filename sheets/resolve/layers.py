@@ -196,12 +196,19 @@ def blocking(
             )
         )
     height = min(materials.sizes.of(CLEAT), z1 - floor)
-    block(
-        "cleat",
-        "Wall cleat",
-        Extent(-inner, inner, Fraction(0), t, z1 - height, z1),
-        "yzx",
-        "SCREW THROUGH INTO STUDS OR BLOCKING",
+    made.append(
+        piece(
+            "cleat",
+            "Wall cleat",
+            "cleat",
+            KEY,
+            hidden,
+            Extent(-inner, inner, Fraction(0), t, z1 - height, z1),
+            "yzx",
+            joints=screw,
+            notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
+            made_from=made_from,
+        )
     )
     # An even number leaves the axis free, where the mantel is cut for its section.
     count = max(2, ceil(2 * inner / materials.sizes.of(RIB_SPACING)) - 1)
