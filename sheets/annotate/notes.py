@@ -39,7 +39,7 @@ def view_notes(wall: Wall, view: View) -> tuple[str, ...]:
     if alike:
         lines.append("ALSO AT " + ", ".join(alike))
     if view.kind == "elevation" and any(station.verify for station in wall.stations):
-        lines.append("V.I.F.: VERIFY IN FIELD BEFORE CUTTING")
+        lines.append("\u00b1, V.I.F.: VERIFY IN FIELD BEFORE CUTTING")
     return tuple(lines)
 
 
