@@ -188,7 +188,10 @@ def _trapezoids(rings: list[list[Point]]) -> list[tuple[Point, ...]]:
         crossing = sorted(((_height(side, middle), side) for side in sides if side[0][0] < middle < side[1][0]),
                           key=lambda one: one[0])
         for (_, low), (_, high) in zip(crossing[::2], crossing[1::2], strict=True):
-            corners = ((lo, _height(low, lo)), (hi, _height(low, hi)), (hi, _height(high, hi)), (lo, _height(high, lo)))
+            ends = (_height(low, lo), _height(low, hi), _height(high, hi), _height(high, lo))
+            if max(ends[3] - ends[0], ends[2] - ends[1]) <= SAME_POINT:
+                continue  # a face without area would hide all that lies in its line
+            corners = ((lo, ends[0]), (hi, ends[1]), (hi, ends[2]), (lo, ends[3]))
             found.append(tuple((q, p) for p, q in reversed(corners)) if turned else corners)
     return found
 
