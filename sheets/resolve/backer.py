@@ -162,7 +162,7 @@ def _board(
         joints=tuple(joints),
         shows=("front",),
         notes=("BLIND-NAIL THROUGH TONGUE ONLY",),
-        made_from=plan.made_from,
+        made_from=plan.said_in("backer"),
     )
 
 

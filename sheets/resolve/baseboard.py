@@ -8,6 +8,7 @@ from sheets.model.part import Extent, Joint, Material, Part
 from sheets.model.wall import Component
 from sheets.resolve.case import around
 from sheets.resolve.edges import Corner, left_return, run
+from sheets.resolve.features import box, feature
 from sheets.resolve.gather import Gathered, piece
 from sheets.resolve.layout import Layout, Standing
 from sheets.resolve.materials import Materials
@@ -86,6 +87,40 @@ def resolve_baseboard(
         if part.role == "baseboard":
             gathered.chain("x", (part.extent.x0, part.extent.x1), "minor", KEY, "lengths")
             gathered.chain("y", (part.extent.y0, part.extent.y1), "minor", KEY, "thickness")
+
+
+def baseboard_feature(gathered: Gathered, middle: Middle, reserved: Fraction, margin: Fraction) -> None:
+    """Add a plan of where the baseboard stops at stone or mantel, on the left or else on the right."""
+    for side in (-1, 1):
+        edge = side * reserved
+        ends = [
+            p
+            for p in gathered.parts
+            if p.role == "baseboard" and reserved > 0 and edge in (p.extent.x0, p.extent.x1)
+        ]
+        if not ends:
+            continue
+        board = ends[0].extent
+        level = board.z1 * 3 / 4
+        x = sorted((edge + side * 4 * margin, edge - side * 4 * margin))
+        where = box(
+            (x[0], x[1]), (board.y0 - 2 * margin, max(board.y1, middle.face) + 3 * margin), (level, level)
+        )
+        gathered.features.append(
+            feature(
+                "baseboard",
+                "BASEBOARD STOPS",
+                KEY,
+                "z",
+                level,
+                where,
+                gathered.parts,
+                ("baseboard", "plinth", "post", "post face", "post side", "surround", "hearth"),
+                (board.size("y"), board.y0, reserved),
+                ("SQUARE END, TIGHT TO WHAT IT MEETS", "NO BASEBOARD CROSSES THE STONE"),
+            )
+        )
+        return
 
 
 def _crosses(board: Baseboard, standing: Standing) -> bool:

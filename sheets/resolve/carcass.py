@@ -293,7 +293,7 @@ def _shelves(plan: CasePlan, materials: Materials) -> list[Part]:
                     ),
                     shows=("top", "bottom", "front"),
                     notes=("FIXED",),
-                    made_from=plan.made_from,
+                    made_from=plan.said_in("shelves"),
                 )
             )
     return made
@@ -321,7 +321,7 @@ def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:
             "yzx",
             joints=(*joints, Joint("butt", fastening="screw")),
             shows=("front",),
-            made_from=plan.made_from,
+            made_from=plan.said_in("plinth"),
         )
     ]
 

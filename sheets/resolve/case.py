@@ -68,7 +68,7 @@ def _mirror(
 ) -> None:
     old, new = plan.key, twin.key
     gathered.parts.extend([mirrored_part(part, old, new) for part in gathered.parts[starts[0] :]])
-    gathered.components.append(mirrored_component(component, new, f"{plan.name} CASE, RIGHT"))
+    gathered.components.append(mirrored_component(component, new, f"{plan.title}, RIGHT"))
     gathered.stations.extend(
         [mirrored_station(s, new) for s in gathered.stations[starts[1] :] if s.owner == old]
     )
@@ -94,7 +94,7 @@ def _component(plan: CasePlan, parts: Sequence[Part]) -> Component:
     return Component(
         key=plan.key,
         kind="case",
-        name=f"{plan.name} CASE{side}",
+        name=f"{plan.title}{side}",
         extent=around(parts),
         hand="left" if case.mirrored else "",
         facts=facts,
@@ -211,7 +211,7 @@ def _section(plan: CasePlan) -> Cut:
     size = f"{plan.x1 - plan.x0}x{plan.case.height}x{plan.case.depth}"
     return Cut(
         kind="section",
-        title=f"SECTION THROUGH {plan.name} CASE",
+        title=f"SECTION THROUGH {plan.title}",
         owner=plan.key,
         axis="x",
         at=plan.section_at,

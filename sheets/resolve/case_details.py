@@ -42,7 +42,7 @@ def _cap(plan: CasePlan, cap: CapPlan, parts: Sequence[Part]) -> Feature:
     says.append("FIX CAP FROM BELOW, SLOTTED TO LET IT MOVE")
     return feature(
         "case cap",
-        f"CAP OF {plan.name} CASE",
+        f"CAP OF {plan.title}",
         plan.key,
         "x",
         at,
@@ -76,7 +76,7 @@ def _shelf(plan: CasePlan, parts: Sequence[Part]) -> Feature:
         )
     return feature(
         "shelf",
-        f"SHELF IN ITS DADO, {plan.name} CASE",
+        f"SHELF IN ITS DADO, {plan.title}",
         plan.key,
         "y",
         at,
@@ -89,8 +89,12 @@ def _shelf(plan: CasePlan, parts: Sequence[Part]) -> Feature:
             plan.board,
             plan.carcass.key,
             plan.case.shelves.material if plan.case.shelves else "",
+            bool(plan.case.frame),
         ),
-        ("DADO TO ACTUAL SHELF THICKNESS, SNUG", "GLUE AND CLAMP"),
+        (
+            "DADO TO ACTUAL SHELF THICKNESS, SNUG",
+            "GLUE AND CLAMP" if plan.case.frame else "STOP THE DADO SHORT OF THE FRONT; NOTCH THE SHELF",
+        ),
     )
 
 
@@ -122,7 +126,7 @@ def _backer(plan: CasePlan, parts: Sequence[Part]) -> Feature:
         where = box((plan.x0 - m / 2, low + min(2 * backer.face, plan.clear[1] - low)), y, (at, at))
         return feature(
             "backer",
-            f"BACKER JOINT, {plan.name} CASE",
+            f"BACKER JOINT, {plan.title}",
             plan.key,
             "z",
             at,
@@ -136,7 +140,7 @@ def _backer(plan: CasePlan, parts: Sequence[Part]) -> Feature:
     where = box((at, at), y, (plan.bottom - plan.board - m / 2, plan.bottom + min(2 * backer.face, clear)))
     return feature(
         "backer",
-        f"BACKER JOINT, {plan.name} CASE",
+        f"BACKER JOINT, {plan.title}",
         plan.key,
         "x",
         at,
@@ -163,7 +167,7 @@ def _scribe(plan: CasePlan, parts: Sequence[Part]) -> list[Feature]:
         made.append(
             feature(
                 "scribe",
-                f"SCRIBE AT WALL, {plan.name} CASE",
+                f"SCRIBE AT WALL, {plan.title}",
                 plan.key,
                 "z",
                 at,
@@ -190,7 +194,7 @@ def _base(plan: CasePlan, parts: Sequence[Part]) -> Feature:
     plinth = plan.case.plinth
     return feature(
         "base",
-        f"BASE OF {plan.name} CASE",
+        f"BASE OF {plan.title}",
         plan.key,
         "x",
         at,

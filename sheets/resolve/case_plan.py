@@ -1,5 +1,6 @@
 """The planes of one case: every coordinate that its pieces are built between. World frame, exact mm."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -14,6 +15,7 @@ from sheets.spec.measure import clear_height, written
 from sheets.spec.schema import Case, Spec
 
 Span = tuple[Fraction, Fraction]
+_SECTIONS = ("frame", "plinth", "shelves", "cap", "backer")
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +28,7 @@ class CasePlan:
     sizes: Sizes
     path: tuple[str | int, ...]
     made_from: Provenance
+    sections: Mapping[str, Provenance]
     carcass: Material
     board: Fraction  # thickness of sides, bottom, top, dividers and nailing rails
     dado: Fraction  # depth in the sides
@@ -41,6 +44,10 @@ class CasePlan:
     bays: Bays
     shelf: Fraction
     shelf_levels: tuple[Fraction, ...]  # undersides
+
+    def said_in(self, section: str) -> Provenance:
+        """Where the spec says a section of the case: "shelves", "frame"."""
+        return self.sections.get(section, self.made_from)
 
     @property
     def x0(self) -> Fraction:
@@ -77,8 +84,10 @@ class CasePlan:
         return middle
 
     @property
-    def name(self) -> str:
-        return self.case.name.upper()
+    def title(self) -> str:
+        """The case's name as it is printed: FLANKING CASE."""
+        name = self.case.name.strip().upper()
+        return name if name.endswith(("CASE", "BOOKCASE")) else f"{name} CASE"
 
 
 def plan_case(spec: Spec, gathered: Gathered, standing: Standing, materials: Materials) -> CasePlan | None:
@@ -165,6 +174,7 @@ def plan_case(spec: Spec, gathered: Gathered, standing: Standing, materials: Mat
         sizes=materials.sizes,
         path=path,
         made_from=gathered.made_from(path),
+        sections={name: gathered.made_from((*path, name)) for name in _SECTIONS},
         carcass=materials[case.material],
         board=board,
         dado=dado,

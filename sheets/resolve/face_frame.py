@@ -38,7 +38,7 @@ def frame_parts(plan: CasePlan, materials: Materials) -> list[Part]:
                 "yzx",
                 joints=dowel,
                 shows=("front",),
-                made_from=plan.made_from,
+                made_from=plan.said_in("frame"),
             )
         )
     for k, (x0, x1) in enumerate(mullions(plan), 1):
@@ -53,7 +53,7 @@ def frame_parts(plan: CasePlan, materials: Materials) -> list[Part]:
                 "yxz",
                 joints=dowel,
                 shows=("front",),
-                made_from=plan.made_from,
+                made_from=plan.said_in("frame"),
             )
         )
     return made
@@ -93,7 +93,7 @@ def _stile(plan: CasePlan, which: str, end: End, materials: Materials) -> Part:
         shows=("front",),
         notes=notes,
         hand=_hand(which),
-        made_from=plan.made_from,
+        made_from=plan.said_in("frame"),
     )
 
 

@@ -8,7 +8,7 @@ from sheets.geometry.solid import stack
 from sheets.model.part import Extent
 from sheets.model.wall import Component, ListingRow, Opening
 from sheets.resolve.gather import Gathered, piece
-from sheets.resolve.materials import ENCLOSURE, FIREBOX, MASONRY_BREAST, Sizes
+from sheets.resolve.materials import ENCLOSURE, FIREBOX, FRAMING, MASONRY_BREAST, Sizes
 from sheets.resolve.middle import Middle, Span
 from sheets.spec.schema import Spec
 
@@ -173,14 +173,14 @@ def _enclosure(
             "enclosure",
             "Enclosure",
             "enclosure",
-            "fireplace",
-            MASONRY_BREAST if masonry else ENCLOSURE,
+            "fireplace" if spec.fireplace else "mantel",
+            MASONRY_BREAST if masonry else ENCLOSURE if spec.fireplace else FRAMING,
             Extent(*wide, Fraction(0), front, *z),
             "yzx",
             solid=stack("y", rows),
             maker="others",
-            notes=("BY OTHERS, TO SUIT THE APPLIANCE AND ITS CLEARANCES",),
-            made_from=gathered.made_from(("fireplace",)),
+            notes=("BY OTHERS, TO SUIT THE APPLIANCE AND ITS CLEARANCES" if spec.fireplace else "BY OTHERS",),
+            made_from=gathered.made_from(("fireplace",) if spec.fireplace else ("mantel",)),
         )
     )
 

@@ -182,9 +182,9 @@ def blocking(
     if floor > z0:
         made.append(
             piece(
-                "bottom",
-                "Bottom of mantel",
-                "bottom",
+                "soffit",
+                "Soffit",
+                "soffit",
                 KEY,
                 hidden,
                 Extent(-lowest.inner, lowest.inner, Fraction(0), lowest.back, z0, floor),

@@ -314,7 +314,7 @@ def _build_up(
         Fraction(0),
         where,
         parts,
-        ("cap", "cap board", "fascia", "sub-fascia", "blocking", "packing", "bottom", "arched rail"),
+        ("cap", "cap board", "fascia", "sub-fascia", "blocking", "packing", "soffit", "arched rail"),
         signature,
         tuple(says or ["BLOCKING SCREWED TO STUDS"]),
     )

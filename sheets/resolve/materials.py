@@ -70,5 +70,6 @@ def material_of(key: str, said: object) -> Material:
 GYPSUM = Material("gypsum", "gypsum", "gypsum board")
 FLOORING = Material("floor", "wood", "finished floor")
 ENCLOSURE = Material("enclosure", "other", "noncombustible framing by others")
+FRAMING = Material("enclosure", "other", "framing by others")
 MASONRY_BREAST = Material("enclosure", "masonry", "masonry by others")
 FIREBOX = Material("firebox", "other", "firebox, by others")

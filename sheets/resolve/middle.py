@@ -129,6 +129,13 @@ def _plan_mantel(
     post_face = breast - projection if corbels else breast
     if posts and posts.depth != "breast":
         post_face = reference + Fraction(posts.depth)
+    if posts and post_face > breast:
+        gathered.say(
+            "post-depth",
+            ("mantel", "posts", "depth"),
+            f"the posts stand {written(post_face - breast, spec)} in front of the breast face they carry",
+            severity="warning",
+        )
     if not posts:
         post_face = reference if corbels else breast
     if post_face < reference or (posts and post_face - reference < spec.precision):

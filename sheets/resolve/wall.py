@@ -7,7 +7,7 @@ from sheets.base.diagnostics import Diagnostic, has_errors, in_order
 from sheets.model.marks import marked
 from sheets.model.part import Part
 from sheets.model.wall import Cut, Opening, Paper, Project, Revision, Wall
-from sheets.resolve.baseboard import resolve_baseboard
+from sheets.resolve.baseboard import baseboard_feature, resolve_baseboard
 from sheets.resolve.case import resolve_cases
 from sheets.resolve.features import subjects
 from sheets.resolve.fireplace import enclosure_half, firebox_extent, resolve_fireplace
@@ -46,13 +46,15 @@ def resolve(spec: Spec, source: Places | None) -> tuple[Wall | None, tuple[Diagn
         return None, in_order(gathered.diagnostics)
     hearth = middle.hearth_x[1] if middle.hearth_x else Fraction(0)
     opened = middle.opening_x[1] if middle.opening_x else Fraction(0)
-    resolve_baseboard(spec, gathered, layout, middle, materials, max(half, hearth, opened))
+    reserved = max(half, hearth, opened)
+    resolve_baseboard(spec, gathered, layout, middle, materials, reserved)
     front = max((p.extent.y1 for p in gathered.parts), default=Fraction(0))
     room_parts(spec, gathered, materials.sizes, front, firebox_extent(spec, middle, materials.sizes))
     edges = [x for s in layout.cases for x in (s.x0, s.x1)]
     edges += [-half, half] if half else []
     wall_stations(gathered, spec, middle, edges)
     surround_feature(gathered, middle, materials.sizes.of(("3/2", "40")))
+    baseboard_feature(gathered, middle, reserved, materials.sizes.of(("3/2", "40")))
     _finish_features(gathered)
     _plan_cuts(gathered, middle, layout)
     return marked(_wall(spec, gathered, opening)), in_order(gathered.diagnostics)

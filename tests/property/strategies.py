@@ -73,6 +73,11 @@ def walls(draw) -> Tree:
         cases = [{"name": "only", **_case(draw, size, spring), "width": "fill"}]
     if cases:
         tree["cases"] = cases
+        if "baseboard" in room and draw(st.booleans()):
+            # Flush plinths as high as the baseboard, which then runs across them and turns their free ends.
+            room["baseboard"]["stops_at"] = "surround"
+            for case in cases:
+                case["plinth"] = {"height": room["baseboard"]["height"]}
     return tree
 
 

@@ -23,6 +23,7 @@ def test_a_drawn_wall_can_be_built(tree: Tree) -> None:
     assert overlapping(wall.parts) == []
     assert loose(wall.parts) == []
     assert len({p.key for p in wall.parts}) == len(wall.parts)
+    assert {p.assembly for p in wall.parts} <= {c.key for c in wall.components}
     for part in wall.parts:
         if part.twin:
             assert part.solid == mirrored_x(wall.part(part.twin).solid)

@@ -8,6 +8,7 @@ from sheets.base.length import inch
 from sheets.geometry.solid import volume
 from sheets.model.wall import Wall
 from tests.resolve.solved import inches, wall_of, with_role
+import itertools
 
 CASE = """
 room: {width: 60, ceiling: {height: 96}}
@@ -53,7 +54,7 @@ def test_shelf_is_as_long_as_the_clear_width_and_its_two_dadoes(wall: Wall) -> N
 def test_dadoes_take_the_wood_of_the_shelf_ends_out_of_the_sides(wall: Wall) -> None:
     side = with_role(wall, "side")[0]
     shelf = with_role(wall, "shelf")[0]
-    # Dadoes for three shelves, bottom and top (both run to the wall), and the groove for the boards between them.
+    # Dadoes for three shelves, bottom and top (both run to the wall), and the boards' groove between.
     deep = inch("1/4")
     clear = sum(s.extent.size("z") for s in with_role(wall, "backer board")[:1])
     taken = 3 * shelf.thickness * shelf.extent.size("y") * deep
@@ -95,13 +96,13 @@ def test_boards_are_nailed_at_16_inches_or_less(wall: Wall) -> None:
     # Trade instructions for vertical tongue-and-groove boards: nailing at most 16 in on centre.
     rails = sorted(with_role(wall, "nailing rail"), key=lambda p: p.extent.z0)
     middles = [p.extent.middle("z") for p in rails]
-    assert all(b - a <= inch(16) + inch("1/16") for a, b in zip(middles, middles[1:], strict=False))
+    assert all(b - a <= inch(16) + inch("1/16") for a, b in itertools.pairwise(middles))
     assert any("STUDS" in note for note in rails[-1].notes)
 
 
 def test_boards_keep_a_gap_to_move_in_and_tongues_bridge_it(wall: Wall) -> None:
     boards = with_role(wall, "backer board")
-    for left, right in zip(boards, boards[1:], strict=False):
+    for left, right in itertools.pairwise(boards):
         tongue = next(j for j in left.joints if j.kind == "tongue")
         assert tongue.depth is not None
         gap = right.extent.x0 - (left.extent.x1 - tongue.depth)
@@ -150,7 +151,8 @@ def test_a_plinth_set_back_makes_a_toe_space() -> None:
 
 def test_a_case_without_anything_is_still_fixed_to_the_wall() -> None:
     wall = wall_of(
-        "room: {width: 60}\ncases: [{name: bare, width: 30, height: 40, depth: 10, scribe: 1/2, material: ply}]"
+        "room: {width: 60}\n"
+        "cases: [{name: bare, width: 30, height: 40, depth: 10, scribe: 1/2, material: ply}]"
     )
     assert {p.role for p in wall.parts if p.maker == "shop"} == {
         "side",

@@ -79,6 +79,7 @@ def test_mates_name_parts_that_are_there(wall: Wall) -> None:
     mates = {j.mate for p in wall.parts for j in p.joints if j.mate}
     assert mates <= keys
     assert len(keys) == len(wall.parts)
+    assert {p.assembly for p in wall.parts} <= {c.key for c in wall.components}
 
 
 def test_stations_and_features_belong_to_what_is_built(wall: Wall) -> None:
@@ -158,7 +159,8 @@ def test_the_same_on_every_run_whatever_the_hash_seed() -> None:
     program = (
         "import sys; from sheets.spec.reader import read_spec; from sheets.resolve.wall import resolve;"
         "s, f, _ = read_spec(sys.argv[1]); w, _ = resolve(s, f);"
-        "print([(p.key, p.mark, p.extent, p.solid, p.joints) for p in w.parts], w.stations, w.features, w.cuts)"
+        "print([(p.key, p.mark, p.extent, p.solid, p.joints) for p in w.parts]);"
+        "print(w.stations, w.features, w.cuts)"
     )
     said = {
         subprocess.run(

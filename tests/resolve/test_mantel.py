@@ -8,6 +8,7 @@ from sheets.base.length import inch
 from sheets.geometry.solid import volume
 from sheets.model.wall import Wall
 from tests.resolve.solved import inches, solve, wall_of, with_role
+import itertools
 
 WALL = """
 room: {width: 160, ceiling: {height: 104}}
@@ -25,7 +26,7 @@ mantel:
   arch: {rise: 2, rail: 6, chord: 40}
   material: oak
 cases:
-  - {name: side, mirrored: true, width: fill, height: 76, depth: 12, scribe: 1/2, material: ply, cap: {overhang: 1}}
+  - {name: side, mirrored: true, width: fill, height: 76, depth: 12, material: ply, cap: {overhang: 1}}
 """
 
 
@@ -49,7 +50,9 @@ def test_surround_lies_in_the_plane_of_the_case_fronts_and_posts_stand_before_it
 
 
 def test_layers_add_up_from_the_top_down(wall: Wall) -> None:
-    levels = {p.role: (inches(p.extent.z0), inches(p.extent.z1)) for p in wall.parts if p.assembly == "mantel"}
+    levels = {
+        p.role: (inches(p.extent.z0), inches(p.extent.z1)) for p in wall.parts if p.assembly == "mantel"
+    }
     assert levels["cap"] == (Fraction(105, 2), 54)
     assert levels["fascia"] == (Fraction(91, 2), Fraction(105, 2))
     assert levels["sub-fascia"] == (Fraction(87, 2), Fraction(91, 2))
@@ -59,7 +62,7 @@ def test_layers_add_up_from_the_top_down(wall: Wall) -> None:
 
 def test_saw_cuts_break_the_fascia_into_three_bands(wall: Wall) -> None:
     levels = [s.at for s in wall.stations if s.chain == "fascia bands"]
-    bands = [b - a for a, b in zip(levels, levels[1:], strict=False)]
+    bands = [b - a for a, b in itertools.pairwise(levels)]
     # 7 in less two cuts of 1/8 is 6 3/4: three bands of 2 1/4.
     assert [inches(b) for b in bands] == [Fraction(9, 4), Fraction(1, 8)] * 2 + [Fraction(9, 4)]
     fascia = with_role(wall, "fascia")[0]
@@ -79,7 +82,7 @@ def test_cap_is_mitred_and_returned_to_the_case_fronts(wall: Wall) -> None:
 def test_arch_by_chord_and_rise(wall: Wall) -> None:
     rail = with_role(wall, "arched rail")[0]
     assert rail.curve is not None
-    # R = (c^2/4 + h^2) / 2h. Source: R. G. Hatfield, American House Carpenter, art. 518. 40 and 2: 404/4 = 101.
+    # R = (c^2/4 + h^2) / 2h, here 404 / 4. Source: R. G. Hatfield, American House Carpenter, art. 518.
     assert rail.curve.radius == pytest.approx(101 * 25.4)
     assert (inches(rail.curve.chord), inches(rail.curve.rise)) == (40, 2)
     assert inches(rail.length) == 64 - 16
