@@ -16,9 +16,9 @@ NAME = "dadoes"
 EXPLAIN = """\
 Reads each dado and rabbet: its depth against the thickness of the piece it is cut in, and its distance
 from the end of that piece. A third of the thickness is usual; deeper than half is an error. Dadoes that
-meet back to back in one thickness count together. Less than 3/8 in of wood between a dado and the end
-breaks out: a warning.
-Source: trade practice (dado depth); the edge distance is from memory."""
+meet back to back in one thickness count together: more than half is a warning, less than 3/16 in left
+between them an error. Less than 3/8 in of wood between a dado and the end breaks out: a warning.
+Source: trade practice (dado depth); the wood left is from memory."""
 
 _KINDS = ("dado", "rabbet")
 
@@ -105,10 +105,11 @@ def _back_to_back(wall: Wall, part: Part, mates: tuple[tuple[Part, Fraction], ..
             sides = {m.extent.middle(part.thickness_axis) < middle for m in (mate, across)}
             total = depth + other_depth
             if len(sides) == 2 and _meet(part, mate, across) and total > part.thickness * most.value:
+                left = part.thickness - total
                 findings.append(
                     about(
                         NAME,
-                        "error",
+                        "error" if left < figure("joinery", "wood left between dadoes").value else "warning",
                         f"dadoes from both faces of {called(part)} meet and take {length(wall, total)} of "
                         f"{length(wall, part.thickness)}",
                         part,

@@ -74,9 +74,14 @@ def _judge(wall: Wall) -> Outcome:
 
 
 def _over(part: Part, opening: Opening) -> bool:
-    """Whether a part is above the opening's foot and not clear of it to one side."""
-    hole = opening.extent
-    return part.extent.x0 < hole.x1 and part.extent.x1 > hole.x0 and part.extent.z1 > hole.z0
+    """Whether the pairs hold for a part: it is in front of or above the opening, or above its top and no
+    farther to the side than the greatest height that the pairs ask for.
+    """
+    hole, box = opening.extent, part.extent
+    aside = max(hole.x0 - box.x1, box.x0 - hole.x1)
+    if aside < 0:
+        return box.z1 > hole.z0
+    return box.z0 >= hole.z1 and aside <= max(row.above for row in opening.listing)
 
 
 def _finding(wall: Wall, opening: Opening, part: Part) -> Finding | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from sheets.base.diagnostics import Severity
 from sheets.checks.board_rows import tongue_of
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.wording import called, length
@@ -19,7 +20,8 @@ EXPLAIN = """\
 Reads every piece of shop and others and looks for its mirror image about the axis: same role and
 material, same sizes, as far on the other side. A whole case that the spec places on one side, or off the
 axis, is a declared exception: it is listed as a note, one for the case. A single piece without its image
-inside work that is otherwise alike is a warning: the eye finds it before the rule does.
+inside work that is otherwise alike is a warning: the eye finds it before the rule does. On a wall with
+such an exception it is a note, since returns and baseboards follow the case that stands alone.
 Source: geometry; that such walls are composed about an axis is the trade's habit."""
 
 Image = tuple[str, str, Fraction, Fraction, Fraction, Fraction, Fraction, Fraction, int]
@@ -44,7 +46,9 @@ def _judge(wall: Wall) -> Outcome:
         for part in odd
         if not any(part.assembly == key or part.assembly.startswith(key + "/") for key in keys)
     ]
-    findings += [_unmatched(wall, part) for part in alone]
+    # Returns and baseboards follow a case that stands alone: there a piece without its image is no slip.
+    severity: Severity = "note" if exceptions else "warning"
+    findings += [_unmatched(wall, part, severity) for part in alone]
     measures = (
         (
             Measure(
@@ -104,7 +108,7 @@ def _declared(wall: Wall, component: Component) -> Finding:
     )
 
 
-def _unmatched(wall: Wall, part: Part) -> Finding:
+def _unmatched(wall: Wall, part: Part, severity: Severity) -> Finding:
     middle = part.extent.middle("x")
     where = (
         "on the axis"
@@ -113,7 +117,7 @@ def _unmatched(wall: Wall, part: Part) -> Finding:
     )
     return about(
         NAME,
-        "warning",
+        severity,
         f"{called(part)}, {where}, has no mirror image on the other side",
         part,
         cure="give the other side the same piece, or waive this with a reason",

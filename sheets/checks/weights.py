@@ -28,13 +28,15 @@ def _judge(wall: Wall) -> Outcome:
     for component, parts in assemblies:
         kg, unknown = weight_of(parts)
         name, pounds = component.name.lower(), kg / KG_PER_LB
-        for part in unknown:
+        if unknown:
+            named = ", ".join(dict.fromkeys(part.material.name for part in unknown))
             findings.append(
                 about(
                     NAME,
                     "note",
-                    f"{part.name.lower()} of {part.material.name} in {name} could not be weighed",
-                    part,
+                    f"{name} is weighed without {len(unknown)} pieces of {named}, whose weight no table has",
+                    component,
+                    *unknown,
                     cure="name a species or a panel of the tables",
                     cited=Cited("no table", "confirmed"),
                 )

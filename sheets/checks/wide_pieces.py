@@ -35,7 +35,9 @@ def _judge(wall: Wall) -> Outcome:
     for part in wall.parts:
         if not is_solid(part) or any(joint.kind in ("tongue", "groove") for joint in part.joints):
             continue
-        across = tuple(mate for mate in mates(wall, part) if _moves_otherwise(part, mate))
+        across = tuple(
+            mate for mate in mates(wall, part) if _moves_otherwise(part, mate) and not held_to_move(mate)
+        )
         moved = movement(part, part.width, part.width_axis, moisture)
         if not across:
             continue

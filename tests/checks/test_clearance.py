@@ -221,3 +221,15 @@ def test_what_stands_beside_a_listed_opening_is_named_not_judged(kit) -> None:  
     )
     assert (found.severity, found.subjects) == ("note", ("work/post",))
     assert "not judged" in found.message
+
+
+def test_a_piece_above_and_a_little_aside_is_held_against_the_pairs(kit) -> None:  # type: ignore[no-untyped-def]
+    def found(aside):  # type: ignore[no-untyped-def]
+        shelf = kit.part("cap", (-25, 25), (0, 2), (60, 62))
+        bracket = kit.part("corbel", (18 + aside, 24 + aside), (0, 8), (35, 45))
+        opening = kit.opening(36, 30, appliance="listed gas", listing=LISTING)
+        return kit.severities("listed-clearance", kit.wall(shelf, bracket, opening=opening))
+
+    # 5 in above the opening where 8 in of projection wants 10; the pairs reach as far aside as 10 in.
+    assert found(Fraction(10)) == ["error"]
+    assert found(10 + STEP) == []

@@ -111,3 +111,11 @@ def test_arch_beside_the_ceiling(kit) -> None:  # type: ignore[no-untyped-def]
     assert arch(kit, Fraction(15, 2) + STEP) == ["note"]
     assert arch(kit, Fraction(9, 2)) == []
     assert arch(kit, Fraction(9, 2) - STEP) == ["note"]
+
+
+def test_a_declared_exception_softens_what_follows_from_it(kit) -> None:  # type: ignore[no-untyped-def]
+    side = kit.part("side", (40, 41), (0, 12), (0, 80), axes="xyz", assembly="cases/alone")
+    base = kit.part("baseboard", (-100, 40), (0, 1), (0, 5))
+    case = kit.component("case", (40, 80), (0, 12), (0, 80), key="cases/alone")
+    assert kit.severities("symmetry", kit.wall(side, base, components=(case,))) == ["note", "note"]
+    assert kit.severities("symmetry", kit.wall(base)) == ["warning"]

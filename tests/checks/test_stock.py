@@ -127,5 +127,8 @@ def test_wood_between_a_dado_and_the_end(kit) -> None:  # type: ignore[no-untype
 def test_dadoes_back_to_back(kit) -> None:  # type: ignore[no-untyped-def]
     right, left, deeper = ("9/16", 40), (-40, "3/16"), (-40, "1/4")
     assert let_in(kit, (right, 30), (left, 30)) == []
-    assert let_in(kit, (right, 30), (deeper, 30)) == ["error"]
+    assert let_in(kit, (right, 30), (deeper, 30)) == ["warning"]
+    # 3/8 and 3/16 leave 3/16 in; a 1/16 more does not.
+    assert let_in(kit, (("3/8", 40), 30), (left, 30)) == ["warning"]
+    assert let_in(kit, (("3/8", 40), 30), (deeper, 30)) == ["error"]
     assert let_in(kit, (right, 30), (deeper, 31)) == []
