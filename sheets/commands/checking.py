@@ -1,0 +1,61 @@
+"""`check`: the findings of every rule on solved walls, as text or in the forms that CI reads."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Literal
+
+from sheets import __version__
+from sheets.base.diagnostics import Diagnostic
+from sheets.pipeline import solve
+
+CheckFormat = Literal["text", "json", "junit", "sarif"]
+
+
+def checked(
+    specs: Sequence[Path], form: CheckFormat, *, numbers: bool = False
+) -> tuple[str, bool, tuple[Diagnostic, ...]]:
+    """Return the report, whether a rule found an error that nobody waived, and what is wrong with the input.
+
+    A spec that cannot be solved has no report. numbers: with what each rule measured, in the text.
+    """
+    from sheets.checks import report, rules
+    from sheets.checks.junit import as_junit
+    from sheets.checks.sarif import as_sarif
+
+    said: list[str] = []
+    failed = False
+    wrong: list[Diagnostic] = []
+    for spec in specs:
+        solved = solve(spec)
+        wrong += solved.diagnostics
+        if solved.wall is None:
+            continue
+        reports = rules.run_checks(solved.wall, solved.source.place_of)
+        failed = failed or rules.has_errors(reports)
+        name = str(spec)
+        if form == "json":
+            said.append(report.as_json(reports, name))
+        elif form == "junit":
+            said.append(as_junit(reports, name))
+        elif form == "sarif":
+            said.append(as_sarif(reports, name, version=__version__))
+        else:
+            made = sum(part.maker == "shop" for part in solved.wall.parts)
+            said.append(f"{name}: {made} parts\n" + report.as_text(reports, name, numbers=numbers))
+    return "\n".join(said) if form == "text" else "".join(said), failed, tuple(wrong)
+
+
+def explained(rule: str) -> tuple[str | None, str | None]:
+    """Return the reasoning and source of a rule, or None and the nearest rule's name."""
+    from sheets.checks import rules
+
+    return rules.explain(rule), rules.nearest_rule(rule)
+
+
+def rule_names() -> tuple[str, ...]:
+    """Return the names of all rules, in the order of the checks sheet."""
+    from sheets.checks.rules import RULES
+
+    return tuple(rule.name for rule in RULES)
