@@ -16,6 +16,7 @@ import typer
 
 from sheets import __version__
 from sheets.base.diagnostics import Diagnostic, has_errors, in_order, print_text
+from sheets.commands.drawing import Done, Job
 
 GOOD, FINDINGS, WRONG = 0, 1, 2
 
@@ -59,18 +60,27 @@ def draw_command(
     png: Annotated[bool, typer.Option("--png", help="A PNG of each sheet as well.")] = False,
     svg: Annotated[bool, typer.Option("--svg", help="An SVG of each sheet as well.")] = False,
     times: Annotated[bool, typer.Option("--times", help="Say how long each stage took.")] = False,
+    check: Annotated[
+        bool, typer.Option("--check", help="Write nothing; name the sheets in DIR that differ (status 1).")
+    ] = False,
+    jobs: Annotated[int, typer.Option("-j", "--jobs", metavar="N", min=1, help="Draw N specs at a time.")] = 1,
+    cache: Annotated[
+        Path | None, typer.Option("--cache", metavar="DIR", help="Keep drawn sets in DIR; skip what is unchanged.")
+    ] = None,
 ) -> None:
     """Draw the set of each spec: PDF, DXF, parts, manifest.
 
-    Each goes into a folder of its own in DIR, named as the spec is.
+    Each goes into a folder of its own in DIR, named as the spec is. An issued PDF can stand for its spec.
     """
+    from sheets.commands.drawing import draw_all
+
     _refuse_same_names(specs)
     pictures = tuple(kind for kind, wanted in (("png", png), ("svg", svg)) if wanted)
+    progress = _Progress()
     worst = GOOD
-    for number, spec in enumerate(specs):
-        if number:
-            gc.collect()
-        worst = max(worst, _draw_one(spec, out, pictures, times))
+    for done in draw_all([Job(spec, out, pictures, cache, check) for spec in specs], jobs, progress.show):
+        progress.clear()
+        worst = max(worst, _tell(done, times))
     raise typer.Exit(worst)
 
 
@@ -122,26 +132,23 @@ def new_command(
     typer.echo(f"{path}: written. Draw it with: shopset draw {path}")
 
 
-def _draw_one(spec: Path, out: Path, pictures: tuple[str, ...], times: bool) -> int:
-    from sheets.pipeline import draw
-    from sheets.writers.folder import FolderError, write_folder
-
-    progress = _Progress(spec)
-    drawn = draw(spec, pictures=pictures, starting=progress.show)
-    progress.clear()
-    status = _report(drawn.diagnostics)
-    if drawn.drawing is None:
-        return WRONG
-    target = out / spec.stem
-    try:
-        write_folder(target, dict(drawn.files))
-    except FolderError as error:
-        typer.echo(f"error: {error}", err=True)
-        return WRONG
+def _tell(done: Done, times: bool) -> int:
+    status = _report(done.diagnostics)
     if times:
-        for timing in drawn.timings:
-            typer.echo(f"{timing.seconds * 1000:8.0f} ms  {timing.stage}", err=True)
-    typer.echo(_table([(sheet.number, sheet.title) for sheet in drawn.drawing.sheets], target, spec.stem))
+        for stage, seconds in done.timings:
+            typer.echo(f"{seconds * 1000:8.0f} ms  {stage}", err=True)
+    if not done.sheets:
+        return WRONG
+    if done.trouble:
+        typer.echo(f"error: {done.trouble}", err=True)
+        return WRONG
+    if done.differs:
+        typer.echo("\n".join(f"{done.job.spec}: {line}" for line in done.differs))
+        return max(status, FINDINGS)
+    if done.job.check:
+        typer.echo(f"{done.job.spec}: {done.folder} is what the spec gives")
+    else:
+        typer.echo(_table(done.sheets, done.folder, done.job.spec.stem))
     return status
 
 
@@ -188,15 +195,14 @@ def _wrong(message: str) -> typer.Exit:
 class _Progress:
     """One line on a terminal that says what is being done; nothing elsewhere."""
 
-    def __init__(self, spec: Path) -> None:
+    def __init__(self) -> None:
         self._on = sys.stderr.isatty()
-        self._name = spec.name
         self._width = 0
 
-    def show(self, stage: str) -> None:
+    def show(self, job: Job, stage: str) -> None:
         """Say that a stage begins."""
         if self._on:
-            line = f"{self._name}: {stage}"
+            line = f"{job.spec.name}: {stage}"
             sys.stderr.write("\r" + line.ljust(self._width))
             sys.stderr.flush()
             self._width = max(self._width, len(line))

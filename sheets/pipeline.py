@@ -48,7 +48,7 @@ class Solved:
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """A set with its files by name; both empty when something is wrong."""
+    """A set with its files by name. No files when something is wrong; drawing is None, too, for a set out of store."""
 
     drawing: DrawingSet | None
     files: tuple[tuple[str, bytes], ...]
@@ -164,11 +164,13 @@ def _composed(
 
 
 def draw(
-    path: Path, *, pictures: Pictures = (), starting: Callable[[str], None] = lambda stage: None
-) -> Drawn:
+    path: Path, *, pictures: Pictures = (), starting: Callable[[str], None] = lambda stage: None,
+    store: Path | None = None,
+) -> Drawn:  # fmt: skip
     """Draw the set of a spec: its PDF, DXF, parts and manifest, and the pictures asked for.
 
-    If the spec's latest revision has been issued, the set carries the marks of that issue.
+    If the spec's latest revision has been issued, the set carries the marks of that issue. store: a folder of
+    drawn sets that one drawn from the same is taken from, and put into.
     """
     watch = Stopwatch(starting)
     solved = solve(path, watch)
@@ -181,19 +183,32 @@ def draw(
     if has_errors(found):
         return Drawn(None, (), (*solved.diagnostics, *found), tuple(watch.timings))
     return draw_solved(
-        solved, stem=path.stem, name=path.name, folder=path.resolve().parent, record=record,
-        pictures=pictures, watch=watch,
+        solved, stem=path.stem, folder=path.resolve().parent, record=record, pictures=pictures, watch=watch,
+        store=store,
     )  # fmt: skip
 
 
 def draw_solved(
-    solved: Solved, *, stem: str, name: str, folder: Path, record: Record | None, pictures: Pictures,
-    watch: Stopwatch,
+    solved: Solved, *, stem: str, folder: Path, record: Record | None, pictures: Pictures, watch: Stopwatch,
+    store: Path | None = None,
 ) -> Drawn:  # fmt: skip
     """Draw the set of a spec that is solved. record: the issue whose part marks and revision marks it carries."""
+    from sheets.spec.defaults import canonical
+
     spec, wall = solved.spec, solved.wall
     assert spec is not None
     assert wall is not None
+    # The spec goes in with every default filled in: two files that say the same give the same set.
+    name = f"{stem}.yaml"
+    written = Written(stem, name, canonical(spec).encode("utf-8"), _includes(spec, name, folder, record))
+    key = ""
+    if store is not None:
+        from sheets.commands.cache import fetch, key_of
+
+        key = key_of(((name, written.text), *written.includes, *((kind, b"") for kind in pictures)))
+        held = fetch(store, key)
+        if held is not None:
+            return Drawn(None, held, solved.diagnostics, tuple(watch.timings))
     if record is not None:
         wall = marked(wall, record.kept)
     shown = show(wall, watch, record.retired if record else ())
@@ -201,19 +216,22 @@ def draw_solved(
     found = (*solved.diagnostics, *solved.source.placed(more))
     if has_errors(found):
         return Drawn(None, (), found, tuple(watch.timings))
-    # The spec goes in with every default filled in: two files that say the same give the same set.
-    from sheets.spec.defaults import canonical
-
-    written = Written(stem, name, canonical(spec).encode("utf-8"), _includes(spec, stem, folder, record))
     files = write(drawing, written, parts_rows(shown.parts, wall.notation), pictures, watch)
+    if store is not None and not more:  # what was found is not in the store, and must be said each time
+        from sheets.commands.cache import keep
+
+        keep(store, key, files)
     return Drawn(drawing, files, found, tuple(watch.timings))
 
 
-def _includes(spec: Spec, stem: str, folder: Path, record: Record | None) -> tuple[tuple[str, bytes], ...]:
+def _includes(
+    spec: Spec, name: str, folder: Path, record: Record | None
+) -> tuple[tuple[str, bytes], ...]:
     # What else the set was drawn from, so that it can be drawn again from its PDF alone.
-    from sheets.revisions import attached, record as records
+    from sheets.revisions import attached
+    from sheets.revisions import record as records
 
-    found = [(attached.NAME, attached.made_by(f"{stem}.yaml", spec.sheet.titleblock))]
+    found = [(attached.NAME, attached.made_by(name, spec.sheet.titleblock))]
     block = folder / spec.sheet.titleblock
     if spec.sheet.titleblock.endswith((".yaml", ".yml")) and block.is_file():
         found.append((block.name, block.read_bytes()))

@@ -148,9 +148,8 @@ def _made(
             )
     if has_errors(found):
         return (*new.diagnostics, *found)
-    name = f"{new.stem}.yaml"
     drawn = draw_solved(
-        new.solved, stem=new.stem, name=name, folder=new.folder, record=record, pictures=(), watch=watch
+        new.solved, stem=new.stem, folder=new.folder, record=record, pictures=(), watch=watch
     )
     if drawn.drawing is None:
         return drawn.diagnostics

@@ -1,4 +1,4 @@
-"""The files of `schedule`, `patterns` and `labels`: solved wall in, names and bytes out. They write nothing."""
+"""The files of `schedule`, `patterns`, `labels`: solved wall in, names and bytes out. They write nothing."""
 
 from __future__ import annotations
 

@@ -79,6 +79,14 @@ class FindingLine:
 
 
 @dataclass(frozen=True, slots=True)
+class Restated:
+    """A finding that stands on both sides with other numbers."""
+
+    before: FindingLine
+    after: FindingLine
+
+
+@dataclass(frozen=True, slots=True)
 class TakeOffLine:
     """What the parts need of one material and thickness, both sides; 0 where it is not used.
 
@@ -104,6 +112,7 @@ class Changes:
     words: tuple[SizeChange, ...] = ()  # of the project, the paper and the notes: nothing that is built
     gained: tuple[FindingLine, ...] = ()
     lost: tuple[FindingLine, ...] = ()
+    restated: tuple[Restated, ...] = ()
     take_off: tuple[TakeOffLine, ...] = ()  # lines that differ
 
     def __bool__(self) -> bool:
@@ -114,6 +123,7 @@ class Changes:
             or self.words
             or self.gained
             or self.lost
+            or self.restated
             or self.take_off
         )
 
@@ -142,6 +152,7 @@ def mirrored(changes: Changes) -> Changes:
         words=tuple(replace(c, before=c.after, after=c.before) for c in changes.words),
         gained=changes.lost,
         lost=changes.gained,
+        restated=tuple(Restated(r.after, r.before) for r in changes.restated),
         take_off=tuple(
             replace(
                 c, pieces_before=c.pieces_after, pieces_after=c.pieces_before, before=c.after, after=c.before

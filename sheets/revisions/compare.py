@@ -23,6 +23,7 @@ from sheets.revisions.changes import (
     FindingLine,
     PartChange,
     PartKind,
+    Restated,
     SizeChange,
     TakeOffLine,
     Value,
@@ -32,6 +33,7 @@ from sheets.schedules.parts import material_text, shop_parts
 from sheets.schedules.settings import shop_settings
 from sheets.schedules.stock import rough_of
 
+_SAID_OF_THE_ROOM = ("room", "fireplace")  # kinds whose sizes are those of the room and of the opening
 _DECIMALS = 4  # of mm, for solids: floats that differ by less are the same cut
 
 
@@ -39,7 +41,7 @@ def compare(
     before: Wall, after: Wall, findings_before: Iterable[Finding] = (), findings_after: Iterable[Finding] = ()
 ) -> Changes:
     """Return what changed from one wall to the other. The findings are those of each wall's checks."""
-    lost, gained = _findings(findings_before, findings_after)
+    lost, gained, restated = _findings(findings_before, findings_after)
     components = _components(before, after)
     whole = {change.key for change in components if change.before is None or change.after is None}
     sizes = _differences(_sizes(before), _sizes(after))
@@ -52,6 +54,7 @@ def compare(
         words=_differences(_words(before), _words(after)),
         gained=gained,
         lost=lost,
+        restated=restated,
         take_off=_take_off(before, after),
     )
 
@@ -199,12 +202,14 @@ def _sizes(wall: Wall) -> Named:
     if wall.opening is not None:
         _add_opening(found, wall)
     for component in wall.components:
+        if component.kind in _SAID_OF_THE_ROOM:
+            continue
         named = {name.replace("_", " ") for name in component.facts}
         for name, fact in component.facts.items():
             found[component.key, name.replace("_", " ")] = fact
-        # The room has its sizes above; an assembly's own words for its sizes come before those of its box.
+        # An assembly's own words for its sizes come before those of its box.
         for name, axis in (("width", "x"), ("depth", "y"), ("height", "z")):
-            if component.kind not in ("room", "fireplace") and name not in named:
+            if name not in named:
                 found[component.key, f"{name} over all"] = component.extent.size(axis)  # type: ignore[arg-type]
     return found
 
@@ -269,19 +274,31 @@ def _flat(value: object, path: str) -> Iterable[tuple[str, Value]]:
 
 def _findings(
     before: Iterable[Finding], after: Iterable[Finding]
-) -> tuple[tuple[FindingLine, ...], tuple[FindingLine, ...]]:
+) -> tuple[tuple[FindingLine, ...], tuple[FindingLine, ...], tuple[Restated, ...]]:
+    # A finding is known by its rule, its severity and its parts; its numbers may change.
     old, new = (
-        Counter(FindingLine(f.rule, f.severity, f.message, f.subjects) for f in side if f.waived is None)
+        _in_order(FindingLine(f.rule, f.severity, f.message, f.subjects) for f in side if f.waived is None)
         for side in (before, after)
     )
-    return tuple(_in_order(old - new)), tuple(_in_order(new - old))
+    lost = list((Counter(old) - Counter(new)).elements())
+    gained = list((Counter(new) - Counter(old)).elements())
+    restated: list[Restated] = []
+    for was in tuple(lost):
+        now = next((one for one in gained if _topic(one) == _topic(was)), None)
+        if now is not None:
+            restated.append(Restated(was, now))
+            lost.remove(was)
+            gained.remove(now)
+    return tuple(lost), tuple(gained), tuple(restated)
 
 
-def _in_order(lines: Counter[FindingLine]) -> list[FindingLine]:
+def _topic(finding: FindingLine) -> tuple[object, ...]:
+    return (finding.rule, finding.severity, finding.subjects)
+
+
+def _in_order(lines: Iterable[FindingLine]) -> list[FindingLine]:
     rank = {"error": 0, "warning": 1, "note": 2}
-    return sorted(
-        lines.elements(), key=lambda one: (rank.get(one.severity, 3), one.rule, one.subjects, one.message)
-    )
+    return sorted(lines, key=lambda one: (rank.get(one.severity, 3), one.rule, one.subjects, one.message))
 
 
 def _take_off(before: Wall, after: Wall) -> tuple[TakeOffLine, ...]:

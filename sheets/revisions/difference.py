@@ -6,7 +6,7 @@ A view is compared with the earlier drawing of the same view, wherever each stan
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from hashlib import sha256
 
@@ -178,16 +178,29 @@ def _dimension_identity(d: Dimension) -> tuple[object, ...]:
 
 
 def _dimension_boxes(d: Dimension) -> list[Box]:
-    # The text and the dimension line; extension lines run through what has not changed.
-    boxes = [text_box(d.text)]
+    # The text and the dimension line, as one where they stand together; extension lines run through what has
+    # not changed.
+    text = text_box(d.text)
+    lines: list[Box] = []
     for stroke in d.strokes:
         for segment in stroke.path:
             x0, y0, x1, y1 = segment.bounds
             along = x1 - x0 < 0.01 if d.angle == 90.0 else y1 - y0 < 0.01
             at = (x0, d.line_at[0]) if d.angle == 90.0 else (y0, d.line_at[1])
             if d.kind == "radius" or isinstance(segment, Arc) or (along and abs(at[0] - at[1]) < 0.01):
-                boxes.append(segment.bounds)
-    return boxes
+                lines.append(segment.bounds)
+    if d.kind == "linear" and lines:
+        whole = _around([text, *lines])
+        low, high = (0, 2) if d.angle == 90.0 else (1, 3)
+        if whole[high] - whole[low] < 3 * d.text.height:
+            return [whole]
+    return [text, *lines]
+
+
+def _around(boxes: Sequence[Box]) -> Box:
+    return (
+        min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes),
+    )  # fmt: skip
 
 
 def _changed_words(before: Viewport, after: Viewport) -> tuple[list[Box], list[Box]]:

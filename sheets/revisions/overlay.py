@@ -15,7 +15,7 @@ from sheets.drawing.walk import viewports
 from sheets.geometry.path import Arc, Box, Line, Point, Segment, shifted
 from sheets.revisions.difference import changed_dimensions
 from sheets.revisions.linework import less, pieces
-from sheets.revisions.text_pages import Paragraph, text_pages
+from sheets.revisions.text_pages import report_blocks, text_pages
 
 REMOVED: Pen = "hidden"
 ADDED: Pen = "cut"
@@ -30,8 +30,7 @@ def overlaid(before: DrawingSet, after: DrawingSet, report: str) -> DrawingSet:
     """Return the set: the report first, then a sheet for each view in which anything changed."""
     old = {view.id: (sheet, view) for sheet in before.sheets for view in viewports(sheet)}
     new = {view.id: (sheet, view) for sheet in after.sheets for view in viewports(sheet)}
-    lines = [Paragraph(line, 8.0) for line in report.splitlines() if line.strip()]
-    sheets = list(text_pages("Changes", lines, after.units, "LIST"))
+    sheets = list(text_pages("Changes", report_blocks(report.splitlines()), after.units, "LIST"))
     for view_id in [*new, *(view_id for view_id in old if view_id not in new)]:
         made = _view_sheet(old.get(view_id), new.get(view_id), len(sheets) + 1)
         if made is not None:

@@ -31,10 +31,11 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class Paragraph:
-    """A paragraph, broken at spaces; further lines stand in by `indent` mm."""
+    """A paragraph, broken at spaces: it begins `left` mm in, further lines `indent` mm more."""
 
     text: str
     indent: float = 0.0
+    left: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +47,15 @@ class Rows:
 
 
 Block = Heading | Paragraph | Rows
+
+
+def report_blocks(lines: Sequence[str]) -> tuple[Block, ...]:
+    """Return a report's lines as paragraphs that stand in as far as they did."""
+    return tuple(
+        Paragraph(line.strip(), 6.0, 2.0 * (len(line) - len(line.lstrip(" "))))
+        for line in lines
+        if line.strip()
+    )
 
 
 def text_pages(
@@ -71,7 +81,7 @@ def text_pages(
                     _wrapped(block.text, page.wide - (block.indent if block.indent else 0.0))
                 ):
                     page.need(_STEP)
-                    page.text(words, _LETTER, indent=block.indent if k else 0.0)
+                    page.text(words, _LETTER, indent=block.left + (block.indent if k else 0.0))
                     page.down(_STEP)
             case Rows():
                 _rows(page, block)

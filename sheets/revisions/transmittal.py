@@ -5,7 +5,7 @@ from __future__ import annotations
 from sheets.drawing.items import DrawingSet
 from sheets.model.wall import Project
 from sheets.revisions.record import Record
-from sheets.revisions.text_pages import Block, Heading, Paragraph, Rows, text_pages
+from sheets.revisions.text_pages import Block, Heading, Paragraph, Rows, report_blocks, text_pages
 
 CAUTIONS = (
     "These drawings propose woodwork. They do not certify that it is safe or lawful.",
@@ -48,7 +48,7 @@ def transmittal(project: Project, drawing: DrawingSet, record: Record) -> Drawin
     blocks += [Paragraph(f"{k}.  {words}", 5.0) for k, words in enumerate(CAUTIONS, 1)]
     if record.changes:
         blocks.append(Heading("What changed"))
-        blocks += [Paragraph(line, 8.0) for line in record.changes if line.strip()]
+        blocks += report_blocks(record.changes)
     foot = " ".join(word for word in (project.number, project.title) if word)
     pages = text_pages("Transmittal of shop drawings", blocks, drawing.units, "TRANSMITTAL", foot)
     return DrawingSet(

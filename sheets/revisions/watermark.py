@@ -17,9 +17,9 @@ from sheets.geometry.path import Box
 
 FOR_SHOP = frozenset(("for shop", "for the shop", "for construction", "for fabrication", "as built"))
 """Statuses that a shop works from, or that record what was built; any other is marked across the sheet."""
-GREY = 0.9
+GREY = 0.92
 """Nearly white: the lightest lines (grey 0.6) stay clear over it on any print."""
-_HEIGHTS = (30.0, 24.0, 18.0, 14.0, 10.0, 7.0)  # of capitals; the tallest that finds room
+_HEIGHTS = (24.0, 18.0, 14.0, 10.0, 7.0)  # of capitals; the tallest that finds room
 _CELL = 4.0
 
 

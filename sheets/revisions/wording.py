@@ -31,6 +31,7 @@ _WAYS: dict[Axis, tuple[str, str]] = {
     "z": ("up", "down"),
 }
 _LONGEST_SUMMARY = 240
+_VERBS_FIRST = ("added", "removed", "other material")
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +116,12 @@ def to_text(
     for heading, found in (("FINDINGS GAINED", changes.gained), ("FINDINGS LOST", changes.lost)):
         if found:
             out += [heading, *(f"  {one.severity} ({one.rule}): {one.message}" for one in found), ""]
+    if changes.restated:
+        out += [
+            "FINDINGS WITH OTHER NUMBERS",
+            *(f"  {one.after.severity} ({one.after.rule}): {one.after.message}" for one in changes.restated),
+            "",
+        ]
     gone = tuple(retired)
     if gone:
         out += ["MARKS RETIRED, NOT TO BE USED AGAIN", "  " + ", ".join(gone), ""]
@@ -137,27 +144,35 @@ def take_off_text(line: TakeOffLine) -> str:
 
 
 def summary(changes: Changes, before: Wall, after: Wall) -> str:
-    """Return the changes as one line, for a revision row: sizes first, then parts, by assembly."""
+    """Return the changes as one line, for a revision row: by assembly its sizes, else what was done to its parts.
+
+    Only what the shop makes, and the sizes that the spec gives: what others make follows from these.
+    """
+    shop = {change.key for change in changes.parts if change.part.maker == "shop"}
     says: list[str] = []
     for group in groups(changes, before, after):
-        parts = [
-            f"{line.name.lower()} {line.verb}"
-            if line.count == 1
-            else f"{line.count} {line.name.lower()} {line.verb}"
-            for line in group.lines
-            if line.verb.split(",")[0] in ("added", "removed", "other material")
-        ]
-        more = [*group.sizes, *dict.fromkeys(parts)] or [line_text(line) for line in group.lines[:2]]
-        says.append(f"{group.heading}: {', '.join(more)}")
+        lines = [line for line in group.lines if shop & set(line.keys)]
+        first = [line for line in lines if line.verb.split(",")[0] in _VERBS_FIRST]
+        parts = [f"{_some(line)} {line.verb}" for line in (first if group.sizes else first or lines[:2])]
+        told = [*group.sizes, *dict.fromkeys(parts)]
+        if told:
+            says.append(f"{_title_case(group.heading)}: {', '.join(told)}")
     says = (
-        says or [_size_line(word, after.notation) for word in changes.words] or ["no change to what is built"]
+        says or [_size_line(word, after.notation) for word in changes.words] or ["No change to what is built"]
     )
-    text = "; ".join(says)
-    return (
-        text
-        if len(text) <= _LONGEST_SUMMARY
-        else text[: _LONGEST_SUMMARY - 1].rsplit(" ", 1)[0].rstrip(",;:") + " …"
-    )
+    whole = "; ".join(says)
+    if len(whole) <= _LONGEST_SUMMARY:
+        return whole
+    return whole[: _LONGEST_SUMMARY - 2].rsplit(" ", 1)[0].rstrip(",;:") + " …"
+
+
+def _some(line: ChangeLine) -> str:
+    name = f"{line.mark} {line.name.lower()}".strip()
+    return name if line.count == 1 else f"{line.count} {name}"
+
+
+def _title_case(heading: str) -> str:
+    return heading[:1].upper() + heading[1:].lower()
 
 
 def to_json(changes: Changes, before: Wall, after: Wall) -> dict[str, object]:
@@ -197,7 +212,11 @@ def to_json(changes: Changes, before: Wall, after: Wall) -> dict[str, object]:
                 {"rule": f.rule, "severity": f.severity, "message": f.message, "subjects": list(f.subjects)}
                 for f in found
             ]
-            for name, found in (("gained", changes.gained), ("lost", changes.lost))
+            for name, found in (
+                ("gained", changes.gained),
+                ("lost", changes.lost),
+                ("with_other_numbers", tuple(r.after for r in changes.restated)),
+            )
         },
         "take_off": [
             {

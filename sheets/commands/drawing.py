@@ -1,0 +1,164 @@
+"""Drawing one spec or many: into folders, or held against the sheets that are there already.
+
+Many are drawn side by side in processes of their own; what each says is handed back and printed in order.
+"""
+
+from __future__ import annotations
+
+import gc
+import json
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from sheets.base.diagnostics import Diagnostic
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """One spec to draw. store: the folder of drawn sets to take from, or None."""
+
+    spec: Path
+    out: Path
+    pictures: tuple[str, ...] = ()  # "png", "svg"
+    store: Path | None = None
+    check: bool = False  # write nothing; say which sheets differ from those in the folder
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What came of a job. sheets: number and title of each; empty if the spec is wrong.
+
+    trouble: why the folder could not be written, or empty. differs: what is not as the spec gives it.
+    """
+
+    job: Job
+    diagnostics: tuple[Diagnostic, ...]
+    sheets: tuple[tuple[str, str], ...]
+    files: tuple[str, ...] = ()
+    trouble: str = ""
+    differs: tuple[str, ...] = ()
+    timings: tuple[tuple[str, float], ...] = ()  # stage, seconds
+
+    @property
+    def folder(self) -> Path:
+        """Return the folder of the set."""
+        return self.job.out / self.job.spec.stem
+
+
+def draw_all(
+    jobs: Sequence[Job], workers: int, starting: Callable[[Job, str], None] = lambda job, stage: None
+) -> Iterator[Done]:
+    """Yield what came of each job, in their order. starting: told of each stage when there is one worker."""
+    if workers > 1 and len(jobs) > 1:
+        from concurrent.futures import ProcessPoolExecutor
+        from multiprocessing import get_context
+
+        with ProcessPoolExecutor(min(workers, len(jobs)), mp_context=get_context("spawn")) as pool:
+            yield from pool.map(draw_one, jobs)
+        return
+    for number, job in enumerate(jobs):
+        if number:
+            gc.collect()
+        yield draw_one(job, lambda stage, job=job: starting(job, stage))  # type: ignore[misc]
+
+
+def draw_one(job: Job, starting: Callable[[str], None] = lambda stage: None) -> Done:
+    """Do one job."""
+    from sheets.pipeline import draw
+    from sheets.writers.folder import FolderError, write_folder
+
+    drawn = draw(job.spec, pictures=job.pictures, starting=starting, store=job.store)
+    timings = tuple((timing.stage, timing.seconds) for timing in drawn.timings)
+    if not drawn.files:
+        return Done(job, drawn.diagnostics, (), timings=timings)
+    files = dict(drawn.files)
+    done = Done(job, drawn.diagnostics, _listing(files), tuple(sorted(files)), timings=timings)
+    if job.check:
+        return _with(done, differs=differences(done.folder, files))
+    try:
+        write_folder(done.folder, files)
+    except FolderError as error:
+        return _with(done, trouble=str(error))
+    return done
+
+
+def differences(folder: Path, files: dict[str, bytes]) -> tuple[str, ...]:
+    """Return what in a set's folder is not as the files say, sheets by number and title. Writes nothing."""
+    there: dict[str, bytes | None] = {name: _read(folder / name) for name in files}
+    if all(content is None for content in there.values()):
+        return (f"{folder}: there is no set here",)
+    found: list[str] = []
+    before, after = _manifest(there.get(_MANIFEST)), _manifest(files.get(_MANIFEST))
+    old, new = _sheets(before), _sheets(after)
+    for number in sorted(old.keys() | new.keys()):
+        if number not in new:
+            found.append(f"sheet {number} {old[number][0]}: is no longer in the set")
+        elif number not in old:
+            found.append(f"sheet {number} {new[number][0]}: is missing")
+        elif old[number] != new[number]:
+            found.append(f"sheet {number} {new[number][0]}: is not what the spec gives")
+    for name in sorted(files):
+        if there[name] is None:
+            found.append(f"{name}: is missing")
+        elif there[name] != files[name] and name != _MANIFEST:
+            pages = _pages_that_differ(there[name], files[name], new) if name.endswith(".pdf") else ()
+            found += [page for page in pages if page not in found] or [f"{name}: is not what the spec gives"]
+    if not found and there[_MANIFEST] != files[_MANIFEST]:
+        found.append(f"{_MANIFEST}: is not what the spec gives")
+    return tuple(found)
+
+
+_MANIFEST = "manifest.json"
+
+
+def _listing(files: dict[str, bytes]) -> tuple[tuple[str, str], ...]:
+    sheets = _manifest(files.get(_MANIFEST)).get("sheets", [])
+    return tuple((str(s["number"]), str(s["title"])) for s in sheets)
+
+
+def _with(done: Done, *, trouble: str = "", differs: tuple[str, ...] = ()) -> Done:
+    return Done(done.job, done.diagnostics, done.sheets, done.files, trouble, differs, done.timings)
+
+
+def _read(path: Path) -> bytes | None:
+    try:
+        return path.read_bytes()
+    except OSError:
+        return None
+
+
+def _manifest(data: bytes | None) -> dict[str, list[dict[str, object]]]:
+    try:
+        content = json.loads((data or b"{}").decode("utf-8"))
+    except ValueError:
+        return {}
+    return content if isinstance(content, dict) else {}
+
+
+def _sheets(manifest: dict[str, list[dict[str, object]]]) -> dict[str, tuple[str, str]]:
+    found: dict[str, tuple[str, str]] = {}
+    for entry in manifest.get("sheets", []):
+        found[str(entry.get("number"))] = (str(entry.get("title")), str(entry.get("sha256")))
+    return found
+
+
+def _pages_that_differ(before: bytes | None, after: bytes, sheets: dict[str, tuple[str, str]]) -> tuple[str, ...]:
+    # The committed PDF may have been altered although its manifest was not.
+    import io
+
+    from pypdf import PdfReader
+    from pypdf.errors import PyPdfError
+
+    try:
+        readers = [PdfReader(io.BytesIO(data)) for data in (before or b"", after)]
+        old, new = ([page.get_contents() for page in reader.pages] for reader in readers)
+    except (PyPdfError, ValueError, KeyError, TypeError):
+        return ()
+    codes = [[page.get_data() if page is not None else b"" for page in pages] for pages in (old, new)]
+    names = list(sheets)
+    return tuple(
+        f"sheet {names[k]} {sheets[names[k]][0]}: is not what the spec gives"
+        for k in range(min(len(codes[1]), len(names)))
+        if k >= len(codes[0]) or codes[0][k] != codes[1][k]
+    )
