@@ -13,6 +13,7 @@ from typing import Literal
 from sheets.base.notation import Notation
 from sheets.model.part import Axis, Extent, Hand, Material, Part, Provenance
 
+NOWHERE = Provenance()
 Rank = Literal["overall", "major", "minor"]
 
 
@@ -78,8 +79,8 @@ class Component:
     extent: Extent
     hand: Hand = ""
     twin: str = ""  # key of the component this one mirrors
-    facts: Mapping[str, Fraction | int | str] = field(default_factory=dict)  # sizes the spec gave, by trade word
-    made_from: Provenance = Provenance()
+    facts: Mapping[str, Fraction | int | str] = field(default_factory=dict)  # sizes by trade word
+    made_from: Provenance = NOWHERE
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +114,7 @@ class Opening:
     listing: tuple[ListingRow, ...] = ()
     facing_above: Fraction | None = None
     facing_beside: Fraction | None = None
-    made_from: Provenance = Provenance()
+    made_from: Provenance = NOWHERE
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,7 +178,7 @@ class Wall:
     notes: tuple[str, ...] = ()
     leftovers: tuple[Leftover, ...] = ()
     revisions: tuple[Revision, ...] = ()
-    settings: Mapping[str, object] = field(default_factory=dict)  # schema sections for schedules and checks, by name
+    settings: Mapping[str, object] = field(default_factory=dict)  # sections for schedules and checks, by name
 
     def part(self, key: str) -> Part:
         return next(part for part in self.parts if part.key == key)

@@ -24,7 +24,7 @@ Returns = Literal["mitred", "square"]
 
 
 class Opening(Words):
-    """The hole in the wall, centred on the wall's axis. depth: how far back from the wall face it goes."""
+    """The hole in the wall, centred on the wall's axis. depth: back from the face it is in."""
 
     width: Size
     height: Size
@@ -82,7 +82,8 @@ class Hearth(Words):
 
 
 class Surround(Words):
-    """Noncombustible facing on the wall, its thickness the material's.
+    """Noncombustible facing, its thickness the material's: on the wall, or with a mantel between cases in the
+    plane of the case fronts.
 
     to_floor: true runs to the floor and stops the baseboard; false stops at the sill of the opening.
     height: floor to its top, or `mantel` for up to where the mantel covers it.
@@ -133,7 +134,11 @@ class Layers(Words):
 
 
 class Posts(Words):
-    """One at each end of the mantel, floor to the underside of the layers. depth: a length, or `breast`."""
+    """One at each end of the mantel, from the floor or the hearth under it to the underside of the layers.
+
+    depth: out of the surround's face: a length, or `breast` for up to the breast face, less what the
+    corbels project.
+    """
 
     width: Size = either("6-1/2", "165")
     depth: SizeOrBreast = "breast"
@@ -147,7 +152,11 @@ class Curve(Words):
 
 
 class Corbels(Words):
-    """One under the layers at each end, on the post when there is one. projection: out of the breast face."""
+    """One under the layers at each end, on the post when there is one.
+
+    projection: out of the post's face; on posts of depth `breast` the corbels end at the breast face,
+    under the layers that they carry.
+    """
 
     width: Size = either("7", "180")
     height: Size = either("11", "280")

@@ -15,7 +15,7 @@ GRID = inch("1/16")
 @pytest.mark.parametrize(
     ("width", "face", "full", "end"),
     [
-        # Worked by hand from the rule: n = floor(W / f), r = W - n f; n - 1 full boards, two ends (f + r) / 2.
+        # By hand from the rule: n = floor(W / f), r = W - n f; n - 1 full, two ends (f + r) / 2.
         ("60", "41/8", 10, "35/8"),  # n 11, r 3 5/8: ten of 5 1/8 and two of 4 3/8: 51 1/4 + 8 3/4 = 60
         ("36", "25/8", 10, "19/8"),  # n 11, r 1 5/8: ten of 3 1/8 and two of 2 3/8
     ],

@@ -1,5 +1,6 @@
 """One case as a cabinetmaker builds it. Facts of the trade without another source are common practice."""
 
+import itertools
 from fractions import Fraction
 
 import pytest
@@ -8,7 +9,6 @@ from sheets.base.length import inch
 from sheets.geometry.solid import volume
 from sheets.model.wall import Wall
 from tests.resolve.solved import inches, wall_of, with_role
-import itertools
 
 CASE = """
 room: {width: 60, ceiling: {height: 96}}

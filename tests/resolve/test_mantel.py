@@ -1,5 +1,6 @@
 """The mantel and what it stands round."""
 
+import itertools
 from fractions import Fraction
 
 import pytest
@@ -8,7 +9,6 @@ from sheets.base.length import inch
 from sheets.geometry.solid import volume
 from sheets.model.wall import Wall
 from tests.resolve.solved import inches, solve, wall_of, with_role
-import itertools
 
 WALL = """
 room: {width: 160, ceiling: {height: 104}}
