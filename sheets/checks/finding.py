@@ -91,6 +91,14 @@ class RuleReport:
 
 
 @dataclass(frozen=True, slots=True)
+class Checked:
+    """What was found in one spec. file: its name as the user gave it, with forward slashes."""
+
+    file: str
+    reports: tuple[RuleReport, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Outcome:
     """What a rule's own function returns; the runner adds the rule's name, title and cautions."""
 

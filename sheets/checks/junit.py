@@ -2,35 +2,39 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from xml.etree import ElementTree
 
-from sheets.checks.finding import Finding, RuleReport
+from sheets.checks.finding import Checked, Finding, RuleReport
 
 
-def as_junit(reports: tuple[RuleReport, ...], file: str) -> str:
-    """Return the reports as JUnit XML. A rule with an error that nobody waived fails; one with nothing to
-    judge is
-    skipped; warnings and notes are its output. No times: the same reports give the same bytes."""
-    failing = [report for report in reports if _errors(report)]
-    idle = [report for report in reports if not report.looked_at and not report.findings]
+def as_junit(specs: Sequence[Checked]) -> str:
+    """Return what was found as JUnit XML, a suite for each spec.
+
+    A rule with an error that nobody waived fails; one with nothing to judge is skipped; warnings and notes
+    are its output. No times: the same reports give the same bytes.
+    """
     suites = ElementTree.Element("testsuites")
-    suite = ElementTree.SubElement(
-        suites,
-        "testsuite",
-        {
-            "name": file,
-            "tests": str(len(reports)),
-            "failures": str(len(failing)),
-            "errors": "0",
-            "skipped": str(len(idle)),
-        },
-    )
-    for report in reports:
-        _case(suite, report, file)
+    for spec in specs:
+        _suite(suites, spec)
     ElementTree.indent(suites)
     return (
         '<?xml version="1.0" encoding="UTF-8"?>\n' + ElementTree.tostring(suites, encoding="unicode") + "\n"
     )
+
+
+def _suite(suites: ElementTree.Element, spec: Checked) -> None:
+    failing = [report for report in spec.reports if _errors(report)]
+    idle = [report for report in spec.reports if not report.looked_at and not report.findings]
+    counted = {
+        "tests": str(len(spec.reports)),
+        "failures": str(len(failing)),
+        "errors": "0",
+        "skipped": str(len(idle)),
+    }
+    suite = ElementTree.SubElement(suites, "testsuite", {"name": spec.file, **counted})
+    for report in spec.reports:
+        _case(suite, report, spec.file)
 
 
 def _case(suite: ElementTree.Element, report: RuleReport, file: str) -> None:

@@ -5,19 +5,21 @@ from __future__ import annotations
 import json
 import textwrap
 from collections import Counter
+from collections.abc import Sequence
 
 from sheets.base.diagnostics import Diagnostic, Severity, spec_path
-from sheets.checks.finding import Finding, RuleReport
+from sheets.checks.finding import Checked, Finding, RuleReport
 
 _WIDTH = 110
 SEVERITIES: tuple[Severity, ...] = ("error", "warning", "note")
 
 
-def as_text(reports: tuple[RuleReport, ...], file: str, *, numbers: bool = False) -> str:
+def as_text(checked: Checked, *, numbers: bool = False) -> str:
     """Return the findings for a terminal, rule by rule; with `numbers`, what each rule measured as well.
 
-    file: the spec's name as the user gave it; each finding starts with file, line and column.
+    Each finding starts with file, line and column.
     """
+    reports, file = checked.reports, checked.file
     blocks = [_rule_text(report, file, numbers) for report in reports]
     cautions = dict.fromkeys(caution for report in reports for caution in report.cautions)
     if cautions:
@@ -25,9 +27,18 @@ def as_text(reports: tuple[RuleReport, ...], file: str, *, numbers: bool = False
     return "".join(block for block in blocks if block) + summary(reports) + "\n"
 
 
-def as_json(reports: tuple[RuleReport, ...], file: str) -> str:
-    """Return everything that was found as one JSON document."""
-    said = {"file": file, "counts": counts(reports), "rules": [_rule_json(report) for report in reports]}
+def as_json(specs: Sequence[Checked]) -> str:
+    """Return everything that was found in some specs as one JSON document."""
+    said = {
+        "specs": [
+            {
+                "file": spec.file,
+                "counts": counts(spec.reports),
+                "rules": [_rule_json(report) for report in spec.reports],
+            }
+            for spec in specs
+        ]
+    }
     return json.dumps(said, indent=2, ensure_ascii=False) + "\n"
 
 

@@ -3,23 +3,22 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 
-from sheets.checks.finding import Finding, RuleReport
+from sheets.checks.finding import Checked, Finding
 from sheets.checks.rules import RULES
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 
 
-def as_sarif(reports: tuple[RuleReport, ...], file: str, *, version: str) -> str:
-    """Return the findings of one spec as a SARIF log with one run. version: of this program.
+def as_sarif(specs: Sequence[Checked], *, version: str) -> str:
+    """Return the findings of some specs as a SARIF log with one run. version: of this program.
 
-    file: a path with forward slashes, relative where it can be. A waived finding is kept, as suppressed.
+    A waived finding is kept, as suppressed.
     """
     rules = [_rule(rule.name, rule.title, rule.explain) for rule in RULES]
-    if any(report.rule == "waivers" for report in reports):
-        rules.append(_rule("waivers", "Waivers", "A waiver in the spec answers no finding."))
+    rules.append(_rule("waivers", "Waivers", "A waiver in the spec answers no finding."))
     index = {str(rule["id"]): number for number, rule in enumerate(rules)}
-    results = [_result(found, file, index[found.rule]) for report in reports for found in report.findings]
     log = {
         "$schema": SCHEMA,
         "version": "2.1.0",
@@ -27,7 +26,12 @@ def as_sarif(reports: tuple[RuleReport, ...], file: str, *, version: str) -> str
             {
                 "tool": {"driver": {"name": "shopset", "version": version, "rules": rules}},
                 "columnKind": "unicodeCodePoints",
-                "results": results,
+                "results": [
+                    _result(found, spec.file, index[found.rule])
+                    for spec in specs
+                    for report in spec.reports
+                    for found in report.findings
+                ],
             }
         ],
     }

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sheets.base.length import inch
+from sheets.checks.finding import Checked
 from sheets.checks.listed_clearance import required_height
 from sheets.checks.masonry_clearance import allowed_projection
 from sheets.checks.report import as_text
@@ -201,7 +202,7 @@ def test_nothing_that_burns_stands_on_the_facing(kit) -> None:  # type: ignore[n
 def test_cautions_are_always_printed_and_nothing_is_certified(kit) -> None:  # type: ignore[no-untyped-def]
     report = kit.report("masonry-clearance", mantel(kit, 20, 5))
     assert report.findings == ()
-    text = as_text((report,), "wall.yaml").lower()
+    text = as_text(Checked("wall.yaml", (report,))).lower()
     for word in (
         "listing",
         "local code",

@@ -10,7 +10,8 @@ from xml.etree import ElementTree
 import pytest
 
 from sheets.base.diagnostics import print_text, spec_path
-from sheets.checks.finding import Finding
+from sheets.checks.finding import Checked, Finding
+from sheets.checks.formats import FORMATS, formatted
 from sheets.checks.junit import as_junit
 from sheets.checks.report import as_diagnostics, as_json, as_text, counts, summary
 from sheets.checks.rules import RULES, explain, has_errors, nearest_rule, rule_named, run_checks
@@ -93,7 +94,7 @@ def test_alike_findings_are_one(wall) -> None:  # type: ignore[no-untyped-def]
 
 
 def test_text_gives_file_line_and_column(wall) -> None:  # type: ignore[no-untyped-def]
-    text = as_text(run_checks(wall), FILE)
+    text = as_text(Checked(FILE, run_checks(wall)))
     assert f"{FILE}:12:3: error: cap (mantel) is combustible" in text
     assert "source: IRC R1001.11 exception 4" in text
     assert "(from memory)" in text
@@ -102,19 +103,20 @@ def test_text_gives_file_line_and_column(wall) -> None:  # type: ignore[no-untyp
 
 def test_numbers_are_shown_when_asked_for(wall) -> None:  # type: ignore[no-untyped-def]
     reports = run_checks(wall)
-    assert len(as_text(reports, FILE, numbers=True)) > len(as_text(reports, FILE))
+    assert len(as_text(Checked(FILE, reports), numbers=True)) > len(as_text(Checked(FILE, reports)))
 
 
 def test_reports_are_the_same_each_time(wall) -> None:  # type: ignore[no-untyped-def]
     one, two = run_checks(wall), run_checks(wall)
     assert one == two
-    assert as_sarif(one, FILE, version="1") == as_sarif(two, FILE, version="1")
-    assert as_junit(one, FILE) == as_junit(two, FILE)
+    assert as_sarif((Checked(FILE, one),), version="1") == as_sarif((Checked(FILE, two),), version="1")
+    assert as_junit((Checked(FILE, one),)) == as_junit((Checked(FILE, two),))
 
 
 def test_json_reads_back(wall) -> None:  # type: ignore[no-untyped-def]
     reports = run_checks(wall)
-    said = json.loads(as_json(reports, FILE))
+    (said,) = json.loads(as_json((Checked(FILE, reports),)))["specs"]
+    assert said["file"] == FILE
     assert said["counts"] == counts(reports)
     assert [rule["rule"] for rule in said["rules"]] == [rule.name for rule in RULES]
     first = said["rules"][0]["findings"][0]
@@ -125,7 +127,7 @@ def test_json_reads_back(wall) -> None:  # type: ignore[no-untyped-def]
 
 def test_junit_reads_back(wall) -> None:  # type: ignore[no-untyped-def]
     reports = run_checks(wall)
-    root = ElementTree.fromstring(as_junit(reports, FILE))
+    root = ElementTree.fromstring(as_junit((Checked(FILE, reports),)))
     suite = root.find("testsuite")
     assert suite is not None
     cases = suite.findall("testcase")
@@ -139,7 +141,7 @@ def test_junit_reads_back(wall) -> None:  # type: ignore[no-untyped-def]
 def test_sarif_has_the_shape_of_the_standard(wall) -> None:  # type: ignore[no-untyped-def]
     # OASIS SARIF 2.1.0: 3.13 log, 3.19 tool component, 3.27 result (level, ruleId, ruleIndex), 3.30 region
     # from 1.
-    log = json.loads(as_sarif(run_checks(wall), FILE, version="1.0"))
+    log = json.loads(as_sarif((Checked(FILE, run_checks(wall)),), version="1.0"))
     assert log["version"] == "2.1.0"
     (run,) = log["runs"]
     rules = run["tool"]["driver"]["rules"]
@@ -173,10 +175,10 @@ def test_a_waiver_keeps_the_finding_and_prints_reason_and_name(wall) -> None:  #
     assert found.waived is not None
     assert (found.waived.by, found.severity) == ("RV", "error")
     for text in (
-        as_text(reports, FILE),
-        as_junit(reports, FILE),
-        as_sarif(reports, FILE, version="1"),
-        as_json(reports, FILE),
+        as_text(Checked(FILE, reports)),
+        as_junit((Checked(FILE, reports),)),
+        as_sarif((Checked(FILE, reports),), version="1"),
+        as_json((Checked(FILE, reports),)),
         str(checks_table(reports)),
     ):
         assert "mantel is cast stone, shown as wood" in text
@@ -191,7 +193,9 @@ def test_waived_errors_do_not_fail_the_run(wall) -> None:  # type: ignore[no-unt
     }
     reports = run_checks(waive(wall, *({"code": code, "reason": "judged"} for code in sorted(errors))))
     assert not has_errors(reports)
-    assert ElementTree.fromstring(as_junit(reports, FILE)).find("testsuite").get("failures") == "0"  # type: ignore[union-attr]
+    assert (
+        ElementTree.fromstring(as_junit((Checked(FILE, reports),))).find("testsuite").get("failures") == "0"
+    )  # type: ignore[union-attr]
 
 
 def test_a_waiver_for_one_part_leaves_the_others(wall) -> None:  # type: ignore[no-untyped-def]
@@ -204,7 +208,7 @@ def test_a_waiver_that_answers_nothing_is_said(wall) -> None:  # type: ignore[no
     reports = run_checks(waive(wall, {"code": "bends", "reason": "steamed"}))
     assert reports[-1].rule == "waivers"
     assert "bends" in reports[-1].findings[0].message
-    assert as_sarif(reports, FILE, version="1")
+    assert as_sarif((Checked(FILE, reports),), version="1")
 
 
 def test_tables_are_square_and_complete(wall) -> None:  # type: ignore[no-untyped-def]
@@ -260,3 +264,15 @@ def test_a_finding_says_all_that_the_sheet_prints() -> None:
         "made_from",
         "waived",
     }
+
+
+def test_two_specs_make_one_file_of_each_form(wall) -> None:  # type: ignore[no-untyped-def]
+    both = (Checked("a.yaml", run_checks(wall)), Checked("b.yaml", run_checks(wall)))
+    said = {kind: formatted(both, kind, version="1") for kind in FORMATS}
+    for text in said.values():
+        assert "a.yaml" in text
+        assert "b.yaml" in text
+    assert len(ElementTree.fromstring(said["junit"]).findall("testsuite")) == 2
+    (run,) = json.loads(said["sarif"])["runs"]
+    assert len(run["results"]) == 2 * sum(len(report.findings) for report in both[0].reports)
+    assert len(json.loads(said["json"])["specs"]) == 2

@@ -218,3 +218,39 @@ def test_no_example_collides_or_lacks_its_image(spec: Path) -> None:
     assert by_rule["collisions"].findings == ()
     assert not [each for each in by_rule["symmetry"].findings if each.severity != "note"]
     assert by_rule["collisions"].looked_at > 10
+
+
+ODD = """\
+project: {{title: Odd}}
+units: {units}
+materials:
+  zebra: {{species: zebrawood}}
+  board: {{panel: strange board}}
+  stone: {{masonry: moon rock}}
+room: {{width: 5000 mm, baseboard: {{material: zebra}}}}
+fireplace: {{opening: {{width: 900 mm, height: 500 mm}}, sill: 0, appliance: masonry, frame: {{}}}}
+surround: {{material: stone, width: 1800 mm}}
+mantel: {{top: 1400 mm, layers: {{cap: {{}}, fascia: {{}}}}, posts: {{}}, material: zebra}}
+cases:
+  - name: one
+    mirrored: {mirrored}
+    width: 1200 mm
+    height: 2000 mm
+    bays: 2
+    shelves: {{count: 2, material: {wood}}}
+    backer: {{direction: {way}, material: zebra}}
+    material: {wood}
+"""
+
+
+@pytest.mark.parametrize("units", ["inch", "mm"])
+@pytest.mark.parametrize("wood", ["zebra", "board"])
+@pytest.mark.parametrize(("mirrored", "way"), [("true", "vertical"), ("false", "horizontal")])
+def test_what_no_table_knows_is_said_and_stops_no_rule(tmp_path, units, wood, mirrored, way) -> None:  # type: ignore[no-untyped-def]
+    path = tmp_path / "odd.yaml"
+    path.write_text(ODD.format(units=units, wood=wood, mirrored=mirrored, way=way), encoding="utf-8")
+    solved = solve(path)
+    assert solved.wall is not None, [each.message for each in solved.diagnostics]
+    found = [each for report in run_checks(solved.wall, solved.source.place_of) for each in report.findings]
+    assert any("zebrawood" in each.message for each in found)
+    assert all(each.made_from.line > 0 for each in found)
