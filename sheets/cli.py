@@ -16,6 +16,7 @@ import typer
 
 from sheets import __version__
 from sheets.base.diagnostics import Diagnostic, has_errors, in_order, print_text
+from sheets.commands.command_line import register
 from sheets.commands.drawing import Done, Job
 
 GOOD, FINDINGS, WRONG = 0, 1, 2
@@ -29,6 +30,9 @@ Specs = Annotated[
     list[Path], typer.Argument(metavar="SPEC", help="Spec files (YAML).", show_default=False)
 ]
 Out = Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Folder the sets go into.")]
+
+
+register(app)
 
 
 def main() -> None:

@@ -20,12 +20,12 @@ def checked(
 
     A spec that cannot be solved has no report. numbers: with what each rule measured, in the text.
     """
-    from sheets.checks import report, rules
-    from sheets.checks.junit import as_junit
-    from sheets.checks.sarif import as_sarif
+    from sheets.checks import rules
+    from sheets.checks.finding import Checked
+    from sheets.checks.formats import formatted
 
-    said: list[str] = []
-    failed = False
+    found: list[Checked] = []
+    text: list[str] = []
     wrong: list[Diagnostic] = []
     for spec in specs:
         solved = solve(spec)
@@ -33,18 +33,13 @@ def checked(
         if solved.wall is None:
             continue
         reports = rules.run_checks(solved.wall, solved.source.place_of)
-        failed = failed or rules.has_errors(reports)
-        name = str(spec)
-        if form == "json":
-            said.append(report.as_json(reports, name))
-        elif form == "junit":
-            said.append(as_junit(reports, name))
-        elif form == "sarif":
-            said.append(as_sarif(reports, name, version=__version__))
-        else:
-            made = sum(part.maker == "shop" for part in solved.wall.parts)
-            said.append(f"{name}: {made} parts\n" + report.as_text(reports, name, numbers=numbers))
-    return "\n".join(said) if form == "text" else "".join(said), failed, tuple(wrong)
+        found.append(Checked(spec.as_posix(), reports))
+        made = sum(part.maker == "shop" for part in solved.wall.parts)
+        said = formatted(found[-1:], "text", version=__version__, numbers=numbers)
+        text.append(f"{spec}: {made} parts\n{said}")
+    failed = any(rules.has_errors(spec.reports) for spec in found)
+    said = "\n".join(text) if form == "text" else formatted(found, form, version=__version__)
+    return said, failed, tuple(wrong)
 
 
 def explained(rule: str) -> tuple[str | None, str | None]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import gc
 import json
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic
@@ -65,15 +65,12 @@ def draw_all(
 
 def draw_one(job: Job, starting: Callable[[str], None] = lambda stage: None) -> Done:
     """Do one job."""
-    from sheets.pipeline import draw
     from sheets.writers.folder import FolderError, write_folder
 
-    drawn = draw(job.spec, pictures=job.pictures, starting=starting, store=job.store)
-    timings = tuple((timing.stage, timing.seconds) for timing in drawn.timings)
-    if not drawn.files:
-        return Done(job, drawn.diagnostics, (), timings=timings)
-    files = dict(drawn.files)
-    done = Done(job, drawn.diagnostics, _listing(files), tuple(sorted(files)), timings=timings)
+    found, files, timings = _drawn(job, starting)
+    if not files:
+        return Done(job, found, (), timings=timings)
+    done = Done(job, found, _listing(files), tuple(sorted(files)), timings=timings)
     if job.check:
         return _with(done, differs=differences(done.folder, files))
     try:
@@ -81,6 +78,41 @@ def draw_one(job: Job, starting: Callable[[str], None] = lambda stage: None) -> 
     except FolderError as error:
         return _with(done, trouble=str(error))
     return done
+
+
+_Outcome = tuple[tuple[Diagnostic, ...], dict[str, bytes], tuple[tuple[str, float], ...]]
+"""What was found, the files by name, how long each stage took."""
+
+
+def _drawn(job: Job, starting: Callable[[str], None]) -> _Outcome:
+    from sheets import pipeline
+
+    if job.spec.suffix.lower() == ".pdf":
+        return _drawn_again(job, starting)
+    drawn = pipeline.draw(job.spec, pictures=job.pictures, starting=starting, store=job.store)
+    return drawn.diagnostics, dict(drawn.files), tuple((t.stage, t.seconds) for t in drawn.timings)
+
+
+def _drawn_again(job: Job, starting: Callable[[str], None]) -> _Outcome:
+    # From the spec, the title block and the record of issue that a PDF of a set carries.
+    from sheets import pipeline
+    from sheets.commands.given import GivenError, given
+    from sheets.revisions.attached import older_version_says
+
+    try:
+        issued = given(str(job.spec))
+    except GivenError as error:
+        return (Diagnostic("no-spec-attached", "error", str(error)),), {}, ()
+    found = issued.diagnostics
+    if says := older_version_says(issued.version or ""):
+        found = (*found, Diagnostic("other-version", "note", f"{job.spec}: {says}"))
+    if issued.solved.wall is None:
+        return found, {}, ()
+    drawn = pipeline.draw_solved(
+        replace(issued.solved, diagnostics=found), stem=issued.stem, folder=issued.folder, record=issued.record,
+        pictures=job.pictures, watch=pipeline.Stopwatch(starting), store=job.store,
+    )  # fmt: skip
+    return drawn.diagnostics, dict(drawn.files), tuple((t.stage, t.seconds) for t in drawn.timings)
 
 
 def differences(folder: Path, files: dict[str, bytes]) -> tuple[str, ...]:
@@ -143,7 +175,9 @@ def _sheets(manifest: dict[str, list[dict[str, object]]]) -> dict[str, tuple[str
     return found
 
 
-def _pages_that_differ(before: bytes | None, after: bytes, sheets: dict[str, tuple[str, str]]) -> tuple[str, ...]:
+def _pages_that_differ(
+    before: bytes | None, after: bytes, sheets: dict[str, tuple[str, str]]
+) -> tuple[str, ...]:
     # The committed PDF may have been altered although its manifest was not.
     import io
 

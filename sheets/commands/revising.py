@@ -148,9 +148,7 @@ def _made(
             )
     if has_errors(found):
         return (*new.diagnostics, *found)
-    drawn = draw_solved(
-        new.solved, stem=new.stem, folder=new.folder, record=record, pictures=(), watch=watch
-    )
+    drawn = draw_solved(new.solved, stem=new.stem, folder=new.folder, record=record, pictures=(), watch=watch)
     if drawn.drawing is None:
         return drawn.diagnostics
     files = _files(new.solved, record, drawn.drawing, dict(drawn.files))

@@ -1,0 +1,164 @@
+"""The commands of revisions as the command line has them: compare, revise, issues. Each imports what it needs.
+
+Exit status as everywhere: 0 good, 1 findings, 2 the input is wrong.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from sheets.base.diagnostics import Diagnostic, in_order, print_text
+
+_GOOD, _FINDINGS, _WRONG = 0, 1, 2
+_NAMED = "A spec, an issued PDF, a folder of a set, or REV:path in git."
+
+
+def register(app: typer.Typer) -> None:
+    """Add the commands to the program's."""
+    app.command("compare")(compare_command)
+    app.command("revise")(revise_command)
+    app.command("issues")(issues_command)
+
+
+def compare_command(
+    old: Annotated[str, typer.Argument(metavar="OLD", help=_NAMED, show_default=False)],
+    new: Annotated[str, typer.Argument(metavar="NEW", help=_NAMED, show_default=False)],
+    form: Annotated[str, typer.Option("--format", metavar="text|json", help="How to report.")] = "text",
+    pdf: Annotated[
+        Path | None,
+        typer.Option("--pdf", metavar="FILE", help="Write before and after laid over each other."),
+    ] = None,
+) -> None:
+    """Say what changed from OLD to NEW, in the trade's words, by assembly."""
+    from sheets.commands import comparison
+    from sheets.commands.given import GivenError, given
+
+    if form not in ("text", "json"):
+        raise _wrong(f"--format is text or json, not {form}")
+    try:
+        before, after = given(old), given(new)
+    except GivenError as error:
+        raise _wrong(str(error)) from None
+    _say(tuple(d for side in (before, after) for d in side.diagnostics if d.severity == "error"))
+    if before.solved.wall is None or after.solved.wall is None:
+        raise typer.Exit(_WRONG)
+    for note in comparison.version_notes(before, after):
+        typer.echo(f"note: {note}", err=True)
+    found = comparison.compared(before, after)
+    report = comparison.text if form == "text" else comparison.as_json
+    typer.echo(report(found, before, after), nl=False)
+    if pdf is not None:
+        data, said = comparison.overlay_pdf(found, before, after)
+        _say(said)
+        if not data:
+            raise typer.Exit(_WRONG)
+        try:
+            pdf.write_bytes(data)
+        except OSError as error:
+            raise _wrong(f"{pdf}: cannot be written: {error.strerror or error}") from None
+        typer.echo(f"{pdf}: written", err=True)
+
+
+def revise_command(
+    spec: Annotated[Path, typer.Argument(metavar="SPEC", help="Spec file (YAML).", show_default=False)],
+    number: Annotated[str, typer.Option("--number", metavar="N", help="Number or letter of the revision.")],
+    old: Annotated[
+        str | None,
+        typer.Option("--from", metavar="OLD", help=f"The issue it follows; the latest if left out. {_NAMED}"),
+    ] = None,
+    by: Annotated[str, typer.Option("--by", metavar="INITIALS", help="Who issues it.")] = "",
+    reason: Annotated[str, typer.Option("--reason", help="Why; what changed if left out.")] = "",
+    date: Annotated[
+        str, typer.Option("--date", metavar="YYYY-MM-DD", help="The project's date if left out.")
+    ] = "",
+    to: Annotated[str, typer.Option("--to", help="To whom it is sent, for the transmittal page.")] = "",
+) -> None:
+    """Issue a revision: a row in the spec, marks on what changed, and a folder of its own in issues/."""
+    from sheets.commands.comparison import version_notes
+    from sheets.commands.given import GivenError, given
+    from sheets.commands.revising import ReviseError, Wanted, latest_issue, revise
+    from sheets.pipeline import Stopwatch
+
+    try:
+        earlier = given(old) if old is not None else latest_issue(spec)
+        if earlier is not None:
+            for note in version_notes(earlier):
+                typer.echo(f"note: {note}", err=True)
+            if earlier.solved.wall is None:
+                _say(earlier.diagnostics)
+                raise typer.Exit(_WRONG)
+        made = revise(spec, earlier, Wanted(number, by, reason, date, to), Stopwatch())
+    except (GivenError, ReviseError) as error:
+        raise _wrong(str(error)) from None
+    if isinstance(made, tuple):
+        _say(made)
+        raise typer.Exit(_WRONG)
+    _say(made.diagnostics)
+    typer.echo(f"{made.folder}: revision {made.record.number}, {made.record.reason}")
+    for sheet in made.record.sheets:
+        what = "changed" if made.record.earlier and sheet.revision == number else "unchanged"
+        typer.echo(
+            f"  {sheet.number}  {sheet.revision:>3}  {what if made.record.earlier else 'issued':<9}  {sheet.title}"
+        )
+    if made.record.retired:
+        typer.echo(f"marks retired: {', '.join(made.record.retired)}")
+    raise typer.Exit(_FINDINGS if any(d.severity == "warning" for d in made.diagnostics) else _GOOD)
+
+
+def issues_command(
+    spec: Annotated[Path, typer.Argument(metavar="SPEC", help="Spec file (YAML).", show_default=False)],
+    verify: Annotated[
+        bool, typer.Option("--verify", help="Say whether a file of an issue was altered.")
+    ] = False,
+) -> None:
+    """List the issues of a spec, the earliest first."""
+    from sheets.revisions.issues import IssueError, issues_folder, issues_of
+    from sheets.revisions.issues import verify as altered
+
+    issues = issues_of(spec)
+    if not issues:
+        typer.echo(f"{spec}: no issue in {issues_folder(spec)}")
+        raise typer.Exit(_GOOD)
+    worst = _GOOD
+    for issue in issues:
+        record = issue.record
+        if record is None:
+            typer.echo(f"{issue.number}: cannot be read: {issue.problem}")
+            worst = _FINDINGS
+        else:
+            said = [
+                record.date,
+                record.by,
+                record.status,
+                f"to {record.sent_to}" if record.sent_to else "",
+                record.reason,
+            ]
+            changed = sum(sheet.revision == record.number for sheet in record.sheets)
+            typer.echo(f"{record.number}: {', '.join(word for word in said if word)}")
+            typer.echo(f"   {issue.folder}, {changed} of {len(record.sheets)} sheets carry {record.number}")
+        if verify:
+            try:
+                found = altered(issue.folder)
+            except IssueError as error:
+                typer.echo(f"   {error}")
+                worst = _FINDINGS
+                continue
+            for one in found:
+                typer.echo(f"   {one.name}: {one.how}")
+                worst = _FINDINGS
+            if not found:
+                typer.echo("   as issued")
+    raise typer.Exit(worst)
+
+
+def _say(found: tuple[Diagnostic, ...]) -> None:
+    if found:
+        typer.echo(print_text(in_order(found)), err=True, nl=False)
+
+
+def _wrong(message: str) -> typer.Exit:
+    typer.echo(f"error: {message}", err=True)
+    return typer.Exit(_WRONG)
