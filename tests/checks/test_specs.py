@@ -237,7 +237,7 @@ cases:
     width: 1200 mm
     height: 2000 mm
     bays: 2
-    shelves: {{count: 2, material: {wood}}}
+    shelves: {{count: 2, thickness: {thick}, material: {wood}}}
     backer: {{direction: {way}, material: zebra}}
     material: {wood}
 """
@@ -248,7 +248,9 @@ cases:
 @pytest.mark.parametrize(("mirrored", "way"), [("true", "vertical"), ("false", "horizontal")])
 def test_what_no_table_knows_is_said_and_stops_no_rule(tmp_path, units, wood, mirrored, way) -> None:  # type: ignore[no-untyped-def]
     path = tmp_path / "odd.yaml"
-    path.write_text(ODD.format(units=units, wood=wood, mirrored=mirrored, way=way), encoding="utf-8")
+    thick = "23/32" if units == "inch" else "18"
+    text = ODD.format(units=units, wood=wood, mirrored=mirrored, way=way, thick=thick)
+    path.write_text(text, encoding="utf-8")
     solved = solve(path)
     assert solved.wall is not None, [each.message for each in solved.diagnostics]
     found = [each for report in run_checks(solved.wall, solved.source.place_of) for each in report.findings]
