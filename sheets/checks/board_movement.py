@@ -14,7 +14,7 @@ from sheets.checks.settings import Moisture, check_settings
 from sheets.checks.wording import called, fine, length
 from sheets.model.wall import Wall
 from sheets.tables.figures import figure
-from sheets.tables.read import Cited
+from sheets.tables.read import Cited, together
 
 NAME = "board-movement"
 
@@ -120,7 +120,7 @@ def _tongue(wall: Wall, joint: BoardJoint, moved: Movement, moisture: Moisture) 
             "wanted",
             joint.board,
             cure=cure,
-            cited=engaged.cited,
+            cited=together(engaged.cited, moved.cited),
         ),
     )
 

@@ -12,6 +12,7 @@ from sheets.checks.wording import called, fine, length, on_grid
 from sheets.model.part import Axis, Part
 from sheets.model.wall import Wall
 from sheets.tables.figures import figure
+from sheets.tables.read import together
 
 NAME = "mitres"
 
@@ -58,7 +59,7 @@ def _judge(wall: Wall) -> Outcome:
                     f"opens {fine(wall, gap)}",
                     fine(wall, limit.value),
                     "passes" if passes else "to judge",
-                    limit.cited,
+                    together(limit.cited, moved.cited),
                 )
             )
         if not passes:
@@ -72,7 +73,7 @@ def _judge(wall: Wall) -> Outcome:
                     part,
                     cure=f"would pass up to {on_grid(wall, widest, 'down')} wide, or with a square return, "
                     "or splined and glued so that it opens at the heel unseen",
-                    cited=limit.cited,
+                    cited=together(limit.cited, moved.cited),
                 )
             )
     return Outcome(looked_at, tuple(findings), tuple(measures))

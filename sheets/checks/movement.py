@@ -9,7 +9,7 @@ from sheets.checks.materials import species
 from sheets.checks.moisture import change_of_size
 from sheets.checks.settings import Moisture
 from sheets.model.part import Axis, Part
-from sheets.tables.read import Cited
+from sheets.tables.read import Cited, together
 from sheets.tables.woods import Grain
 
 
@@ -45,7 +45,7 @@ def movement(part: Part, size: Fraction, axis: Axis, moisture: Moisture) -> Move
         change_of_size(mm, coefficient, installed, moisture.high_pct),
         -change_of_size(mm, coefficient, installed, moisture.low_pct),
         coefficient,
-        cited,
+        together(cited, moisture.cited),
     )
 
 

@@ -22,7 +22,7 @@ from sheets.checks.shelf import Shelf, shelves
 from sheets.checks.wording import area_load, called, fine, length, line_load, on_grid, span_ratio
 from sheets.model.wall import Wall
 from sheets.tables.loads import sag_limit
-from sheets.tables.read import Cited
+from sheets.tables.read import Cited, together
 
 NAME = "shelf-sag"
 
@@ -100,7 +100,7 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                 f"the limit is L/{settings.most:.0f}",
                 shelf.part,
                 cure=_cure(wall, shelf, shelf.stiffness, heavy, settings.most),
-                cited=_weaker(sag_limit("industry").cited, shelf.stiffness.cited),
+                cited=together(sag_limit("industry").cited, shelf.stiffness.cited),
             ),
         )
     if first * settings.aim > span:
@@ -114,7 +114,7 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                 f"L/{settings.aim:.0f}",
                 shelf.part,
                 cure=_cure(wall, shelf, shelf.stiffness, likely, settings.aim),
-                cited=_weaker(sag_limit("aim").cited, shelf.stiffness.cited),
+                cited=together(sag_limit("aim").cited, shelf.stiffness.cited),
             ),
         )
     cautious = shelf.stiffness.cautious_mpa
@@ -187,22 +187,16 @@ def _measures(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Measur
             f"{fine(wall, first * stiff.creep)} with creep; longest span {on_grid(wall, longest, 'down')}",
             f"{fine(wall, span / settings.aim)} (L/{settings.aim:.0f})",
             "passes" if first * settings.aim <= span else "to judge",
-            _weaker(sag_limit("aim").cited, stiff.cited),
+            together(sag_limit("aim").cited, stiff.cited),
         ),
         Measure(
             f"{name}, {area_load(wall, settings.load.standard_newton_per_mm2)}",
             f"{fine(wall, under_standard)} ({span_ratio(span, under_standard)})",
             f"L/{settings.most:.0f}",
             "passes" if under_standard * settings.most <= span else "fails",
-            _weaker(sag_limit("industry").cited, stiff.cited),
+            together(sag_limit("industry").cited, stiff.cited),
         ),
     )
-
-
-def _weaker(limit: Cited, figure: Cited) -> Cited:
-    """Both sources, with the lesser of the two marks of confidence."""
-    worst = limit.confidence if limit.confidence != "confirmed" else figure.confidence
-    return Cited(f"{limit.source}; E: {figure.source}", worst)
 
 
 RULE = Rule(NAME, "Sag of shelves", "sag", _judge, EXPLAIN, word=("shelves", "thickness"))

@@ -12,7 +12,7 @@ from sheets.checks.wording import called, fine, length
 from sheets.model.part import Part
 from sheets.model.wall import Wall
 from sheets.tables.figures import figure
-from sheets.tables.read import Cited
+from sheets.tables.read import Cited, together
 
 NAME = "wide-pieces"
 
@@ -105,7 +105,7 @@ def _findings(
                 cure=f"fix it at one edge and in slots across; {fine(wall, narrow)} wide would move "
                 f"{fine(wall, most.value)}"
                 + ("" if "quarter" in part.material.cut else "; quarter sawn moves about half"),
-                cited=_weaker(most.cited, moved.cited),
+                cited=together(most.cited, moved.cited),
             ),
         )
     return ()
@@ -125,10 +125,6 @@ def _unknown(part: Part) -> Finding:
         cure="name a species of the tables",
         cited=Cited("no table", "confirmed"),
     )
-
-
-def _weaker(limit: Cited, figure_of_wood: Cited) -> Cited:
-    return limit if limit.confidence != "confirmed" else figure_of_wood
 
 
 RULE = Rule(NAME, "Wide solid pieces on what does not move", "movement", _judge, EXPLAIN)

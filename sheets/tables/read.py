@@ -37,6 +37,14 @@ class Cited:
         return self.source if self.confidence == "confirmed" else f"{self.source} ({self.confidence})"
 
 
+def together(*figures: Cited) -> Cited:
+    """Return the citation of what rests on several figures: each source once, the weakest of their marks."""
+    sources = "; ".join(dict.fromkeys(figure.source for figure in figures))
+    marks = {figure.confidence for figure in figures}
+    weakest = next((mark for mark in ("from memory", "computed") if mark in marks), "confirmed")
+    return Cited(sources, confidence(weakest))
+
+
 def rows(name: str) -> tuple[dict[str, str], ...]:
     """Return the rows of the data file `name`.csv in its order, each a dict of its columns' text."""
     text = files("sheets.tables").joinpath(f"{name}.csv").read_text(encoding="utf-8")

@@ -171,3 +171,13 @@ def test_panel_in_a_frame(kit) -> None:  # type: ignore[no-untyped-def]
     assert panel(kit, 9 * STEP) == ["error"]
     assert panel(kit, 10 * STEP, housed=10 * STEP) == []
     assert panel(kit, 10 * STEP, housed=9 * STEP) == ["error"]
+
+
+def test_a_region_from_memory_marks_the_finding(kit) -> None:  # type: ignore[no-untyped-def]
+    # The coefficient of red oak is confirmed, the range of the region is not: the weaker mark is printed.
+    (found,) = kit.findings("board-movement", boards(kit, 0, "1/2"))
+    assert found.cited.confidence == "from memory"
+    assert "recommended interior moisture content" in found.cited.source
+    air = {"driest": {"humidity": 20, "temperature": 70}, "dampest": {"humidity": 80, "temperature": 70}}
+    (found,) = kit.findings("board-movement", boards(kit, 0, "1/2", checks={"air": air}))
+    assert found.cited.confidence == "confirmed"

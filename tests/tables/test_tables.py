@@ -22,7 +22,7 @@ from sheets.tables.lumber import (
     tongue_and_groove,
 )
 from sheets.tables.panels import density_named, panel_named, panels
-from sheets.tables.read import CONFIDENCES, Cited, confidence, inches, rows
+from sheets.tables.read import CONFIDENCES, Cited, confidence, inches, rows, together
 from sheets.tables.woods import wood_named, woods
 
 TABLES = sorted(
@@ -59,6 +59,13 @@ def test_an_unknown_confidence_is_refused() -> None:
 def test_citation_carries_its_mark() -> None:
     assert Cited("a code", "confirmed").text == "a code"
     assert Cited("a code", "from memory").text == "a code (from memory)"
+
+
+def test_what_rests_on_several_figures_is_as_sure_as_the_weakest() -> None:
+    sure, worked, recalled = (Cited(word, word) for word in ("confirmed", "computed", "from memory"))  # type: ignore[arg-type]
+    assert together(sure, sure) == sure
+    assert together(sure, worked).confidence == "computed"
+    assert together(worked, recalled, sure) == Cited("computed; from memory; confirmed", "from memory")
 
 
 def test_inches_are_exact() -> None:
