@@ -97,7 +97,7 @@ def _side(plan: CasePlan, which: str, materials: Materials) -> Part:
 
     toe = _toe_back(plan, materials)
     start = plan.bottom - plan.board
-    toe_top = min(plan.plinth_top, start) if toe < front else Fraction(0)
+    toe_top = min(_plinth_top(plan), start) if toe < front else Fraction(0)
     add(Fraction(0), toe_top, toe, [])
     add(toe_top, start, front, [])
     for z0, z1, notches in _bands(plan, side=True):
@@ -137,6 +137,14 @@ def _toe_back(plan: CasePlan, materials: Materials) -> Fraction:
     if plinth is None:
         return plan.carcass_front
     return min(plan.carcass_front, plan.front - plinth.setback - materials.thickness(plinth.material))
+
+
+def _plinth_top(plan: CasePlan) -> Fraction:
+    """Height of the plinth's board: one that stands behind the frame goes up to the bottom and carries it."""
+    plinth = plan.case.plinth
+    if plinth is not None and plan.front - plinth.setback <= plan.carcass_front:
+        return plan.bottom - plan.board
+    return plan.plinth_top
 
 
 def _level(plan: CasePlan, which: str) -> Part:
@@ -317,7 +325,7 @@ def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:
             "plinth",
             plan.key,
             material,
-            Extent(x0, x1, back, front, Fraction(0), plan.plinth_top),
+            Extent(x0, x1, back, front, Fraction(0), _plinth_top(plan)),
             "yzx",
             joints=(*joints, Joint("butt", fastening="screw")),
             shows=("front",),

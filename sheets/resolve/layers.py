@@ -145,7 +145,7 @@ def blocking(
     if not layers or spec.mantel is None:
         return []
     hidden = materials.hidden_work(spec.mantel.material)
-    t = hidden.thickness or materials.board
+    t = materials.hidden_thickness(spec.mantel.material)
     y, x = min(layer.back for layer in layers), min(layer.inner for layer in layers)
     z0, z1 = plan.layers_bottom, plan.cap_bottom
     boxed = y > 4 * t and 2 * x > 6 * t

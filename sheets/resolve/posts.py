@@ -118,7 +118,7 @@ def _post_blocks(
 ) -> list[Part]:
     assert spec.mantel is not None
     hidden = materials.hidden_work(spec.mantel.material)
-    t = min(hidden.thickness or materials.board, (z[1] - z[0]) / 3)
+    t = min(materials.hidden_thickness(spec.mantel.material), (z[1] - z[0]) / 3)
     made = []
     for step, low in (("post-block-left-bottom", z[0]), ("post-block-left-top", z[1] - t)):
         made.append(

@@ -81,6 +81,79 @@ def walls(draw) -> Tree:
     return tree
 
 
+EXTREMES = (
+    "1/64",
+    "0",
+    "1/16",
+    "1/2",
+    "1",
+    "3",
+    "7",
+    "13",
+    "30",
+    "61",
+    "100",
+    "400",
+    "1.5 mm",
+    "33 mm",
+    "301 mm",
+)
+
+
+@st.composite
+def bent_walls(draw) -> Tree:
+    """Draw a wall of which one or two lengths are put far out of the ordinary; the reader may refuse it."""
+    tree = draw(walls())
+    for _ in range(draw(st.integers(1, 2))):
+        holder, key = draw(st.sampled_from(list(_lengths(tree))))
+        holder[key] = draw(st.sampled_from(EXTREMES))
+    for case in tree.get("cases", []):
+        case["bays"] = draw(st.sampled_from(["1", "2", "5"]))
+    return tree
+
+
+def _lengths(tree: object):
+    """Yield (mapping or list, key) of every length in the tree."""
+    items = tree.items() if isinstance(tree, dict) else enumerate(tree) if isinstance(tree, list) else ()
+    for key, value in items:
+        if isinstance(value, (dict, list)):
+            yield from _lengths(value)
+        elif key in _LENGTH_KEYS or isinstance(key, int):
+            yield tree, key
+
+
+_LENGTH_KEYS = frozenset(
+    (
+        "width",
+        "height",
+        "depth",
+        "thickness",
+        "spring",
+        "sill",
+        "projection",
+        "above",
+        "beside",
+        "top",
+        "breast",
+    )
+    + (
+        "overhang",
+        "setback",
+        "rise",
+        "rail",
+        "chord",
+        "scribe",
+        "stile",
+        "dado",
+        "face",
+        "gap",
+        "length",
+        "offset",
+    )
+    + ("graduated",)
+)
+
+
 def _materials(unit: str) -> Tree:
     panel = {"panel": "veneer-core plywood", "face": "white oak"}
     return {

@@ -7,7 +7,7 @@ from sheets.geometry.solid import mirrored_x
 from sheets.model.marks import marks_of
 from sheets.resolve.wall import resolve
 from sheets.spec.reader import read_spec_text
-from tests.property.strategies import Tree, walls, yaml_text
+from tests.property.strategies import Tree, bent_walls, walls, yaml_text
 from tests.resolve.solids import loose, overlapping
 
 few = settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
@@ -45,3 +45,19 @@ def test_marks_are_kept_and_never_used_twice(tree: Tree) -> None:
     # Half the parts go: the others keep their marks.
     kept = wall.parts[::2]
     assert marks_of(kept, first) == {p.key: first[p.key] for p in kept if p.maker == "shop"}
+
+
+@settings(few, max_examples=80)
+@given(bent_walls())
+def test_whatever_the_reader_accepts_is_built_or_refused_with_its_place(tree: Tree) -> None:
+    spec, source, _ = read_spec_text(yaml_text(tree))
+    if spec is None:
+        return
+    wall, said = resolve(spec, source)
+    if wall is None:
+        faults = [d for d in said if d.severity == "error"]
+        assert faults
+        assert all(d.place is not None and d.place.line > 0 for d in faults)
+        return
+    assert overlapping(wall.parts) == []
+    assert loose(wall.parts) == []

@@ -145,8 +145,11 @@ def test_a_plinth_set_back_makes_a_toe_space() -> None:
     assert inches(plinth.extent.y1) == 10
     side = with_role(wall, "side")[0]
     notch = next(j for j in side.joints if j.kind == "notch")
-    # The side is cut back to the plinth's back: 11 1/4 less (10 - 3/4).
-    assert (notch.width, notch.depth) == (inch(2), inch(4))
+    # The side is cut back to the plinth's back, 11 1/4 less (10 - 3/4), up to the bottom that the plinth
+    # carries: its top flush with the rail, 4 + 2, less its 3/4.
+    assert (notch.width, notch.depth) == (inch(2), inch("21/4"))
+    bottom = with_role(wall, "bottom")[0]
+    assert plinth.extent.z1 == bottom.extent.z0
 
 
 def test_a_case_without_anything_is_still_fixed_to_the_wall() -> None:

@@ -6,6 +6,7 @@ from fractions import Fraction
 import pytest
 
 from sheets.base.length import inch
+from sheets.geometry.boundary import boundary
 from sheets.geometry.solid import volume
 from sheets.model.wall import Wall
 from tests.resolve.solved import inches, solve, wall_of, with_role
@@ -86,6 +87,21 @@ def test_arch_by_chord_and_rise(wall: Wall) -> None:
     assert rail.curve.radius == pytest.approx(101 * 25.4)
     assert (inches(rail.curve.chord), inches(rail.curve.rise)) == (40, 2)
     assert inches(rail.length) == 64 - 16
+
+
+def test_a_very_shallow_arch_has_faces() -> None:
+    # Its end and the shoulder beside it differ by float noise, on a border of the rounding of corners.
+    wall = wall_of(
+        """
+        room: {width: 121-3/8}
+        mantel:
+          width: 73-3/8
+          top: 49-11/16
+          layers: {fascia: {height: 1/64}}
+          arch: {rise: 1/2, rail: 4, chord: 42-7/16}
+        """
+    )
+    assert boundary(with_role(wall, "arched rail")[0].solid)
 
 
 def test_posts_stand_on_the_hearth_that_runs_under_them(wall: Wall) -> None:
