@@ -184,6 +184,8 @@ def _trapezoids(rings: list[list[Point]]) -> list[tuple[Point, ...]]:
              if abs(a[0] - b[0]) > SAME_POINT]
     found: list[tuple[Point, ...]] = []
     for lo, hi in itertools.pairwise(levels):
+        if hi - lo <= SAME_POINT:
+            continue  # the ends of an arc and of its neighbour, on two sides of a rounding border
         middle = (lo + hi) / 2
         crossing = sorted(((_height(side, middle), side) for side in sides if side[0][0] < middle < side[1][0]),
                           key=lambda one: one[0])
