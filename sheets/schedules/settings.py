@@ -39,8 +39,8 @@ class StockSettings:
 
     @property
     def edge_allowance(self) -> Fraction:
-        """+1/4 in on the width of a part, from a trade guide on rough oversize."""
-        return 2 * self.rough_allowance
+        """+1/4 in on the width of a part, from a trade guide on rough oversize; never half of a board."""
+        return min(2 * self.rough_allowance, min(self.board_widths) / 4)
 
     @property
     def length_allowance(self) -> Fraction:

@@ -38,6 +38,7 @@ _CONIFERS = (
     "cypress",
     "juniper",
 )
+_MARK_INCH, _MARK_MM = MM_PER_INCH / 32, Fraction(1, 2)
 # EN 1313-1 and -2 preferred sawn thicknesses, mm (from memory).
 _SAWN_THICKNESS = tuple(Fraction(n) for n in (16, 19, 22, 25, 27, 32, 38, 44, 50, 63, 75, 100))
 
@@ -127,7 +128,7 @@ def _softwood(part: Part, stock: StockSettings) -> Rough:
     sizes = [row for row in softwood_thicknesses() if _nominal(row.nominal) <= stock.thickest]
     layers = max(1, ceil(part.thickness / sizes[-1].dressed))
     thickness = next(row for row in sizes if row.dressed >= part.thickness / layers)
-    strips, each = _strips(part.width, widest.dressed, stock)
+    strips, each = _strips(part.width, widest.dressed, _MARK_INCH)
     width = next(row for row in softwood_widths() if row.dressed >= each)
     blank = (part.thickness / layers, each, part.length + stock.length_allowance)
     return Rough(
@@ -146,7 +147,7 @@ def _hardwood(part: Part, stock: StockSettings) -> Rough:
     sizes = [row for row in hardwood_quarters() if row.rough <= stock.thickest]
     layers = max(1, ceil(part.thickness / sizes[-1].s2s))
     quarter = next(row for row in sizes if row.s2s >= part.thickness / layers)
-    strips, each = _strips(part.width, max(stock.board_widths) - stock.edge_allowance, stock)
+    strips, each = _strips(part.width, max(stock.board_widths) - stock.edge_allowance, _MARK_INCH)
     sawn = each + stock.edge_allowance
     width, lanes = _board(sawn, stock)
     blank = (part.thickness / layers, sawn, part.length + stock.length_allowance)
@@ -156,11 +157,11 @@ def _hardwood(part: Part, stock: StockSettings) -> Rough:
 
 
 def _sawn(part: Part, stock: StockSettings) -> Rough:
-    planed = stock.rough_allowance
     sizes = [size for size in _SAWN_THICKNESS if size <= stock.thickest]
+    planed = min(stock.rough_allowance, sizes[0] / 2)
     layers = max(1, ceil(part.thickness / (sizes[-1] - planed)))
     thickness = next(size for size in sizes if size - planed >= part.thickness / layers)
-    strips, each = _strips(part.width, max(stock.board_widths) - stock.edge_allowance, stock)
+    strips, each = _strips(part.width, max(stock.board_widths) - stock.edge_allowance, _MARK_MM)
     sawn = each + stock.edge_allowance
     width, lanes = _board(sawn, stock)
     blank = (part.thickness / layers, sawn, part.length + stock.length_allowance)
@@ -188,11 +189,10 @@ def _board(sawn: Fraction, stock: StockSettings) -> tuple[Fraction, int]:
     return min(choices, key=lambda choice: (choice[0] / choice[1], choice[0]))
 
 
-def _strips(width: Fraction, widest: Fraction, stock: StockSettings) -> tuple[int, Fraction]:
-    # Strips of one width, up to the next mark of a rule; the allowance of a blank covers jointing the glued
-    # edges.
+def _strips(width: Fraction, widest: Fraction, mark: Fraction) -> tuple[int, Fraction]:
+    # Strips of one width, up to the next mark of a rule; a blank's allowance covers jointing glued edges.
     count = max(1, ceil(width / widest))
-    return (count, width) if count == 1 else (count, snap(width / count, stock.rough_allowance / 4, "up"))
+    return (1, width) if count == 1 else (count, min(widest, snap(width / count, mark, "up")))
 
 
 def _glue_up(strips: int, layers: int) -> str:

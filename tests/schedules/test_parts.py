@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+import pytest
+
 from sheets.base.length import inch
 from sheets.model.wall import Wall
 from sheets.schedules.parts import parts_schedule, parts_table, shop_parts
 from sheets.schedules.table import plain
+from tests.schedules.conftest import make_wall
 
 
 def test_alike_parts_share_a_row_and_hands_do_not(wall: Wall) -> None:
@@ -79,3 +82,14 @@ def test_sums_of_volume_agree_with_the_model(wall: Wall) -> None:
     )
     model = sum(volume(part.solid) for part in shop_parts(wall))
     assert abs(float(scheduled) - model) < 1.0  # mm3: these parts are plain blocks
+
+
+@pytest.mark.parametrize("allowance", [0, "1/8", 6])
+@pytest.mark.parametrize("units", ["inch", "mm"])
+def test_any_allowance_leaves_a_board_to_cut(wall: Wall, allowance: str | int, units: str) -> None:
+    parts = [part for part in wall.parts if part.maker == "shop"]
+    odd = make_wall(*parts, units=units, stock={"rough_allowance": inch(allowance)})
+    for row in parts_schedule(odd).rows:
+        assert row.rough is not None
+        assert row.rough.strips * row.rough.blank[1] >= row.width
+        assert row.rough.kind == "panel" or row.rough.width >= row.rough.blank[1]
