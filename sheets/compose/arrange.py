@@ -104,7 +104,7 @@ def in_rows(
         return (), tuple(found)
     smallest = min((p.scale for p in fitting), key=lambda s: s.ratio)
     smallest = at_most if at_most and at_most.ratio < smallest.ratio else smallest
-    fitting = [fitter.at(p.annotated, smallest) for p in fitting]
+    fitting = [fitter.roomiest(p.annotated, smallest, (width, height)) for p in fitting]
     pages: list[Page] = []
     rows = _rows(fitting, width, height)
     sheets = _sheets(rows, height)

@@ -37,6 +37,7 @@ class Entry:
     lines: tuple[str, ...]  # of a note; () for a mark alone
     part: str
     mark: str = ""  # of the part, in a ring before the lines
+    key: bool = False  # the mark is the key of a note under the title, in a square
 
     @property
     def up(self) -> float:

@@ -69,7 +69,8 @@ def _pages(
     space: Box,
     revision_of: Mapping[str, str] | None,
 ) -> tuple[tuple[Page, ...], tuple[Diagnostic, ...]]:
-    fitter = Fitter(manner(wall.units, wall.notation))
+    elsewhere = {b.mark for v in annotated if v.view.kind in ("section", "detail") for b in v.balloons}
+    fitter = Fitter(manner(wall.units, wall.notation), frozenset(elsewhere))
     inch = wall.units == "inch"
     drawn, found = plans_and_elevations(annotated, fitter, space, wall.paper)
     sections, more = in_rows(

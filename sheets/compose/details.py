@@ -11,6 +11,7 @@ from sheets.compose.arrange import GAP
 from sheets.compose.fitting import Fitter, too_large
 from sheets.compose.page import Page, sheet_number, size_of
 from sheets.compose.placing import Placed
+from sheets.compose.said import CROWDINGS
 from sheets.compose.scales import DETAIL_WANTED
 from sheets.geometry.path import Box, Point
 from sheets.model.wall import Paper
@@ -28,9 +29,9 @@ def detail_pages(
     found = [
         too_large(v, fitter, paper.size, paper.orientation, (width, height))
         for v in ordered
-        if fitter.largest(v, width - GAP, height - GAP) is None
+        if fitter.largest(v, width, height) is None
     ]
-    fitting = [v for v in ordered if fitter.largest(v, width - GAP, height - GAP) is not None]
+    fitting = [v for v in ordered if fitter.largest(v, width, height) is not None]
     # The coarsest grid, and so the largest scales, that takes no more sheets than the finest.
     grids = sorted(
         ((c, r) for c in range(1, most[0] + 1) for r in range(1, most[1] + 1)), key=lambda g: (g[0] * g[1], g)
@@ -77,20 +78,20 @@ def _by_subject(views: Sequence[Annotated]) -> list[Annotated]:
 def _sized(
     view: Annotated, fitter: Fitter, cell: tuple[float, float], columns: int, rows: int
 ) -> tuple[Placed, int, int] | None:
-    # The largest scale in one cell, if that is a detail's scale; else more cells; else a smaller scale.
+    # The largest scale in one cell, if that is a detail's scale; else more cells; else a more crowded manner;
+    # else a smaller scale.
     spans = sorted(
         ((w, h) for w in range(1, columns + 1) for h in range(1, rows + 1)), key=lambda s: (s[0] * s[1], s[0])
     )
     wanted = [s for s in fitter.scales(view) if s.ratio >= DETAIL_WANTED]
     smaller = [s for s in fitter.scales(view) if s.ratio < DETAIL_WANTED]
-    for scales, allowed in ((wanted, spans), (smaller, spans)):
-        for w, h in allowed:
-            room = (w * cell[0] - GAP, h * cell[1] - GAP)
-            for scale in scales:
-                if not fitter.may_fit(view, scale, *room):
-                    continue
-                placed = fitter.at(view, scale)
-                if placed.size[0] <= room[0] and placed.size[1] <= room[1]:
+    for scales in (wanted, smaller):
+        for crowding in CROWDINGS:
+            for w, h in spans:
+                room = (w * cell[0] - (GAP if columns > 1 else 0), h * cell[1] - (GAP if rows > 1 else 0))
+                fitting = (fitter.fits(view, scale, room, crowding) for scale in scales)
+                placed = next((p for p in fitting if p is not None), None)
+                if placed is not None:
                     return placed, w, h
     return None
 

@@ -10,22 +10,29 @@ from sheets.base.diagnostics import Diagnostic
 from sheets.compose.manner import Manner
 from sheets.compose.paper import next_larger, sheet_size
 from sheets.compose.placing import Placed, least_size, place
-from sheets.compose.scales import Scale, sensible
+from sheets.compose.said import CROWDINGS, Crowding
+from sheets.compose.scales import DETAIL_WANTED, Scale, sensible
 
 
 class Fitter:
-    """Places views at scales and remembers what it placed, since several arrangements ask for the same."""
+    """Places views at scales and remembers what it placed, since several arrangements ask for the same.
 
-    def __init__(self, manner: Manner) -> None:
+    elsewhere: part marks that sections and details show, which an elevation or a plan may then leave out.
+    """
+
+    def __init__(self, manner: Manner, elsewhere: frozenset[str] = frozenset()) -> None:
         self.manner = manner
-        self._placed: dict[tuple[str, Fraction], Placed] = {}
+        self.elsewhere = elsewhere
+        self._placed: dict[tuple[str, Fraction, Crowding], Placed] = {}
         self._least: dict[tuple[str, Fraction], tuple[float, float]] = {}
 
-    def at(self, annotated: Annotated, scale: Scale) -> Placed:
+    def at(self, annotated: Annotated, scale: Scale, crowding: Crowding = 0) -> Placed:
         """The view at a scale."""
-        key = (annotated.view.id, scale.ratio)
+        key = (annotated.view.id, scale.ratio, crowding)
         if key not in self._placed:
-            self._placed[key] = place(annotated, scale, self.manner)
+            self._placed[key] = place(
+                annotated, scale, self.manner, crowding=crowding, elsewhere=self.elsewhere
+            )
         return self._placed[key]
 
     def scales(self, annotated: Annotated) -> tuple[Scale, ...]:
@@ -34,25 +41,36 @@ class Fitter:
     def least(self, annotated: Annotated, scale: Scale) -> tuple[float, float]:
         """A lower bound of the paper a view needs, mm: found without placing it."""
         key = (annotated.view.id, scale.ratio)
-        if key in self._placed:
-            return self._placed[key].size
         if key not in self._least:
             self._least[key] = least_size(annotated, scale.ratio, self.manner)
         return self._least[key]
 
-    def may_fit(self, annotated: Annotated, scale: Scale, width: float, height: float) -> bool:
-        """False if the view is surely too large at a scale."""
+    def fits(
+        self, annotated: Annotated, scale: Scale, room: tuple[float, float], crowding: Crowding
+    ) -> Placed | None:
+        """The view at a scale if it fits a room (width, height), mm; None if not."""
         least_w, least_h = self.least(annotated, scale)
-        return least_w <= width and least_h <= height
+        if least_w > room[0] or least_h > room[1]:
+            return None
+        placed = self.at(annotated, scale, crowding)
+        return placed if placed.size[0] <= room[0] and placed.size[1] <= room[1] else None
+
+    def roomiest(self, annotated: Annotated, scale: Scale, room: tuple[float, float]) -> Placed:
+        """The view at a scale in the least crowded manner that fits, or in the most crowded if none does."""
+        fitting = (self.fits(annotated, scale, room, crowding) for crowding in CROWDINGS)
+        return next((p for p in fitting if p is not None), self.at(annotated, scale, CROWDINGS[-1]))
 
     def largest(self, annotated: Annotated, width: float, height: float) -> Placed | None:
-        """The view at the largest of its scales that fits, or None."""
-        for scale in self.scales(annotated):
-            if not self.may_fit(annotated, scale, width, height):
-                continue
-            placed = self.at(annotated, scale)
-            if placed.size[0] <= width and placed.size[1] <= height:
-                return placed
+        """The view at the largest of its scales that fits, in the least crowded manner that has one; or
+        None."""
+        scales = self.scales(annotated)
+        wanted = [s for s in scales if annotated.view.kind == "detail" and s.ratio >= DETAIL_WANTED]
+        for group in (wanted, scales) if wanted else (scales,):
+            for crowding in CROWDINGS:
+                for scale in group:
+                    placed = self.fits(annotated, scale, (width, height), crowding)
+                    if placed is not None:
+                        return placed
         return None
 
 
@@ -62,7 +80,7 @@ def too_large(
     """What to say of a view that fits no sheet of this size: which size would do."""
     view = annotated.view
     smallest = fitter.scales(annotated)[-1]
-    width, height = fitter.at(annotated, smallest).size
+    width, height = fitter.at(annotated, smallest, CROWDINGS[-1]).size
     here, _ = sheet_size(size, "portrait" if orientation == "portrait" else "landscape")
     would = ""
     if here is not None:

@@ -28,7 +28,9 @@ _SHOULDER = 3.0
 _TO_TEXT = 1.0
 _RADII = (7.5, 9.5, 12.0, 15.0, 19.0, 24.0, 30.0, 38.0, 48.0)
 _ANGLES = tuple(pi / 12 * k for k in range(24))
-_REACHES = (8.0, 10.0, 13.0, 17.0, 22.0, 28.0, 36.0, 46.0, 60.0, 76.0)
+_REACHES = (8.0, 10.0, 13.0, 17.0, 22.0, 28.0, 36.0, 46.0, 60.0, 76.0, 95.0, 118.0)
+_IN_THE_WAY = 200.0  # what crossing a leader or a note costs, in mm of distance
+_SLANTS = (0.0, pi / 9, -pi / 9, pi / 4.5, -pi / 4.5, pi / 3, -pi / 3)  # of a radius' leader off square
 _TURNS = (0.0, pi / 8, -pi / 8, pi / 4, -pi / 4)
 _SHARED = (pi / 4, 3 * pi / 4, 5 * pi / 4, 7 * pi / 4)
 
@@ -53,7 +55,7 @@ def column_items(
     found: list[Item] = []
     for entry, y in heights(entries, column.knee, reach, blocked):
         found += _entry_items(entry, (column.x, y), 1 if column.side == "right" else -1, column.knee, room)
-        room.leaders.append(((column.knee, y), entry.target))
+        room.leaders += [((column.knee, y), entry.target), ((column.knee, y), (column.x, y))]
     return tuple(found)
 
 
@@ -65,7 +67,7 @@ def _entry_items(entry: Entry, at: Point, way: int, knee: float, room: Room) -> 
     if entry.mark:
         centre = (x + way * BALLOON, y)
         leader = polyline([(x, y), (knee, y), entry.target], "leader", key=entry.part)
-        found.append(balloon(centre, entry.mark, entry.part, (leader,), (head,)))
+        found.append(balloon(centre, entry.mark, entry.part, (leader,), (head,), key=entry.key))
         room.take(_square(centre, BALLOON))
         x += way * (2 * BALLOON + RING_TO_LINES)
     else:
@@ -100,7 +102,7 @@ def _balloon_in_view(entry: Entry, room: Room) -> list[Item]:
     room.take(_square(centre, BALLOON + 0.5))
     room.leaders.append((start, entry.target))
     leader = line(start, entry.target, "leader", entry.part)
-    return [balloon(centre, entry.mark, entry.part, (leader,), (head,))]
+    return [balloon(centre, entry.mark, entry.part, (leader,), (head,), key=entry.key)]
 
 
 def _note_in_view(entry: Entry, room: Room) -> list[Item]:
@@ -139,15 +141,20 @@ def _note_in_view(entry: Entry, room: Room) -> list[Item]:
     return []
 
 
-def detail_marks(marks: Sequence[DetailMark], scale: float, room: Room) -> tuple[Item, ...]:
-    """The rings round the places that details were taken from, each with its number nearby."""
+def detail_marks(marks: Sequence[DetailMark], scale: float, room: Room) -> tuple[tuple[Item, ...], bool]:
+    """The rings round the places that details were taken from, each with its number nearby.
+
+    And whether all of them found a place where they cross nothing.
+    """
     found: list[Item] = []
+    clear = True
     for mark in sorted(marks, key=lambda m: (m.target, m.u0, m.v0)):
-        centre, foot = _beside(_around(mark, scale), room)
+        cost, centre, foot = _beside(_around(mark, scale), room)
+        clear = clear and cost < _IN_THE_WAY
         found.append(detail_mark(centre, foot, mark.target, outline(mark, scale)))
         room.take(_square(centre, RING + 0.8))
         room.leaders.append((_from_ring(centre, foot, RING), foot))
-    return tuple(found)
+    return tuple(found), clear
 
 
 def outline(mark: DetailMark, scale: float) -> Stroke:
@@ -178,22 +185,21 @@ def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> D
     wide = lettering.width(runs, manner.text)
     best: tuple[float, Point, Text] | None = None
     for inward in (True, False):
-        for slant in (0.0, pi / 9, -pi / 9, pi / 4.5, -pi / 4.5):
+        for slant in _SLANTS:
             angle = dim.at_angle + (pi if inward else 0.0) + slant
-            for reach in (7.0, 10.0, 14.0, 19.0, 25.0, 32.0):
+            for reach in (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 42.0, 54.0, 70.0, 90.0):
                 elbow = (foot[0] + reach * cos(angle), foot[1] + reach * sin(angle))
-                way = 1 if cos(angle) >= 0 else -1
-                text = Text(
-                    runs,
-                    (elbow[0] + way * 3.5 + (0 if way > 0 else -wide), elbow[1]),
-                    manner.text,
-                    "left",
-                    "middle",
-                )
-                box = lettering.box(text)
-                cost = reach + 8 * abs(slant) + 3 * _blocked(box, foot, elbow, room)
-                if best is None or cost < best[0]:
-                    best = (cost, elbow, text)
+                for way in (1, -1):
+                    x = elbow[0] + way * 3.5 - (0.0 if way > 0 else wide)
+                    text = Text(runs, (x, elbow[1]), manner.text, "left", "middle")
+                    turned_back = 4.0 if way * cos(angle) < -0.1 else 0.0
+                    least = reach + 8 * abs(slant) + turned_back
+                    if best is not None and least >= best[0]:
+                        continue
+                    shoulder = (elbow[0] + way * 3.0, elbow[1])
+                    cost = least + 4 * _blocked(lettering.box(text), foot, elbow, shoulder, room)
+                    if best is None or cost < best[0]:
+                        best = (cost, elbow, text)
     assert best is not None
     _, elbow, text = best
     way = 1 if text.at[0] > elbow[0] else -1
@@ -218,7 +224,7 @@ def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> D
     )
 
 
-def _blocked(box: Box, foot: Point, elbow: Point, room: Room) -> float:
+def _blocked(box: Box, foot: Point, elbow: Point, shoulder: Point, room: Room) -> float:
     boxes = np.array([(box[0] - 0.6, box[1] - 0.6, box[2] + 0.6, box[3] + 0.6)])
     ink = float(room.ink_in(boxes)[0])
     hit = (
@@ -228,7 +234,8 @@ def _blocked(box: Box, foot: Point, elbow: Point, room: Room) -> float:
         or not room.clear_of_leaders(box)
         else 0.0
     )
-    return min(ink, 50.0) + hit + (0.0 if room.leader_free(foot, elbow) else 40.0)
+    free = room.leader_free(foot, elbow) and room.leader_free(elbow, shoulder)
+    return (40.0 if ink else 0.0) + min(ink, 20.0) + hit + (0.0 if free else 40.0)
 
 
 def _open_place(target: Point, half: float, room: Room) -> Point | None:
@@ -268,7 +275,7 @@ def _inside(boxes: Floats, room: Room) -> NDArray[np.bool_]:
     return inside
 
 
-def _beside(box: Box, room: Room) -> tuple[Point, Point]:
+def _beside(box: Box, room: Room) -> tuple[float, Point, Point]:
     # The nearest open place round the outline; corners first, since leaders from there read best.
     x0, y0, x1, y1 = box
     feet = [
@@ -295,7 +302,8 @@ def _beside(box: Box, room: Room) -> tuple[Point, Point]:
     boxes = np.hstack([centres - half, centres + half])
     cost = np.array([reach + turn * 3 + k * 0.3 for k, _, _, reach, turn in ways])
     cost += (
-        room.ink_in(boxes) * 4.0
+        (room.ink_in(boxes) > 0) * _IN_THE_WAY
+        + room.ink_in(boxes) * 4.0
         + room.fine_in(boxes) * 0.1
         + (room.meets_taken(boxes) | room.holds_spot(boxes)) * 500.0
         + ~_inside(boxes, room) * 500.0
@@ -307,13 +315,13 @@ def _beside(box: Box, room: Room) -> tuple[Point, Point]:
         centre, foot = (float(centres[n][0]), float(centres[n][1])), ways[int(n)][1]
         total = float(cost[n])
         if not room.leader_free(_from_ring(centre, foot, RING), foot):
-            total += 200
+            total += _IN_THE_WAY
         if not room.clear_of_leaders(_square(centre, half)):
-            total += 200
+            total += _IN_THE_WAY
         if best is None or total < best[0]:
             best = (total, centre, foot)
     assert best is not None
-    return best[1], best[2]
+    return best
 
 
 def _from_ring(centre: Point, to: Point, radius: float) -> Point:

@@ -90,6 +90,10 @@ def symbols(pages: Sequence[Page]) -> tuple[LegendRow, ...]:
                 9.0,
             )
         )
+    if "keynote" in kinds:
+        leader = line((7.8, 0.0), (16.0, 0.0), "leader")
+        key = marks.balloon((3.9, 0.0), "K1", "", (leader,), (disc((16.0, 0.0), 0.55),), key=True)
+        rows.append(LegendRow((key,), "NOTE UNDER THE TITLE OF THE VIEW", 9.0))
     if "centre line" in kinds:
         rows.append(
             LegendRow(

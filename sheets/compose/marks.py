@@ -77,20 +77,22 @@ def detail_mark(centre: Point, foot: Point, target: str, outline: Stroke) -> Sym
 
 
 def balloon(
-    centre: Point, mark: str, part: str, leader: tuple[Stroke, ...], heads: tuple[Area, ...]
+    centre: Point,
+    mark: str,
+    part: str,
+    leader: tuple[Stroke, ...],
+    heads: tuple[Area, ...],
+    *,
+    key: bool = False,
 ) -> Symbol:
-    """A part's mark in a ring, with its leader."""
+    """A part's mark in a ring, or with `key` the key of a note in a square, with its leader."""
     squeeze = min(1.0, 6.4 / max(width(mark, LEAST_TEXT), 1e-6))
     text = words(mark, centre, LEAST_TEXT, h="centre", v="middle", squeeze=max(0.75, squeeze))
-    return Symbol(
-        "part balloon",
-        centre,
-        (ring(centre, BALLOON, "dimension"), *leader),
-        heads,
-        (text,),
-        {"mark": mark},
-        key=part,
-    )
+    x, y = centre
+    square = frame((x - BALLOON, y - BALLOON, x + BALLOON, y + BALLOON), "dimension")
+    outline = square if key else ring(centre, BALLOON, "dimension")
+    kind = "keynote" if key else "part balloon"
+    return Symbol(kind, centre, (outline, *leader), heads, (text,), {"mark": mark}, key=part)
 
 
 def _divider(centre: Point) -> Stroke:
@@ -113,6 +115,7 @@ def view_title(
     room: float,
     notes: tuple[str, ...] = (),
     measured: bool = True,
+    keynotes: tuple[tuple[str, str], ...] = (),
 ) -> tuple[Item, ...]:
     """The title under a view, its upper left corner given: ring with number, name, scale, scale bar, notes.
 
@@ -133,19 +136,22 @@ def view_title(
     strokes = (ring(centre, RING, "symbol"), line((centre[0] + RING, centre[1]), (end, centre[1]), "symbol"))
     fields = {"number": "", "title": title, "scale": says if not measured else scale.text, "sheet": ""}
     head = Symbol("view title", centre, strokes, (), (name, scale_text), fields, key=view_id)
-    return (head, *bar, *_notes(left, centre[1] - RING - 1.5, notes, max(room, 90.0)))
+    return (head, *bar, *_notes(left, centre[1] - RING - 1.5, notes, keynotes, max(room, 90.0)))
 
 
-def _notes(left: float, top: float, notes: tuple[str, ...], room: float) -> tuple[Text, ...]:
+def _notes(
+    left: float, top: float, notes: tuple[str, ...], keynotes: tuple[tuple[str, str], ...], room: float
+) -> tuple[Text, ...]:
     found: list[Text] = []
     y = top
-    for k, note in enumerate(notes, 1):
-        number = f"{k}."
-        for j, part in enumerate(wrapped(note, min(room, 120.0) - 6)):
+    labelled = [*((f"{k}.", note) for k, note in enumerate(notes, 1)), *keynotes]
+    indent = 2.0 + max((width(label) for label, _ in labelled), default=0.0) + 1.5
+    for label, note in labelled:
+        for j, part in enumerate(wrapped(note, min(room, 120.0) - indent)):
             y -= LEAST_TEXT * 1.55
             if j == 0:
-                found.append(words(number, (left + 1, y)))
-            found.append(words(part, (left + 6, y)))
+                found.append(words(label, (left + 1, y)))
+            found.append(words(part, (left + indent, y)))
         y -= 0.6
     return tuple(found)
 

@@ -15,22 +15,21 @@ import numpy as np
 
 from sheets.annotate.intent import Annotated, AxisLine, CutMark, Side
 from sheets.compose import leaders, marks
-from sheets.compose.columns import Entry, note_lines, split_by_side
 from sheets.compose.ink import bounds, boxes_of, join, line, moved
 from sheets.compose.lanes import SideLanes, SideOf, side_lanes
 from sheets.compose.manner import Manner
 from sheets.compose.room import Room, part_in_box
+from sheets.compose.said import Crowding, Said, say, text_boxes
 from sheets.compose.scales import Scale
 from sheets.compose.strings import broken, dimensions, text_gaps
 from sheets.compose.texture import break_lines, cut_areas, face_areas
-from sheets.drawing.items import Area, Dimension, Item, Stroke, Symbol, Text, Viewport
+from sheets.drawing.items import Area, Dimension, Item, Stroke, Symbol, Viewport
 from sheets.geometry.path import Box, Line, Point, scaled
 from sheets.geometry.region import Region, chords, is_rectangle
 
 _SIDES: tuple[Side, ...] = ("below", "above", "left", "right")
 _INTO_VIEW = 6.0  # how far a cutting line reaches over the drawn view
 _AXIS_PAST = 4.0  # how far a centre line runs past it
-_OPEN_KINDS = ("elevation", "plan")  # views with open places for balloons
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,8 +82,15 @@ def least_size(annotated: Annotated, ratio: Fraction, manner: Manner) -> tuple[f
     return across, up
 
 
-def place(annotated: Annotated, scale: Scale, manner: Manner) -> Placed:
-    """Return the view at a scale with its annotations placed."""
+def place(
+    annotated: Annotated,
+    scale: Scale,
+    manner: Manner,
+    *,
+    crowding: Crowding = 0,
+    elsewhere: frozenset[str] = frozenset(),
+) -> Placed:
+    """Return the view at a scale with its annotations placed. crowding, elsewhere: see `said.say`."""
     view, s = annotated.view, float(scale.ratio)
     drawn = drawn_box(annotated, scale.ratio)
     change = scaled(s)
@@ -101,12 +107,13 @@ def place(annotated: Annotated, scale: Scale, manner: Manner) -> Placed:
     items += _axes(annotated.axes, drawn, s, room)
     rings = [leaders.outline(mark, s) for mark in annotated.detail_marks]
     room.draw(rings)
-    items += _said(annotated, drawn, s, sides, items, room)
-    items += leaders.detail_marks(annotated.detail_marks, s, room)
+    # Radii before notes: they have the fewest places to stand.
     items += [
         leaders.radius_dimension(a, s, manner, room) for a in sorted(annotated.arcs, key=lambda a: a.id)
     ]
-    words = _text_boxes(items)
+    told, around = _told_and_detailed(annotated, drawn, s, sides, items, room, crowding, elsewhere)
+    items += [*told.items, *around]
+    words = text_boxes(items)
     textures = face_areas(view.textures, change, words)
     items = [*textures, *cuts, *_broken_for(strokes, words), *items]
     box = join([drawn, bounds(items)]) if items else drawn
@@ -120,9 +127,32 @@ def place(annotated: Annotated, scale: Scale, manner: Manner) -> Placed:
         room=max(box[2] - drawn[0], 50.0),
         notes=(*view.says, *annotated.notes),
         measured=view.kind != "axonometric",
+        keynotes=told.keynotes,
     )
     box = join([box, bounds(title)])
     return Placed(annotated, scale, tuple(items), title, box, drawn)
+
+
+def _told_and_detailed(
+    annotated: Annotated,
+    drawn: Box,
+    s: float,
+    sides: dict[Side, SideLanes],
+    items: Sequence[Item],
+    room: Room,
+    crowding: Crowding,
+    elsewhere: frozenset[str],
+) -> tuple[Said, tuple[Item, ...]]:
+    # Notes first, as they need the most room; if a detail's ring is then in the way, the rings first.
+    start = room.kept()
+    told = say(annotated, drawn, s, sides, items, room, crowding=crowding, elsewhere=elsewhere)
+    around, clear = leaders.detail_marks(annotated.detail_marks, s, room)
+    if clear:
+        return told, around
+    room.back_to(start)
+    around, _ = leaders.detail_marks(annotated.detail_marks, s, room)
+    beside = [*items, *around]
+    return say(annotated, drawn, s, sides, beside, room, crowding=crowding, elsewhere=elsewhere), around
 
 
 def lowered(placed: Placed, by: float) -> Placed:
@@ -168,7 +198,7 @@ def _crossings(annotated: Annotated, side: Side, s: float) -> list[float]:
 
 def _room(drawn: Box, strokes: Sequence[Stroke], cuts: Sequence[Area], dims: Sequence[Dimension]) -> Room:
     reach = join([drawn, *(b for d in dims for b in boxes_of(d))])
-    box = (reach[0] - 30, reach[1] - 30, reach[2] + 30, reach[3] + 30)
+    box = (reach[0] - 45, reach[1] - 45, reach[2] + 45, reach[3] + 45)
     room = Room(box, 0.5 if (box[2] - box[0]) * (box[3] - box[1]) < 90_000 else 1.0)
     room.draw(strokes)
     for area in cuts:
@@ -266,94 +296,6 @@ def _meet(a: Box, b: Box) -> bool:
     return a[0] < b[2] + 1 and b[0] < a[2] + 1 and a[1] < b[3] + 1 and b[1] < a[3] + 1
 
 
-def _said(
-    annotated: Annotated,
-    drawn: Box,
-    s: float,
-    sides: dict[Side, SideLanes],
-    items: Sequence[Item],
-    room: Room,
-) -> list[Item]:
-    entries = _entries(annotated, s)
-    room.spots += [e.target for e in entries]
-    if annotated.view.kind not in _OPEN_KINDS:
-        return _columns(entries, drawn, sides, items, room)
-    beside: list[Entry] = []
-    start = room.kept()
-    while True:
-        # What finds no open place goes beside the view, and is set first: the rest must then miss its
-        # leaders.
-        room.back_to(start)
-        columns = _columns(beside, drawn, sides, items, room)
-        found, left = leaders.in_view([e for e in entries if e not in beside], room)
-        if not left:
-            return [*columns, *found]
-        beside = [*beside, *left]
-
-
-def _entries(annotated: Annotated, s: float) -> list[Entry]:
-    # A part that has both a note and a mark gets one leader for them.
-    marked: dict[str, str] = {}
-    for b in annotated.balloons:
-        marked.setdefault(b.part, b.mark)
-    noted = {c.part for c in annotated.callouts if c.part}
-    entries = [
-        Entry(
-            "note " + c.id,
-            (c.target[0] * s, c.target[1] * s),
-            note_lines(c.text),
-            c.part,
-            marked.get(c.part, ""),
-        )
-        for c in annotated.callouts
-        if c.text
-    ]
-    done: set[tuple[str, str]] = set()
-    for b in annotated.balloons:
-        if b.part not in noted and (b.mark, b.part) not in done:
-            done.add((b.mark, b.part))
-            entries.append(
-                Entry(f"mark {b.mark} {b.part}", (b.target[0] * s, b.target[1] * s), (), b.part, b.mark)
-            )
-    return entries
-
-
-def _columns(
-    entries: list[Entry], drawn: Box, sides: dict[Side, SideLanes], items: Sequence[Item], room: Room
-) -> list[Item]:
-    if not entries:
-        return []
-    reach = join([drawn, bounds(items)]) if items else drawn
-    quiet = sorted(("right", "left"), key=lambda side: (len(sides[side].lanes), side == "left"))  # type: ignore[index]
-    wide = drawn[2] - drawn[0] > 160
-    tall = 0.0 if wide and len(entries) > 1 else drawn[3] - drawn[1] + 5
-    heights = (drawn[1] - 2.5, drawn[3] + 2.5)
-    found: list[Item] = []
-    for side, chosen in split_by_side(entries, (drawn[0] + drawn[2]) / 2, tall, sides=quiet).items():
-        if not chosen:
-            continue
-        if side == "right":
-            column = leaders.Column("right", max(drawn[2] + 9.0, reach[2] + 4.0), drawn[2] + 3.0)
-        else:
-            column = leaders.Column("left", min(drawn[0] - 9.0, reach[0] - 4.0), drawn[0] - 3.0)
-        found += leaders.column_items(chosen, column, heights, room, _shoulders_blocked(sides[side], items))  # type: ignore[index]
-    return found
-
-
-def _shoulders_blocked(side: SideLanes, items: Sequence[Item]) -> list[tuple[float, float]]:
-    # A shoulder runs out through the lanes: it must miss their texts and not lie along an extension line.
-    blocked = [(t0 - 0.7, t1 + 0.7) for _, t0, t1, _, _ in side.texts()]
-    blocked += [(t - 0.8, t + 0.8) for lane in side.lanes for g in lane.gaps for t in (g.ta, g.tb)]
-    edge = side.of.at(0.0, 0.0)[0]
-    out = 1 if side.of.side == "right" else -1
-    for item in items:
-        if isinstance(item, Symbol) and item.kind in ("section mark", "centre line"):
-            box = bounds([item])
-            if (box[2 if out > 0 else 0] - edge) * out > 0:
-                blocked.append((box[1] - 1.0, box[3] + 1.0))
-    return blocked
-
-
 def _broken_for(strokes: Sequence[Stroke], boxes: Sequence[Box]) -> list[Stroke]:
     # Fine lines (board joints, grooves at a small scale) are left out where a mark or a note stands.
     found: list[Stroke] = []
@@ -369,23 +311,4 @@ def _broken_for(strokes: Sequence[Stroke], boxes: Sequence[Box]) -> list[Stroke]
         size = max(whole.length, 1e-9)
         pieces = broken(0.0, size, [(t0 * size, t1 * size) for t0, t1 in cuts])
         found += [replace(stroke, path=(whole.part(a / size, b / size),)) for a, b in pieces]
-    return found
-
-
-def _text_boxes(items: Sequence[Item]) -> list[Box]:
-    found: list[Box] = []
-    for item in items:
-        texts = (
-            (item,)
-            if isinstance(item, Text)
-            else item.texts
-            if isinstance(item, Symbol)
-            else ((item.text,) if isinstance(item, Dimension) else ())
-        )
-        for text in texts:
-            for b in boxes_of(text):
-                found.append((b[0] - 0.5, b[1] - 0.5, b[2] + 0.5, b[3] + 0.5))
-        if isinstance(item, Symbol) and item.kind in ("part balloon", "detail mark", "section mark"):
-            r = marks.BALLOON if item.kind == "part balloon" else marks.RING
-            found.append((item.at[0] - r, item.at[1] - r, item.at[0] + r, item.at[1] + r))
     return found
