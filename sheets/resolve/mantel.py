@@ -247,7 +247,9 @@ def _features(
         )
         gathered.features += [left, mirrored_feature(left, KEY, KEY)]
     posts = spec.mantel.posts
-    if posts:
+    # The edge of a surround that runs under the post is detailed with the post before it.
+    alone = middle.surround_x is None or middle.surround_x[1] < plan.half
+    if posts and alone:
         bottom = post_bottom(spec, middle)
         level = bottom + 6 * m
         where = box(

@@ -61,7 +61,7 @@ def resolve_surround(spec: Spec, gathered: Gathered, middle: Middle, materials: 
     _hearth(spec, gathered, middle, materials)
 
 
-def surround_feature(gathered: Gathered, middle: Middle, margin: Fraction) -> None:
+def surround_feature(spec: Spec, gathered: Gathered, middle: Middle, margin: Fraction) -> None:
     """Add the edge of the surround as a detail: what it meets at its side, in plan."""
     if middle.surround_x is None or middle.surround_z is None:
         return
@@ -69,11 +69,12 @@ def surround_feature(gathered: Gathered, middle: Middle, margin: Fraction) -> No
     level = max(middle.hearth_top, Fraction(0)) + 6 * margin
     if level >= middle.surround_z[1]:
         level = (middle.surround_z[0] + middle.surround_z[1]) / 2
-    where = box(
-        (edge - 2 * margin, edge + 6 * margin),
-        (middle.slab_back - 2 * margin, middle.face + 4 * margin),
-        (level, level),
-    )
+    inner, front = edge + 4 * margin, middle.face + 2 * margin
+    posts = spec.mantel.posts if spec.mantel else None
+    if posts and middle.mantel and middle.mantel.half <= -edge:
+        inner = posts.width - middle.mantel.half + 2 * margin
+        front = middle.mantel.post_face + margin
+    where = box((edge - 2 * margin, inner), (middle.slab_back - 2 * margin, front), (level, level))
     roles: Sequence[str] = (
         "surround",
         "post",
@@ -95,7 +96,9 @@ def surround_feature(gathered: Gathered, middle: Middle, margin: Fraction) -> No
             gathered.parts,
             roles,
             (middle.face - middle.slab_back, edge),
-            ("STONE BY OTHERS", "VERIFY FACE OF STONE BEFORE CUTTING POSTS"),
+            ("STONE BY OTHERS", "VERIFY FACE OF STONE BEFORE CUTTING POSTS")
+            if posts
+            else ("STONE BY OTHERS", "VERIFY FACE OF STONE"),
         )
     )
 

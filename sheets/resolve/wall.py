@@ -53,7 +53,7 @@ def resolve(spec: Spec, source: Places | None) -> tuple[Wall | None, tuple[Diagn
     edges = [x for s in layout.cases for x in (s.x0, s.x1)]
     edges += [-half, half] if half else []
     wall_stations(gathered, spec, middle, edges)
-    surround_feature(gathered, middle, materials.sizes.of(("3/2", "40")))
+    surround_feature(spec, gathered, middle, materials.sizes.of(("3/2", "40")))
     baseboard_feature(gathered, middle, reserved, materials.sizes.of(("3/2", "40")))
     _finish_features(gathered)
     _plan_cuts(gathered, middle, layout)

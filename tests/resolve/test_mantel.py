@@ -123,6 +123,20 @@ def test_plan_is_cut_through_post_and_corbel(wall: Wall) -> None:
     assert not [p.key for p in flat if p.extent.z0 <= plan.at <= p.extent.z1]
 
 
+def test_each_build_up_is_published_once_a_kind_and_hand(wall: Wall) -> None:
+    kinds = [f.kind for f in wall.features if f.owner in ("mantel", "surround")]
+    assert sorted(kinds) == ["corbel", "corbel", "mantel", "surround"]
+    corbels = [f for f in wall.features if f.kind == "corbel"]
+    assert corbels[0].signature == corbels[1].signature
+    assert (corbels[0].at, corbels[0].window.x0) == (-corbels[1].at, -corbels[1].window.x1)
+    edge = next(f for f in wall.features if f.kind == "surround")
+    # Seen in plan, with the whole post before the stone.
+    post = with_role(wall, "post face")[0].extent
+    assert edge.axis == "z"
+    assert edge.window.x0 < post.x0 < post.x1 < edge.window.x1
+    assert edge.window.y1 > post.y1
+
+
 def test_without_cases_the_surround_is_on_the_wall_and_the_layers_return_to_it() -> None:
     wall = wall_of(WALL[: WALL.index("cases:")])
     slab = with_role(wall, "surround")[0]
