@@ -60,26 +60,19 @@ def note_lines(text: Sequence[str], room: float = NOTE_WIDTH) -> tuple[str, ...]
     return tuple(piece for part in text for piece in wrapped(part, room))
 
 
-def split_by_side(
-    entries: Sequence[Entry], middle: float, tall: float, *, sides: Sequence[str]
-) -> dict[str, list[Entry]]:
-    """Which entries go to which column: all to the first side named if they fit there, else each to its
-    nearer."""
+def halves(entries: Sequence[Entry]) -> tuple[list[Entry], list[Entry]]:
+    """The entries for a column at the left and for one at the right, by their targets, about equally tall."""
     needed = sum(e.up + e.down + _BETWEEN for e in entries)
-    if len(sides) == 1 or needed <= tall:
-        return {sides[0]: list(entries)}
     ordered = sorted(entries, key=lambda e: (e.target[0], e.target[1], e.id))
     left: list[Entry] = []
     total = 0.0
     for entry in ordered:
         tall_of = entry.up + entry.down + _BETWEEN
-        # Halves by height, so that neither column is longer than it must be; an entry far over the middle
-        # stays.
         if total + tall_of / 2 > needed / 2:
             break
         left.append(entry)
         total += tall_of
-    return {"left": left, "right": ordered[len(left) :]}
+    return left, ordered[len(left) :]
 
 
 def heights(

@@ -59,6 +59,12 @@ def column_items(
     return tuple(found)
 
 
+def crossed(entry: Entry, y: float, column: Column, room: Room) -> bool:
+    """True if the leader of an entry at a height of a column crosses another leader or words."""
+    knee = (column.knee, y)
+    return not (room.leader_free(knee, entry.target) and room.leader_free(knee, (column.x, y)))
+
+
 def _entry_items(entry: Entry, at: Point, way: int, knee: float, room: Room) -> list[Item]:
     # at: where the leader meets the ring or the lettering; way: +1 if that runs on to the right.
     x, y = at

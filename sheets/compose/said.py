@@ -13,7 +13,7 @@ from typing import Literal
 
 from sheets.annotate.intent import Annotated, Side
 from sheets.compose import leaders, marks
-from sheets.compose.columns import NOTE_WIDTH, Entry, note_lines, split_by_side
+from sheets.compose.columns import NOTE_WIDTH, Entry, halves, heights, note_lines
 from sheets.compose.ink import bounds, boxes_of, join
 from sheets.compose.lanes import SideLanes
 from sheets.compose.room import Room
@@ -24,6 +24,8 @@ Crowding = Literal[0, 1, 2]
 """0: notes beside the view; 1: in narrow columns; 2: as keynotes."""
 CROWDINGS: tuple[Crowding, ...] = (0, 1, 2)
 _NARROW = 34.0  # widest line of a note in a narrow column
+_WIDE = 160.0  # a view wider than this has its notes on both sides
+_BESIDE: tuple[Side, Side] = ("right", "left")
 _OPEN_KINDS = ("elevation", "plan")  # views with open places for balloons
 
 
@@ -112,20 +114,41 @@ def _columns(
     if not entries:
         return []
     reach = join([drawn, bounds(items)]) if items else drawn
-    quiet = sorted(("right", "left"), key=lambda side: (len(sides[side].lanes), side == "left"))  # type: ignore[index]
-    wide = drawn[2] - drawn[0] > 160
-    tall = 0.0 if wide and len(entries) > 1 else drawn[3] - drawn[1] + 5
-    heights = (drawn[1] - 2.5, drawn[3] + 2.5)
+    columns: dict[Side, leaders.Column] = {
+        "right": leaders.Column("right", max(drawn[2] + 9.0, reach[2] + 4.0), drawn[2] + 3.0),
+        "left": leaders.Column("left", min(drawn[0] - 9.0, reach[0] - 4.0), drawn[0] - 3.0),
+    }
+    blocked = {side: _shoulders_blocked(sides[side], items) for side in columns}
+    heights_of = (drawn[1] - 2.5, drawn[3] + 2.5)
+    best: tuple[float, list[tuple[Side, list[Entry]]]] | None = None
+    for order, plan in enumerate(_plans(entries, drawn, sides)):
+        # Leaders that cross something weigh most, then entries pushed beyond the view's height.
+        cost = 0.1 * order
+        for side, chosen in plan:
+            for entry, y in heights(chosen, columns[side].knee, heights_of, blocked[side]):
+                cost += leaders.crossed(entry, y, columns[side], room) * 10.0
+                cost += 0.0 if heights_of[0] - 0.1 <= y <= heights_of[1] + 0.1 else 1.0
+        if best is None or cost < best[0]:
+            best = (cost, plan)
     found: list[Item] = []
-    for side, chosen in split_by_side(entries, (drawn[0] + drawn[2]) / 2, tall, sides=quiet).items():
-        if not chosen:
-            continue
-        if side == "right":
-            column = leaders.Column("right", max(drawn[2] + 9.0, reach[2] + 4.0), drawn[2] + 3.0)
-        else:
-            column = leaders.Column("left", min(drawn[0] - 9.0, reach[0] - 4.0), drawn[0] - 3.0)
-        found += leaders.column_items(chosen, column, heights, room, _shoulders_blocked(sides[side], items))  # type: ignore[index]
+    for side, chosen in best[1] if best else []:
+        found += leaders.column_items(chosen, columns[side], heights_of, room, blocked[side])
     return found
+
+
+def _plans(
+    entries: list[Entry], drawn: Box, sides: dict[Side, SideLanes]
+) -> list[list[tuple[Side, list[Entry]]]]:
+    # Which side has which entries, the plan that reads best first: the side with fewest strings while the
+    # view
+    # is narrow, each to its nearer side when it is wide.
+    one_side: list[list[tuple[Side, list[Entry]]]] = [
+        [(side, entries)] for side in sorted(_BESIDE, key=lambda s: (len(sides[s].lanes), s == "left"))
+    ]
+    left, right = halves(entries)
+    both: list[tuple[Side, list[Entry]]] = [("left", left), ("right", right)]
+    plans = [*one_side, both] if drawn[2] - drawn[0] <= _WIDE or len(entries) == 1 else [both, *one_side]
+    return [[(side, chosen) for side, chosen in plan if chosen] for plan in plans]
 
 
 def _shoulders_blocked(side: SideLanes, items: Sequence[Item]) -> list[tuple[float, float]]:
