@@ -15,6 +15,9 @@ from sheets.drawing.items import Area, Dimension, Item, Pen, Sheet, Stroke, Symb
 from sheets.geometry.path import Arc, Box, Point
 
 
+_GROUND = 0.9
+
+
 @dataclass(frozen=True, slots=True)
 class Letters:
     """A text with the box of its ink; owner: number of the item it belongs to."""
@@ -107,7 +110,8 @@ def _gather(ink: SheetInk, item: Item, view: str) -> None:
 
 
 def _letters(ink: SheetInk, text: Text, owner: int, view: str) -> None:
-    if text.plain.strip():
+    # Words nearly as light as the paper, the status across a sheet, are a ground that the drawing lies on.
+    if text.plain.strip() and text.grey < _GROUND:
         ink.letters.append(Letters(text, lettering.box(text), owner, view))
 
 
