@@ -104,7 +104,7 @@ def baseboard_feature(gathered: Gathered, middle: Middle, reserved: Fraction, ma
         level = board.z1 * 3 / 4
         x = sorted((edge + side * 4 * margin, edge - side * 4 * margin))
         where = box(
-            (x[0], x[1]), (board.y0 - 2 * margin, max(board.y1, middle.face) + 3 * margin), (level, level)
+            (x[0], x[1]), (board.y0 - 2 * margin, max(board.y1, middle.face) + 3 * margin / 2), (level, level)
         )
         gathered.features.append(
             feature(

@@ -171,6 +171,7 @@ def _level(plan: CasePlan, which: str) -> Part:
         solid=solid,
         joints=joints,
         shows=("top",) if which == "bottom" else ("bottom",),
+        notes=("LET INTO THE SIDES",),
         made_from=plan.made_from,
     )
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from sheets.base.length import snap, split_even
 from sheets.model.part import Material, Provenance
@@ -162,6 +163,13 @@ def plan_case(spec: Spec, gathered: Gathered, standing: Standing, materials: Mat
     for width in widths:
         openings.append((at, at + width))
         at += width + board
+    if case.frame and not _frame_has_room(standing, case.frame.stile, openings):
+        gathered.say(
+            "case-width",
+            (*path, "bays"),
+            f"stiles and mullions of {written(case.frame.stile, spec)} leave no opening between them",
+        )
+        return None
     levels = []
     z = bottom
     for height in bays.heights[:-1]:
@@ -191,3 +199,13 @@ def plan_case(spec: Spec, gathered: Gathered, standing: Standing, materials: Mat
         shelf=shelf,
         shelf_levels=tuple(levels),
     )
+
+
+def _frame_has_room(standing: Standing, stile: Fraction, openings: list[Span]) -> bool:
+    """Whether every compartment shows between the stiles and the mullions on its dividers."""
+    edges = [standing.x0 + stile]
+    for (_, low), (high, _) in pairwise(openings):
+        middle = (low + high) / 2
+        edges += [middle - stile / 2, middle + stile / 2]
+    edges.append(standing.x1 - stile)
+    return all(a < b for a, b in zip(edges[::2], edges[1::2], strict=True))

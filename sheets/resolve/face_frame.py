@@ -10,6 +10,9 @@ from sheets.resolve.gather import piece
 from sheets.resolve.layout import End
 from sheets.resolve.materials import Materials
 
+ON_CARCASS = Joint("butt", fastening="glue")
+"""The frame is glued to the front edges of the carcass."""
+
 
 def frame_parts(plan: CasePlan, materials: Materials) -> list[Part]:
     """Return the pieces of the face frame, or the strips that fill the scribe."""
@@ -25,7 +28,7 @@ def frame_parts(plan: CasePlan, materials: Materials) -> list[Part]:
         ("bottom-rail", "Bottom rail", plan.plinth_top),
         ("top-rail", "Top rail", plan.carcass_top - frame.rail),
     )
-    dowel = (Joint("dowel", count=4, fastening="glue"),)
+    dowel = (Joint("dowel", count=4, fastening="glue"), ON_CARCASS)
     for step, name, z in rails:
         made.append(
             piece(
@@ -76,7 +79,7 @@ def _stile(plan: CasePlan, which: str, end: End, materials: Materials) -> Part:
         if which == "left"
         else (plan.x1 - frame.stile, plan.x1 + end.gap)
     )
-    joints: tuple[Joint, ...] = (Joint("dowel", count=4, fastening="glue"),)
+    joints: tuple[Joint, ...] = (Joint("dowel", count=4, fastening="glue"), ON_CARCASS)
     notes: tuple[str, ...] = ()
     if end.gap:
         joints += (Joint("scribe", width=end.gap),)

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from sheets.base.length import snap
 from sheets.model.part import Extent, Joint, Material, Part
 from sheets.resolve.caps import CapEnd, CapPlan, build_cap
 from sheets.resolve.edges import NO_KERFS, Corner, Kerfs, kerfs, left_return, run
@@ -16,11 +15,15 @@ from sheets.resolve.middle import MantelPlan, Middle
 from sheets.resolve.mirror import mirrored_part
 from sheets.spec.schema import Fascia, Spec
 
-RIB_SPACING = ("16", "400")
-"""Ribs that carry the cap at most this far apart (common practice, as studs)."""
+RIB_SPACING = ("15", "380")
+"""Ribs that carry the cap, about this far apart: within the 16 in of studs with their steps (common practice)."""
+RIB_STEP = ("1", "20")
+"""Ribs stand on whole steps of this, easy to set out."""
 CLEAT = ("7/2", "90")
 """Height of the cleat on the wall."""
 KEY = "mantel"
+FIXED = Joint("butt", fastening="screw")
+"""Screwed from behind, through backing and packing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +93,7 @@ def layer_parts(
             corner,
             layer.cuts,
         )
-        joints = (*layer.cuts.joints(), turn, turn)
+        joints = (*layer.cuts.joints(), turn, turn, FIXED)
         made.append(
             piece(
                 layer.step,
@@ -103,6 +106,7 @@ def layer_parts(
                 solid=solid,
                 joints=joints,
                 shows=("front",),
+                notes=("SCREW FROM BEHIND",),
                 made_from=made_from,
             )
         )
@@ -120,7 +124,7 @@ def layer_parts(
                 where,
                 "xzy",
                 solid=solid,
-                joints=(*layer.cuts.joints(), turn),
+                joints=(*layer.cuts.joints(), turn, FIXED),
                 shows=("left",),
                 hand="left",
                 made_from=made_from,
@@ -152,7 +156,7 @@ def blocking(
     # The bottom shows from below: it runs on to the back of the lowest layer, and all else stands on it.
     lowest = min(layers, key=lambda layer: layer.z0)
     floor = z0 + t if boxed and lowest.z1 - z0 > t and z1 - z0 >= 3 * t else z0
-    made = _packing(layers, x, y, floor, hidden, gathered)
+    made = _packing(layers, x, y, floor, materials[spec.mantel.material], gathered)
     made_from = gathered.made_from(("mantel", "layers"))
     screw = (Joint("butt", fastening="screw"),)
 
@@ -210,19 +214,26 @@ def blocking(
             made_from=made_from,
         )
     )
-    # An even number leaves the axis free, where the mantel is cut for its section.
-    count = max(2, ceil(2 * inner / materials.sizes.of(RIB_SPACING)) - 1)
-    count += count % 2
-    for k in range(count):
-        middle = snap(-inner + 2 * inner * (k + 1) / (count + 1), materials.sizes.grid)
-        if 2 * (k + 1) > count + 1:
-            middle = -snap(-inner + 2 * inner * (count - k) / (count + 1), materials.sizes.grid)
-        block(f"rib-{k + 1}", "Rib", Extent(middle - t / 2, middle + t / 2, t, y - t, floor, z1), "xzy")
+    for k, (x0, x1) in enumerate(_ribs(inner, t, materials), 1):
+        block(f"rib-{k}", "Rib", Extent(x0, x1, t, y - t, floor, z1), "xzy")
     return made
 
 
+def _ribs(inner: Fraction, t: Fraction, materials: Materials) -> list[tuple[Fraction, Fraction]]:
+    """Return where the ribs stand, left to right: evenly about the axis, their inner faces on whole steps.
+
+    An even number leaves the axis free, where the mantel is cut for its section.
+    """
+    pairs = max(1, ceil((2 * inner / materials.sizes.of(RIB_SPACING) - 1) / 2))
+    step = materials.sizes.of(RIB_STEP)
+    spacing = max(2 * inner / (2 * pairs + 1) // step, 1) * step
+    faces = [spacing * (2 * k + 1) / 2 for k in range(pairs)]
+    right = [(face, face + t) for face in faces if face + t < inner]
+    return [(-b, -a) for a, b in reversed(right)] + right
+
+
 def _packing(
-    layers: Sequence[Layer], x: Fraction, y: Fraction, floor: Fraction, hidden: Material, gathered: Gathered
+    layers: Sequence[Layer], x: Fraction, y: Fraction, floor: Fraction, wood: Material, gathered: Gathered
 ) -> list[Part]:
     """Strips that bring each layer out to its plane from the common backing; they start at `floor` or
     higher."""
@@ -238,7 +249,7 @@ def _packing(
                     "Packing",
                     "packing",
                     KEY,
-                    hidden,
+                    wood,
                     Extent(-layer.inner, layer.inner, y, layer.back, z, layer.z1),
                     "yzx",
                     joints=glue,
@@ -251,7 +262,7 @@ def _packing(
                 "Packing",
                 "packing",
                 KEY,
-                hidden,
+                wood,
                 Extent(-layer.inner, -x, Fraction(0), y, z, layer.z1),
                 "xzy",
                 joints=glue,

@@ -68,6 +68,8 @@ def resolve_mantel(
         )
     )
     _stations(spec, gathered, middle, plan, layers, cap)
+    ribs = [p.extent for p in parts if p.name == "Rib"]
+    gathered.chain("x", sorted(min(e.x0, e.x1, key=abs) for e in ribs), "minor", KEY, "ribs")
     _features(spec, gathered, middle, plan, layers, cap, parts, materials.sizes.of(("3/2", "40")))
     gathered.cuts.append(
         Cut(

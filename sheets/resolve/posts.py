@@ -8,7 +8,7 @@ from sheets.geometry.solid import stack
 from sheets.model.part import Curve, Extent, Joint, Part
 from sheets.resolve.edges import left_return, run
 from sheets.resolve.gather import Gathered, piece
-from sheets.resolve.layers import KEY
+from sheets.resolve.layers import FIXED, KEY
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import MantelPlan, Middle
 from sheets.resolve.mirror import mirrored_part
@@ -42,6 +42,7 @@ def post_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materi
                 material,
                 Extent(x0, x1, y0, y1, z0, z1),
                 "yxz",
+                joints=(FIXED,),
                 shows=("front", "left", "right"),
                 notes=notes,
                 hand="left",
@@ -154,14 +155,14 @@ def _post_packing(
     end = min(x[1], -middle.surround_x[1])
     if end <= x[0]:
         return []
-    hidden = materials.hidden_work(spec.mantel.material)
+    wood = materials[spec.mantel.posts.material if spec.mantel.posts else spec.mantel.material]
     return [
         piece(
             "post-packing-left",
             "Post packing",
             "packing",
             KEY,
-            hidden,
+            wood,
             Extent(x[0], end, Fraction(0), middle.face, *z),
             "yxz",
             joints=(Joint("butt", fastening="screw"),),

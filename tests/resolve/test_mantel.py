@@ -123,6 +123,16 @@ def test_plan_is_cut_through_post_and_corbel(wall: Wall) -> None:
     assert not [p.key for p in flat if p.extent.z0 <= plan.at <= p.extent.z1]
 
 
+def test_ribs_carry_the_cap_at_studs_spacing_and_leave_the_axis_free(wall: Wall) -> None:
+    ribs = sorted((p for p in wall.parts if p.name == "Rib"), key=lambda p: p.extent.x0)
+    ends = [p for p in wall.parts if p.name == "End blocking"]
+    middles = [ends[0].extent.middle("x"), *(p.extent.middle("x") for p in ribs), ends[1].extent.middle("x")]
+    # Common practice, as studs: within 16 in on centre.
+    assert all(b - a <= inch(16) for a, b in itertools.pairwise(middles))
+    assert not [p.key for p in ribs if p.extent.x0 <= 0 <= p.extent.x1]
+    assert [p.extent.x0 for p in ribs] == [-p.extent.x1 for p in reversed(ribs)]
+
+
 def test_each_build_up_is_published_once_a_kind_and_hand(wall: Wall) -> None:
     kinds = [f.kind for f in wall.features if f.owner in ("mantel", "surround")]
     assert sorted(kinds) == ["corbel", "corbel", "mantel", "surround"]
