@@ -149,9 +149,8 @@ def place(
 
 
 def place_bare(shown: Shown, folder: Path, watch: Stopwatch) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
-    """Place what is shown on sheets without a word of revisions: what two issues are compared by."""
-    without = replace(shown, wall=replace(shown.wall, revisions=()))
-    return _composed(without, folder, watch, {})
+    """Place what is shown on sheets that carry no revision yet: what two issues are compared by."""
+    return _composed(shown, folder, watch, {})
 
 
 def _composed(

@@ -79,7 +79,8 @@ def bare_sets(
     found: Compared, old: Given, new: Given, watch: Stopwatch
 ) -> tuple[DrawingSet, Shown, DrawingSet, tuple[Diagnostic, ...]]:
     """Draw both without a word of revisions: the earlier, what the later shows, the later, what was found."""
-    before, complaints = place_bare(show(found.before, watch), old.folder, watch)
+    retired = old.record.retired if old.record is not None else ()
+    before, complaints = place_bare(show(found.before, watch, retired), old.folder, watch)
     shown = show(found.after, watch, found.retired)
     after, more = place_bare(shown, new.folder, watch)
     return before, shown, after, (*complaints, *more)

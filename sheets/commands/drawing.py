@@ -130,12 +130,17 @@ def differences(folder: Path, files: dict[str, bytes]) -> tuple[str, ...]:
             found.append(f"sheet {number} {new[number][0]}: is missing")
         elif old[number] != new[number]:
             found.append(f"sheet {number} {new[number][0]}: is not what the spec gives")
+    as_listed = not found  # a PDF altered while its manifest was not: the pages tell which
     for name in sorted(files):
         if there[name] is None:
             found.append(f"{name}: is missing")
         elif there[name] != files[name] and name != _MANIFEST:
-            pages = _pages_that_differ(there[name], files[name], new) if name.endswith(".pdf") else ()
-            found += [page for page in pages if page not in found] or [f"{name}: is not what the spec gives"]
+            pages = (
+                _pages_that_differ(there[name], files[name], new)
+                if as_listed and name.endswith(".pdf")
+                else ()
+            )
+            found += pages or (f"{name}: is not what the spec gives",)
     if not found and there[_MANIFEST] != files[_MANIFEST]:
         found.append(f"{_MANIFEST}: is not what the spec gives")
     return tuple(found)

@@ -136,6 +136,8 @@ def _made(
         bare, found = place_bare(show(new.wall, watch), new.folder, watch)
         record = replace(base, sheets=first_sheets(bare, row.number), marks=_marks(new.wall))
     else:
+        rowed = replace(comparison.after, revisions=new.wall.revisions)
+        comparison = replace(comparison, after=rowed)
         before, _, after, found = bare_sets(comparison, old, new, watch)
         if not has_errors(found):
             record = replace(

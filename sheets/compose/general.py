@@ -16,6 +16,7 @@ from sheets.compose import legend
 from sheets.compose.abbreviations import used
 from sheets.compose.fitting import Fitter
 from sheets.compose.ink import LEAST_TEXT, line, moved, words, wrapped
+from sheets.compose.ink import width as text_width
 from sheets.compose.page import Page, sheet_number, size_of
 from sheets.compose.placing import Placed
 from sheets.compose.tables import draw_whole, set_table
@@ -64,7 +65,29 @@ def general_pages(
     revision_of: Mapping[str, str] | None = None,
 ) -> tuple[Page, ...]:
     """The first sheet, and more like it where one is too small. said: all words of the set, for the
-    abbreviations; revision_of: the revision each sheet carries, for the index."""
+    abbreviations; revision_of: the revision each sheet carries, for the index.
+
+    The record of revisions shows as many of the latest rows as cost no further sheet: one more would change
+    the count of sheets in every title block.
+    """
+    without = _pages_with(0, wall, axonometric, pages, fitter, space, said, revision_of)
+    for rows in range(len(wall.revisions), 0, -1):
+        found = _pages_with(rows, wall, axonometric, pages, fitter, space, said, revision_of)
+        if len(found) <= len(without):
+            return found
+    return without
+
+
+def _pages_with(
+    rows: int,
+    wall: Wall,
+    axonometric: Annotated | None,
+    pages: Sequence[Page],
+    fitter: Fitter,
+    space: Box,
+    said: str,
+    revision_of: Mapping[str, str] | None,
+) -> tuple[Page, ...]:
     width, height = size_of(space)
     count = max(1, int((width + _GAP) / (_COLUMN + _GAP)))
     wide = (width - (count - 1) * _GAP) / count
@@ -77,7 +100,7 @@ def general_pages(
             for k in range(needed)
         ]
         index += [(p.number, p.title) for p in pages]
-        blocks = _blocks(wall, index, pages, wide, said, revision_of)
+        blocks = _blocks(wall, index, pages, wide, said, revision_of, rows)
         sheets = _flow(blocks, count, wide, space, low)
         # The largest picture that costs no further sheet.
         for part in _PICTURE_PARTS if axonometric else ():
@@ -137,11 +160,14 @@ def _blocks(
     wide: float,
     said: str,
     revision_of: Mapping[str, str] | None,
+    rows: int,
 ) -> list[Block]:
     p = wall.project
     latest = wall.revisions[-1].number if wall.revisions else ""
     carried = {number: latest for number, _ in index} if revision_of is None else revision_of
     ends = {number: f"REV. {carried[number]}" for number, _ in index if carried.get(number)}
+    # Room for the widest number, so that the index lies the same whichever sheets carry one.
+    tail = max((2.0 + text_width(f"REV. {r.number}", LEAST_TEXT) for r in wall.revisions), default=0.0)
     data = [
         (name, value)
         for name, value in (
@@ -158,15 +184,18 @@ def _blocks(
     ]
     blocks = [
         pairs("PROJECT DATA", data, wide),
-        pairs("SHEET INDEX", index, wide, ends=ends),
+        pairs("SHEET INDEX", index, wide, ends=ends, tail=tail),
         numbered_list("CAUTIONS", CAUTIONS if wall.opening else CAUTIONS[1:], wide),
         *_notes(wall, wide),
     ]
-    if wall.revisions:
-        rows = tuple((r.number, r.date, r.by, r.reason) for r in reversed(wall.revisions))
+    if rows:
+        latest_first = wall.revisions[: -rows - 1 : -1]
+        cells = [(r.number, r.date, r.by, r.reason) for r in latest_first]
+        left = len(wall.revisions) - rows
+        cells += [("", "", "", f"{left} EARLIER: SEE THE ISSUES BEFORE")] if left else []
         columns = (Column("REV.", "centre"), Column("DATE"), Column("BY"), Column("REASON"))
         items, tall = draw_whole(
-            set_table(TableData("revisions", "RECORD OF REVISIONS", columns, rows), wide, inch=False)
+            set_table(TableData("revisions", "RECORD OF REVISIONS", columns, tuple(cells)), wide, inch=False)
         )
         blocks.append(Block(tuple(items), tall))
     blocks.append(_from_legend("MATERIALS IN SECTION AND IN FACE", legend.materials(pages, wall), wide))
@@ -207,20 +236,18 @@ def pairs(
     *,
     halves: bool = False,
     ends: Mapping[str, str] | None = None,
+    tail: float = 0.0,
 ) -> Block:
     """A block of names and what they stand for, in one or two columns. ends: said at the right end of a
-    name's row."""
+    name's row, in the `tail` mm that are kept free for it."""
     if not rows:
         return Block((), 0.0)
-    from sheets.compose.ink import width as text_width
-
     items = _head(title, wide)
     top = -_HEAD - 2.6
     groups = [rows[: (len(rows) + 1) // 2], rows[(len(rows) + 1) // 2 :]] if halves else [rows]
     each = wide / len(groups)
     lowest = top
     ends = ends or {}
-    tail = max((text_width(e, LEAST_TEXT) for e in ends.values()), default=-2.0) + 2.0
     for k, group in enumerate(groups):
         x, y = k * each, top
         names = max((text_width(n.upper(), LEAST_TEXT, "bold") for n, _ in group), default=0.0) + 4.0

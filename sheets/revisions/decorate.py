@@ -17,6 +17,8 @@ from sheets.revisions.difference import SheetDifference, bare_hash, difference, 
 from sheets.revisions.record import CloudMark, Record, RowMark, SheetRecord, TriangleMark
 from sheets.revisions.triangles import ROW_SIDE, Ink, best_spot, place_beside, triangle, triangle_box
 
+NEAR = 24.0
+"""Clouds of one view nearer than this share a triangle, mm."""
 _BAR = 1.4  # mm from a table to the bar beside a changed row
 _ROW_TRIANGLE = 4.6  # mm from a table to the middle of a row's triangle
 
@@ -103,9 +105,12 @@ def _marked_sheet(
         place = views[view.view]
         for stroke in clouds(view.changed, [*stayed, *others], sheet.frame):
             marks.append(CloudMark(view.view, _shifted(stroke.path, (-place.origin[0], -place.origin[1]))))
-    for mark in marks:
-        place = views[mark.view]
-        middle = place_beside(_bounds(_shifted(mark.path, place.origin)), ink, sheet.frame)
+    for view_id, around in _neighbourhoods(marks):
+        place = views[view_id]
+        by = place.origin
+        middle = place_beside(
+            (around[0] + by[0], around[1] + by[1], around[2] + by[0], around[3] + by[1]), ink, sheet.frame
+        )
         ink.take(triangle_box(middle))
         found.append(_triangle_mark(place, number, middle))
     kept = _placed_again(sheet, [t for t in triangles if t.number != number], ink)
@@ -120,6 +125,19 @@ def _marked_sheet(
         (*kept, *found),
         (*again, *(RowMark(words, number) for words in sorted(fresh))),
     )
+
+
+def _neighbourhoods(marks: Sequence[CloudMark]) -> list[tuple[str, Box]]:
+    # Clouds near each other share a triangle, beside the largest: one for each dimension of a string says no more.
+    groups: list[tuple[str, list[Box]]] = []
+    for mark in marks:
+        box = _bounds(mark.path)
+        near = [
+            g for g in groups if g[0] == mark.view and any(_meets(_grown(other, NEAR), box) for other in g[1])
+        ]
+        joined = [box, *(other for group in near for other in group[1])]
+        groups = [g for g in groups if g not in near] + [(mark.view, joined)]
+    return [(view, max(boxes, key=lambda b: ((b[2] - b[0]) * (b[3] - b[1]), b))) for view, boxes in groups]
 
 
 def _all_triangles(record: Record | None) -> tuple[TriangleMark, ...]:
@@ -199,6 +217,10 @@ def _bounds(path: tuple[Segment, ...]) -> Box:
         max(b[2] for b in boxes),
         max(b[3] for b in boxes),
     )
+
+
+def _grown(box: Box, by: float) -> Box:
+    return (box[0] - by, box[1] - by, box[2] + by, box[3] + by)
 
 
 def _meets(a: Box, b: Box) -> bool:

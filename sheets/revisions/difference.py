@@ -9,12 +9,13 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from hashlib import sha256
+from itertools import pairwise
 
 from sheets.drawing.dump import dump
 from sheets.drawing.items import Area, Dimension, DrawingSet, Item, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.drawing.lettering import box as text_box
 from sheets.drawing.walk import extent, leaves, viewports
-from sheets.geometry.path import Arc, Box, Line
+from sheets.geometry.path import Arc, Box
 from sheets.revisions.linework import Piece, less, pieces
 import itertools
 
@@ -105,22 +106,23 @@ def view_difference(before: Viewport | None, after: Viewport) -> ViewDifference:
 
 
 def table_rows(sheet: Sheet) -> Iterator[RowDifference]:
-    """Yield the rows of the tables on a sheet: lines of lettering between two rules, left to right."""
-    rules = [
-        segment
-        for item in sheet.items
-        if isinstance(item, Stroke) and item.pen in ("table rule", "table border")
-        for segment in item.path
-        if isinstance(segment, Line) and segment.a[1] == segment.b[1]
-    ]
-    spans: dict[tuple[float, float], set[float]] = {}
-    for rule in rules:
-        low, high = sorted((rule.a[0], rule.b[0]))
-        spans.setdefault((round(low, 3), round(high, 3)), set()).add(round(rule.a[1], 3))
+    """Yield the rows of the tables on a sheet: what stands between two rules of one table, left to right."""
+    flat: dict[tuple[float, float], set[float]] = {}
+    sides: dict[float, list[tuple[float, float]]] = {}
+    for item in sheet.items:
+        if isinstance(item, Stroke) and item.pen in ("table rule", "table border"):
+            for segment in item.path:
+                x0, y0, x1, y1 = (round(value, 3) for value in segment.bounds)
+                if y0 == y1:
+                    flat.setdefault((x0, x1), set()).add(y0)
+                elif x0 == x1:
+                    sides.setdefault(x0, []).append((y0, y1))
     texts = [item for item in sheet.items if isinstance(item, Text)]
-    for (x0, x1), levels in sorted(spans.items()):
-        ordered = sorted(levels, reverse=True)
-        for top, foot in itertools.pairwise(ordered):
+    for (x0, x1), levels in sorted(flat.items()):
+        for top, foot in pairwise(sorted(levels, reverse=True)):
+            # A table has sides; the rule under a heading has none.
+            if not any(low <= foot and top <= high for low, high in sides.get(x0, ())):
+                continue
             inside = [t for t in texts if x0 <= t.at[0] <= x1 and foot < t.at[1] < top]
             if inside:
                 words = " | ".join(

@@ -20,6 +20,7 @@ from sheets.revisions.text_pages import report_blocks, text_pages
 REMOVED: Pen = "hidden"
 ADDED: Pen = "cut"
 SAME: Pen = "texture"
+_PAPERS = ((297.0, 210.0), (420.0, 297.0))  # A4 and A3 lying; else the size of the view's own sheet
 _EDGE = 15.0
 _HEAD = 5.0
 _FOOT = 18.0  # room for the key to the lines
@@ -52,10 +53,12 @@ def _view_sheet(
     if not removed and not added:
         return None
     same = less(now, added)
-    wide, high = sheet.width, sheet.height
-    frame = (_EDGE, _EDGE, wide - _EDGE, high - _EDGE)
-    room = (frame[0], frame[1] + _FOOT, frame[2], frame[3] - 3 * _HEAD)
     reach = _bounds(piece.segment for piece in (*removed, *added, *same))
+    wide, high = next(
+        (size for size in _PAPERS if _fits(reach, float(view.scale), _room(*size))),
+        (sheet.width, sheet.height),
+    )
+    frame, room = _frame(wide, high), _room(wide, high)
     factor = next((f for f in _MOST_FACTORS if _fits(reach, float(view.scale) * f, room)), _MOST_FACTORS[-1])
     scale = float(view.scale) * factor
     origin = _centred(reach, scale, room)
@@ -73,6 +76,16 @@ def _view_sheet(
     head = Text((Run(words.upper()),), (frame[0], frame[3] - _HEAD), _HEAD, weight="bold")
     where = Text((Run(_where(before, after)),), (frame[0], frame[3] - 2 * _HEAD - 1.0), 2.5)
     return Sheet(f"VIEW {number}", words, wide, high, frame, (head, where, *_key(frame), placed))
+
+
+def _frame(wide: float, high: float) -> Box:
+    return (_EDGE, _EDGE, wide - _EDGE, high - _EDGE)
+
+
+def _room(wide: float, high: float) -> Box:
+    # What the drawn view has, with white round it for its dimensions.
+    x0, y0, x1, y1 = _frame(wide, high)
+    return (x0 + 20.0, y0 + _FOOT + 20.0, x1 - 20.0, y1 - 3 * _HEAD - 20.0)
 
 
 def _where(before: tuple[Sheet, Viewport] | None, after: tuple[Sheet, Viewport] | None) -> str:

@@ -59,10 +59,13 @@ def groups(changes: Changes, before: Wall, after: Wall) -> tuple[ChangeGroup, ..
     """Return the changes by assembly, the room first, in the order of the keys."""
     components = {c.key: c for c in (*before.components, *after.components)}
     notation = after.notation
+    hands: dict[str, set[str]] = {}
+    for part in (*before.parts, *after.parts):
+        hands.setdefault(part.mark, set()).add(part.hand)
     lines: dict[str, dict[tuple[object, ...], ChangeLine]] = {}
     for change in changes.parts:
         home = _original(change.part.assembly, components)
-        line = _line(change, notation)
+        line = _line(change, notation, handed=len(hands[change.part.mark]) == 1 or not change.part.mark)
         alike = lines.setdefault(home, {})
         key = (line.verb, line.mark, line.name, line.how)
         have = alike.get(key)
@@ -238,11 +241,12 @@ def value_text(value: Value, notation: Notation) -> str:
     return format_length(value, notation).plain if isinstance(value, Fraction) else str(value) or "none"
 
 
-def _line(change: PartChange, notation: Notation) -> ChangeLine:
+def _line(change: PartChange, notation: Notation, *, handed: bool) -> ChangeLine:
     part = change.part
     verb = ", ".join(_VERB[kind] for kind in change.kinds)
     how = "; ".join(says for kind in change.kinds if (says := _how(kind, change, notation)))
-    name = f"{part.name}, {part.hand} hand" if part.hand else part.name
+    # A mark that both hands share says that they are one piece.
+    name = f"{part.name}, {part.hand} hand" if part.hand and handed else part.name
     return ChangeLine(verb, part.mark, name, how, 1, (change.key,))
 
 
@@ -295,7 +299,12 @@ def _heading(key: str, components: Mapping[str, Component]) -> str:
         return "Room and opening"
     own = components.get(key)
     twins = [components[k].name for k in sorted(components) if components[k].twin == key]
-    return " and ".join([own.name if own else key.replace("/", ", "), *twins])
+    name = own.name if own else key.replace("/", ", ")
+    # FLANKING CASE, LEFT and FLANKING CASE, RIGHT are said as FLANKING CASE, LEFT AND RIGHT.
+    stem, comma, hand = name.rpartition(", ")
+    if len(twins) == 1 and comma and twins[0].startswith(f"{stem}, "):
+        return f"{name} AND {twins[0][len(stem) + 2 :]}"
+    return " AND ".join([name, *twins])
 
 
 def _part_json(part: Part | None) -> dict[str, object] | None:
