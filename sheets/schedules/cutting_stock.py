@@ -65,7 +65,19 @@ def cut(
         tuple(Stock(stock.capacity // unit, stock.cost) for stock in stocks),
     )
     best, bound, stopped = _sought(task, limits)
+    if task.cost(best) > bound and len(stocks) > 1 and not _too_wide(task, limits):
+        best = min(best, *_of_one_length(task, limits), key=task.cost)
     return _tidy(best, task, bound, stopped)
+
+
+def _of_one_length(task: Task, limits: Limits) -> list[Counted]:
+    """Plans that use one stock only: a smaller search, which a wider one that was cut short may not reach."""
+    plans = []
+    for number, stock in enumerate(task.stocks):
+        if stock.capacity >= max(task.sizes):
+            found, _, _ = _sought(Task(task.sizes, task.demands, (Stock(stock.capacity, 1),)), limits)
+            plans.append(tuple((Pattern(number, pattern.counts), times) for pattern, times in found))
+    return plans
 
 
 def _sought(task: Task, limits: Limits) -> tuple[Counted, int, bool]:
@@ -80,7 +92,7 @@ def _sought(task: Task, limits: Limits) -> tuple[Counted, int, bool]:
         best = min(best, dive(task, priced.patterns), key=task.cost)
     if task.cost(best) <= bound:
         return best, bound, False
-    if 8 * len(task.sizes) * len(task.stocks) > limits.effort:
+    if _too_wide(task, limits):
         return best, bound, True
     found, stopped, _ = _whole(priced.patterns, task, limits)
     best = min(best, found or best, key=task.cost)
@@ -92,6 +104,11 @@ def _sought(task: Task, limits: Limits) -> tuple[Counted, int, bool]:
     found, stopped, proven = _whole(patterns, task, limits)
     best = min(best, found or best, key=task.cost)
     return best, max(bound, min(task.up(proven), task.cost(best))), stopped
+
+
+def _too_wide(task: Task, limits: Limits) -> bool:
+    # One step of branch and bound over this many patterns takes about as long as this many nodes.
+    return 8 * len(task.sizes) * len(task.stocks) > limits.effort
 
 
 def _material_bound(task: Task) -> int:

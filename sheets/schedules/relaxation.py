@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from sheets.schedules.quiet import silenced
+
 
 def relaxed(
     patterns: Sequence[tuple[int, ...]], costs: Sequence[float], demands: tuple[int, ...]
@@ -49,17 +51,26 @@ def whole_with_floor(
     from scipy.optimize import Bounds, LinearConstraint, milp
 
     enough = LinearConstraint(_matrix(patterns), np.array(demands, dtype=float), np.inf)
-    result: Any = milp(
-        np.array(costs, dtype=float),
-        integrality=np.ones(len(patterns), dtype=int),
-        bounds=Bounds(0, np.inf),
-        constraints=[enough],
-        options={"node_limit": nodes, "time_limit": seconds, "mip_rel_gap": 0.0},
-    )
+    with silenced():
+        result: Any = milp(
+            np.array(costs, dtype=float),
+            integrality=np.ones(len(patterns), dtype=int),
+            bounds=Bounds(0, np.inf),
+            constraints=[enough],
+            options={"node_limit": nodes, "time_limit": seconds, "mip_rel_gap": 0.0},
+        )
     lowest = float(result.mip_dual_bound) if result.mip_dual_bound is not None else 0.0
-    if result.x is None:
-        return None, result.status == 1, lowest
-    return tuple(round(float(x)) for x in result.x), result.status == 1, lowest
+    times = tuple(round(float(x)) for x in result.x) if result.x is not None else None
+    if times is not None and not _covers(patterns, times, demands):
+        times = None  # whole within the solver's tolerance, but not when rounded
+    return times, result.status == 1, lowest
+
+
+def _covers(patterns: Sequence[tuple[int, ...]], times: tuple[int, ...], demands: tuple[int, ...]) -> bool:
+    made = [0] * len(demands)
+    for pattern, often in zip(patterns, times, strict=True):
+        made = [have + often * count for have, count in zip(made, pattern, strict=True)]
+    return all(have >= wanted for have, wanted in zip(made, demands, strict=True))
 
 
 def _matrix(patterns: Sequence[tuple[int, ...]]) -> Any:
