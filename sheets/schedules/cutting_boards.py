@@ -39,7 +39,7 @@ class BoardPiece:
     @property
     def label(self) -> str:
         said = self.mark or self.name
-        return f"{said} {self.which}/{self.of}" if self.of > 1 else said
+        return f"{said} ({self.which} of {self.of})" if self.of > 1 else said
 
 
 @dataclass(frozen=True, slots=True)

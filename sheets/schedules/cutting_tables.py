@@ -135,23 +135,28 @@ def _run(run: tuple[str, Fraction, int], notation: Notation) -> Cell:
 
 
 def _strips(sheet: Sheet, notation: Notation) -> Cell:
-    strips: list[Cell] = []
+    """Each strip's width and what is cut from it; strips alike, and pieces alike beside each other, counted."""
+    strips: dict[Cell, int] = {}
     for low, high in sheet.rips:
         pieces = [p for p in sheet.pieces if low <= (p.x if sheet.crosscut_first else p.y) < high]
-        cut = joined(
-            *(
-                joined(
-                    f"{piece.label} ",
-                    length_cell(piece.across, notation),
-                    TIMES,
-                    length_cell(piece.along, notation),
-                )
-                for piece in pieces
-            ),
-            by=", ",
-        )
-        strips.append(joined(length_cell(high - low, notation), ": ", cut))
-    return joined(*strips, by="; ")
+        runs: list[tuple[tuple[str, Fraction, Fraction], int]] = []
+        for piece in pieces:
+            look = (piece.label, piece.across, piece.along)
+            if runs and runs[-1][0] == look:
+                runs[-1] = (look, runs[-1][1] + 1)
+            else:
+                runs.append((look, 1))
+        cut = joined(*(_sheet_run(look, count, notation) for look, count in runs), by=", ")
+        said = joined(length_cell(high - low, notation), ": ", cut)
+        strips[said] = strips.get(said, 0) + 1
+    cells = [joined(f"{count} strips ", strip) if count > 1 else strip for strip, count in strips.items()]
+    return joined(*cells, by="; ")
+
+
+def _sheet_run(look: tuple[str, Fraction, Fraction], count: int, notation: Notation) -> Cell:
+    label, across, along = look
+    size = joined(length_cell(across, notation), TIMES, length_cell(along, notation))
+    return joined(f"{count} of " if count > 1 else "", f"{label} ", size)
 
 
 def _panel_name(plan: PanelPlan, notation: Notation) -> Cell:

@@ -15,10 +15,12 @@ from sheets.model.part import Material, Part
 from sheets.model.wall import Wall
 from sheets.schedules.cutting_boards import BoardPlan, cut_boards
 from sheets.schedules.cutting_panels import PanelPlan, cut_panels
+from sheets.schedules.cutting_tables import panel_cutting_table
 from sheets.schedules.lumber import lumber_table, lumber_take_off
 from sheets.schedules.panels import panel_table, panel_take_off
 from sheets.schedules.settings import shop_settings
 from sheets.schedules.stock import rough_of
+from sheets.schedules.table import plain
 from tests.schedules.conftest import FIR, MDF, OAK, PLY, block, make_wall
 
 SIXTEENTHS = st.integers(24, 1400)
@@ -237,3 +239,13 @@ def test_a_wall_of_three_hundred_parts_is_cut_within_two_seconds() -> None:
         len(s.pieces) for p in panels.plans for s in p.sheets
     )
     assert made == 300
+
+
+def test_strips_alike_are_counted_in_the_table() -> None:
+    parts = [
+        block(f"cases/flanking/left/rail-{n}", size=("23/32", 3, 40), material=PLY, mark="C9")
+        for n in range(10)
+    ]
+    wall = make_wall(*parts)
+    table = panel_cutting_table(cut_panels(wall), shop_settings(wall).stock, wall.notation)
+    assert plain(table.rows[0][3]) == '5 strips 3": 2 of C9 3" × 40"'
