@@ -16,7 +16,8 @@ from sheets.resolve.mirror import mirrored_part
 from sheets.spec.schema import Fascia, Spec
 
 RIB_SPACING = ("15", "380")
-"""Ribs that carry the cap, about this far apart: within the 16 in of studs with their steps (common practice)."""
+"""Ribs that carry the cap, about this far apart: with their steps within the 16 in of studs (common
+practice)."""
 RIB_STEP = ("1", "20")
 """Ribs stand on whole steps of this, easy to set out."""
 CLEAT = ("7/2", "90")
