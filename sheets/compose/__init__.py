@@ -1,1 +1,2 @@
-"""Annotated views and tables in, a DrawingSet out: scale, places, sheets, marks. Knows paper, not the spec."""
+"""Annotated views and tables in, a DrawingSet out: scale, places, sheets, marks. Knows paper, not the
+spec."""

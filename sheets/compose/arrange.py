@@ -23,6 +23,7 @@ _TOGETHER = Fraction(1, 16)
 """Plan and elevation share a sheet if they may be at 3/4" or larger; smaller, if apart they gain no more
 than a step."""
 _A_STEP = Fraction(8, 5)
+_DIVISIBLE = ("elevation", "plan")  # a section is as tall as the room: it has no place to be divided
 
 
 def plans_and_elevations(
@@ -96,7 +97,10 @@ def in_rows(
     fitting: list[Placed] = []
     for v in views:
         placed = fitter.largest(v, width, height)
-        if placed is None:
+        parts = fitter.in_parts(v, width, height) if placed is None and v.view.kind in _DIVISIBLE else ()
+        if parts:
+            fitting += parts
+        elif placed is None:
             found.append(too_large(v, fitter, paper.size, paper.orientation, (width, height)))
         else:
             fitting.append(placed)

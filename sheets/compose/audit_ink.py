@@ -14,7 +14,6 @@ from sheets.drawing import lettering
 from sheets.drawing.items import Area, Dimension, Item, Pen, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.geometry.path import Arc, Box, Point
 
-
 _GROUND = 0.9
 
 

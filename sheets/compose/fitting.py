@@ -8,6 +8,7 @@ from fractions import Fraction
 from sheets.annotate.intent import Annotated
 from sheets.base.diagnostics import Diagnostic
 from sheets.compose.manner import Manner
+from sheets.compose.match_line import MOST_PARTS, Ends, divided
 from sheets.compose.paper import next_larger, sheet_size
 from sheets.compose.placing import Placed, least_size, place
 from sheets.compose.said import CROWDINGS, Crowding
@@ -25,13 +26,19 @@ class Fitter:
         self.elsewhere = elsewhere
         self._placed: dict[tuple[str, Fraction, Crowding], Placed] = {}
         self._least: dict[tuple[str, Fraction], tuple[float, float]] = {}
+        self._ends: dict[str, Ends] = {}
 
     def at(self, annotated: Annotated, scale: Scale, crowding: Crowding = 0) -> Placed:
         """The view at a scale."""
         key = (annotated.view.id, scale.ratio, crowding)
         if key not in self._placed:
             self._placed[key] = place(
-                annotated, scale, self.manner, crowding=crowding, elsewhere=self.elsewhere
+                annotated,
+                scale,
+                self.manner,
+                crowding=crowding,
+                elsewhere=self.elsewhere,
+                ends=self._ends.get(annotated.view.id, ()),
             )
         return self._placed[key]
 
@@ -72,6 +79,26 @@ class Fitter:
                     if placed is not None:
                         return placed
         return None
+
+    def in_parts(self, annotated: Annotated, width: float, height: float) -> tuple[Placed, ...]:
+        """A view too wide for a room, in the fewest parts that fit it, meeting at match lines; () if none
+        do."""
+        whole = annotated.view.id
+        for count in range(2, MOST_PARTS + 1):
+            parts = divided(annotated, count, self.manner)
+            # The first part has the id of the whole: what was placed of that is forgotten.
+            self._placed = {key: p for key, p in self._placed.items() if key[0] != whole}
+            self._least = {key: p for key, p in self._least.items() if key[0] != whole}
+            self._ends.update({part.annotated.view.id: part.ends for part in parts})
+            placed = [self.largest(part.annotated, width, height) for part in parts]
+            if all(p is not None for p in placed):
+                return tuple(p for p in placed if p is not None)
+            for part in parts:
+                key_of = part.annotated.view.id
+                self._ends.pop(key_of)
+                self._placed = {key: p for key, p in self._placed.items() if key[0] != key_of}
+                self._least = {key: p for key, p in self._least.items() if key[0] != key_of}
+        return ()
 
 
 def too_large(

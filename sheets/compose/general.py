@@ -99,6 +99,9 @@ def _pages_with(
             (sheet_number(0, k + 1), "INDEX AND GENERAL NOTES" if k == 0 else "GENERAL NOTES")
             for k in range(needed)
         ]
+        # A sheet of one column has no place for the picture beside its words.
+        alone = fitter.largest(axonometric, width, height) if axonometric and count == 1 else None
+        index += [(sheet_number(0, needed + 1), "AXONOMETRIC")] if alone else []
         index += [(p.number, p.title) for p in pages]
         blocks = _blocks(wall, index, pages, wide, said, revision_of, rows)
         sheets = _flow(blocks, count, wide, space, low)
@@ -119,10 +122,15 @@ def _pages_with(
         if len(sheets) <= needed:
             break
         needed = len(sheets)
-    return tuple(
+    found = [
         Page(sheet_number(0, k + 1), index[k][1], views if k == 0 else (), tuple(items))
         for k, items in enumerate(sheets)
-    )
+    ]
+    if alone:
+        x = (space[0] + space[2] - alone.box[0] - alone.box[2]) / 2
+        y = (space[1] + space[3] - alone.box[1] - alone.box[3]) / 2
+        found.append(Page(sheet_number(0, needed + 1), "AXONOMETRIC", ((alone, (x, y)),)))
+    return tuple(found)
 
 
 def _picture(

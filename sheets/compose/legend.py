@@ -81,6 +81,9 @@ def symbols(pages: Sequence[Page]) -> tuple[LegendRow, ...]:
         rows.append(
             LegendRow((_plain(marks.named(mark, "1", "Z-501")),), "ENLARGED: DETAIL OVER SHEET", 14.0)
         )
+    if "match mark" in kinds:
+        mark = marks.named(marks.match_mark((6.0, 0.0), ""), "2", "Z-202")
+        rows.append(LegendRow((_plain(mark),), "THE VIEW GOES ON: VIEW OVER SHEET", 14.0))
     if "part balloon" in kinds:
         leader = line((7.8, 0.0), (16.0, 0.0), "leader")
         rows.append(

@@ -51,6 +51,19 @@ def cut_mark(end: Point, along: Point, look: Point, target: str) -> Symbol:
     )
 
 
+def match_mark(centre: Point, target: str) -> Symbol:
+    """The ring at the head of a match line: the view that goes on there, over its sheet."""
+    return Symbol(
+        "match mark",
+        centre,
+        (ring(centre, RING, "symbol"), _divider(centre)),
+        (),
+        (),
+        {"number": "", "sheet": ""},
+        target=target,
+    )
+
+
 def detail_ring(box: Box, target: str) -> Stroke:
     """The line round the place a detail was taken: a box with round corners."""
     x0, y0, x1, y1 = box

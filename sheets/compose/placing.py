@@ -18,6 +18,7 @@ from sheets.compose import leaders, marks
 from sheets.compose.ink import bounds, boxes_of, join, line, moved
 from sheets.compose.lanes import SideLanes, SideOf, side_lanes
 from sheets.compose.manner import Manner
+from sheets.compose.match_line import Ends
 from sheets.compose.room import Room, part_in_box
 from sheets.compose.said import Crowding, Said, say, text_boxes
 from sheets.compose.scales import Scale
@@ -89,8 +90,12 @@ def place(
     *,
     crowding: Crowding = 0,
     elsewhere: frozenset[str] = frozenset(),
+    ends: Ends = (),
 ) -> Placed:
-    """Return the view at a scale with its annotations placed. crowding, elsewhere: see `said.say`."""
+    """Return the view at a scale with its annotations placed.
+
+    crowding, elsewhere: see `said.say`; ends: the sides at which the view goes on in another part.
+    """
     view, s = annotated.view, float(scale.ratio)
     drawn = drawn_box(annotated, scale.ratio)
     change = scaled(s)
@@ -104,6 +109,7 @@ def place(
     room = _room(drawn, strokes + breaks, cuts, dims)
     items: list[Item] = [*breaks, *dims]
     items += _cut_marks(annotated.cut_marks, drawn, s, sides, room)
+    items += _match_lines(ends, drawn, sides, room)
     items += _axes(annotated.axes, drawn, s, room)
     rings = [leaders.outline(mark, s) for mark in annotated.detail_marks]
     room.draw(rings)
@@ -285,6 +291,24 @@ def _cut_marks(
                 found.append(stroke)
                 room.draw([stroke])
             found.append(mark)
+    return found
+
+
+def _match_lines(ends: Ends, drawn: Box, sides: dict[Side, SideLanes], room: Room) -> list[Item]:
+    found: list[Item] = []
+    for side, target in ends:
+        x = drawn[0] if side == "left" else drawn[2]
+        low, high = drawn[1] - 4.0, drawn[3] + max(sides["above"].reach, 0.0) + 4.0
+        mark = marks.match_mark((x, high + marks.RING), target)
+        while _in_the_way(bounds([mark]), (), room):
+            high += 3.0
+            mark = marks.match_mark((x, high + marks.RING), target)
+        cuts = text_gaps(sides["above"], x)
+        pieces = broken(low - drawn[3], high - drawn[3], cuts)
+        strokes = [line((x, drawn[3] + a), (x, drawn[3] + b), "match line") for a, b in pieces]
+        room.draw(strokes)
+        room.take(bounds([mark]))
+        found += [*strokes, mark]
     return found
 
 
