@@ -135,7 +135,7 @@ def _run(run: tuple[str, Fraction, int], notation: Notation) -> Cell:
 
 
 def _strips(sheet: Sheet, notation: Notation) -> Cell:
-    """Each strip's width and what is cut from it; alike strips, and alike pieces side by side, are counted."""
+    """Each strip's width and what is cut from it; alike strips, and alike pieces side by side, counted."""
     strips: dict[Cell, int] = {}
     for low, high in sheet.rips:
         pieces = [p for p in sheet.pieces if low <= (p.x if sheet.crosscut_first else p.y) < high]
