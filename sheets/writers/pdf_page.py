@@ -127,8 +127,13 @@ class Page:
             if glyphs.part != "text":
                 self.code.append(_drawn(glyphs, text))
         for bar in placed.bars:
-            self._set_pen(bar.width, (), text.grey)
-            self.code.append(f"{_p(bar.a)} m {_p(bar.b)} l S")
+            # A shape like the figures over and under it: the widths of lines are those of the pens alone.
+            c, s = _turn(text.angle)
+            aside = (-s * bar.width / 2, c * bar.width / 2)
+            corners = [(x + k * aside[0], y + k * aside[1])
+                       for (x, y), k in ((bar.a, 1), (bar.b, 1), (bar.b, -1), (bar.a, -1))]  # fmt: skip
+            start, *rest = (_p(corner) for corner in corners)
+            self.code.append(f"{start} m " + " ".join(f"{corner} l" for corner in rest) + " f")
 
     def _show(self, words: str, at: Point, text: Text, stretch: float) -> str:
         size = font_size(text.height) * POINTS
