@@ -15,7 +15,7 @@ from sheets.drawing.dump import dump
 from sheets.drawing.items import Area, Dimension, DrawingSet, Item, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.drawing.lettering import box as text_box
 from sheets.drawing.walk import extent, leaves, viewports
-from sheets.geometry.path import Arc, Box
+from sheets.geometry.path import Arc, Box, shifted
 from sheets.revisions.linework import Piece, less, pieces
 import itertools
 
@@ -91,11 +91,9 @@ def view_difference(before: Viewport | None, after: Viewport) -> ViewDifference:
     """Return what changed in a view; all of it when it is new."""
     if before is None:
         return ViewDifference(after.id, (after.drawn,), ())
-    changed: list[Box] = [
-        _on_paper(piece, after)
-        for one, other in ((pieces(after), pieces(before)), (pieces(before), pieces(after)))
-        for piece in less(one, other)
-    ]
+    removed, added = changed_lines(before, after)
+    changed: list[Box] = [_on_paper(piece, after) for piece in added]
+    changed += [box for piece in removed if _meets(box := _on_paper(piece, after), after.drawn)]
     changed += _changed_areas(before, after)
     dimensions, kept = _changed_dimensions(before, after)
     for dimension in dimensions:
@@ -103,6 +101,22 @@ def view_difference(before: Viewport | None, after: Viewport) -> ViewDifference:
     said, silent = _changed_words(before, after)
     texts = (*(text_box(d.text) for d in kept), *silent)
     return ViewDifference(after.id, (*changed, *said), texts, tuple(d.text.plain for d in dimensions))
+
+
+def changed_lines(before: Viewport, after: Viewport) -> tuple[tuple[Piece, ...], tuple[Piece, ...]]:
+    """Return the lines removed and added, both in the coordinates of the later view.
+
+    A detail follows what it is about: one that only stands elsewhere on the wall has not changed. It is compared
+    corner to corner of its window as well as place to place, and the better agreement is taken.
+    """
+    was, now = pieces(before), pieces(after)
+    found = (less(was, now), less(now, was))
+    if after.id.split("/")[0] != "detail" or not any(found):
+        return found
+    (x0, y0), (x1, y1) = _corner(before), _corner(after)
+    there = tuple(replace(p, segment=p.segment.transformed(shifted(x1 - x0, y1 - y0))) for p in was)
+    other = (less(there, now), less(now, there))
+    return min((found, other), key=lambda sides: sum(p.segment.length for side in sides for p in side))
 
 
 def table_rows(sheet: Sheet) -> Iterator[RowDifference]:
@@ -129,6 +143,15 @@ def table_rows(sheet: Sheet) -> Iterator[RowDifference]:
                     t.plain for t in sorted(inside, key=lambda t: (round(t.at[0], 1), -t.at[1]))
                 )
                 yield RowDifference(words, (x0, (top + foot) / 2), top - foot)
+
+
+def _corner(view: Viewport) -> tuple[float, float]:
+    scale = float(view.scale)
+    return ((view.drawn[0] - view.origin[0]) / scale, (view.drawn[1] - view.origin[1]) / scale)
+
+
+def _meets(a: Box, b: Box) -> bool:
+    return a[0] <= b[2] and b[0] <= a[2] and a[1] <= b[3] and b[1] <= a[3]
 
 
 def _used(counts: Counter[str], words: str) -> bool:

@@ -13,7 +13,7 @@ from fractions import Fraction
 from sheets.drawing.items import Area, Dimension, DrawingSet, Item, Pen, Run, Sheet, Stroke, Text, Viewport
 from sheets.drawing.walk import viewports
 from sheets.geometry.path import Arc, Box, Line, Point, Segment, shifted
-from sheets.revisions.difference import changed_dimensions
+from sheets.revisions.difference import changed_dimensions, changed_lines
 from sheets.revisions.linework import less, pieces
 from sheets.revisions.text_pages import report_blocks, text_pages
 
@@ -47,9 +47,11 @@ def _view_sheet(
     shown = after or before
     assert shown is not None
     sheet, view = shown
-    was = pieces(before[1]) if before else ()
     now = pieces(after[1]) if after else ()
-    removed, added = less(was, now), less(now, was)
+    if before and after:
+        removed, added = changed_lines(before[1], after[1])
+    else:
+        removed, added = pieces(before[1]) if before else (), now
     if not removed and not added:
         return None
     same = less(now, added)

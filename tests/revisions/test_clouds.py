@@ -42,7 +42,10 @@ def test_one_change_has_one_cloud_that_hugs_it() -> None:
     assert max(ys) < 115
     assert all(encloses(cloud, p) for p in corners((100, 100, 140, 110)))
     ends = [(s.first, s.last) for s in cloud.path]
-    gaps = [abs(a[1][0] - b[0][0]) + abs(a[1][1] - b[0][1]) for a, b in zip(ends, (*ends[1:], ends[0]), strict=True)]
+    gaps = [
+        abs(a[1][0] - b[0][0]) + abs(a[1][1] - b[0][1])
+        for a, b in zip(ends, (*ends[1:], ends[0]), strict=True)
+    ]
     assert max(gaps) < 0.01, "the line is connected"
 
 
@@ -75,10 +78,15 @@ def test_a_cloud_stays_on_the_sheet() -> None:
 
 boxes = st.builds(
     lambda x, y, w, h: (float(x), float(y), float(x + w), float(y + h)),
-    st.integers(20, 340), st.integers(20, 240), st.integers(0, 40), st.integers(0, 40),
+    st.integers(20, 340),
+    st.integers(20, 240),
+    st.integers(0, 40),
+    st.integers(0, 40),
 )
 words = st.builds(
-    lambda x, y, w: (float(x), float(y), float(x + w), y + 2.5), st.integers(20, 340), st.integers(20, 240),
+    lambda x, y, w: (float(x), float(y), float(x + w), y + 2.5),
+    st.integers(20, 340),
+    st.integers(20, 240),
     st.integers(3, 30),
 )
 

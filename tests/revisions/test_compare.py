@@ -64,8 +64,7 @@ def test_a_part_lifted_is_moved_and_told_how_far(wall: Wall) -> None:
     found = compare(wall, later)
     assert {c.kinds for c in found.parts} == {("moved",)}
     text = to_text(found, wall, later)
-    assert 'moved: 2 Shelf, left hand, 1 1/2" up' in text
-    assert 'moved: 2 Shelf, right hand, 1 1/2" up' in text
+    assert 'moved: 2 Shelf (2), 1 1/2" up' in text, "both hands share the mark"
     assert "TAKE-OFF" not in text
 
 
@@ -96,9 +95,9 @@ def test_a_removed_shelf_is_told_by_assembly(wall: Wall) -> None:
     later = without(without(wall, f"{LEFT}/shelf-2"), "cases/flanking/right/shelf-2")
     found = compare(wall, later)
     (group,) = groups(found, wall, later)
-    assert group.heading == "FLANKING CASE, LEFT and FLANKING CASE, RIGHT"
-    assert [line.verb for line in group.lines] == ["removed", "removed"]
-    assert "shelf, left hand removed" in summary(found, wall, later)
+    assert group.heading == "FLANKING CASE, LEFT AND RIGHT"
+    assert [(line.verb, line.mark, line.count) for line in group.lines] == [("removed", "2", 2)]
+    assert summary(found, wall, later) == "Flanking case, left and right: 2 2 shelf removed"
     json.dumps(to_json(found, wall, later))
 
 

@@ -1,0 +1,307 @@
+"""Twelve revisions of one wall, issued one after the other: reports, clouds, marks and sheets, measured at each.
+
+What changed on a sheet is found here a second way, by sampling its lines and measuring distances with shapely.
+"""
+
+from __future__ import annotations
+
+import json
+import shutil
+from collections import Counter
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+import shapely
+import shapely.affinity
+
+from sheets.commands.comparison import Compared, compared
+from sheets.commands.given import Given, given
+from sheets.commands.revising import Revised, Wanted, latest_issue, revise
+from sheets.drawing.items import Dimension, DrawingSet, Stroke, Symbol, Viewport
+from sheets.drawing.lettering import box as text_box
+from sheets.geometry.path import Arc
+from sheets.model.wall import Wall
+from sheets.pipeline import Stopwatch
+from sheets.revisions.clouds import encloses
+from tests.revisions.history import SPEC, STEPS, Step, edited
+
+BUILT = {"cut", "outline", "step", "edge", "fine", "beyond", "hidden", "overhead"}
+
+
+@dataclass(frozen=True)
+class Turn:
+    """One revision: what was asked, the set before, the set as issued."""
+
+    number: str
+    step: Step
+    old: Given
+    made: Revised
+    found: Compared
+    earlier_drawing: DrawingSet
+
+
+@pytest.fixture(scope="module")
+def spec(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("history") / "plover house.yaml"
+    shutil.copy(SPEC, path)
+    return path
+
+
+@pytest.fixture(scope="module")
+def turns(spec: Path) -> tuple[Turn, ...]:
+    first = revise(spec, None, Wanted("1", "RV", "First issue"), Stopwatch())
+    assert isinstance(first, Revised), first
+    drawing, found = first.drawing, []
+    for number, step in enumerate(STEPS, 2):
+        spec.write_text(edited(spec.read_text("utf-8"), step), "utf-8")
+        old = latest_issue(spec)
+        assert old is not None
+        made = revise(spec, old, Wanted(str(number), "RV", step.name), Stopwatch())
+        assert isinstance(made, Revised), made
+        found.append(Turn(str(number), step, old, made, compared(old, given(str(made.folder))), drawing))
+        drawing = made.drawing
+    assert len(found) == 12
+    return tuple(found)
+
+
+def built(wall: Wall) -> dict[str, tuple[object, ...]]:
+    """What a part is, told without the code under test: box, material, joints."""
+    return {
+        p.key: (
+            p.extent,
+            p.material.name,
+            Counter((j.kind, j.width, j.depth) for j in p.joints for _ in range(j.count)),
+        )
+        for p in wall.parts
+    }
+
+
+def test_the_report_names_what_changed_and_nothing_else(turns: tuple[Turn, ...]) -> None:
+    for turn in turns:
+        before, after = built(turn.found.before), built(turn.found.after)
+        changed = {key for key in before.keys() | after.keys() if before.get(key) != after.get(key)}
+        reported = turn.found.changes.parts
+        only_cut = {c.key for c in reported if c.kinds == ("shape",)}
+        assert {c.key for c in reported} - only_cut == changed, turn.step.name
+        assert {c.key for c in reported if "added" in c.kinds} == after.keys() - before.keys()
+        assert {c.key for c in reported if "removed" in c.kinds} == before.keys() - after.keys()
+
+
+def test_the_report_says_it_in_the_words_expected(turns: tuple[Turn, ...]) -> None:
+    for turn in turns:
+        changes, step = turn.found.changes, turn.step
+        if step.sizes:
+            assert {size.name for size in changes.sizes} == step.sizes, step.name
+        if step.roles:
+            done = {(kind, c.part.role) for c in changes.parts if c.part.maker == "shop" for kind in c.kinds}
+            assert done == step.roles, step.name
+        assert {word.name for word in changes.words} == step.words, step.name
+    quiet = [
+        turn
+        for turn in turns
+        if turn.step.name in ("keys in another order, comments changed", "lengths in other units")
+    ]
+    assert len(quiet) == 2
+    assert not any(turn.found.changes for turn in quiet)
+
+
+def test_sheets_that_did_not_change_are_the_same_and_keep_their_number(
+    spec: Path, turns: tuple[Turn, ...]
+) -> None:
+    kept = 0
+    for turn in turns:
+        old, new = (
+            {s["number"]: s for s in json.loads((folder / "manifest.json").read_text("utf-8"))["sheets"]}
+            for folder in (turn.made.folder.parent / turn.old.record.number, turn.made.folder)  # type: ignore[union-attr]
+        )
+        for number, sheet in new.items():
+            if sheet["revision"] != turn.number:
+                kept += 1
+                assert sheet == old[number], (turn.step.name, number)
+        assert new["Z-001"]["revision"] == turn.number, "the index is issued anew"
+    quiet = next(turn for turn in turns if turn.step.name == "lengths in other units")
+    assert [s.number for s in quiet.made.record.sheets if s.revision == quiet.number] == ["Z-001"]
+    assert kept > 30
+
+
+def test_marks_are_kept_and_retired_ones_never_come_back(turns: tuple[Turn, ...]) -> None:
+    retired: set[str] = set()
+    for turn in turns:
+        before = {p.key: p.mark for p in turn.found.before.parts if p.mark}
+        after = {p.key: p.mark for p in turn.found.after.parts if p.mark}
+        assert not retired & set(after.values()), turn.step.name
+        assert all(after[key] == mark for key, mark in before.items() if key in after), turn.step.name
+        fresh = {c.key for c in turn.found.changes.parts if "added" in c.kinds and c.key in after}
+        alike = set(before.values()) & {after[key] for key in fresh}
+        assert alike <= {after[key] for key in after if key in before}, "only beside parts that are alike"
+        retired |= set(before.values()) - set(after.values())
+        assert set(turn.made.record.retired) == retired
+    assert len(retired) >= 3, "the history retires the marks of the posts"
+
+
+def clouds_of(view: Viewport) -> list[Stroke]:
+    return [i for i in view.items if isinstance(i, Stroke) and i.pen == "revision" and i.key == "cloud"]
+
+
+def inside(clouds: list[Stroke], point: tuple[float, float]) -> bool:
+    return sum(encloses(cloud, point) for cloud in clouds) % 2 == 1
+
+
+def views(drawing: DrawingSet) -> dict[str, Viewport]:
+    return {i.id: i for sheet in drawing.sheets for i in sheet.items if isinstance(i, Viewport)}
+
+
+def full_size(view: Viewport, point: tuple[float, float]) -> tuple[float, float]:
+    s = float(view.scale)
+    return ((point[0] - view.origin[0]) / s, (point[1] - view.origin[1]) / s)
+
+
+def lines_by_pen(view: Viewport) -> dict[str, shapely.Geometry]:
+    found: dict[str, list[shapely.LineString]] = {}
+    for item in view.items:
+        if isinstance(item, Stroke) and item.pen in BUILT:
+            for s in item.path:
+                points = s.flatten(0.02) if isinstance(s, Arc) else (s.first, s.last)
+                found.setdefault(item.pen, []).append(
+                    shapely.LineString([full_size(view, p) for p in points])
+                )
+    return {pen: shapely.MultiLineString(lines) for pen, lines in found.items()}
+
+
+def points_far_from(
+    lines: dict[str, shapely.Geometry], others: dict[str, shapely.Geometry]
+) -> list[tuple[float, float]]:
+    """Points along lines that no line of the same pen comes near, full size."""
+    found: list[tuple[float, float]] = []
+    for pen, geometry in lines.items():
+        other = others.get(pen, shapely.MultiLineString())
+        for line in geometry.geoms:
+            spots = [line.interpolate(t, normalized=True) for t in (0.02, 0.25, 0.5, 0.75, 0.98)]
+            found += [(p.x, p.y) for p in spots if other.is_empty or p.distance(other) > 0.3]
+    return found
+
+
+def corner(view: Viewport) -> tuple[float, float]:
+    return full_size(view, view.drawn[:2])
+
+
+def changed_points(before: Viewport, after: Viewport) -> list[tuple[float, float]]:
+    """Points on lines that came or went, full size. A detail may have moved along with what it shows."""
+    shifts = [(0.0, 0.0)]
+    if after.id.startswith("detail/"):
+        (x0, y0), (x1, y1) = corner(before), corner(after)
+        shifts.append((x1 - x0, y1 - y0))
+    now, found = lines_by_pen(after), []
+    for dx, dy in shifts:
+        was = {pen: shapely.affinity.translate(lines, dx, dy) for pen, lines in lines_by_pen(before).items()}
+        found.append(points_far_from(now, was) + points_far_from(was, now))
+    return min(found, key=len)
+
+
+def test_clouds_enclose_every_changed_line(turns: tuple[Turn, ...]) -> None:
+    looked_at = 0
+    for turn in turns:
+        old, new = views(turn.earlier_drawing), views(turn.made.drawing)
+        for view_id, view in new.items():
+            if view_id not in old:
+                continue
+            clouds, s = clouds_of(view), float(view.scale)
+            x0, y0, x1, y1 = view.drawn
+            for p in changed_points(old[view_id], view):
+                on_paper = (view.origin[0] + p[0] * s, view.origin[1] + p[1] * s)
+                if (
+                    x0 <= on_paper[0] <= x1 and y0 <= on_paper[1] <= y1
+                ):  # else it is out of the view's window now
+                    looked_at += 1
+                    assert inside(clouds, on_paper), (turn.step.name, view_id, on_paper)
+    assert looked_at > 500
+
+
+def dimensions(view: Viewport) -> list[Dimension]:
+    return [i for i in view.items if isinstance(i, Dimension)]
+
+
+def middle(d: Dimension) -> tuple[float, float]:
+    x0, y0, x1, y1 = text_box(d.text)
+    return ((x0 + x1) / 2, (y0 + y1) / 2)
+
+
+def test_clouds_enclose_changed_dimensions_and_no_other_dimension_text(turns: tuple[Turn, ...]) -> None:
+    changed, kept = 0, 0
+    for turn in turns:
+        old, new = views(turn.earlier_drawing), views(turn.made.drawing)
+        carries = {
+            i.id: sheet.revision
+            for sheet in turn.made.drawing.sheets
+            for i in sheet.items
+            if isinstance(i, Viewport)
+        }
+        for view_id, view in new.items():
+            if carries[view_id] != turn.number or view_id not in old:
+                continue  # a sheet left alone keeps the clouds it had
+            clouds = clouds_of(view)
+            said = Counter((d.id, d.parts, d.text.plain) for d in dimensions(old[view_id]))
+            for d in dimensions(view):
+                identity = (d.id, d.parts, d.text.plain)
+                if said[identity] > 0:
+                    said[identity] -= 1
+                    kept += 1
+                    assert not inside(clouds, middle(d)), (turn.step.name, view_id, d.text.plain)
+                else:
+                    changed += 1
+                    assert inside(clouds, middle(d)), (turn.step.name, view_id, d.text.plain)
+    assert changed > 30
+    assert kept > 100
+
+
+def test_the_latest_revision_is_clouded_and_earlier_triangles_stay(turns: tuple[Turn, ...]) -> None:
+    for turn in turns:
+        for sheet in turn.made.drawing.sheets:
+            if sheet.revision != turn.number:
+                continue
+            numbers = {
+                i.fields["revision"]
+                for view in sheet.items
+                if isinstance(view, Viewport)
+                for i in view.items
+                if isinstance(i, Symbol) and i.kind == "revision triangle"
+            }
+            has_clouds = any(clouds_of(view) for view in sheet.items if isinstance(view, Viewport))
+            assert (turn.number in numbers) == has_clouds, (turn.step.name, sheet.number)
+    last = turns[-1].made.drawing
+    elevation = views(last)["elevation"]
+    kept = {
+        i.fields["revision"]
+        for i in elevation.items
+        if isinstance(i, Symbol) and i.kind == "revision triangle"
+    }
+    assert {"2", "3", "7", "13"} <= kept
+
+
+def test_triangles_cover_no_lettering(turns: tuple[Turn, ...]) -> None:
+    looked_at = 0
+    for sheet in turns[-1].made.drawing.sheets:
+        for view in (i for i in sheet.items if isinstance(i, Viewport)):
+            texts = [text_box(d.text) for d in dimensions(view)]
+            for mark in (i for i in view.items if isinstance(i, Symbol) and i.kind == "revision triangle"):
+                (outline,) = mark.strokes
+                triangle = shapely.Polygon([s.first for s in outline.path])
+                looked_at += 1
+                assert not any(triangle.intersects(shapely.box(*text)) for text in texts), (
+                    sheet.number,
+                    mark.fields,
+                )
+    assert looked_at > 20
+
+
+def test_a_set_drawn_again_from_its_pdf_is_the_same(turns: tuple[Turn, ...], tmp_path: Path) -> None:
+    from sheets.commands.drawing import Job, draw_one
+
+    for turn in (turns[3], turns[-1]):
+        folder = turn.made.folder
+        (issued,) = [p for p in folder.glob("*.pdf") if p.stem != "transmittal"]
+        done = draw_one(Job(issued, tmp_path / turn.number))
+        assert done.sheets
+        for name in done.files:
+            assert (done.folder / name).read_bytes() == (folder / name).read_bytes(), name
