@@ -6,7 +6,7 @@ Found once, after the views have their sheets. Marks have one size whatever they
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from sheets.base.diagnostics import Diagnostic
@@ -37,7 +37,8 @@ def sources(pages: Sequence[Page]) -> dict[str, str]:
     found: dict[str, str] = {}
     for page in pages:
         for placed, _ in page.views:
-            for target in targets(placed.items):
+            # Where a view goes on is told at its match line; it was not cut from there.
+            for target in targets(i for i in placed.items if getattr(i, "kind", "") != "match mark"):
                 found.setdefault(target, page.number)
     return found
 
@@ -55,7 +56,7 @@ def marks_on(pages: Sequence[Page]) -> dict[str, str]:
     return others | details
 
 
-def targets(items: Sequence[Item]) -> list[str]:
+def targets(items: Iterable[Item]) -> list[str]:
     """Ids of the views that the marks among some items lead to, in order."""
     return [i.target for i in items if isinstance(i, Symbol) and i.target]
 

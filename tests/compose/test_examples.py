@@ -1,0 +1,38 @@
+"""The example specs come out without a defect, on their own sheets and on others."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from sheets.annotate.annotate import annotate
+from sheets.base.diagnostics import has_errors
+from sheets.compose.audit import audit
+from sheets.compose.compose import compose
+from sheets.pipeline import draw, solve
+from sheets.views.make import make_views
+
+SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))
+
+
+def test_there_are_examples():
+    assert len(SPECS) >= 4
+
+
+@pytest.mark.parametrize("path", SPECS, ids=lambda p: p.stem)
+def test_an_example_is_drawn_without_a_defect(path):
+    drawn = draw(path)
+    assert not has_errors(drawn.diagnostics)
+    assert audit(drawn.drawing) == ()
+
+
+@pytest.mark.parametrize("path", SPECS, ids=lambda p: p.stem)
+@pytest.mark.parametrize(("size", "block"), [("arch-d", "architect-strip"), ("iso-a2", "iso-7200")])
+def test_an_example_on_another_sheet_has_no_defect_either(path, size, block):
+    wall = solve(path).wall
+    wall = replace(wall, paper=replace(wall.paper, size=size, titleblock=block))
+    drawing, found = compose(annotate(wall, make_views(wall)), (), wall)
+    assert not has_errors(found)
+    assert audit(drawing) == ()
