@@ -4,7 +4,6 @@ rails."""
 from fractions import Fraction
 from itertools import pairwise
 
-from sheets.base.length import snap
 from sheets.geometry.region import Region, polygon, rectangle
 from sheets.geometry.solid import Solid, stack
 from sheets.model.part import Extent, Joint, Part
@@ -12,11 +11,6 @@ from sheets.resolve.case_plan import CasePlan
 from sheets.resolve.gather import piece
 from sheets.resolve.materials import Materials
 
-RAIL_HEIGHT = ("3", "75")
-"""Inches, mm: a nailing or hanging rail takes two screws one above the other (common practice)."""
-RAIL_SPACING = ("16", "400")
-"""Nailing for vertical boards at most this far apart: 16 in o.c. (trade instructions for tongue-and-groove
-boards)."""
 STOP = ("1/2", "12")
 """A dado that would show at an open front stops this far behind it (common practice: 1/2 to 3/4 in)."""
 
@@ -31,7 +25,6 @@ def carcass_parts(plan: CasePlan, materials: Materials) -> list[Part]:
     made += _dividers(plan)
     made += _shelves(plan, materials)
     made += _plinth(plan, materials)
-    made += _nailing_rails(plan)
     return made
 
 
@@ -332,65 +325,4 @@ def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:
             shows=("front",),
             made_from=plan.said_in("plinth"),
         )
-    ]
-
-
-def _nailing_rails(plan: CasePlan) -> list[Part]:
-    """Rails at the wall: the boards are nailed to them and the case is screwed through the top one."""
-    height = min(plan.sizes.of(RAIL_HEIGHT), (plan.top - plan.bottom) / 4)
-    depth = plan.board
-    backer = plan.case.backer
-    if backer is not None and backer.direction == "horizontal":
-        return _battens(plan)
-    lows = [plan.bottom, plan.top - height]
-    spans = [plan.clear] if backer is not None else list(plan.openings)
-    if backer is not None:
-        between = -int(-((plan.top - plan.bottom - height) // plan.sizes.of(RAIL_SPACING)))
-        step = (plan.top - plan.bottom - height) / (between + 1)
-        lows += [snap(plan.bottom + step * k, plan.sizes.grid) for k in range(1, between + 1)]
-    elif plan.shelf_levels and min(plan.bays.heights[0], plan.bays.heights[-1]) <= height:
-        lows = [plan.bottom]
-        height = min(plan.bays.heights[0], height) / 2
-    made = []
-    for k, low in enumerate(sorted(lows), 1):
-        for s, (x0, x1) in enumerate(spans, 1):
-            step_name = f"nailing-rail-{k}" if len(spans) == 1 else f"nailing-rail-{k}-{s}"
-            top_one = low == max(lows)
-            made.append(
-                piece(
-                    step_name,
-                    "Hanging rail" if top_one else "Nailing rail",
-                    "nailing rail",
-                    plan.key,
-                    plan.carcass,
-                    Extent(x0, x1, Fraction(0), depth, low, low + height),
-                    "yzx",
-                    joints=(Joint("butt", fastening="screw"),),
-                    shows=() if backer is not None else ("front",),
-                    notes=("SCREW THROUGH INTO STUDS OR BLOCKING",) if top_one else (),
-                    made_from=plan.made_from,
-                )
-            )
-    return made
-
-
-def _battens(plan: CasePlan) -> list[Part]:
-    x0, x1 = plan.clear
-    width = min(plan.sizes.of(RAIL_HEIGHT), (x1 - x0) / 4)
-    between = -int(-((x1 - x0 - width) // plan.sizes.of(RAIL_SPACING)))
-    step = (x1 - x0 - width) / (between + 1)
-    return [
-        piece(
-            f"nailing-rail-{k + 1}",
-            "Nailing batten",
-            "nailing rail",
-            plan.key,
-            plan.carcass,
-            Extent(x0 + step * k, x0 + step * k + width, Fraction(0), plan.board, plan.bottom, plan.top),
-            "yxz",
-            joints=(Joint("butt", fastening="screw"),),
-            notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
-            made_from=plan.made_from,
-        )
-        for k in range(between + 2)
     ]

@@ -18,6 +18,7 @@ from sheets.resolve.gather import Gathered
 from sheets.resolve.layout import End, Layout, Standing
 from sheets.resolve.materials import Materials
 from sheets.resolve.mirror import mirrored_component, mirrored_feature, mirrored_part, mirrored_station
+from sheets.resolve.nailing import nailing_parts
 from sheets.spec.measure import is_under_ceiling
 from sheets.spec.schema import Spec
 
@@ -46,7 +47,7 @@ def _resolve_case(
     if plan is None:
         return
     starts = (len(gathered.parts), len(gathered.stations), len(gathered.features))
-    parts = carcass_parts(plan, materials) + frame_parts(plan, materials)
+    parts = carcass_parts(plan, materials) + nailing_parts(plan) + frame_parts(plan, materials)
     parts += backer_parts(plan, gathered, materials, spec.precision)
     cap = _cap_plan(spec, gathered, layout, plan, materials, middle_top)
     parts += build_cap(cap, materials.sizes) if cap else []

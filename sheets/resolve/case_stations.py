@@ -7,6 +7,7 @@ from sheets.resolve.caps import CapPlan
 from sheets.resolve.case_plan import CasePlan
 from sheets.resolve.face_frame import mullions
 from sheets.resolve.gather import Gathered
+from sheets.resolve.nailing import nailing_levels
 
 
 def case_stations(gathered: Gathered, plan: CasePlan, cap: CapPlan | None, grid: Fraction) -> None:
@@ -28,6 +29,7 @@ def _levels(gathered: Gathered, plan: CasePlan, cap: CapPlan | None) -> None:
     gathered.station("z", plan.top, "minor", key, "shelves", equal=bays.is_equal(-1))
     gathered.station("z", plan.carcass_top, "minor", key, "shelves")
     gathered.station("z", case.height, "major", key, "shelves", "TOP OF CASE")
+    gathered.chain("z", (low for low, _ in nailing_levels(plan)), "minor", key, "rails")
     gathered.station("z", zero, "major", key, "height", "FLOOR")
     gathered.station("z", case.height, "major", key, "height", "TOP OF CASE")
     if case.frame or case.plinth:
