@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import gc
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Literal
 
 import typer
 
@@ -18,8 +18,13 @@ from sheets import __version__
 from sheets.base.diagnostics import Diagnostic, has_errors, in_order, print_text
 from sheets.commands.command_line import register
 from sheets.commands.drawing import Done, Job
+from sheets.model.wall import Wall
 
 GOOD, FINDINGS, WRONG = 0, 1, 2
+CheckFormat = Literal["text", "json", "junit", "sarif"]
+ScheduleFormat = Literal["csv", "xlsx", "json"]
+Made = tuple[tuple[tuple[str, bytes], ...], tuple[Diagnostic, ...]]
+"""Files by name, and what was found in making them."""
 
 app = typer.Typer(
     add_completion=False, no_args_is_help=True, pretty_exceptions_enable=False, rich_markup_mode=None,
@@ -71,6 +76,9 @@ def draw_command(
     cache: Annotated[
         Path | None, typer.Option("--cache", metavar="DIR", help="Keep drawn sets in DIR; skip what is unchanged.")
     ] = None,
+    strict: Annotated[
+        bool, typer.Option("--strict", help="Status 1 for any defect that the audit sees on a sheet.")
+    ] = False,
 ) -> None:
     """Draw the set of each spec: PDF, DXF, parts, manifest.
 
@@ -84,23 +92,40 @@ def draw_command(
     worst = GOOD
     for done in draw_all([Job(spec, out, pictures, cache, check) for spec in specs], jobs, progress.show):
         progress.clear()
-        worst = max(worst, _tell(done, times))
+        worst = max(worst, _tell(done, times, strict))
     raise typer.Exit(worst)
 
 
 @app.command("check")
-def check_command(specs: Specs) -> None:
-    """Read and solve each spec without drawing it."""
-    from sheets.pipeline import solve
+def check_command(
+    specs: Annotated[
+        list[Path] | None, typer.Argument(metavar="SPEC...", help="Spec files (YAML).", show_default=False)
+    ] = None,
+    form: Annotated[CheckFormat, typer.Option("--format", help="How the findings are written.")] = "text",
+    numbers: Annotated[bool, typer.Option("--numbers", help="With what each rule measured.")] = False,
+    explain: Annotated[
+        str, typer.Option("--explain", metavar="RULE", help="Tell a rule's reasoning and source.")
+    ] = "",
+) -> None:
+    """Read and solve each spec without drawing it, and hold it against every rule.
 
-    worst = GOOD
-    for spec in specs:
-        solved = solve(spec)
-        worst = max(worst, _report(solved.diagnostics))
-        if solved.wall is not None:
-            made = sum(part.maker == "shop" for part in solved.wall.parts)
-            typer.echo(f"{spec}: {made} parts, {_counted(solved.diagnostics)}")
-    raise typer.Exit(worst)
+    Status 1: a rule found an error that nobody waived.
+    """
+    from sheets.commands.checking import checked, explained, rule_names
+
+    if explain:
+        text, near = explained(explain)
+        if text is None:
+            meant = f"; did you mean '{near}'?" if near else ""
+            raise _wrong(f"there is no rule '{explain}'{meant}\nrules: {', '.join(rule_names())}")
+        typer.echo(text, nl=False)
+        raise typer.Exit(GOOD)
+    if not specs:
+        raise _wrong("check wants a spec, or --explain RULE")
+    said, failed, diagnostics = checked(specs, form, numbers=numbers)
+    status = _report(diagnostics)
+    typer.echo(said, nl=False)
+    raise typer.Exit(max(status, FINDINGS if failed else GOOD))
 
 
 @app.command("defaults")
@@ -136,7 +161,69 @@ def new_command(
     typer.echo(f"{path}: written. Draw it with: shopset draw {path}")
 
 
-def _tell(done: Done, times: bool) -> int:
+@app.command("schedule")
+def schedule_command(
+    specs: Specs,
+    form: Annotated[ScheduleFormat, typer.Option("--format", help="How the tables are written.")] = "csv",
+    out: Out = Path("out"),
+) -> None:
+    """Write the schedules: parts, lumber, panels, cutting plans, backers, hardware, labels.
+
+    Those of each spec go into DIR/<spec>-schedules.
+    """
+    from sheets.commands.shop_files import schedule_files
+
+    _write_each(specs, out, "schedules", lambda wall, stem: schedule_files(wall, form))
+
+
+@app.command("patterns")
+def patterns_command(specs: Specs, out: Out = Path("out")) -> None:
+    """Write the full-size patterns: long sheets as PDF and DXF, and tiles for the spec's paper.
+
+    Those of each spec go into DIR/<spec>-patterns.
+    """
+    from sheets.commands.shop_files import pattern_files
+
+    _write_each(specs, out, "patterns", pattern_files)
+
+
+@app.command("labels")
+def labels_command(specs: Specs, out: Out = Path("out")) -> None:
+    """Write the part labels as a PDF on their grid, into DIR/<spec>-labels."""
+    from sheets.commands.shop_files import label_files
+
+    _write_each(specs, out, "labels", label_files)
+
+
+def _write_each(specs: Sequence[Path], out: Path, kind: str, make: Callable[[Wall, str], Made]) -> None:
+    # Each goes into a folder of its own, so that the drawn set beside it stays whole.
+    from sheets.pipeline import solve
+    from sheets.writers.folder import FolderError, write_folder
+
+    _refuse_same_names(specs)
+    worst = GOOD
+    for spec in specs:
+        solved = solve(spec)
+        files: tuple[tuple[str, bytes], ...] = ()
+        found = solved.diagnostics
+        if solved.wall is not None:
+            files, more = make(solved.wall, spec.stem)
+            found = (*found, *solved.source.placed(more))
+        worst = max(worst, _report(found))
+        target = out / f"{spec.stem}-{kind}"
+        if files:
+            try:
+                write_folder(target, dict(files))
+            except FolderError as error:
+                raise _wrong(str(error)) from None
+            for name, _ in files:
+                typer.echo(str(target / name))
+        elif solved.wall is not None and not has_errors(found):
+            typer.echo(f"{spec}: no {kind} to write")
+    raise typer.Exit(worst)
+
+
+def _tell(done: Done, times: bool, strict: bool) -> int:
     status = _report(done.diagnostics)
     if times:
         for stage, seconds in done.timings:
@@ -153,7 +240,11 @@ def _tell(done: Done, times: bool) -> int:
         typer.echo(f"{done.job.spec}: {done.folder} is what the spec gives")
     else:
         typer.echo(_table(done.sheets, done.folder, done.job.spec.stem))
-    return status
+    for defect in done.defects:
+        typer.echo(f"{done.job.spec}: {defect}", err=True)
+    found = ", ".join(f"{count} {word}{'s' * (count != 1 and word != 'waived')}" for word, count in done.checks)
+    typer.echo(f"checks: {found}; audit: {len(done.defects) or 'no'} defect{'s' * (len(done.defects) != 1)}")
+    return max(status, FINDINGS if strict and done.defects else GOOD)
 
 
 def _table(sheets: Sequence[tuple[str, str]], target: Path, stem: str) -> str:

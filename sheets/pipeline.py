@@ -13,13 +13,13 @@ from pathlib import Path
 
 from sheets.annotate.intent import Annotated
 from sheets.base.diagnostics import Diagnostic, has_errors
-from sheets.base.notation import Notation
+from sheets.checks.finding import RuleReport
 from sheets.drawing.items import DrawingSet
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
 from sheets.revisions.record import Record
-from sheets.schedules.parts import PartsSchedule, parts_schedule, parts_table
-from sheets.schedules.table import TableData, plain
+from sheets.schedules.shop import ShopSchedules
+from sheets.schedules.table import TableData
 from sheets.spec.reader import Reading, read_spec
 from sheets.spec.schema import Spec
 from sheets.spec.source import Source
@@ -111,8 +111,9 @@ class Shown:
 
     wall: Wall
     annotated: tuple[Annotated, ...]
-    parts: PartsSchedule
+    shop: ShopSchedules
     tables: tuple[TableData, ...]
+    reports: tuple[RuleReport, ...]
 
 
 def show(wall: Wall, watch: Stopwatch, retired: Sequence[str] = ()) -> Shown:
@@ -126,12 +127,18 @@ def show(wall: Wall, watch: Stopwatch, retired: Sequence[str] = ()) -> Shown:
 
         annotated = annotate(wall, views)
     with watch.stage("schedule"):
-        parts = parts_schedule(wall)
-        table = parts_table(parts, wall.notation)
+        from sheets.schedules.shop import all_tables, shop_schedules
+
+        shop = shop_schedules(wall)
+        tables = all_tables(shop)
         if retired:
             gone = "MARKS OF EARLIER ISSUES THAT ARE NOT USED AGAIN: " + ", ".join(retired) + "."
-            table = replace(table, notes=(*table.notes, gone))
-    return Shown(wall, tuple(annotated), parts, (table,))
+            tables = (replace(tables[0], notes=(*tables[0].notes, gone)), *tables[1:])
+    with watch.stage("check"):
+        from sheets.checks.rules import run_checks
+
+        reports = run_checks(wall)
+    return Shown(wall, tuple(annotated), shop, tables, reports)
 
 
 def place(
@@ -158,8 +165,12 @@ def _composed(
 ) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
     with watch.stage("compose"):
         from sheets.compose.compose import compose
+        from sheets.schedules.shop import all_diagrams
 
-        return compose(shown.annotated, shown.tables, shown.wall, folder=folder, revision_of=revision_of)
+        return compose(
+            shown.annotated, shown.tables, shown.wall, diagrams=all_diagrams(shown.shop), reports=shown.reports,
+            folder=folder, revision_of=revision_of,
+        )  # fmt: skip
 
 
 def draw(
@@ -215,7 +226,7 @@ def draw_solved(
     found = (*solved.diagnostics, *solved.source.placed(more))
     if has_errors(found):
         return Drawn(None, (), found, tuple(watch.timings))
-    files = write(drawing, written, parts_rows(shown.parts, wall.notation), pictures, watch)
+    files = write(drawing, written, shown, pictures, watch)
     if store is not None and not more:  # what was found is not in the store, and must be said each time
         from sheets.commands.cache import keep
 
@@ -239,21 +250,10 @@ def _includes(
     return tuple(found)
 
 
-def parts_rows(parts: PartsSchedule, notation: Notation) -> tuple[tuple[str, ...], ...]:
-    """Return headings and rows of parts.csv: the schedule with the name of its group on each row."""
-    rows: list[tuple[str, ...]] = []
-    for group in parts.groups:
-        table = parts_table(PartsSchedule((group,), parts.of_group(group[0])), notation)
-        rows = rows or [("ASSEMBLY", *(column.header for column in table.columns))]
-        # The first row of a group is its heading.
-        rows += [(group[1].upper(), *(plain(cell) for cell in row)) for row in table.rows[1:]]
-    return tuple(rows)
-
-
 def write(
-    drawing: DrawingSet, spec: Written, parts: Sequence[Sequence[str]], pictures: Pictures, watch: Stopwatch
+    drawing: DrawingSet, spec: Written, shown: Shown, pictures: Pictures, watch: Stopwatch
 ) -> tuple[tuple[str, bytes], ...]:
-    """Return the files of a set, by name. parts: headings and rows of parts.csv."""
+    """Return the files of a set, by name."""
     stem = spec.stem
     files: dict[str, bytes] = {}
     with watch.stage("write PDF"):
@@ -270,10 +270,16 @@ def write(
 
             picture = {"png": raster.png, "svg": raster.svg}[kind]
             files |= {f"{stem}-{sheet.number}.{kind}": picture(sheet) for sheet in drawing.sheets}
-    with watch.stage("write parts and manifest"):
-        from sheets.writers.manifest import NAME, manifest
-        from sheets.writers.spreadsheet import csv_bytes
+    with watch.stage("audit"):
+        from sheets.compose.audit import audit
 
-        files["parts.csv"] = csv_bytes(parts)
-        files[NAME] = manifest(drawing, files, spec.name, spec.text)
+        defects = audit(drawing)
+    with watch.stage("write parts and manifest"):
+        from sheets.checks.report import counts
+        from sheets.schedules.export import parts_csv
+        from sheets.writers.manifest import NAME, manifest
+
+        files["parts.csv"] = parts_csv(shown.shop)
+        verdict = {"checks": counts(shown.reports), "audit": [str(defect) for defect in defects]}
+        files[NAME] = manifest(drawing, files, spec.name, spec.text, verdict)
     return tuple(files.items())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sheets.base.diagnostics import spec_path
 from sheets.checks.finding import Figure, Finding, RuleReport
 from sheets.checks.report import summary
 from sheets.schedules.table import Cell, Column, TableData
@@ -67,5 +68,6 @@ def _finding(found: Finding) -> tuple[Cell, ...]:
     if found.waived:
         by = f", {found.waived.by}" if found.waived.by else ""
         cure = f"Waived: {found.waived.reason}{by}"
-    line = f" (line {found.made_from.line})" if found.made_from.line else ""
-    return (f"{mark}: {found.rule}{line}", found.message, cure, found.cited.text)
+    # Not the line: a comment added above it must not change the sheet.
+    at = f" ({spec_path(found.made_from.path)})" if found.made_from.path else ""
+    return (f"{mark}: {found.rule}{at}", found.message, cure, found.cited.text)

@@ -10,6 +10,7 @@ import json
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 from sheets.base.diagnostics import Diagnostic
 
@@ -30,6 +31,7 @@ class Done:
     """What came of a job. sheets: number and title of each; empty if the spec is wrong.
 
     trouble: why the folder could not be written, or empty. differs: what is not as the spec gives it.
+    defects: what the audit saw on the sheets. checks: how many findings of each severity.
     """
 
     job: Job
@@ -39,6 +41,8 @@ class Done:
     trouble: str = ""
     differs: tuple[str, ...] = ()
     timings: tuple[tuple[str, float], ...] = ()  # stage, seconds
+    defects: tuple[str, ...] = ()
+    checks: tuple[tuple[str, int], ...] = ()
 
     @property
     def folder(self) -> Path:
@@ -70,13 +74,18 @@ def draw_one(job: Job, starting: Callable[[str], None] = lambda stage: None) -> 
     found, files, timings = _drawn(job, starting)
     if not files:
         return Done(job, found, (), timings=timings)
-    done = Done(job, found, _listing(files), tuple(sorted(files)), timings=timings)
+    verdict = _manifest(files.get(_MANIFEST))
+    done = Done(
+        job, found, _listing(files), tuple(sorted(files)), timings=timings,
+        defects=tuple(str(defect) for defect in verdict.get("audit", ())),
+        checks=tuple((str(word), int(count)) for word, count in dict(verdict.get("checks", {})).items()),
+    )  # fmt: skip
     if job.check:
-        return _with(done, differs=differences(done.folder, files))
+        return replace(done, differs=differences(done.folder, files))
     try:
         write_folder(done.folder, files)
     except FolderError as error:
-        return _with(done, trouble=str(error))
+        return replace(done, trouble=str(error))
     return done
 
 
@@ -154,10 +163,6 @@ def _listing(files: dict[str, bytes]) -> tuple[tuple[str, str], ...]:
     return tuple((str(s["number"]), str(s["title"])) for s in sheets)
 
 
-def _with(done: Done, *, trouble: str = "", differs: tuple[str, ...] = ()) -> Done:
-    return Done(done.job, done.diagnostics, done.sheets, done.files, trouble, differs, done.timings)
-
-
 def _read(path: Path) -> bytes | None:
     try:
         return path.read_bytes()
@@ -165,7 +170,7 @@ def _read(path: Path) -> bytes | None:
         return None
 
 
-def _manifest(data: bytes | None) -> dict[str, list[dict[str, object]]]:
+def _manifest(data: bytes | None) -> dict[str, Any]:
     try:
         content = json.loads((data or b"{}").decode("utf-8"))
     except ValueError:
@@ -173,7 +178,7 @@ def _manifest(data: bytes | None) -> dict[str, list[dict[str, object]]]:
     return content if isinstance(content, dict) else {}
 
 
-def _sheets(manifest: dict[str, list[dict[str, object]]]) -> dict[str, tuple[str, str]]:
+def _sheets(manifest: dict[str, Any]) -> dict[str, tuple[str, str]]:
     found: dict[str, tuple[str, str]] = {}
     for entry in manifest.get("sheets", []):
         found[str(entry.get("number"))] = (str(entry.get("title")), str(entry.get("sha256")))

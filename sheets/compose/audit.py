@@ -24,6 +24,9 @@ class Defect:
     place: Point
     message: str
 
+    def __str__(self) -> str:
+        return f"{self.sheet} at {self.place[0]:.0f}, {self.place[1]:.0f} mm: {self.kind}: {self.message}"
+
 
 KINDS: tuple[str, ...] = (
     "text over text",

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from sheets.annotate.intent import Annotated
 from sheets.base.diagnostics import Diagnostic, has_errors
+from sheets.checks.finding import RuleReport
 from sheets.compose import border, titleblock
 from sheets.compose.arrange import in_rows, plans_and_elevations
+from sheets.compose.check_pages import check_pages
+from sheets.compose.cutting_pages import cutting_pages
 from sheets.compose.details import detail_pages
 from sheets.compose.fitting import Fitter
 from sheets.compose.general import general_pages
@@ -22,10 +26,21 @@ from sheets.compose.titleblock import BlockLayout
 from sheets.drawing.items import Dimension, DrawingSet, Item, Sheet, Symbol, Text, Viewport
 from sheets.geometry.path import Box
 from sheets.model.wall import Revision, Wall
+from sheets.schedules.diagrams import Diagram
 from sheets.schedules.table import TableData
 
 _PAD = 8.0
 """White space inside the frame, mm; the centring marks of ISO sheets end within it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Content:
+    """What goes on the sheets of a set, in their order."""
+
+    annotated: tuple[Annotated, ...]
+    tables: tuple[TableData, ...]
+    diagrams: tuple[Diagram, ...]
+    reports: tuple[RuleReport, ...]
 
 
 def compose(
@@ -33,11 +48,14 @@ def compose(
     tables: Sequence[TableData],
     wall: Wall,
     *,
+    diagrams: Sequence[Diagram] = (),
+    reports: Sequence[RuleReport] = (),
     folder: Path | None = None,
     revision_of: Mapping[str, str] | None = None,
 ) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
     """Return the drawing set and what was found in making it.
 
+    diagrams: of the cutting plans. reports: of the checks, each set on sheets of their own after the schedules.
     folder: where a title block given by a relative path is looked for. revision_of: the revision each sheet
     carries, by its number; None: all carry the latest. With an error among the diagnostics the set has no
     sheets.
@@ -56,19 +74,17 @@ def compose(
         )
     drawing = border.drawing_space(size, layout)
     space = (drawing[0] + _PAD, drawing[1] + _PAD, drawing[2] - _PAD, drawing[3] - _PAD)
-    pages, found = _pages(annotated, tables, wall, space, revision_of)
+    content = Content(tuple(annotated), tuple(tables), tuple(diagrams), tuple(reports))
+    pages, found = _pages(content, wall, space, revision_of)
     sheets, blocks = _sheets(pages, wall, size, layout, drawing, revision_of)
     problems = (*problems, *found, *blocks)
     return (_empty(wall) if has_errors(problems) else _set(wall, sheets)), problems
 
 
 def _pages(
-    annotated: Sequence[Annotated],
-    tables: Sequence[TableData],
-    wall: Wall,
-    space: Box,
-    revision_of: Mapping[str, str] | None,
+    content: Content, wall: Wall, space: Box, revision_of: Mapping[str, str] | None
 ) -> tuple[tuple[Page, ...], tuple[Diagnostic, ...]]:
+    annotated = content.annotated
     elsewhere = {b.mark for v in annotated if v.view.kind in ("section", "detail") for b in v.balloons}
     fitter = Fitter(manner(wall.units, wall.notation), frozenset(elsewhere))
     inch = wall.units == "inch"
@@ -78,7 +94,9 @@ def _pages(
     )
     details, last = detail_pages([v for v in annotated if v.view.kind == "detail"], fitter, space, wall.paper)
     pages = (*drawn, *sections, *details)
-    pages = (*pages, *table_pages(with_sheets(tables, marks_on(pages)), space, inch=inch))
+    schedules = table_pages(with_sheets(content.tables, marks_on(pages)), space, inch=inch)
+    cutting = cutting_pages(content.diagrams, space, wall.units, first=len(schedules) + 1)
+    pages = (*pages, *schedules, *cutting, *check_pages(content.reports, space, inch=inch))
     picture = next((v for v in annotated if v.view.kind == "axonometric"), None)
     first = general_pages(wall, picture, pages, fitter, space, _said(pages), revision_of)
     return (*first, *pages), (*found, *more, *last)

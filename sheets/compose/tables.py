@@ -95,9 +95,13 @@ def with_sheets(tables: Sequence[TableData], sheets: Mapping[str, str]) -> tuple
 
 
 def table_pages(
-    tables: Sequence[TableData], space: Box, *, inch: bool, kind: int = 6, title: str = "SCHEDULES"
-) -> tuple[Page, ...]:
-    """The sheets of tables, set in columns from the left, each column as wide as its tables."""
+    tables: Sequence[TableData], space: Box, *, inch: bool, kind: int = 6, title: str = "SCHEDULES",
+    first_top: float | None = None,
+) -> tuple[Page, ...]:  # fmt: skip
+    """The sheets of tables, set in columns from the left, each column as wide as its tables.
+
+    first_top: where the tables of the first sheet begin, under what stands there already; paper mm.
+    """
     width_all, height = size_of(space)
     pages: list[list[Item]] = []
     x, y, column = space[0], space[3], 0.0
@@ -109,7 +113,10 @@ def table_pages(
         else:
             pages.append([])
             x = space[0]
-        y, column = space[3], 0.0
+        y, column = top(), 0.0
+
+    def top() -> float:
+        return first_top if first_top is not None and len(pages) == 1 else space[3]
 
     for table in tables:
         if not table.rows:
@@ -124,7 +131,7 @@ def table_pages(
             )
             if not count or (count < _FEWEST_ROWS and count < len(ready.rows) - at):
                 new_column(ready.wide)
-                count = max(1, _rows_that_fit(ready, at, height))
+                count = max(1, _rows_that_fit(ready, at, y - space[1]))
             last = at + count == len(ready.rows)
             items, tall = _draw(ready, at, at + count, continued=part > 0, last=last)
             pages[-1] += [moved(item, x, y) for item in items]

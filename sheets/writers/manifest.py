@@ -14,10 +14,14 @@ NAME = "manifest.json"
 PROGRAM = "shopset"
 
 
-def manifest(drawing: DrawingSet, files: Mapping[str, bytes], spec_name: str, spec: bytes) -> bytes:
+def manifest(
+    drawing: DrawingSet, files: Mapping[str, bytes], spec_name: str, spec: bytes,
+    verdict: Mapping[str, object] | None = None,
+) -> bytes:
     """Return the manifest as JSON.
 
     files: all files of the set by name, without the manifest. spec_name: the spec's file name, no folder.
+    verdict: what was found in the wall and on the sheets, under names of its own.
     A sheet's hash is of what it shows, not of the bytes of one format.
     """
     content = {
@@ -35,6 +39,7 @@ def manifest(drawing: DrawingSet, files: Mapping[str, bytes], spec_name: str, sp
             {"number": s.number, "title": s.title, "revision": s.revision, "sha256": sheet_hash(s)}
             for s in drawing.sheets
         ],
+        **(verdict or {}),
     }
     return (json.dumps(content, indent=2, ensure_ascii=False) + "\n").encode("utf-8")
 

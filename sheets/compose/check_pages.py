@@ -1,0 +1,74 @@
+"""The checks on sheets: small pictures first, then the findings, then every number with its limit. Paper mm."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from sheets.checks.finding import Figure, RuleReport
+from sheets.checks.table import checks_table, figures, measures_table
+from sheets.compose.ink import LEAST_TEXT, moved, polyline, width, words
+from sheets.compose.page import Page, sheet_number, size_of
+from sheets.compose.tables import table_pages
+from sheets.drawing.items import Item
+from sheets.geometry.path import Box
+
+_KIND = 7  # a type that the US National CAD Standard leaves to the user
+_BETWEEN = 12.0
+_TITLE = 3.5
+_UNDER_TITLE = 4.0
+_LEAST_TABLE = 0.4  # of the sheet's height: less is no room for a table under the pictures
+
+
+def check_pages(reports: Sequence[RuleReport], space: Box, *, inch: bool) -> tuple[Page, ...]:
+    """Return the sheets of the checks; none when no rule was run."""
+    if not reports:
+        return ()
+    pictures, foot = _pictures(figures(tuple(reports)), space)
+    tables = (checks_table(tuple(reports)), measures_table(tuple(reports)))
+    if pictures and foot - space[1] < _LEAST_TABLE * size_of(space)[1]:
+        pictures, foot = (*pictures, ()), space[3]
+    above = pictures[-1] if pictures else ()
+    pages = table_pages(tables, space, inch=inch, kind=_KIND, title="CHECKS", first_top=foot)
+    pages = (replace(pages[0], items=(*above, *pages[0].items)), *pages[1:])
+    alone = [Page("", "CHECKS", (), items) for items in pictures[:-1]]
+    return tuple(replace(page, number=sheet_number(_KIND, k)) for k, page in enumerate((*alone, *pages), 1))
+
+
+def _pictures(pictures: Sequence[Figure], space: Box) -> tuple[tuple[tuple[Item, ...], ...], float]:
+    # Sheet by sheet in rows from the upper left, each row as tall as its tallest; and the foot of the last.
+    sheets: list[list[Item]] = []
+    x, top, foot = space[0], space[3], space[3]
+    for nominal in pictures:
+        picture = _fitted(nominal, size_of(space))
+        title = picture.title.upper()
+        wide = max(picture.width, width(title, _TITLE, "bold"))
+        tall = picture.height + _TITLE + _UNDER_TITLE
+        if x > space[0] and x + wide > space[2]:
+            x, top = space[0], foot
+        if not sheets or top - tall < space[1]:
+            sheets.append([])
+            x, top, foot = space[0], space[3], space[3]
+        sheets[-1].append(words(title, (x, top - _TITLE), height=_TITLE, weight="bold"))
+        sheets[-1] += [moved(item, x, top - tall) for item in _drawn(picture)]
+        x += wide + _BETWEEN
+        foot = min(foot, top - tall - _BETWEEN)
+    return tuple(tuple(items) for items in sheets), foot
+
+
+def _fitted(picture: Figure, room: tuple[float, float]) -> Figure:
+    # Smaller where the sheet is; the lettering keeps its size.
+    by = min(1.0, room[0] / picture.width, (room[1] - _TITLE - _UNDER_TITLE) / picture.height)
+    if by == 1.0:
+        return picture
+    lines = tuple(replace(line, points=tuple((x * by, y * by) for x, y in line.points)) for line in picture.lines)
+    texts = tuple(replace(text, at=(text.at[0] * by, text.at[1] * by)) for text in picture.texts)
+    return Figure(picture.title, picture.width * by, picture.height * by, lines, texts)
+
+
+def _drawn(picture: Figure) -> tuple[Item, ...]:
+    lines: tuple[Item, ...] = tuple(polyline(line.points, line.pen) for line in picture.lines)
+    said: tuple[Item, ...] = tuple(
+        words(text.text.upper(), text.at, height=LEAST_TEXT, h="centre") for text in picture.texts
+    )
+    return (*lines, *said)
