@@ -211,7 +211,7 @@ def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> D
     way = 1 if text.at[0] > elbow[0] else -1
     leader = polyline([foot, elbow, (elbow[0] + way * 3.0, elbow[1])], "leader")
     room.take(lettering.box(text))
-    room.leaders.append((foot, elbow))
+    room.leaders += [(foot, elbow), (elbow, (elbow[0] + way * 3.0, elbow[1]))]
     return Dimension(
         "radius",
         foot_full,

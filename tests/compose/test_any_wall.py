@@ -1,0 +1,51 @@
+"""Whatever valid wall is drawn from the language: its set has no defect, and the same wall gives the same set."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+from sheets.annotate.annotate import annotate
+from sheets.base.diagnostics import has_errors
+from sheets.compose.audit import audit
+from sheets.compose.compose import compose
+from sheets.resolve.wall import resolve
+from sheets.schedules.parts import parts_schedule, parts_table
+from sheets.spec.reader import read_spec_text
+from sheets.views.make import make_views
+from tests.property.strategies import Tree, walls, yaml_text
+
+few = settings(max_examples=8, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+
+
+def _drawn(tree: Tree):
+    spec, source, _ = read_spec_text(yaml_text(tree))
+    wall, _ = resolve(spec, source)
+    views = annotate(wall, make_views(wall))
+    return compose(views, (parts_table(parts_schedule(wall), wall.notation),), wall)
+
+
+def _without_a_defect(tree: Tree) -> None:
+    drawing, found = _drawn(tree)
+    assert not has_errors(found)
+    assert len(drawing.sheets) >= 4
+    assert audit(drawing) == ()
+
+
+@few
+@given(walls())
+def test_a_drawn_wall_has_sheets_without_a_defect(tree: Tree) -> None:
+    _without_a_defect(tree)
+
+
+@pytest.mark.nightly
+@settings(few, max_examples=200)
+@given(walls())
+def test_two_hundred_drawn_walls_have_sheets_without_a_defect(tree: Tree) -> None:
+    _without_a_defect(tree)
+
+
+@settings(few, max_examples=3)
+@given(walls())
+def test_a_wall_composed_again_gives_the_same_set(tree: Tree) -> None:
+    assert _drawn(tree) == _drawn(tree)
