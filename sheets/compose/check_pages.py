@@ -46,7 +46,7 @@ def _pictures(pictures: Sequence[Figure], space: Box) -> tuple[tuple[tuple[Item,
         tall = picture.height + _TITLE + _UNDER_TITLE
         if x > space[0] and x + wide > space[2]:
             x, top = space[0], foot
-        if not sheets or top - tall < space[1]:
+        if not sheets or top - tall < space[1] - 0.01:
             sheets.append([])
             x, top, foot = space[0], space[3], space[3]
         sheets[-1].append(words(title, (x, top - _TITLE), height=_TITLE, weight="bold"))
