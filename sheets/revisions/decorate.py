@@ -20,7 +20,7 @@ from sheets.revisions.triangles import ROW_SIDE, Ink, best_spot, place_beside, t
 NEAR = 24.0
 """Clouds of one view nearer than this share a triangle, mm."""
 _BAR = 1.4  # mm from a table to the bar beside a changed row
-_ROW_TRIANGLE = 4.6  # mm from a table to the middle of a row's triangle
+_ROW_TRIANGLE = 4.3  # mm from a table to the middle of a row's triangle
 
 
 def first_sheets(bare: DrawingSet, number: str) -> tuple[SheetRecord, ...]:

@@ -20,6 +20,7 @@ from sheets.revisions.linework import Piece, less, pieces
 import itertools
 
 _OF_THE_SET = ("view title", "scale bar", "title block")
+_RECORD_HEAD = "REV. | DATE"
 _REFERENCE_FIELDS = ("number", "sheet")
 
 
@@ -120,7 +121,10 @@ def changed_lines(before: Viewport, after: Viewport) -> tuple[tuple[Piece, ...],
 
 
 def table_rows(sheet: Sheet) -> Iterator[RowDifference]:
-    """Yield the rows of the tables on a sheet: what stands between two rules of one table, left to right."""
+    """Yield the rows of the tables on a sheet: what stands between two rules of one table, left to right.
+
+    The record of revisions is left out: that it grew is no change to what is built.
+    """
     flat: dict[tuple[float, float], set[float]] = {}
     sides: dict[float, list[tuple[float, float]]] = {}
     for item in sheet.items:
@@ -133,16 +137,20 @@ def table_rows(sheet: Sheet) -> Iterator[RowDifference]:
                     sides.setdefault(x0, []).append((y0, y1))
     texts = [item for item in sheet.items if isinstance(item, Text)]
     for (x0, x1), levels in sorted(flat.items()):
+        ours = True
         for top, foot in pairwise(sorted(levels, reverse=True)):
             # A table has sides; the rule under a heading has none.
             if not any(low <= foot and top <= high for low, high in sides.get(x0, ())):
+                ours = True
                 continue
             inside = [t for t in texts if x0 <= t.at[0] <= x1 and foot < t.at[1] < top]
             if inside:
                 words = " | ".join(
                     t.plain for t in sorted(inside, key=lambda t: (round(t.at[0], 1), -t.at[1]))
                 )
-                yield RowDifference(words, (x0, (top + foot) / 2), top - foot)
+                ours = ours and not words.startswith(_RECORD_HEAD)
+                if ours:
+                    yield RowDifference(words, (x0, (top + foot) / 2), top - foot)
 
 
 def _corner(view: Viewport) -> tuple[float, float]:

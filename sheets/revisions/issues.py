@@ -53,7 +53,7 @@ def issues_folder(spec: Path) -> Path:
 
 def issue_folder(spec: Path, number: str) -> Path:
     """Return the folder of one issue. A number that is no plain name is written in one."""
-    plain = _ODD.sub("-", number).strip(".-") or "issue"
+    plain = _ODD.sub("-", number).strip(".-")[:40] or "issue"
     if plain != number:
         plain += "-" + hashlib.sha256(number.encode("utf-8")).hexdigest()[:8]
     return issues_folder(spec) / plain

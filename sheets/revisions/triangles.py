@@ -13,7 +13,7 @@ from sheets.geometry.region import boxes_meet, polygon
 
 SIDE = 7.0
 """Side of a triangle in a view, mm."""
-ROW_SIDE = 5.6
+ROW_SIDE = 5.4
 """Side of a triangle beside a row of a table, which is 4.9 mm high at least."""
 _LETTER = 2.5
 _TALL = sqrt(3) / 2

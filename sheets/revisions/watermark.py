@@ -1,6 +1,5 @@
-"""The status of a set that is not for the shop: large and light on each sheet, under everything, clear of lettering.
-
-Paper mm.
+"""The status of a set that is not for the shop: large and light on each sheet, under everything, clear of lettering
+and, where there is room, beside the views. Paper mm.
 """
 
 from __future__ import annotations
@@ -12,14 +11,14 @@ from itertools import accumulate
 from sheets.drawing.items import DrawingSet, Run, Sheet, Text
 from sheets.drawing.lettering import box as text_box
 from sheets.drawing.lettering import width
-from sheets.drawing.walk import leaves
-from sheets.geometry.path import Box
+from sheets.drawing.walk import leaves, viewports
+from sheets.geometry.path import Box, Point
 
 FOR_SHOP = frozenset(("for shop", "for the shop", "for construction", "for fabrication", "as built"))
 """Statuses that a shop works from, or that record what was built; any other is marked across the sheet."""
 GREY = 0.92
 """Nearly white: the lightest lines (grey 0.6) stay clear over it on any print."""
-_HEIGHTS = (24.0, 18.0, 14.0, 10.0, 7.0)  # of capitals; the tallest that finds room
+_HEIGHTS = (24.0, 18.0, 14.0, 10.0)  # of capitals; the tallest that finds room
 _CELL = 4.0
 
 
@@ -50,6 +49,15 @@ def _marked(sheet: Sheet, words: str) -> Sheet:
         )  # nowhere clear: in the corner, under what is there
     text = Text((Run(words),), corner, height, weight="bold", grey=GREY, key="watermark")
     return replace(sheet, items=(text, *sheet.items))
+
+
+def _place(frame: Box, words: str, taken: Iterable[Box]) -> tuple[float, Point] | None:
+    busy = _Busy(frame, taken)
+    for height in _HEIGHTS:
+        corner = busy.room(width(words, height, "bold"), height)
+        if corner is not None:
+            return height, corner
+    return None
 
 
 class _Busy:

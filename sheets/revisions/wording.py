@@ -170,7 +170,7 @@ def summary(changes: Changes, before: Wall, after: Wall) -> str:
 
 
 def _some(line: ChangeLine) -> str:
-    name = f"{line.mark} {line.name.lower()}".strip()
+    name = f"{line.name.lower()} {line.mark}".strip()
     return name if line.count == 1 else f"{line.count} {name}"
 
 

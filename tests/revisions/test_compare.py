@@ -97,7 +97,7 @@ def test_a_removed_shelf_is_told_by_assembly(wall: Wall) -> None:
     (group,) = groups(found, wall, later)
     assert group.heading == "FLANKING CASE, LEFT AND RIGHT"
     assert [(line.verb, line.mark, line.count) for line in group.lines] == [("removed", "2", 2)]
-    assert summary(found, wall, later) == "Flanking case, left and right: 2 2 shelf removed"
+    assert summary(found, wall, later) == "Flanking case, left and right: 2 shelf 2 removed"
     json.dumps(to_json(found, wall, later))
 
 

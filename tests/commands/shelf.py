@@ -1,0 +1,27 @@
+"""The smallest spec that draws: one narrow case on an 11 × 17 in sheet. Invented."""
+
+SPEC = """\
+project:
+  title: Hall shelf
+  number: "7"
+  date: 2026-01-19
+  status: for shop
+units: inch
+dimensions: inches
+sheet: {size: ansi-b, titleblock: shop-small}
+materials:
+  maple: {species: hard maple, finish: clear}
+  ply:   {panel: veneer-core plywood, face: hard maple, thickness: 3/4}
+room:
+  width: 38
+  ceiling: {height: 7'-10"}
+cases:
+  - name: hall
+    width: fill
+    height: 60
+    depth: 10
+    scribe: 1/2
+    frame: {stile: 1-1/2, rail: 2}
+    shelves: {count: 1, thickness: 3/4, spacing: even}
+    material: ply
+"""

@@ -1,0 +1,159 @@
+"""Drawing many specs side by side, out of a store, and holding drawn sheets against their specs."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import stat
+from pathlib import Path
+
+import pytest
+
+from sheets.commands import cache
+from sheets.commands.drawing import Job, draw_all, draw_one
+from tests.commands.shelf import SPEC
+
+
+def digests(folder: Path) -> dict[str, str]:
+    return {
+        str(p.relative_to(folder)): hashlib.sha256(p.read_bytes()).hexdigest()
+        for p in sorted(folder.rglob("*"))
+        if p.is_file()
+    }
+
+
+@pytest.fixture(scope="module")
+def committed(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with a spec and its set, as a repository has them."""
+    home = tmp_path_factory.mktemp("committed")
+    (home / "hall.yaml").write_text(SPEC, "utf-8")
+    assert draw_one(Job(home / "hall.yaml", home / "out")).sheets
+    return home
+
+
+def check(home: Path, text: str | None = None) -> tuple[str, ...]:
+    """What a check says of the set, with the spec saying something else if text is given."""
+    spec = home / "hall.yaml"
+    if text is not None:
+        spec.write_text(text, "utf-8")
+    before = digests(home / "out")
+    done = draw_one(Job(spec, home / "out", check=True))
+    spec.write_text(SPEC, "utf-8")
+    assert digests(home / "out") == before, "a check writes nothing"
+    assert done.sheets
+    return done.differs
+
+
+def test_sheets_that_are_what_the_spec_gives_pass(committed: Path) -> None:
+    assert check(committed) == ()
+    assert check(committed, "# another comment\n" + SPEC) == ()
+    assert check(committed, SPEC.replace("height: 60", "height: 5'-0\"")) == (), (
+        "a length said otherwise is no change"
+    )
+
+
+def test_a_changed_spec_names_the_sheets_that_differ(committed: Path) -> None:
+    says = check(committed, SPEC.replace("count: 1", "count: 2"))
+    assert any("Z-201 ELEVATION: is not what the spec gives" in line for line in says)
+    assert any("Z-601" in line for line in says)
+
+
+def test_a_changed_note_leaves_the_views_alone(committed: Path) -> None:
+    says = check(committed, SPEC + "notes: [Look at the wall first.]\n")
+    assert any("sheet Z-00" in line for line in says)
+    assert not any("Z-201" in line for line in says)
+
+
+def test_an_altered_or_missing_file_is_named(committed: Path) -> None:
+    target = committed / "out" / "hall" / "hall.dxf"
+    kept = target.read_bytes()
+    target.write_bytes(kept + b"\n")
+    assert check(committed) == ("hall.dxf: is not what the spec gives",)
+    target.unlink()
+    assert check(committed) == ("hall.dxf: is missing",)
+    target.write_bytes(kept)
+
+
+def test_a_page_altered_behind_the_manifests_back_is_named(committed: Path) -> None:
+    from pypdf import PdfWriter
+    from pypdf.annotations import FreeText  # noqa: F401  (what a reviewer's program writes)
+
+    target = committed / "out" / "hall" / "hall.pdf"
+    kept = target.read_bytes()
+    writer = PdfWriter(clone_from=str(target))
+    writer.pages[1].scale_by(0.99)
+    writer.write(str(target))
+    sheets = json.loads((committed / "out" / "hall" / "manifest.json").read_text("utf-8"))["sheets"]
+    assert check(committed) == (
+        f"sheet {sheets[1]['number']} {sheets[1]['title']}: is not what the spec gives",
+    )
+    target.write_bytes(kept)
+
+
+def test_nothing_there_is_told(tmp_path: Path) -> None:
+    (tmp_path / "hall.yaml").write_text(SPEC, "utf-8")
+    done = draw_one(Job(tmp_path / "hall.yaml", tmp_path / "out", check=True))
+    assert len(done.differs) == 1
+    assert not (tmp_path / "out").exists()
+
+
+def test_specs_drawn_side_by_side_are_the_same_as_one_by_one(tmp_path: Path) -> None:
+    specs = []
+    for k in (1, 2):
+        specs.append(tmp_path / f"hall {k}.yaml")
+        specs[-1].write_text(SPEC.replace("count: 1", f"count: {k}"), "utf-8")
+    bad = tmp_path / "bad.yaml"
+    bad.write_text("room: {}\n", "utf-8")
+    order = [specs[0], bad, specs[1]]
+    alone = list(draw_all([Job(spec, tmp_path / "alone") for spec in order], 1))
+    beside = list(draw_all([Job(spec, tmp_path / "beside") for spec in order], 2))
+    assert [d.job.spec for d in beside] == order
+    assert [d.sheets for d in beside] == [d.sheets for d in alone]
+    assert [bool(d.sheets) for d in beside] == [True, False, True]
+    assert beside[1].diagnostics == alone[1].diagnostics
+    assert digests(tmp_path / "alone") == digests(tmp_path / "beside")
+
+
+def test_what_is_unchanged_comes_out_of_the_store(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    spec, store = tmp_path / "hall.yaml", tmp_path / "store"
+    spec.write_text(SPEC, "utf-8")
+    first = draw_one(Job(spec, tmp_path / "a", store=store))
+    (entry,) = store.iterdir()
+    spec.write_text("# a comment\n" + SPEC.replace("height: 60", "height: 1524 mm"), "utf-8")
+    monkeypatch.setattr("sheets.pipeline.show", None)  # drawing would fail
+    second = draw_one(Job(spec, tmp_path / "b", store=store))
+    assert second.sheets == first.sheets
+    assert digests(tmp_path / "a") == digests(tmp_path / "b")
+    monkeypatch.undo()
+    entry.write_bytes(entry.read_bytes()[:-40])
+    assert draw_one(Job(spec, tmp_path / "c", store=store)).sheets == first.sheets, (
+        "a broken entry counts as missing"
+    )
+    assert digests(tmp_path / "a") == digests(tmp_path / "c")
+
+
+def test_the_key_is_of_the_content_and_the_program(monkeypatch: pytest.MonkeyPatch) -> None:
+    one = cache.key_of([("a", b"x")])
+    assert one == cache.key_of([("a", b"x")])
+    assert (
+        len({one, cache.key_of([("a", b"y")]), cache.key_of([("b", b"x")]), cache.key_of([("ax", b"")])}) == 4
+    )
+    monkeypatch.setattr(cache, "_program", lambda: "another program")
+    assert cache.key_of([("a", b"x")]) != one
+
+
+@pytest.mark.skipif(os.name != "posix" or os.geteuid() == 0, reason="root writes everywhere")
+def test_a_store_or_folder_that_cannot_be_written(tmp_path: Path) -> None:
+    spec, store, out = tmp_path / "hall.yaml", tmp_path / "store", tmp_path / "out"
+    spec.write_text(SPEC, "utf-8")
+    for folder in (store, out):
+        folder.mkdir()
+        folder.chmod(stat.S_IRUSR | stat.S_IXUSR)
+    try:
+        assert draw_one(Job(spec, tmp_path / "else", store=store)).sheets, "a store only saves time"
+        assert "nothing was changed" in draw_one(Job(spec, out)).trouble
+        assert draw_one(Job(spec, out, check=True)).differs
+    finally:
+        for folder in (store, out):
+            folder.chmod(0o700)

@@ -1,0 +1,123 @@
+"""What a user may name as a set: a spec, a PDF, a folder, a revision in git; and what is said when it is none."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from sheets.commands.comparison import compared, version_notes
+from sheets.commands.drawing import Job, draw_one
+from sheets.commands.given import GivenError, given
+from tests.commands.shelf import SPEC
+
+TITLEBLOCK = Path(__file__).resolve().parents[2] / "titleblocks" / "shop-small.yaml"
+
+
+@pytest.fixture(scope="module")
+def drawn(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with a spec of an odd name, drawn with a title block of its own."""
+    home = tmp_path_factory.mktemp("odd") / "a house, 2nd (old)"
+    (home / "specs").mkdir(parents=True)
+    shutil.copy(TITLEBLOCK, home / "our block.yaml")
+    text = SPEC.replace("titleblock: shop-small", 'titleblock: "../our block.yaml"')
+    assert text != SPEC
+    spec = home / "specs" / "wall é #1.yaml"
+    spec.write_text(text, "utf-8")
+    done = draw_one(Job(spec, home / "out"))
+    assert done.sheets, done.diagnostics
+    return home
+
+
+def test_a_spec_a_pdf_and_a_folder_are_the_same_set(drawn: Path) -> None:
+    spec = drawn / "specs" / "wall é #1.yaml"
+    folder = drawn / "out" / "wall é #1"
+    for named in (folder, folder / "wall é #1.pdf"):
+        one = given(str(named))
+        assert one.stem == spec.stem
+        assert not compared(given(str(spec)), one).changes
+        assert version_notes(one) == ()
+
+
+def test_the_spec_out_of_a_pdf_draws_the_same_bytes_anywhere(drawn: Path, tmp_path: Path) -> None:
+    issued = tmp_path / "received.pdf"
+    folder = drawn / "out" / "wall é #1"
+    shutil.copy(folder / "wall é #1.pdf", issued)
+    done = draw_one(Job(issued, tmp_path / "out"))
+    assert done.sheets, done.diagnostics
+    for name in done.files:
+        assert (done.folder / name).read_bytes() == (folder / name).read_bytes(), name
+
+
+def test_a_set_of_another_version_says_so(
+    drawn: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from sheets.revisions import attached
+
+    monkeypatch.setattr(attached, "__version__", "0.0.1")
+    old = tmp_path / "out"
+    done = draw_one(Job(drawn / "specs" / "wall é #1.yaml", old))
+    monkeypatch.undo()
+    (note,) = version_notes(given(str(done.folder)))
+    assert "0.0.1" in note
+    again = draw_one(Job(done.folder / "wall é #1.pdf", tmp_path / "again"))
+    assert [d.code for d in again.diagnostics if d.severity == "note" and "0.0.1" in d.message] == [
+        "other-version"
+    ]
+
+
+def git(*words: str, at: Path) -> None:
+    subprocess.run(
+        ["git", "-c", "user.name=RV", "-c", "user.email=rv@example.invalid", *words],
+        cwd=at,
+        check=True,
+        capture_output=True,
+    )
+
+
+def test_a_revision_in_git_is_read_with_its_title_block(
+    drawn: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    home = tmp_path / "repository"
+    shutil.copytree(drawn, home)
+    git("init", "-q", at=home)
+    git("add", ".", at=home)
+    git("commit", "-q", "-m", "first", at=home)
+    spec = home / "specs" / "wall é #1.yaml"
+    spec.write_text(spec.read_text("utf-8").replace("count: 1", "count: 2"), "utf-8")
+    (home / "our block.yaml").unlink()
+    monkeypatch.chdir(home / "specs")
+    for named in (
+        "HEAD:specs/wall é #1.yaml",
+        "HEAD:./wall é #1.yaml",
+        "HEAD:wall é #1.yaml",
+        "HEAD:out/wall é #1/wall é #1.pdf",
+    ):
+        old = given(named)
+        found = compared(old, given(str(spec)))
+        assert {c.part.role for c in found.changes.of_kind("added")} == {"shelf"}, named
+        assert not given(named).diagnostics or all(d.severity != "error" for d in given(named).diagnostics)
+    for named in ("HEAD~5:specs/wall é #1.yaml", "HEAD:specs/none.yaml", "--help:x", ":x", "HEAD:"):
+        with pytest.raises(GivenError):
+            given(named)
+
+
+def test_outside_a_repository_git_is_told_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("GIT_CEILING_DIRECTORIES", str(tmp_path.parent))
+    with pytest.raises(GivenError, match="HEAD:wall.yaml"):
+        given("HEAD:wall.yaml")
+
+
+def test_what_is_no_set_is_told(tmp_path: Path) -> None:
+    from sheets.writers.pdf import pdf
+    from tests.writers.hand_made_set import sample
+
+    (tmp_path / "folder").mkdir()
+    (tmp_path / "broken.pdf").write_bytes(b"%PDF-1.7\nnothing more")
+    (tmp_path / "bare.pdf").write_bytes(pdf(sample()))
+    for name in ("none.yaml", "folder", "broken.pdf", "bare.pdf"):
+        with pytest.raises(GivenError):
+            given(str(tmp_path / name))
