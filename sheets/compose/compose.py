@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sheets.annotate.intent import Annotated
@@ -62,7 +62,7 @@ def compose(
     """
     size, problems = sheet_size(wall.paper.size, wall.paper.orientation)
     block, more = titleblock.load(wall.paper.titleblock, folder)
-    problems = (*problems, *more)
+    problems = (*_said_of("size", problems), *_said_of("titleblock", more))
     if size is None or block is None:
         return _empty(wall), problems
     layout = block.layout_for(size.frame[2] - size.frame[0], size.frame[3] - size.frame[1])
@@ -79,6 +79,10 @@ def compose(
     sheets, blocks = _sheets(pages, wall, size, layout, drawing, revision_of)
     problems = (*problems, *found, *blocks)
     return (_empty(wall) if has_errors(problems) else _set(wall, sheets)), problems
+
+
+def _said_of(word: str, found: Sequence[Diagnostic]) -> tuple[Diagnostic, ...]:
+    return tuple(replace(d, path=("sheet", word)) for d in found)
 
 
 def _pages(
