@@ -31,6 +31,9 @@ def compare_command(
         Path | None,
         typer.Option("--pdf", metavar="FILE", help="Write before and after laid over each other."),
     ] = None,
+    pictures: Annotated[
+        Path | None, typer.Option("--pictures", metavar="DIR", help="A PNG of each sheet that changed.")
+    ] = None,
 ) -> None:
     """Say what changed from OLD to NEW, in the trade's words, by assembly."""
     from sheets.commands import comparison
@@ -50,16 +53,22 @@ def compare_command(
     found = comparison.compared(before, after)
     report = comparison.text if form == "text" else comparison.as_json
     typer.echo(report(found, before, after), nl=False)
-    if pdf is not None:
-        data, said = comparison.overlay_pdf(found, before, after)
-        _say(said)
-        if not data:
-            raise typer.Exit(_WRONG)
+    if pdf is None and pictures is None:
+        return
+    laid, said = comparison.laid_over(
+        found, before, after, pdf=pdf is not None, pictures=pictures is not None
+    )
+    _say(said)
+    if not laid:
+        raise typer.Exit(_WRONG)
+    for name, data in laid:
+        target = pdf if pdf is not None and name == comparison.PDF_NAME else (pictures or Path()) / name
         try:
-            pdf.write_bytes(data)
+            target.parent.mkdir(parents=True, exist_ok=True)
+            target.write_bytes(data)
         except OSError as error:
-            raise _wrong(f"{pdf}: cannot be written: {error.strerror or error}") from None
-        typer.echo(f"{pdf}: written", err=True)
+            raise _wrong(f"{target}: cannot be written: {error.strerror or error}") from None
+        typer.echo(f"{target}: written", err=True)
 
 
 def revise_command(

@@ -18,6 +18,9 @@ from sheets.revisions.compare import compare
 from sheets.revisions.wording import to_json, to_text
 
 
+PDF_NAME = "changes.pdf"
+
+
 @dataclass(frozen=True, slots=True)
 class Compared:
     """Two walls with the marks of one history, and what changed between them."""
@@ -86,15 +89,30 @@ def bare_sets(
     return before, shown, after, (*complaints, *more)
 
 
-def overlay_pdf(found: Compared, old: Given, new: Given) -> tuple[bytes, tuple[Diagnostic, ...]]:
-    """Return the PDF of before and after laid over each other; empty with an error among what was found."""
-    from sheets.revisions.overlay import overlaid
-    from sheets.writers.pdf import pdf
+def laid_over(
+    found: Compared, old: Given, new: Given, *, pdf: bool, pictures: bool
+) -> tuple[tuple[tuple[str, bytes], ...], tuple[Diagnostic, ...]]:
+    """Return files by name: the PDF of before and after laid over each other, a PNG of each sheet that changed.
 
+    Those sheets carry clouds round what changed. With an error among what was found there are no files.
+    """
     before, _, after, complaints = bare_sets(found, old, new, Stopwatch())
     if has_errors(complaints):
-        return b"", complaints
-    return pdf(overlaid(before, after, text(found, old, new))), complaints
+        return (), complaints
+    files: list[tuple[str, bytes]] = []
+    if pdf:
+        from sheets.revisions.overlay import overlaid
+        from sheets.writers.pdf import pdf as as_pdf
+
+        files.append((PDF_NAME, as_pdf(overlaid(before, after, text(found, old, new)))))
+    if pictures:
+        from sheets.revisions.decorate import with_changes_marked
+        from sheets.writers.raster import png
+
+        files += [
+            (f"{new.stem}-{sheet.number}.png", png(sheet)) for sheet in with_changes_marked(before, after)
+        ]
+    return tuple(files), complaints
 
 
 def version_notes(*sets: Given) -> tuple[str, ...]:

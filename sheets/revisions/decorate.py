@@ -19,6 +19,7 @@ from sheets.revisions.triangles import ROW_SIDE, Ink, best_spot, place_beside, t
 
 NEAR = 24.0
 """Clouds of one view nearer than this share a triangle, mm."""
+_DRAFT = "\u2022"  # in a triangle of a change that has no number yet
 _BAR = 1.4  # mm from a table to the bar beside a changed row
 _ROW_TRIANGLE = 4.3  # mm from a table to the middle of a row's triangle
 
@@ -47,6 +48,13 @@ def revised_sheets(
         first = found[0]
         found[0] = replace(first, revision=number, clouds=first.clouds if first.revision == number else ())
     return tuple(found)
+
+
+def with_changes_marked(before: DrawingSet, after: DrawingSet) -> tuple[Sheet, ...]:
+    """Return the sheets of a later set that changed, with clouds and an unnumbered triangle at each change."""
+    record = Record("", "", "", "", sheets=revised_sheets(before, after, None, _DRAFT))
+    changed = {sheet.number for sheet in difference(before, after) if not sheet.same}
+    return tuple(sheet for sheet in decorated(after, record).sheets if sheet.number in changed)
 
 
 def revision_of(record: Record) -> dict[str, str]:
