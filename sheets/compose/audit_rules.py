@@ -293,7 +293,7 @@ def nearly_empty(inks: Sequence[SheetInk]) -> Iterator[Fault]:
         rows, columns = np.nonzero(grids[k].any(axis=1))[0], np.nonzero(grids[k].any(axis=0))[0]
         tall, wide = int(rows[-1] - rows[0]) + 2, int(columns[-1] - columns[0]) + 2
         for j in (k - 1, k + 1):
-            same_kind = 0 <= j < len(inks) and inks[j].sheet.number[:3] == ink.sheet.number[:3]
+            same_kind = 0 <= j < len(inks) and _kind(inks[j]) == _kind(ink)
             if same_kind and _has_room(grids[j], tall, wide):
                 yield Fault(
                     "sheet nearly empty",
@@ -302,6 +302,11 @@ def nearly_empty(inks: Sequence[SheetInk]) -> Iterator[Fault]:
                     f"{grids[k].mean():.0%} full, and {inks[j].sheet.number} has room for it",
                 )
                 break
+
+
+def _kind(ink: SheetInk) -> tuple[str, str]:
+    # Schedules and cutting diagrams share a number's digit and are still not one thing.
+    return ink.sheet.number[:3], ink.sheet.title.removesuffix("S")
 
 
 def _has_room(grid: NDArray[np.bool_], tall: int, wide: int) -> bool:

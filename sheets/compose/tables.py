@@ -4,14 +4,15 @@ mm."""
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from sheets.compose.fit import fitted
 from sheets.compose.ink import LEAST_TEXT, line, moved, width, words, wrapped
+from sheets.compose.packing import Shelf
 from sheets.compose.page import Page, sheet_number, size_of
 from sheets.drawing.items import Item, Run, Text, Weight
-from sheets.geometry.path import Box
+from sheets.geometry.path import Box, Point
 from sheets.schedules.table import Cell, TableData
 
 _PAD = 1.5  # from a rule to the lettering
@@ -19,7 +20,6 @@ _TITLE = 3.5
 _TITLE_TALL = 7.5
 _WIDEST_CELL = 62.0  # words wider than this are broken first
 _NARROWEST = 9.0
-_BETWEEN = 8.0
 _UNIT = re.compile(r"(?<=[0-9])\s?(?:MM|CM|M|KG|LB|IN|FT|N|M2|SQ FT)(?=[^A-Z]|$)")
 _FEWEST_ROWS = 4  # a piece of a table with fewer rows than this is not left behind
 
@@ -98,56 +98,66 @@ def table_pages(
     tables: Sequence[TableData], space: Box, *, inch: bool, kind: int = 6, title: str = "SCHEDULES",
     first_top: float | None = None,
 ) -> tuple[Page, ...]:  # fmt: skip
-    """The sheets of tables, set in columns from the left, each column as wide as its tables.
+    """The sheets of tables, each where it first fits whole; one taller than a sheet is continued on the next.
 
     first_top: where the tables of the first sheet begin, under what stands there already; paper mm.
     """
     width_all, height = size_of(space)
+    ready = [set_table(t, width_all, inch=inch, tall=height) for t in tables if t.rows]
+    # The tables' own order, or the tall ones first where that takes fewer sheets.
+    tall_first = sorted(ready, key=lambda t: -t.tall)
+    packed = min((_packed(order, space, first_top) for order in (ready, tall_first)), key=len)
+    names = _names(len(packed), title)
+    return tuple(
+        Page(sheet_number(kind, k + 1), names[k], (), tuple(items)) for k, items in enumerate(packed)
+    )
+
+
+def _packed(ready: Sequence[SetTable], space: Box, first_top: float | None) -> list[list[Item]]:
+    shelves: list[Shelf] = []
     pages: list[list[Item]] = []
-    x, y, column = space[0], space[3], 0.0
 
-    def new_column(wide: float) -> None:
-        nonlocal x, y, column
-        if pages and column and x + column + _BETWEEN + wide <= space[2] + 0.01:
-            x += column + _BETWEEN
-        else:
-            pages.append([])
-            x = space[0]
-        y, column = top(), 0.0
+    def new_sheet() -> None:
+        top = first_top if first_top is not None and not pages else space[3]
+        shelves.append(Shelf(space, top))
+        pages.append([])
 
-    def top() -> float:
-        return first_top if first_top is not None and len(pages) == 1 else space[3]
-
-    for table in tables:
-        if not table.rows:
-            continue
-        ready = set_table(table, width_all, inch=inch, tall=height)
+    for table in ready:
         at, part = 0, 0
-        while at < len(ready.rows):
-            count = (
-                _rows_that_fit(ready, at, y - space[1])
-                if pages and _may_share(column, ready.wide, x, space)
-                else 0
-            )
-            if not count or (count < _FEWEST_ROWS and count < len(ready.rows) - at):
-                new_column(ready.wide)
-                count = max(1, _rows_that_fit(ready, at, y - space[1]))
-            last = at + count == len(ready.rows)
-            items, tall = _draw(ready, at, at + count, continued=part > 0, last=last)
-            pages[-1] += [moved(item, x, y) for item in items]
-            y -= tall + _BETWEEN
-            column = max(column, ready.wide)
-            at, part = at + count, part + 1
-    names = _names(len(pages), title)
-    return tuple(Page(sheet_number(kind, k + 1), names[k], (), tuple(items)) for k, items in enumerate(pages))
+        while at < len(table.rows):
+            items, tall = _draw(table, at, len(table.rows), continued=part > 0, last=True)
+            whole = next(((k, s) for k, f in enumerate(shelves) if (s := f.spot(table.wide, tall))), None)
+            if whole is None and tall <= space[3] - space[1]:
+                new_sheet()
+                first = shelves[-1].spot(table.wide, tall)
+                whole = (len(pages) - 1, first) if first else None
+            if whole is not None:
+                end = len(table.rows)
+                k, corner = whole
+            else:
+                k, corner, end = _rows_placed(table, at, shelves, new_sheet)
+                items, tall = _draw(table, at, end, continued=part > 0, last=end == len(table.rows))
+            shelves[k].take(corner, table.wide, tall)
+            pages[k] += [moved(item, *corner) for item in items]
+            at, part = end, part + 1
+    return pages
+
+
+def _rows_placed(
+    table: SetTable, at: int, shelves: list[Shelf], new_sheet: Callable[[], None]
+) -> tuple[int, Point, int]:
+    # As many rows as the last sheet has room for, if that is worth it, else as many as a new one has.
+    place = shelves[-1].deepest(table.wide) if shelves else None
+    count = _rows_that_fit(table, at, place[1]) if place else 0
+    if place is None or count < _FEWEST_ROWS:
+        new_sheet()
+        place = shelves[-1].deepest(table.wide) or ((shelves[-1].space[0], shelves[-1].top), 0.0)
+        count = max(1, _rows_that_fit(table, at, place[1]))
+    return len(shelves) - 1, place[0], at + count
 
 
 def _names(count: int, title: str) -> list[str]:
     return [title] * count
-
-
-def _may_share(column: float, wide: float, x: float, space: Box) -> bool:
-    return x + max(column, wide) <= space[2] + 0.01
 
 
 def _rows_that_fit(ready: SetTable, start: int, tall: float) -> int:
