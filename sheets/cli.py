@@ -72,9 +72,12 @@ def draw_command(
     check: Annotated[
         bool, typer.Option("--check", help="Write nothing; name the sheets in DIR that differ (status 1).")
     ] = False,
-    jobs: Annotated[int, typer.Option("-j", "--jobs", metavar="N", min=1, help="Draw N specs at a time.")] = 1,
+    jobs: Annotated[
+        int, typer.Option("-j", "--jobs", metavar="N", min=1, help="Draw N specs at a time.")
+    ] = 1,
     cache: Annotated[
-        Path | None, typer.Option("--cache", metavar="DIR", help="Keep drawn sets in DIR; skip what is unchanged.")
+        Path | None,
+        typer.Option("--cache", metavar="DIR", help="Keep drawn sets in DIR; skip what is unchanged."),
     ] = None,
     strict: Annotated[
         bool, typer.Option("--strict", help="Status 1 for any defect that the audit sees on a sheet.")

@@ -1,6 +1,8 @@
-"""A store of drawn sets, keyed by what they are drawn from: the spec's meaning, its includes, the program itself.
+"""A store of drawn sets, keyed by what they are drawn from: the spec's meaning, its includes, the program
+itself.
 
-A set whose spec only got another comment is found; one drawn by a program that has changed is not. Each entry is one
+A set whose spec only got another comment is found; one drawn by a program that has changed is not. Each
+entry is one
 file, written aside and moved into place; one that cannot be read counts as missing.
 """
 

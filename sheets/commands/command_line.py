@@ -1,4 +1,5 @@
-"""The commands of revisions as the command line has them: compare, revise, issues. Each imports what it needs.
+"""The commands of revisions as the command line has them: compare, revise, issues. Each imports what it
+needs.
 
 Exit status as everywhere: 0 good, 1 findings, 2 the input is wrong.
 """
@@ -108,9 +109,10 @@ def revise_command(
     _say(made.diagnostics)
     typer.echo(f"{made.folder}: revision {made.record.number}, {made.record.reason}")
     for sheet in made.record.sheets:
-        what = "changed" if made.record.earlier and sheet.revision == number else "unchanged"
+        changed = "changed" if sheet.revision == number else "unchanged"
+        what = changed if made.record.earlier else "issued"
         typer.echo(
-            f"  {sheet.number}  {sheet.revision:>3}  {what if made.record.earlier else 'issued':<9}  {sheet.title}"
+            f"  {sheet.number}  {sheet.revision:>3}  {what:<9}  {sheet.title}"
         )
     if made.record.retired:
         typer.echo(f"marks retired: {', '.join(made.record.retired)}")

@@ -1,4 +1,5 @@
-"""Comparing two sets that a user named: what changed, as text, as JSON, as a PDF of one laid over the other."""
+"""Comparing two sets that a user named: what changed, as text, as JSON, as a PDF of one laid over the
+other."""
 
 from __future__ import annotations
 
@@ -16,7 +17,6 @@ from sheets.revisions.attached import older_version_says
 from sheets.revisions.changes import Changes
 from sheets.revisions.compare import compare
 from sheets.revisions.wording import to_json, to_text
-
 
 PDF_NAME = "changes.pdf"
 
@@ -92,7 +92,8 @@ def bare_sets(
 def laid_over(
     found: Compared, old: Given, new: Given, *, pdf: bool, pictures: bool
 ) -> tuple[tuple[tuple[str, bytes], ...], tuple[Diagnostic, ...]]:
-    """Return files by name: the PDF of before and after laid over each other, a PNG of each sheet that changed.
+    """Return files by name: the PDF of before and after laid over each other, a PNG of each sheet that
+    changed.
 
     Those sheets carry clouds round what changed. With an error among what was found there are no files.
     """

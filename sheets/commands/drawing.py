@@ -118,8 +118,8 @@ def _drawn_again(job: Job, starting: Callable[[str], None]) -> _Outcome:
     if issued.solved.wall is None:
         return found, {}, ()
     drawn = pipeline.draw_solved(
-        replace(issued.solved, diagnostics=found), stem=issued.stem, folder=issued.folder, record=issued.record,
-        pictures=job.pictures, watch=pipeline.Stopwatch(starting), store=job.store,
+        replace(issued.solved, diagnostics=found), stem=issued.stem, folder=issued.folder,
+        record=issued.record, pictures=job.pictures, watch=pipeline.Stopwatch(starting), store=job.store,
     )  # fmt: skip
     return drawn.diagnostics, dict(drawn.files), tuple((t.stage, t.seconds) for t in drawn.timings)
 

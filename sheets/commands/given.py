@@ -1,4 +1,5 @@
-"""What a user may name as an old or a new set: a spec, an issued PDF, a folder of a set, or `REV:path` in git."""
+"""What a user may name as an old or a new set: a spec, an issued PDF, a folder of a set, or `REV:path` in
+git."""
 
 from __future__ import annotations
 
@@ -28,7 +29,8 @@ class GivenError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Given:
-    """A set as named. folder: where its title block is looked for; record: of its latest issue, if it was issued.
+    """A set as named. folder: where its title block is looked for; record: of its latest issue, if it was
+    issued.
 
     version: of the program that made it, None for a spec.
     """
@@ -53,7 +55,8 @@ class Given:
 
 
 def given(named: str) -> Given:
-    """Return the set that a user named. Raises GivenError; what is wrong in a spec is among the diagnostics."""
+    """Return the set that a user named. Raises GivenError; what is wrong in a spec is among the
+    diagnostics."""
     path = Path(named)
     if path.is_dir():
         return _from_folder(named, path)
@@ -105,7 +108,8 @@ def _from_pdf(named: str, data: bytes) -> Given:
 def _from_git(named: str, rev: str, inside: str) -> Given:
     if rev.startswith("-"):
         raise GivenError(f"{rev} is not a revision in git")
-    # As git reads it: from the top of the repository, or from here when it begins with a dot; else as seen from here.
+    # As git reads it: from the top of the repository, or from here when it begins with a dot; else as seen
+    # from here.
     tries = (inside,) if inside.startswith(("./", "../")) else (f"./{inside}", inside)
     data, where, complaint = None, inside, ""
     for where in tries:
@@ -162,7 +166,8 @@ def _record(data: bytes | None, named: str) -> Record | None:
 
 
 def _unpacked(titleblock: str, files: Mapping[str, bytes]) -> Path:
-    # A title block of the user's own is put where its path says, seen from a folder deep enough for each `..`.
+    # A title block of the user's own is put where its path says, seen from a folder deep enough for each
+    # `..`.
     name = posixpath.basename(titleblock.replace("\\", "/"))
     if not titleblock.endswith((".yaml", ".yml")) or name not in files or os.path.isabs(titleblock):
         return Path.cwd()

@@ -63,7 +63,8 @@ def revise(
 ) -> Revised | tuple[Diagnostic, ...]:
     """Issue the next revision of a spec. old: the issue it follows; None for the first.
 
-    Returns the issue, or the diagnostics of a spec that has errors. Raises ReviseError. The spec's text is changed
+    Returns the issue, or the diagnostics of a spec that has errors. Raises ReviseError. The spec's text is
+    changed
     by its new row alone, and put back as it was if the issue cannot be written.
     """
     folder = issue_folder(spec, wanted.number)

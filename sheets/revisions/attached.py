@@ -11,7 +11,8 @@ PROGRAM = "shopset"
 
 
 def made_by(spec: str, titleblock: str) -> bytes:
-    """Return the note that goes into a set: the program and its version, the spec's file name, the title block."""
+    """Return the note that goes into a set: the program and its version, the spec's file name, the title
+    block."""
     content = {"program": PROGRAM, "version": __version__, "spec": spec, "titleblock": titleblock}
     return (json.dumps(content, indent=1, ensure_ascii=False) + "\n").encode("utf-8")
 

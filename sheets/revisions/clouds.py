@@ -1,4 +1,5 @@
-"""Clouds round what changed: they hug it, run together when close, and keep off lettering that has not changed.
+"""Clouds round what changed: they hug it, run together when close, and keep off lettering that has not
+changed.
 
 Paper mm. A cloud is a closed stroke of arcs that bulge outward, with the pen `revision`.
 """
@@ -27,7 +28,8 @@ _TIGHT = 0.35  # what changed is never left less enclosed than this, mm
 
 
 def clouds(changed: Iterable[Box], texts: Sequence[Box], within: Box) -> tuple[Stroke, ...]:
-    """Return the clouds round boxes. texts: lettering to leave outside. within: the clouds' scallops stay inside it.
+    """Return the clouds round boxes. texts: lettering to leave outside. within: the clouds' scallops stay
+    inside it.
 
     Where lettering stands so close to a change that both cannot be had, the change is enclosed.
     """
@@ -74,7 +76,8 @@ def _fewer(boxes: Sequence[Box]) -> list[Box]:
 
 
 def _merged(boxes: list[Box], texts: Sequence[Box]) -> list[Box]:
-    # Two boxes become one where that encloses little more, and no lettering that would be said to have changed.
+    # Two boxes become one where that encloses little more, and no lettering that would be said to have
+    # changed.
     # Largest first, so that small changes are gathered in; each round ends in fewer boxes, so it ends.
     boxes = sorted(boxes, key=lambda b: (-_area(b), b))
     going = True

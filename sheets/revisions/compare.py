@@ -101,7 +101,8 @@ def _sizes_of(part: Part) -> tuple[object, ...]:
 
 
 def _moved(before: Extent, after: Extent, axis: Axis) -> bool:
-    # A part that grows from one end, or from its middle, has not moved; one whose faces both went one way has.
+    # A part that grows from one end, or from its middle, has not moved; one whose faces both went one way
+    # has.
     low, high = (b - a for a, b in zip(before.span(axis), after.span(axis), strict=True))
     return (low > 0 and high > 0) or (low < 0 and high < 0)
 

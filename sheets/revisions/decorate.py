@@ -1,6 +1,8 @@
-"""Revision marks on a set: what a new issue marks on each sheet, and a set drawn with the marks of its record.
+"""Revision marks on a set: what a new issue marks on each sheet, and a set drawn with the marks of its
+record.
 
-A sheet that did not change keeps its marks, number and bytes. On one that did, earlier triangles stay and earlier
+A sheet that did not change keeps its marks, number and bytes. On one that did, earlier triangles stay and
+earlier
 clouds go. What is drawn comes from the record alone, so that a set drawn again from its record is the same.
 """
 
@@ -32,7 +34,8 @@ def first_sheets(bare: DrawingSet, number: str) -> tuple[SheetRecord, ...]:
 def revised_sheets(
     before: DrawingSet, after: DrawingSet, earlier: Record | None, number: str
 ) -> tuple[SheetRecord, ...]:
-    """Return the sheets of a later issue. before and after: without revision marks; earlier: what was recorded."""
+    """Return the sheets of a later issue. before and after: without revision marks; earlier: what was
+    recorded."""
     found: list[SheetRecord] = []
     for sheet, changed in zip(after.sheets, difference(before, after), strict=True):
         was = earlier.sheet(sheet.number) if earlier is not None else None
@@ -51,7 +54,8 @@ def revised_sheets(
 
 
 def with_changes_marked(before: DrawingSet, after: DrawingSet) -> tuple[Sheet, ...]:
-    """Return the sheets of a later set that changed, with clouds and an unnumbered triangle at each change."""
+    """Return the sheets of a later set that changed, with clouds and an unnumbered triangle at each
+    change."""
     record = Record("", "", "", "", sheets=revised_sheets(before, after, None, _DRAFT))
     changed = {sheet.number for sheet in difference(before, after) if not sheet.same}
     return tuple(sheet for sheet in decorated(after, record).sheets if sheet.number in changed)
@@ -136,7 +140,8 @@ def _marked_sheet(
 
 
 def _neighbourhoods(marks: Sequence[CloudMark]) -> list[tuple[str, Box]]:
-    # Clouds near each other share a triangle, beside the largest: one for each dimension of a string says no more.
+    # Clouds near each other share a triangle, beside the largest: one for each dimension of a string says
+    # no more.
     groups: list[tuple[str, list[Box]]] = []
     for mark in marks:
         box = _bounds(mark.path)

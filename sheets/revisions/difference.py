@@ -1,6 +1,7 @@
 """Two drawing sets in, out what a careful eye would find changed on each view and in each schedule.
 
-A view is compared with the earlier drawing of the same view, wherever each stands. Boxes are paper mm on the later set.
+A view is compared with the earlier drawing of the same view, wherever each stands. Boxes are paper mm on
+the later set.
 """
 
 from __future__ import annotations
@@ -17,7 +18,6 @@ from sheets.drawing.lettering import box as text_box
 from sheets.drawing.walk import extent, leaves, viewports
 from sheets.geometry.path import Arc, Box, shifted
 from sheets.revisions.linework import Piece, less, pieces
-import itertools
 
 _OF_THE_SET = ("view title", "scale bar", "title block")
 _RECORD_HEAD = "REV. | DATE"
@@ -71,7 +71,8 @@ def difference(before: DrawingSet, after: DrawingSet) -> tuple[SheetDifference, 
 
 
 def bare_hash(sheet: Sheet) -> str:
-    """Return the SHA-256 of what a sheet draws, less its revision and what its title block and index say of it."""
+    """Return the SHA-256 of what a sheet draws, less its revision and what its title block and index say of
+    it."""
     items = tuple(
         replace(item, texts=(), fields={})
         if isinstance(item, Symbol) and item.kind == "title block"
@@ -107,7 +108,8 @@ def view_difference(before: Viewport | None, after: Viewport) -> ViewDifference:
 def changed_lines(before: Viewport, after: Viewport) -> tuple[tuple[Piece, ...], tuple[Piece, ...]]:
     """Return the lines removed and added, both in the coordinates of the later view.
 
-    A detail follows what it is about: one that only stands elsewhere on the wall has not changed. It is compared
+    A detail follows what it is about: one that only stands elsewhere on the wall has not changed. It is
+    compared
     corner to corner of its window as well as place to place, and the better agreement is taken.
     """
     was, now = pieces(before), pieces(after)
@@ -232,8 +234,11 @@ def _dimension_boxes(d: Dimension) -> list[Box]:
 
 def _around(boxes: Sequence[Box]) -> Box:
     return (
-        min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes),
-    )  # fmt: skip
+        min(b[0] for b in boxes),
+        min(b[1] for b in boxes),
+        max(b[2] for b in boxes),
+        max(b[3] for b in boxes),
+    )
 
 
 def _changed_words(before: Viewport, after: Viewport) -> tuple[list[Box], list[Box]]:

@@ -1,4 +1,5 @@
-"""The issue record: one folder an issue, `issues/<spec>/<number>/` beside the spec. Never written over, verifiable.
+"""The issue record: one folder an issue, `issues/<spec>/<number>/` beside the spec. Never written over,
+verifiable.
 
 An issue is written aside and moved into place with one rename: it is there whole, or it is not there.
 """
@@ -90,7 +91,8 @@ def issues_of(spec: Path) -> tuple[Issue, ...]:
 
 
 def record_for(spec: Path, number: str) -> tuple[Record | None, tuple[Diagnostic, ...]]:
-    """Return the record of an issue of a spec; None if it was not issued. A record that cannot be read is an error."""
+    """Return the record of an issue of a spec; None if it was not issued. A record that cannot be read is
+    an error."""
     folder = issue_folder(spec, number)
     if not folder.is_dir():
         return None, ()
@@ -106,7 +108,8 @@ def record_for(spec: Path, number: str) -> tuple[Record | None, tuple[Diagnostic
 def publish(folder: Path, files: Mapping[str, bytes]) -> None:
     """Write an issue's folder: aside, flushed, then moved into place by one rename. files: by plain name.
 
-    Raises IssueError if the folder is there already, or if the outside world refuses; then nothing was changed.
+    Raises IssueError if the folder is there already, or if the outside world refuses; then nothing was
+    changed.
     """
     if os.path.lexists(folder):
         raise IssueError(f"{folder}: is there already; an issue is never written over")

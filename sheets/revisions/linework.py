@@ -1,6 +1,8 @@
-"""Which pieces of the lines of a view are not in another drawing of it, however either was split into strokes.
+"""Which pieces of the lines of a view are not in another drawing of it, however either was split into
+strokes.
 
-A line is compared by the straight line or circle it lies on and the stretch it covers, pen by pen. Full size, mm,
+A line is compared by the straight line or circle it lies on and the stretch it covers, pen by pen. Full
+size, mm,
 in the view's own coordinates, so that a view that moved on its sheet or got another scale is the same.
 """
 

@@ -1,6 +1,7 @@
 """Before and after laid over each other, view by view: removed dashed, added heavy, the same light.
 
-The three differ by weight and dash, so that they are told apart in grey print. A view keeps the scale it has on the
+The three differ by weight and dash, so that they are told apart in grey print. A view keeps the scale it
+has on the
 later set; the earlier drawing of it is brought to that scale.
 """
 

@@ -1,6 +1,7 @@
 """The record of one issue: what was issued, which revision each sheet carries, its marks; as JSON and back.
 
-It is what a later issue needs of an earlier one: part marks in use and retired, and the revision marks on each sheet.
+It is what a later issue needs of an earlier one: part marks in use and retired, and the revision marks on
+each sheet.
 Positions are paper mm; those in a view are from the view's own origin, so that they follow it over the sheet.
 """
 
@@ -49,7 +50,8 @@ class RowMark:
 
 @dataclass(frozen=True, slots=True)
 class SheetRecord:
-    """One sheet: the revision it carries, the hash of what it draws without revision marks, and those marks."""
+    """One sheet: the revision it carries, the hash of what it draws without revision marks, and those
+    marks."""
 
     number: str
     title: str
@@ -83,7 +85,8 @@ class Record:
 
     @property
     def kept(self) -> dict[str, str]:
-        """Marks for `model.marks.marked`: those in use by part key, the retired ones under keys of no part."""
+        """Marks for `model.marks.marked`: those in use by part key, the retired ones under keys of no
+        part."""
         return {**self.marks, **{f"{mark}/retired": mark for mark in self.retired}}
 
 

@@ -1,4 +1,5 @@
-"""Writing a revision row into the text of a spec as a careful editor would: comments and layout stay as they are.
+"""Writing a revision row into the text of a spec as a careful editor would: comments and layout stay as
+they are.
 
 The text is changed at one place only; read back, it says what it said before, and one row more.
 """
@@ -32,7 +33,8 @@ class _Edit:
 def with_row(text: str, row: Revision) -> str:
     """Return the text of a spec with the row added after the last of `revisions`.
 
-    Raises RowError if a row of that number is there, or if the text is laid out in a way that this cannot follow.
+    Raises RowError if a row of that number is there, or if the text is laid out in a way that this cannot
+    follow.
     """
     newline = "\r\n" if "\r\n" in text else "\n"
     root = _composed(text)

@@ -1,4 +1,5 @@
-"""Plain pages of headings, lines and small tables, for what goes with a set: the transmittal, the list of changes.
+"""Plain pages of headings, lines and small tables, for what goes with a set: the transmittal, the list of
+changes.
 
 Paper mm; letter paper in inch sets, A4 in metric ones.
 """
@@ -61,7 +62,8 @@ def report_blocks(lines: Sequence[str]) -> tuple[Block, ...]:
 def text_pages(
     title: str, blocks: Sequence[Block], units: Literal["inch", "mm"], number: str, foot: str = ""
 ) -> tuple[Sheet, ...]:
-    """Return the pages. number: of the first; further ones are numbered on. foot: said at the foot of each."""
+    """Return the pages. number: of the first; further ones are numbered on. foot: said at the foot of
+    each."""
     wide, high = _PAPER[units]
     frame = (_LEFT, _EDGE, wide - _EDGE, high - _EDGE)
     page = _Filler(frame)

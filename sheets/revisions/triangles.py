@@ -1,4 +1,5 @@
-"""The triangle with a revision's number: its drawing, and where there is room for it beside a cloud. Paper mm."""
+"""The triangle with a revision's number: its drawing, and where there is room for it beside a cloud. Paper
+mm."""
 
 from __future__ import annotations
 
@@ -20,7 +21,8 @@ _TALL = sqrt(3) / 2
 
 
 def triangle(middle: Point, number: str, side: float = SIDE) -> Symbol:
-    """Return the triangle, standing on its base, round a middle halfway up. White, so that what it lies on is clear."""
+    """Return the triangle, standing on its base, round a middle halfway up. White, so that what it lies on
+    is clear."""
     x, y = middle
     tall = side * _TALL
     a, b, c = (x - side / 2, y - tall / 2), (x + side / 2, y - tall / 2), (x, y + tall / 2)
@@ -41,7 +43,8 @@ def triangle_box(middle: Point, side: float = SIDE) -> Box:
 
 
 def place_beside(box: Box, ink: Ink, within: Box) -> Point:
-    """Return the middle of a triangle beside a box (a cloud's): clear of lettering, on as few lines as can be."""
+    """Return the middle of a triangle beside a box (a cloud's): clear of lettering, on as few lines as can
+    be."""
     half, up = SIDE / 2 + 0.6, SIDE * _TALL / 2 + 0.6
     x0, y0, x1, y1 = box
     spots = [

@@ -1,4 +1,5 @@
-"""The status of a set that is not for the shop: large and light on each sheet, under everything, clear of lettering
+"""The status of a set that is not for the shop: large and light on each sheet, under everything, clear of
+lettering
 and, where there is room, beside the views. Paper mm.
 """
 
@@ -36,17 +37,11 @@ def watermarked(drawing: DrawingSet, status: str) -> DrawingSet:
 
 def _marked(sheet: Sheet, words: str) -> Sheet:
     texts = [text_box(leaf) for _, leaf in leaves(sheet.items) if isinstance(leaf, Text)]
-    busy = _Busy(sheet.frame, texts)
-    for height in _HEIGHTS:
-        wide = width(words, height, "bold")
-        corner = busy.room(wide, height)
-        if corner is not None:
-            break
-    else:
-        corner = (
-            sheet.frame[0] + 1.0,
-            sheet.frame[1] + 1.0,
-        )  # nowhere clear: in the corner, under what is there
+    drawn = [view.drawn for view in viewports(sheet)]
+    spot = _place(sheet.frame, words, [*texts, *drawn]) or _place(sheet.frame, words, texts)
+    if spot is None:  # nowhere clear: in the corner, under what is there
+        spot = (_HEIGHTS[-1], (sheet.frame[0] + 1.0, sheet.frame[1] + 1.0))
+    height, corner = spot
     text = Text((Run(words),), corner, height, weight="bold", grey=GREY, key="watermark")
     return replace(sheet, items=(text, *sheet.items))
 
@@ -82,7 +77,8 @@ class _Busy:
             self._sums.append([a + b for a, b in zip((0, *accumulate(row)), below, strict=True)])
 
     def room(self, wide: float, tall: float) -> tuple[float, float] | None:
-        """Return the corner of a box clear of lettering, the one nearest the middle of the sheet; None if none is."""
+        """Return the corner of a box clear of lettering, the one nearest the middle of the sheet; None if
+        none is."""
         w, h = int(wide // _CELL) + 2, int(tall * 1.3 // _CELL) + 2
         spots = [
             (abs(2 * i + w - self._nx) + abs(2 * j + h - self._ny), j, i)

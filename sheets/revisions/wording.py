@@ -1,4 +1,5 @@
-"""Changes in the trade's words: grouped by assembly, alike parts counted together. As text, as JSON, as one line."""
+"""Changes in the trade's words: grouped by assembly, alike parts counted together. As text, as JSON, as one
+line."""
 
 from __future__ import annotations
 
@@ -147,7 +148,8 @@ def take_off_text(line: TakeOffLine) -> str:
 
 
 def summary(changes: Changes, before: Wall, after: Wall) -> str:
-    """Return the changes as one line, for a revision row: by assembly its sizes, else what was done to its parts.
+    """Return the changes as one line, for a revision row: by assembly its sizes, else what was done to its
+    parts.
 
     Only what the shop makes, and the sizes that the spec gives: what others make follows from these.
     """
@@ -261,7 +263,8 @@ def _how(kind: PartKind, change: PartChange, notation: Notation) -> str:
     if kind == "material":
         return f"{material_text(before.material)} to {material_text(after.material)}"
     if kind == "joints":
-        return f"{joints_text(before.joints, notation) or 'none'} to {joints_text(after.joints, notation) or 'none'}"
+        was, now = (joints_text(side.joints, notation) or "none" for side in (before, after))
+        return f"{was} to {now}"
     if kind == "shape" and before.curve != after.curve:
         rises = [value_text(side.curve.rise if side.curve else None, notation) for side in (before, after)]
         return f"rise of its curve {rises[0]} to {rises[1]}" if rises[0] != rises[1] else "its curve changed"
@@ -301,7 +304,7 @@ def _heading(key: str, components: Mapping[str, Component]) -> str:
     twins = [components[k].name for k in sorted(components) if components[k].twin == key]
     name = own.name if own else key.replace("/", ", ")
     # FLANKING CASE, LEFT and FLANKING CASE, RIGHT are said as FLANKING CASE, LEFT AND RIGHT.
-    stem, comma, hand = name.rpartition(", ")
+    stem, comma, _ = name.rpartition(", ")
     if len(twins) == 1 and comma and twins[0].startswith(f"{stem}, "):
         return f"{name} AND {twins[0][len(stem) + 2 :]}"
     return " AND ".join([name, *twins])

@@ -136,7 +136,8 @@ def test_what_is_wrong_has_status_2_and_no_traceback(home: Path, tmp_path: Path)
 
 
 def killed(folder: Path, times: int) -> int:
-    """Kill `revise` at moments spread over its run, and try again until it is issued; return how many were killed."""
+    """Kill `revise` at moments spread over its run, and try again until it is issued; return how many were
+    killed."""
     spec = folder / "hall.yaml"
     spec.write_text(SPEC, "utf-8")
     begun = time.perf_counter()

@@ -1,4 +1,5 @@
-"""What a user may name as a set: a spec, a PDF, a folder, a revision in git; and what is said when it is none."""
+"""What a user may name as a set: a spec, a PDF, a folder, a revision in git; and what is said when it is
+none."""
 
 from __future__ import annotations
 
@@ -107,7 +108,7 @@ def test_a_revision_in_git_is_read_with_its_title_block(
 def test_outside_a_repository_git_is_told_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("GIT_CEILING_DIRECTORIES", str(tmp_path.parent))
-    with pytest.raises(GivenError, match="HEAD:wall.yaml"):
+    with pytest.raises(GivenError, match=r"HEAD:wall\.yaml"):
         given("HEAD:wall.yaml")
 
 

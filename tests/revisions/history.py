@@ -1,4 +1,5 @@
-"""The history of a wall, told as edits to its spec: what an owner and an architect ask for, one after the other."""
+"""The history of a wall, told as edits to its spec: what an owner and an architect ask for, one after the
+other."""
 
 from __future__ import annotations
 
@@ -13,7 +14,8 @@ SPEC = Path(__file__).parent / "specs" / "history.yaml"
 class Step:
     """One revision. edits: (what stands in the spec, what is to stand there).
 
-    sizes: the sizes the report must name, and no others; roles: what must be done to which kind of part that the
+    sizes: the sizes the report must name, and no others; roles: what must be done to which kind of part
+    that the
     shop makes, and nothing else.
     """
 
@@ -54,7 +56,8 @@ STEPS = (
             ("overhang: 1-1/2, material: walnut}", "overhang: 1-1/2, material: cherry}"),
             (
                 "  walnut: {species: black walnut, finish: clear}",
-                "  walnut: {species: black walnut, finish: clear}\n  cherry: {species: black cherry, finish: clear}",
+                "  walnut: {species: black walnut, finish: clear}\n"
+                "  cherry: {species: black cherry, finish: clear}",
             ),
         ),
     ),

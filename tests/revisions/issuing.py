@@ -1,4 +1,5 @@
-"""A run of the program that issues one revision, for tests that kill it: python issuing.py FOLDER NUMBER SIZE."""
+"""A run of the program that issues one revision, for tests that kill it: python issuing.py FOLDER NUMBER
+SIZE."""
 
 from __future__ import annotations
 

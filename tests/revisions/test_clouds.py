@@ -1,4 +1,5 @@
-"""Clouds, measured: every change inside, no unchanged lettering inside or under the line, near ones together."""
+"""Clouds, measured: every change inside, no unchanged lettering inside or under the line, near ones
+together."""
 
 from __future__ import annotations
 

@@ -1,6 +1,8 @@
-"""Twelve revisions of one wall, issued one after the other: reports, clouds, marks and sheets, measured at each.
+"""Twelve revisions of one wall, issued one after the other: reports, clouds, marks and sheets, measured at
+each.
 
-What changed on a sheet is found here a second way, by sampling its lines and measuring distances with shapely.
+What changed on a sheet is found here a second way, by sampling its lines and measuring distances with
+shapely.
 """
 
 from __future__ import annotations

@@ -73,7 +73,8 @@ def whole(folder: Path, number: str) -> bool:
 
 
 def killed_at_random(tmp_path: Path, times: int) -> tuple[int, int]:
-    """Kill an issuing run at moments spread over its length; return how many ended with and without the issue."""
+    """Kill an issuing run at moments spread over its length; return how many ended with and without the
+    issue."""
     publish(tmp_path / "1", files("1", SIZE))
     environment = {**os.environ, "PYTHONPATH": str(ROOT)}
     begun = time.perf_counter()

@@ -22,9 +22,12 @@ LAYOUTS = {
     "no last line end": "a: 1\nb: 2",
     "empty list": "a: 1\nrevisions: []   # filled at issue\nb: 2\n",
     "empty list last": "a: 1\nrevisions: []",
-    "block of flow rows": 'revisions:\n  - {number: "1", date: 2026-01-01, reason: first}  # issued\n\n# tail\nb: 2\n',
-    "block rows": "revisions:\n- number: '1'\n  date: 2026-01-01\n  reason: first   # so it was\n# about b\nb: 2\n",
-    "folded reason": "revisions:\n  - number: '1'\n    date: 2026-01-01\n    reason: >-\n      first\n      of all\n\nb: 2\n",
+    "block of flow rows": 'revisions:\n  - {number: "1", date: 2026-01-01, reason: first}  # issued\n\n'
+    "# tail\nb: 2\n",
+    "block rows": "revisions:\n- number: '1'\n  date: 2026-01-01\n  reason: first   # so it was\n"
+    "# about b\nb: 2\n",
+    "folded reason": "revisions:\n  - number: '1'\n    date: 2026-01-01\n    reason: >-\n"
+    "      first\n      of all\n\nb: 2\n",
     "flow list": "revisions: [{number: '1', date: 2026-01-01, reason: first}]  # all\nb: 2\n",
     "flow list on lines": "revisions: [\n  {number: '1', date: 2026-01-01, reason: first}\n]\nb: 2\n",
     "windows line ends": "a: 1\r\nrevisions: []\r\nb: 2\r\n",

@@ -1,4 +1,5 @@
-"""The mark of a set that is not for the shop: there for those, light, under everything, clear of lettering."""
+"""The mark of a set that is not for the shop: there for those, light, under everything, clear of
+lettering."""
 
 from __future__ import annotations
 
