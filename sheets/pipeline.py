@@ -14,6 +14,7 @@ from pathlib import Path
 from sheets.annotate.intent import Annotated
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.checks.finding import RuleReport
+from sheets.commands.beside import beside
 from sheets.drawing.items import DrawingSet
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
@@ -48,7 +49,8 @@ class Solved:
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """A set with its files by name. No files when something is wrong; drawing is None, too, for a set out of store."""
+    """A set with its files by name. No files when something is wrong; drawing is None, too, for a set out
+    of store."""
 
     drawing: DrawingSet | None
     files: tuple[tuple[str, bytes], ...]
@@ -118,6 +120,7 @@ class Shown:
 
 def show(wall: Wall, watch: Stopwatch, retired: Sequence[str] = ()) -> Shown:
     """Look at a wall from every side and say what is to be said. retired: marks of earlier issues, listed."""
+    listing = beside(lambda: _listed(wall))
     with watch.stage("views"):
         from sheets.views.make import make_views
 
@@ -126,19 +129,22 @@ def show(wall: Wall, watch: Stopwatch, retired: Sequence[str] = ()) -> Shown:
         from sheets.annotate.annotate import annotate
 
         annotated = annotate(wall, views)
-    with watch.stage("schedule"):
-        from sheets.schedules.shop import all_tables, shop_schedules
+    with watch.stage("schedule and check"):
+        from sheets.schedules.shop import all_tables
 
-        shop = shop_schedules(wall)
+        shop, reports = listing()
         tables = all_tables(shop)
         if retired:
             gone = "MARKS OF EARLIER ISSUES THAT ARE NOT USED AGAIN: " + ", ".join(retired) + "."
             tables = (replace(tables[0], notes=(*tables[0].notes, gone)), *tables[1:])
-    with watch.stage("check"):
-        from sheets.checks.rules import run_checks
-
-        reports = run_checks(wall)
     return Shown(wall, tuple(annotated), shop, tables, reports)
+
+
+def _listed(wall: Wall) -> tuple[ShopSchedules, tuple[RuleReport, ...]]:
+    from sheets.checks.rules import run_checks
+    from sheets.schedules.shop import shop_schedules
+
+    return shop_schedules(wall), run_checks(wall)
 
 
 def place(
@@ -168,8 +174,8 @@ def _composed(
         from sheets.schedules.shop import all_diagrams
 
         return compose(
-            shown.annotated, shown.tables, shown.wall, diagrams=all_diagrams(shown.shop), reports=shown.reports,
-            folder=folder, revision_of=revision_of,
+            shown.annotated, shown.tables, shown.wall, diagrams=all_diagrams(shown.shop),
+            reports=shown.reports, folder=folder, revision_of=revision_of,
         )  # fmt: skip
 
 
@@ -202,7 +208,8 @@ def draw_solved(
     solved: Solved, *, stem: str, folder: Path, record: Record | None, pictures: Pictures, watch: Stopwatch,
     store: Path | None = None,
 ) -> Drawn:  # fmt: skip
-    """Draw the set of a spec that is solved. record: the issue whose part marks and revision marks it carries."""
+    """Draw the set of a spec that is solved. record: the issue whose part marks and revision marks it
+    carries."""
     from sheets.spec.defaults import canonical
 
     spec, wall = solved.spec, solved.wall
@@ -256,14 +263,11 @@ def write(
     """Return the files of a set, by name."""
     stem = spec.stem
     files: dict[str, bytes] = {}
+    written_beside = beside(lambda: _dxf(drawing))
     with watch.stage("write PDF"):
         from sheets.writers.pdf import pdf
 
         files[f"{stem}.pdf"] = pdf(drawing, ((f"{stem}.yaml", spec.text), *spec.includes))
-    with watch.stage("write DXF"):
-        from sheets.writers.dxf import dxf
-
-        files[f"{stem}.dxf"] = dxf(drawing)
     for kind in pictures:
         with watch.stage(f"write {kind.upper()}"):
             from sheets.writers import raster
@@ -274,6 +278,8 @@ def write(
         from sheets.compose.audit import audit
 
         defects = audit(drawing)
+    with watch.stage("write DXF"):
+        files[f"{stem}.dxf"] = written_beside()
     with watch.stage("write parts and manifest"):
         from sheets.checks.report import counts
         from sheets.schedules.export import parts_csv
@@ -283,3 +289,9 @@ def write(
         verdict = {"checks": counts(shown.reports), "audit": [str(defect) for defect in defects]}
         files[NAME] = manifest(drawing, files, spec.name, spec.text, verdict)
     return tuple(files.items())
+
+
+def _dxf(drawing: DrawingSet) -> bytes:
+    from sheets.writers.dxf import dxf
+
+    return dxf(drawing)
