@@ -168,7 +168,9 @@ def _text(space: Space, text: Text) -> None:
     attributes = space.tables.attributes(text.pen, space.kind)
     attributes["style"] = TEXT_STYLES[text.weight]
     if text.grey >= 0.25:
-        attributes["color"] = 8
+        # No indexed colour is as light as a mark that everything lies over; 9 is for what knows no other.
+        level = round(255 * text.grey)
+        attributes |= {"color": 9, "true_color": level << 16 | level << 8 | level}
     if any(run.denominator for run in text.runs):
         _stacked(space, text, attributes)
         return
@@ -204,8 +206,8 @@ def _stacked(space: Space, text: Text, attributes: dict[str, Any]) -> None:
 
 
 def multi_line(text: Text) -> str:
-    r"""Return a text as the content of an MTEXT: a fraction stacked as {\H0.7x;\S1/2;}."""
-    words = f"\\W{text.squeeze:.3g};" if text.squeeze != 1.0 else ""
+    r"""Return a text as the content of an MTEXT: a fraction stacked as {\H0.7x;\S1/2;}, its bar at mid height."""
+    words = "\\A1;" + (f"\\W{text.squeeze:.3g};" if text.squeeze != 1.0 else "")
     before = ""
     for run in text.runs:
         if run.denominator:
