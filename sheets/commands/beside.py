@@ -6,7 +6,7 @@ import os
 import pickle
 import traceback
 from collections.abc import Callable
-from typing import TypeVar
+from typing import Any, TypeVar
 
 T = TypeVar("T")
 
@@ -44,7 +44,7 @@ def _hand_over(work: Callable[[], object], sink: int) -> None:
         os._exit(0)
 
 
-def _taken(source: int, child: int) -> object:
+def _taken(source: int, child: int) -> Any:
     with open(source, "rb") as pipe:
         data = pipe.read()
     os.waitpid(child, 0)
