@@ -206,10 +206,10 @@ def draw(
 
 def draw_solved(
     solved: Solved, *, stem: str, folder: Path, record: Record | None, pictures: Pictures, watch: Stopwatch,
-    store: Path | None = None,
+    store: Path | None = None, shown: Shown | None = None,
 ) -> Drawn:  # fmt: skip
     """Draw the set of a spec that is solved. record: the issue whose part marks and revision marks it
-    carries."""
+    carries. shown: what the set says, when it is known already."""
     from sheets.spec.defaults import canonical
 
     spec, wall = solved.spec, solved.wall
@@ -228,7 +228,8 @@ def draw_solved(
             return Drawn(None, held, solved.diagnostics, tuple(watch.timings))
     if record is not None:
         wall = marked(wall, record.kept)
-    shown = show(wall, watch, record.retired if record else ())
+    if shown is None:
+        shown = show(wall, watch, record.retired if record else ())
     drawing, more = place(shown, folder, watch, record)
     found = (*solved.diagnostics, *solved.source.placed(more))
     if has_errors(found):

@@ -39,6 +39,7 @@ def compare_command(
     """Say what changed from OLD to NEW, in the trade's words, by assembly."""
     from sheets.commands import comparison
     from sheets.commands.given import GivenError, given
+    from sheets.pipeline import Stopwatch
 
     if form not in ("text", "json"):
         raise _wrong(f"--format is text or json, not {form}")
@@ -51,10 +52,11 @@ def compare_command(
         raise typer.Exit(_WRONG)
     for note in comparison.version_notes(before, after):
         typer.echo(f"note: {note}", err=True)
-    found = comparison.compared(before, after)
+    draws = pdf is not None or pictures is not None
+    found = comparison.compared(before, after, Stopwatch() if draws else None)
     report = comparison.text if form == "text" else comparison.as_json
     typer.echo(report(found, before, after), nl=False)
-    if pdf is None and pictures is None:
+    if not draws:
         return
     laid, said = comparison.laid_over(
         found, before, after, pdf=pdf is not None, pictures=pictures is not None
@@ -111,9 +113,7 @@ def revise_command(
     for sheet in made.record.sheets:
         changed = "changed" if sheet.revision == number else "unchanged"
         what = changed if made.record.earlier else "issued"
-        typer.echo(
-            f"  {sheet.number}  {sheet.revision:>3}  {what:<9}  {sheet.title}"
-        )
+        typer.echo(f"  {sheet.number}  {sheet.revision:>3}  {what:<9}  {sheet.title}")
     if made.record.retired:
         typer.echo(f"marks retired: {', '.join(made.record.retired)}")
     raise typer.Exit(_FINDINGS if any(d.severity == "warning" for d in made.diagnostics) else _GOOD)

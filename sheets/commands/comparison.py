@@ -7,7 +7,7 @@ import json
 from dataclasses import dataclass
 
 from sheets.base.diagnostics import Diagnostic, has_errors
-from sheets.checks.finding import Finding
+from sheets.checks.finding import Finding, RuleReport
 from sheets.commands.given import Given
 from sheets.drawing.items import DrawingSet
 from sheets.model.marks import marked
@@ -23,12 +23,16 @@ PDF_NAME = "changes.pdf"
 
 @dataclass(frozen=True, slots=True)
 class Compared:
-    """Two walls with the marks of one history, and what changed between them."""
+    """Two walls with the marks of one history, and what changed between them.
+
+    shown: what each set says, when it is to be drawn as well.
+    """
 
     before: Wall
     after: Wall
     changes: Changes
     retired: tuple[str, ...]  # marks that the earlier had, or had retired, and the later has not
+    shown: tuple[Shown, Shown] | None = None
 
 
 def kept_marks(old: Given) -> dict[str, str]:
@@ -47,19 +51,31 @@ def retired_marks(old: Given, before: Wall, after: Wall) -> tuple[str, ...]:
     return tuple(sorted(gone, key=lambda mark: (mark[:1], len(mark), mark)))
 
 
-def compared(old: Given, new: Given) -> Compared:
-    """Compare two sets that could be solved. The later keeps the marks of the earlier."""
+def compared(old: Given, new: Given, watch: Stopwatch | None = None) -> Compared:
+    """Compare two sets that could be solved. The later keeps the marks of the earlier.
+
+    watch: given when both are to be drawn as well; then what they say is made here, once.
+    """
     before = old.wall
     after = new.wall if new.record is not None else marked(new.wall, kept_marks(old))
-    changes = compare(before, after, findings(before), findings(after))
-    return Compared(before, after, changes, retired_marks(old, before, after))
+    retired = retired_marks(old, before, after)
+    if watch is None:
+        changes = compare(before, after, _findings(_reports(before)), _findings(_reports(after)))
+        return Compared(before, after, changes, retired)
+    gone = old.record.retired if old.record is not None else ()
+    shown = show(before, watch, gone), show(after, watch, retired)
+    changes = compare(before, after, *(_findings(one.reports) for one in shown))
+    return Compared(before, after, changes, retired, shown)
 
 
-def findings(wall: Wall) -> tuple[Finding, ...]:
-    """Return what the checks find in a wall."""
+def _reports(wall: Wall) -> tuple[RuleReport, ...]:
     from sheets.checks.rules import run_checks
 
-    return tuple(finding for report in run_checks(wall) for finding in report.findings)
+    return run_checks(wall)
+
+
+def _findings(reports: tuple[RuleReport, ...]) -> tuple[Finding, ...]:
+    return tuple(finding for report in reports for finding in report.findings)
 
 
 def text(found: Compared, old: Given, new: Given) -> str:
@@ -80,13 +96,12 @@ def as_json(found: Compared, old: Given, new: Given) -> str:
 
 def bare_sets(
     found: Compared, old: Given, new: Given, watch: Stopwatch
-) -> tuple[DrawingSet, Shown, DrawingSet, tuple[Diagnostic, ...]]:
-    """Draw both without a word of revisions: the earlier, what the later shows, the later, what was found."""
-    retired = old.record.retired if old.record is not None else ()
-    before, complaints = place_bare(show(found.before, watch, retired), old.folder, watch)
-    shown = show(found.after, watch, found.retired)
-    after, more = place_bare(shown, new.folder, watch)
-    return before, shown, after, (*complaints, *more)
+) -> tuple[DrawingSet, DrawingSet, tuple[Diagnostic, ...]]:
+    """Draw both without numbers of revisions. Returns the earlier, the later, what was found."""
+    assert found.shown is not None
+    before, complaints = place_bare(found.shown[0], old.folder, watch)
+    after, more = place_bare(found.shown[1], new.folder, watch)
+    return before, after, (*complaints, *more)
 
 
 def laid_over(
@@ -97,7 +112,7 @@ def laid_over(
 
     Those sheets carry clouds round what changed. With an error among what was found there are no files.
     """
-    before, _, after, complaints = bare_sets(found, old, new, Stopwatch())
+    before, after, complaints = bare_sets(found, old, new, Stopwatch())
     if has_errors(complaints):
         return (), complaints
     files: list[tuple[str, bytes]] = []

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import os
 import tempfile
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -48,6 +49,7 @@ class Revised:
     record: Record
     drawing: DrawingSet
     diagnostics: tuple[Diagnostic, ...]
+    comparison: Compared | None = None  # None for a first issue
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,9 +65,8 @@ def revise(
 ) -> Revised | tuple[Diagnostic, ...]:
     """Issue the next revision of a spec. old: the issue it follows; None for the first.
 
-    Returns the issue, or the diagnostics of a spec that has errors. Raises ReviseError. The spec's text is
-    changed
-    by its new row alone, and put back as it was if the issue cannot be written.
+    Returns the issue, or the diagnostics of a spec that has errors. Raises ReviseError. The spec's text
+    is changed by its new row alone, and put back as it was if the issue cannot be written.
     """
     folder = issue_folder(spec, wanted.number)
     if os.path.lexists(folder):
@@ -77,7 +78,7 @@ def revise(
     if new.solved.wall is None or new.solved.spec is None:
         return new.diagnostics
     new = replace(new, record=None)
-    comparison = compared(old, new) if old is not None else None
+    comparison = compared(old, new, watch) if old is not None else None
     row, has_row = _row(new.wall, wanted, comparison)
     after_text = before_text if has_row else _with_row(before_text, row)
     solved = solve_reading(read_spec_text(after_text, spec.name), watch)
@@ -86,15 +87,34 @@ def revise(
     made = _made(replace(new, solved=solved), old, comparison, row, wanted, watch)
     if not isinstance(made, _Made):
         return made
-    if not has_row:
-        _replace_text(spec, after_text)
-    try:
-        publish(folder, made.files)
-    except IssueError as error:
+    with _alone(spec):
+        if _text(spec) != before_text:
+            raise ReviseError(f"{spec} was changed meanwhile; nothing was issued")
         if not has_row:
-            _replace_text(spec, before_text)
-        raise ReviseError(str(error)) from error
-    return Revised(folder, made.record, made.drawing, made.diagnostics)
+            _replace_text(spec, after_text)
+        try:
+            publish(folder, made.files)
+        except IssueError as error:
+            if not has_row:
+                _replace_text(spec, before_text)
+            raise ReviseError(str(error)) from error
+    return Revised(folder, made.record, made.drawing, made.diagnostics, comparison)
+
+
+@contextmanager
+def _alone(spec: Path) -> Iterator[None]:
+    # One run at a time changes a spec and its issues. The system lets go of the lock when a run dies.
+    try:
+        import fcntl
+    except ImportError:  # not on this system; then the last look at the text must do
+        yield
+        return
+    handle = os.open(spec.resolve().parent, os.O_RDONLY)
+    try:
+        fcntl.flock(handle, fcntl.LOCK_EX)
+        yield
+    finally:
+        os.close(handle)
 
 
 def latest_issue(spec: Path) -> Given | None:
@@ -133,13 +153,15 @@ def _made(
         row.number, row.date, row.by, row.reason, new.wall.project.status, wanted.sent_to,
         version=__version__,
     )  # fmt: skip
-    if old is None or comparison is None:
-        bare, found = place_bare(show(new.wall, watch), new.folder, watch)
+    if old is None or comparison is None or comparison.shown is None:
+        shown = show(new.wall, watch)
+        bare, found = place_bare(shown, new.folder, watch)
         record = replace(base, sheets=first_sheets(bare, row.number), marks=_marks(new.wall))
     else:
-        rowed = replace(comparison.after, revisions=new.wall.revisions)
-        comparison = replace(comparison, after=rowed)
-        before, _, after, found = bare_sets(comparison, old, new, watch)
+        shown = comparison.shown[1]
+        shown = replace(shown, wall=replace(shown.wall, revisions=new.wall.revisions))
+        comparison = replace(comparison, after=shown.wall, shown=(comparison.shown[0], shown))
+        before, after, found = bare_sets(comparison, old, new, watch)
         if not has_errors(found):
             record = replace(
                 base,
@@ -151,7 +173,9 @@ def _made(
             )
     if has_errors(found):
         return (*new.diagnostics, *found)
-    drawn = draw_solved(new.solved, stem=new.stem, folder=new.folder, record=record, pictures=(), watch=watch)
+    drawn = draw_solved(
+        new.solved, stem=new.stem, folder=new.folder, record=record, pictures=(), watch=watch, shown=shown
+    )
     if drawn.drawing is None:
         return drawn.diagnostics
     files = _files(new.solved, record, drawn.drawing, dict(drawn.files))

@@ -17,8 +17,8 @@ import pytest
 import shapely
 import shapely.affinity
 
-from sheets.commands.comparison import Compared, compared
-from sheets.commands.given import Given, given
+from sheets.commands.comparison import Compared
+from sheets.commands.given import Given
 from sheets.commands.revising import Revised, Wanted, latest_issue, revise
 from sheets.drawing.items import Dimension, DrawingSet, Stroke, Symbol, Viewport
 from sheets.drawing.lettering import box as text_box
@@ -61,7 +61,8 @@ def turns(spec: Path) -> tuple[Turn, ...]:
         assert old is not None
         made = revise(spec, old, Wanted(str(number), "RV", step.name), Stopwatch())
         assert isinstance(made, Revised), made
-        found.append(Turn(str(number), step, old, made, compared(old, given(str(made.folder))), drawing))
+        assert made.comparison is not None
+        found.append(Turn(str(number), step, old, made, made.comparison, drawing))
         drawing = made.drawing
     assert len(found) == 12
     return tuple(found)
