@@ -26,7 +26,7 @@ def beside(work: Callable[[], T]) -> Callable[[], T]:
         os.close(source)
         _hand_over(work, sink)
     os.close(sink)
-    return lambda: _taken(source, child)  # type: ignore[no-any-return]
+    return lambda: _taken(source, child)
 
 
 def _hand_over(work: Callable[[], object], sink: int) -> None:
