@@ -283,10 +283,13 @@ def write(
         files[f"{stem}.dxf"] = written_beside()
     with watch.stage("write parts and manifest"):
         from sheets.checks.report import counts
+        from sheets.compose.references import marks_in
         from sheets.schedules.export import parts_csv
+        from sheets.schedules.parts import with_sheets
         from sheets.writers.manifest import NAME, manifest
 
-        files["parts.csv"] = parts_csv(shown.shop)
+        parts = with_sheets(shown.shop.parts, marks_in(drawing))
+        files["parts.csv"] = parts_csv(replace(shown.shop, parts=parts))
         verdict = {"checks": counts(shown.reports), "audit": [str(defect) for defect in defects]}
         files[NAME] = manifest(drawing, files, spec.name, spec.text, verdict)
     return tuple(files.items())

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from sheets.base.diagnostics import Diagnostic
 from sheets.compose.marks import named
 from sheets.compose.page import Page
-from sheets.drawing.items import Item, Symbol, Viewport
+from sheets.drawing.items import DrawingSet, Item, Symbol, Viewport
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,14 +45,29 @@ def sources(pages: Sequence[Page]) -> dict[str, str]:
 
 def marks_on(pages: Sequence[Page]) -> dict[str, str]:
     """For each part's mark, the sheet to look at: the first that details it, else the first that shows it."""
+    return _sheet_of_mark(
+        (page.number, placed.annotated.view.id, placed.items) for page in pages for placed, _ in page.views
+    )
+
+
+def marks_in(drawing: DrawingSet) -> dict[str, str]:
+    """The same of a finished set."""
+    return _sheet_of_mark(
+        (sheet.number, view.id, view.items)
+        for sheet in drawing.sheets
+        for view in sheet.items
+        if isinstance(view, Viewport)
+    )
+
+
+def _sheet_of_mark(views: Iterable[tuple[str, str, Sequence[Item]]]) -> dict[str, str]:
     details: dict[str, str] = {}
     others: dict[str, str] = {}
-    for page in pages:
-        for placed, _ in page.views:
-            found = details if placed.annotated.view.kind == "detail" else others
-            for item in placed.items:
-                if isinstance(item, Symbol) and item.kind == "part balloon":
-                    found.setdefault(item.fields["mark"], page.number)
+    for sheet, view, items in views:
+        found = details if view.startswith("detail/") else others
+        for item in items:
+            if isinstance(item, Symbol) and item.kind == "part balloon":
+                found.setdefault(item.fields["mark"], sheet)
     return others | details
 
 

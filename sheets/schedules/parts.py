@@ -104,6 +104,14 @@ def parts_schedule(wall: Wall, sheets: Mapping[str, tuple[str, ...]] | None = No
     return PartsSchedule(tuple((key, _heading(key, components)) for key in groups), tuple(rows))
 
 
+def with_sheets(schedule: PartsSchedule, sheet_of: Mapping[str, str]) -> PartsSchedule:
+    """Return the schedule with the sheet of each mark, now that the sheets are composed."""
+    rows = tuple(
+        replace(row, sheets=(sheet_of[row.mark],)) if row.mark in sheet_of else row for row in schedule.rows
+    )
+    return replace(schedule, rows=rows)
+
+
 def parts_table(schedule: PartsSchedule, notation: Notation) -> TableData:
     """Return the schedule as the table that is set on a sheet: a heading row, then rows, for each group."""
     columns = (
