@@ -46,12 +46,13 @@ def annotate(wall: Wall, views: tuple[View, ...]) -> tuple[Annotated, ...]:
     sets = complete(sets, wall)
     marks = balloons(views, by_key)
     rings = detail_marks(views)
+    said = callouts(wall, sets, by_key)
     return tuple(
         replace(
             one,
             view=_with_marked(one.view, marks.get(one.view.id, ()), by_key),
             strings=ranked(one.strings),
-            callouts=callouts(wall, one, by_key),
+            callouts=said.get(one.view.id, ()),
             balloons=marks.get(one.view.id, ()),
             cut_marks=cut_marks(one.view, views),
             detail_marks=rings.get(one.view.id, ()),

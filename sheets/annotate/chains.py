@@ -11,7 +11,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from sheets.annotate.intent import DimString, Gap, Side
-from sheets.annotate.places import Direction, across, corners, foot, has_face, in_box, nearer_side
+from sheets.annotate.places import Direction, across, arc_ends, corners, foot, has_face, in_box, nearer_side
 from sheets.annotate.runs import Run, component_of, runs
 from sheets.model.part import Axis
 from sheets.model.wall import Wall
@@ -24,6 +24,8 @@ _PREFERRED: dict[Axis, tuple[str, ...]] = {
     "y": ("detail", "section", "plan"),
     "z": ("detail", "section", "elevation"),
 }
+# How far a cap overhangs and a breast stands proud is read on the plan, beside what they stand out from.
+_IN_PLAN = ("cap-width", "breast")
 _FINE = Fraction(12)  # mm
 _ABOVE: tuple[str, ...] = ("elevation", "plan", "detail")
 _MAJOR: dict[Axis, tuple[str, ...]] = {
@@ -146,7 +148,9 @@ def _views_for(run: Run, wall: Wall, views: tuple[View, ...]) -> tuple[View, ...
     if run.axis == "x" and _too_fine(run):
         return ()
     order = _PREFERRED[run.axis]
-    if run.axis == "x" and (component is None or component.kind != "case" or run.name.startswith("cap")):
+    if run.name.startswith(_IN_PLAN):
+        order = ("plan", *(kind for kind in order if kind != "plan"))
+    elif run.axis == "x" and (component is None or component.kind != "case"):
         order = _ABOVE
     scored = []
     for n, view in enumerate(shows):
@@ -172,7 +176,8 @@ def _shows(run: Run, view: View) -> bool:
 
 
 def _stops_met(run: Run, view: View) -> int:
-    # How many stops are a face of something that is cut or seen here; in a detail a corner of it as well.
+    # How many stops are a face of something that is cut or seen here; in a detail a corner of it as well, on
+    # the elevation the end of an arc.
     frame = view.frame
     if frame is None:
         return 0
@@ -182,7 +187,11 @@ def _stops_met(run: Run, view: View) -> int:
         if placed is not None:
             direction, at = placed
             seen = any(one.how != "hidden" and has_face(one, direction, at) for one in view.seen)
-            met += seen or (view.kind == "detail" and at in corners(view, direction))
+            met += (
+                seen
+                or (view.kind == "detail" and at in corners(view, direction))
+                or (view.kind == "elevation" and at in arc_ends(view, direction))
+            )
     return met
 
 
@@ -221,4 +230,7 @@ def _by_faces(run: Run, view: View, direction: Direction) -> Side:
 
 
 def _clear(string: DimString, held: list[DimString]) -> bool:
-    return all(string.gaps[-1].b <= other.gaps[0].a or other.gaps[-1].b <= string.gaps[0].a for other in held)
+    # A string may stand in the hole of another: posts to either hand of an arch's chord make one line.
+    return all(
+        gap.b <= other.a or other.b <= gap.a for one in held for other in one.gaps for gap in string.gaps
+    )

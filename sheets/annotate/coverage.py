@@ -128,7 +128,8 @@ class Known:
 def missing(annotated: Iterable[Annotated], wall: Wall) -> tuple[Missing, ...]:
     """Return every face and curve that views and the parts schedule leave open, in the order of the parts.
 
-    Pieces of the room itself are not asked for; of what others build only what stands out of the wall face.
+    Pieces of the room itself are not asked for; of what others build only what stands out of the wall face, and
+    not the firebox: the opening is measured, the rest is in the appliance's own drawings.
     """
     sets = tuple(annotated)
     known = Known(wall, sets)
@@ -144,7 +145,7 @@ def missing(annotated: Iterable[Annotated], wall: Wall) -> tuple[Missing, ...]:
 
 def faces(part: Part) -> Iterator[tuple[Axis, Fraction, str]]:
     """Yield the faces of the part whose places have to be given: axis, coordinate, the trade's word."""
-    if part.maker == "room":
+    if part.maker == "room" or part.role == "firebox":
         return
     for axis in AXES:
         for at, what in zip(part.extent.span(axis), FACES[axis], strict=True):

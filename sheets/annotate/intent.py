@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from sheets.views.view import View
+from sheets.views.view import Box, View
 
 Side = Literal["above", "below", "left", "right"]
 
@@ -51,12 +51,13 @@ class ArcDim:
 
 @dataclass(frozen=True, slots=True)
 class Callout:
-    """A note on a leader."""
+    """A note on a leader, or written on the face it speaks of where that is large and empty."""
 
     id: str
     text: tuple[str, ...]  # lines, capitals
     target: tuple[float, float]
     part: str = ""
+    room: Box | None = None  # free of other lines of the view: the note may stand in it without a leader
 
 
 @dataclass(frozen=True, slots=True)

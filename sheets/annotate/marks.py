@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from sheets.annotate.intent import Balloon, CutMark, DetailMark
+from sheets.annotate.places import in_box
 from sheets.base.keys import key_order
 from sheets.model.part import Part
 from sheets.views.frames import box_of, meet
@@ -42,7 +43,7 @@ def balloons(views: tuple[View, ...], by_key: Mapping[str, Part]) -> dict[str, t
     for view in views:
         if view.kind == "elevation":
             found[view.id].extend(_of_fronts(view, by_key, {balloon.mark for balloon in found[view.id]}))
-        if view.kind == "detail":
+        if view.kind == "detail" or (view.kind == "plan" and view.subject):
             found[view.id].extend(_of_subjects(view, by_key, {balloon.mark for balloon in found[view.id]}))
     return {
         view_id: tuple(sorted(held, key=lambda balloon: (key_order(balloon.mark.lower()), balloon.part)))
@@ -68,7 +69,7 @@ def cut_marks(view: View, views: tuple[View, ...]) -> tuple[CutMark, ...]:
         ):
             continue
         placed = frame.to_view(of.cut_axis, of.cut_at)
-        if placed is None:
+        if placed is None or not in_box(view.box, placed[0], placed[1]):
             continue
         sign = frame.u_sign if placed[0] == "u" else frame.v_sign
         runs: tuple[Fraction, Fraction] = (
@@ -111,7 +112,7 @@ def _ring(detail: View, view: View) -> tuple[tuple[int, Fraction, int], str, Det
         window = _turned(detail.box, of, frame)
         shown = meet(window, view.box)
         subjects = set(detail.subjects)
-        seen = [one for one in view.seen if one.part in subjects and one.how != "hidden"]
+        seen = [one for one in view.seen if one.part in subjects and one.how in ("cut", "visible")]
         if shown is None or not seen:
             return None
         apart = (
@@ -169,7 +170,7 @@ def _poorness(view: View, one: Seen, part: Part, counts: Counter[str]) -> tuple[
     frame = view.frame
     whole = box_of(part.extent, frame) if frame is not None else one.box
     clipped = one.box != whole
-    hidden = one.how == "hidden"
+    hidden = one.how in ("hidden", "overhead")
     narrow = min(width, height) < _LEAST_PAPER
     crowded = counts[view.id] >= _CROWD
     return (
@@ -207,9 +208,13 @@ def _size(one: Seen) -> tuple[float, float]:
 
 
 def _of_subjects(view: View, by_key: Mapping[str, Part], have: set[str]) -> list[Balloon]:
-    found: list[Balloon] = []
+    # A detail is about its subjects; the plan of one component about what of that component it cuts.
     seen = {one.part: one for one in view.seen}
-    for key in view.subjects:
+    keys = view.subjects or tuple(
+        one.part for one in view.seen if one.how == "cut" and by_key[one.part].assembly == view.subject
+    )
+    found: list[Balloon] = []
+    for key in keys:
         one, part = seen.get(key), by_key.get(key)
         if (
             one is not None

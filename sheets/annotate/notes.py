@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from sheets.annotate.intent import Annotated, Callout
 from sheets.annotate.mirror import mirror_note, pair_name
+from sheets.annotate.open_faces import end_of_leader, open_face
 from sheets.base.notation import Notation, format_length
 from sheets.model.part import Joint, Part
 from sheets.model.wall import Wall
@@ -13,20 +14,24 @@ from sheets.views.view import Seen, View
 
 _SHAPES = ("dado", "rabbet", "groove", "saw cut", "mitre", "scribe", "notch", "bevel")
 _FEW = 9  # leader notes on one view: more of them and nobody reads any
+_ROOM = (Fraction(500), Fraction(150))  # mm: a face with less has no room for a note at the scale of a wall
 
 
-def callouts(wall: Wall, one: Annotated, by_key: dict[str, Part]) -> tuple[Callout, ...]:
-    """Return the leader notes of a view.
+def callouts(
+    wall: Wall, sets: tuple[Annotated, ...], by_key: dict[str, Part]
+) -> dict[str, tuple[Callout, ...]]:
+    """Return the leader notes of each view by its id; what is said of a material is said once in the set.
 
-    In details each subject with its material and those of its joints that the detail measures; on the
-    elevation and sections what others build, backers and scribes.
+    What others build is named on the elevation where its face has room for the note, else where it is cut;
+    pieces of the shop in the first detail that is about them, with those of their joints that it measures. A
+    detail names what others build beside its subjects, without the material.
     """
-    view = one.view
-    if view.kind == "detail":
-        return _of_detail(wall, one, by_key)
-    if view.kind in ("elevation", "section"):
-        return _of_whole(wall, view, by_key)
-    return ()
+    found = _of_whole(sets, by_key)
+    told: set[str] = set()
+    for one in sets:
+        if one.view.kind == "detail":
+            found[one.view.id] = _of_detail(wall, one, by_key, told)
+    return {view_id: tuple(notes[:_FEW]) for view_id, notes in found.items() if notes}
 
 
 def view_notes(wall: Wall, view: View) -> tuple[str, ...]:
@@ -87,30 +92,35 @@ def _others_words(part: Part) -> tuple[str, ...]:
     return (f"{name}, {material}", "BY OTHERS")
 
 
-def _of_detail(wall: Wall, annotated: Annotated, by_key: dict[str, Part]) -> tuple[Callout, ...]:
+def _of_detail(
+    wall: Wall, annotated: Annotated, by_key: dict[str, Part], told: set[str]
+) -> list[Callout]:
+    # told: names with materials that earlier details said; theirs are then the marks alone.
     view = annotated.view
     sizes = {gap.b - gap.a for string in annotated.strings for gap in string.gaps}
     found: list[Callout] = []
     said: set[tuple[str, ...]] = set()
-    seen = {one.part: one for one in view.seen}
-    for key in view.subjects:
-        one, part = seen.get(key), by_key.get(key)
-        if one is None or part is None or one.how == "hidden":
-            continue
-        joints = [joint_words(j, wall.notation) for j in part.joints if _is_shown(j, sizes, view.subjects)]
-        text = (f"{part.name.upper()}, {material_words(part)}", *dict.fromkeys(joints))
-        if text not in said and len(found) < _FEW:
-            said.add(text)
-            found.append(Callout(f"note/{key}", text, one.spot, key))
-    for one in view.seen:
+    for one in sorted(view.seen, key=lambda one: _order(view, one.part)):
         part = by_key.get(one.part)
-        if part is None or part.maker != "others" or one.how == "hidden" or one.part in view.subjects:
+        if part is None or one.how == "hidden" or len(found) >= _FEW:
             continue
-        text = _others_words(part)
-        if text not in said and len(found) < _FEW:
+        text: tuple[str, ...] = ()
+        if part.maker == "others":
+            text = (part.name.upper(),)
+        elif part.key in view.subjects:
+            joints = [joint_words(j, wall.notation) for j in part.joints if _is_shown(j, sizes, view.subjects)]
+            words = f"{part.name.upper()}, {material_words(part)}"
+            named = words if words not in told else part.name.upper() if joints else ""
+            told.add(words)
+            text = (named, *dict.fromkeys(joints)) if named else ()
+        if text and text not in said:
             said.add(text)
             found.append(Callout(f"note/{one.part}", text, one.spot, one.part))
-    return tuple(found)
+    return found
+
+
+def _order(view: View, key: str) -> tuple[int, int]:
+    return (0, view.subjects.index(key)) if key in view.subjects else (1, 0)
 
 
 def _is_shown(joint: Joint, sizes: set[Fraction], subjects: tuple[str, ...]) -> bool:
@@ -120,28 +130,57 @@ def _is_shown(joint: Joint, sizes: set[Fraction], subjects: tuple[str, ...]) -> 
     return joint.kind in _SHAPES and here and bool(said) and all(size in sizes for size in said)
 
 
-def _of_whole(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[Callout, ...]:
-    found: list[Callout] = []
-    largest: dict[tuple[str, ...], tuple[Fraction, Seen]] = {}
-    for one in view.seen:
-        part = by_key.get(one.part)
-        if part is None or one.how == "hidden":
+def _of_whole(sets: tuple[Annotated, ...], by_key: dict[str, Part]) -> dict[str, list[Callout]]:
+    scribes_detailed = any(one.view.id.endswith("/scribe") for one in sets)
+    best: dict[tuple[str, ...], tuple[tuple[int, Fraction, str], str, Callout]] = {}
+    for one in sets:
+        if one.view.kind not in ("elevation", "section"):
             continue
-        text: tuple[str, ...]
-        if part.maker == "others":
-            text = _others_words(part)
-        elif any(joint.kind == "scribe" for joint in part.joints) and view.kind == "elevation":
-            text = ("SCRIBE TO WALL, V.I.F.",)
-        elif part.role.startswith("backer") and view.kind == "elevation" and not part.twin:
-            text = (f"BACKER, {material_words(part)}",)
-        else:
-            continue
-        area = (one.box.u1 - one.box.u0) * (one.box.v1 - one.box.v0)
-        if text not in largest or area > largest[text][0]:
-            largest[text] = (area, one)
-    for said, (_, one) in sorted(largest.items()):
-        found.append(Callout(f"note/{one.part}", said, one.spot, one.part))
-    return tuple(found[:_FEW])
+        for seen in one.view.seen:
+            part = by_key.get(seen.part)
+            text = _whole_words(one.view, part, scribes_detailed) if part is not None else ()
+            if not text or seen.how == "hidden":
+                continue
+            note = _on_face(one, seen, text, by_key)
+            area = (seen.box.u1 - seen.box.u0) * (seen.box.v1 - seen.box.v0)
+            rank = (_where(one.view, seen, note), -area, seen.part)
+            if text not in best or rank < best[text][0]:
+                best[text] = (rank, one.view.id, note)
+    found: dict[str, list[Callout]] = {}
+    for _, (_, view_id, note) in sorted(best.items()):
+        found.setdefault(view_id, []).append(note)
+    return found
+
+
+def _whole_words(view: View, part: Part, scribes_detailed: bool) -> tuple[str, ...]:
+    if part.maker == "others":
+        return _others_words(part)
+    if view.kind != "elevation":
+        return ()
+    if any(joint.kind == "scribe" for joint in part.joints) and not scribes_detailed:
+        return ("SCRIBE TO WALL, V.I.F.",)
+    if part.role.startswith("backer") and not part.twin:
+        return (f"BACKER, {material_words(part)}",)
+    return ()
+
+
+def _on_face(one: Annotated, seen: Seen, text: tuple[str, ...], by_key: dict[str, Part]) -> Callout:
+    # On the elevation a leader ends near that edge of the face that is nearer to where its note can stand, and
+    # off the axis, along which it could not be told from the centre line.
+    name = f"note/{seen.part}"
+    face = open_face(one, seen, by_key, right=False) if one.view.kind == "elevation" else None
+    if face is None:
+        return Callout(name, text, seen.spot, seen.part)
+    middle = float(one.view.box.u0 + one.view.box.u1) / 2
+    wide, tall = face.u1 - face.u0, face.v1 - face.v0
+    room = face if wide >= _ROOM[0] and tall >= _ROOM[1] else None
+    return Callout(name, text, end_of_leader(face, middle), seen.part, room)
+
+
+def _where(view: View, seen: Seen, note: Callout) -> int:
+    if view.kind == "elevation":
+        return 0 if note.room is not None else 2
+    return 1 if seen.how == "cut" else 3
 
 
 def size_words(length: Fraction, notation: Notation) -> str:

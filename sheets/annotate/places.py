@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
 from sheets.annotate.intent import Side
 from sheets.base.tolerance import SAME_POINT_MM
+from sheets.geometry.path import Arc
 from sheets.model.part import Axis, Part
 from sheets.model.wall import Wall
 from sheets.views.frames import box_of
@@ -24,14 +25,18 @@ class Place:
     direction: Direction
     at: Fraction
     part: str
-    how: Literal["cut", "visible", "hidden"]
+    how: Literal["cut", "visible", "hidden", "overhead"]
 
 
 def places(view: View, by_key: dict[str, Part], direction: Direction) -> Iterator[Place]:
-    """Yield the faces square to a direction that lie within the view."""
+    """Yield the faces square to a direction that lie within the view.
+
+    Of what hangs overhead only those on the outline of its assembly, which is all that is drawn of it.
+    """
     frame = view.frame
     if frame is None:
         return
+    rims = _rims(view, by_key, frame, direction)
     for one in view.seen:
         part = by_key.get(one.part)
         if part is None:
@@ -39,8 +44,22 @@ def places(view: View, by_key: dict[str, Part], direction: Direction) -> Iterato
         whole = span(box_of(part.extent, frame), direction)
         shown = span(one.box, direction)
         for at in dict.fromkeys(whole):
-            if shown[0] <= at <= shown[1]:
+            drawn = one.how != "overhead" or at in rims[part.assembly]
+            if drawn and shown[0] <= at <= shown[1]:
                 yield Place(direction, at, one.part, one.how)
+
+
+def _rims(
+    view: View, by_key: Mapping[str, Part], frame: Frame, direction: Direction
+) -> dict[str, tuple[Fraction, Fraction]]:
+    found: dict[str, tuple[Fraction, Fraction]] = {}
+    for one in view.seen:
+        part = by_key.get(one.part) if one.how == "overhead" else None
+        if part is not None:
+            low, high = span(box_of(part.extent, frame), direction)
+            a, b = found.get(part.assembly, (low, high))
+            found[part.assembly] = (min(a, low), max(b, high))
+    return found
 
 
 def span(box: Box, direction: str) -> tuple[Fraction, Fraction]:
@@ -115,6 +134,19 @@ def corners(view: View, direction: str, part: str = "") -> frozenset[Fraction]:
         for corner in loop.vertices
     }
     return frozenset(exact(value) for value in floats if abs(float(exact(value)) - value) < SAME_POINT_MM)
+
+
+def arc_ends(view: View, direction: Direction) -> frozenset[Fraction]:
+    """Return the coordinates where the arcs that a view shows start and end."""
+    k = 0 if direction == "u" else 1
+    return frozenset(
+        exact(end[k])
+        for trace in view.lines
+        if trace.role not in ("hidden", "overhead")
+        for segment in trace.path
+        if isinstance(segment, Arc)
+        for end in (segment.first, segment.last)
+    )
 
 
 def nearer_side(view: View, direction: Direction, at: Fraction) -> Side:

@@ -45,8 +45,9 @@ def _across(gathered: Gathered, plan: CasePlan, cap: CapPlan | None, grid: Fract
     key, case = plan.key, plan.case
     outer = (plan.x0 - plan.standing.left.gap, plan.x1 + plan.standing.right.gap)
     ends = sorted({outer[0], plan.x0, plan.x1, outer[1]})
-    gathered.chain("x", ends, "major", key, "width")
-    sides = [plan.x0, plan.clear[0]]
+    gathered.chain("x", outer, "major", key, "width")
+    # The scribe is measured with the frame; where there is none, with the sides.
+    sides = [plan.x0, plan.clear[0], *(() if case.frame else ends)]
     for left, right in plan.openings:
         sides += [left, right]
     gathered.chain("x", sorted({*sides, plan.clear[1], plan.x1}), "minor", key, "compartments")
@@ -61,14 +62,9 @@ def _across(gathered: Gathered, plan: CasePlan, cap: CapPlan | None, grid: Fract
         # The same line is a board's and a side's; the string of boards starts and ends at the sides.
         for line in joint_lines(plan, layout):
             gathered.station(axis, line, "minor", key, "boards")  # type: ignore[arg-type]
-    if cap:
-        gathered.chain(
-            "x",
-            sorted({cap.left.outer(-1), cap.left.x, cap.right.x, cap.right.outer(1)}),
-            "minor",
-            key,
-            "cap width",
-        )
+    for end, side in ((cap.left, -1), (cap.right, 1)) if cap else ():
+        if end.outer(side) != end.x:
+            gathered.chain("x", sorted((end.x, end.outer(side))), "minor", key, "cap width")
 
 
 def _depths(gathered: Gathered, plan: CasePlan, cap: CapPlan | None) -> None:

@@ -1,23 +1,24 @@
-"""The mantel as a whole: its pieces, stations, build-ups worth a detail and its section."""
+"""The mantel as a whole: its pieces and its stations."""
 
 from collections.abc import Sequence
 from fractions import Fraction
 
-from sheets.model.part import Part
-from sheets.model.wall import Component, Cut, Feature
+from sheets.model.wall import Component
 from sheets.resolve.caps import CapPlan
 from sheets.resolve.case import around
-from sheets.resolve.features import box, feature
 from sheets.resolve.gather import Gathered
 from sheets.resolve.layers import KEY, Layer, blocking, layer_parts, mantel_cap, mantel_layers
 from sheets.resolve.layout import Layout
+from sheets.resolve.mantel_details import mantel_cuts, mantel_features
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import MantelPlan, Middle
-from sheets.resolve.mirror import mirrored_feature
 from sheets.resolve.posts import arch_half, arch_parts, arch_planes, breast_sides, corbel_parts, post_parts
 from sheets.resolve.surround import post_bottom, post_inner
 from sheets.spec.measure import arch_chord, written
 from sheets.spec.schema import Spec
+
+SHOULDER = Fraction(25)
+"""mm: an arch whose shoulders are shorter has a string of its own, not the one of posts and corbels."""
 
 
 def covered_sides(middle: Middle) -> tuple[bool, bool]:
@@ -70,18 +71,8 @@ def resolve_mantel(
     _stations(spec, gathered, middle, plan, layers, cap)
     ribs = [p.extent for p in parts if p.name == "Rib"]
     gathered.chain("x", sorted(min(e.x0, e.x1, key=abs) for e in ribs), "minor", KEY, "ribs")
-    _features(spec, gathered, middle, plan, layers, cap, parts, materials.sizes.of(("3/2", "40")))
-    gathered.cuts.append(
-        Cut(
-            kind="section",
-            title="SECTION THROUGH MANTEL",
-            owner=KEY,
-            axis="x",
-            at=Fraction(0),
-            toward=1,
-            signature="mantel",
-        )
-    )
+    mantel_features(spec, gathered, middle, plan, layers, cap, parts, materials.sizes.of(("3/2", "40")))
+    gathered.cuts.extend(mantel_cuts(layers, parts))
 
 
 def _refuse_collisions(spec: Spec, gathered: Gathered, middle: Middle, plan: MantelPlan) -> None:
@@ -163,14 +154,15 @@ def _stations(
     if cap:
         depths.add(plan.cap_front)
     gathered.chain("y", sorted(depths), "minor", KEY, "depths")
+    gathered.chain("y", sorted({zero, plan.reference, plan.breast}), "minor", KEY, "breast")
     inner = post_inner(spec, middle)
     if inner is not None:
-        gathered.chain("x", (-plan.half, -inner, inner, plan.half), "minor", KEY, "posts")
+        gathered.chain("x", (-plan.half, -inner, inner, plan.half), "minor", KEY, "front")
         bottom = post_bottom(spec, middle)
         gathered.chain("z", sorted({zero, bottom, plan.layers_bottom}), "minor", KEY, "posts")
     if cap:
         gathered.chain(
-            "x", sorted({cap.left.outer(-1), -plan.half, plan.half, cap.right.outer(1)}), "minor", KEY, "cap"
+            "x", sorted({cap.left.outer(-1), -plan.half, plan.half, cap.right.outer(1)}), "minor", KEY, "cap width"
         )
     for layer in layers:
         if layer.half != plan.half:
@@ -185,9 +177,9 @@ def _corbel_and_arch_stations(spec: Spec, gathered: Gathered, middle: Middle, pl
     corbels, arch = spec.mantel.corbels, spec.mantel.arch
     if corbels:
         start = plan.half - ((spec.mantel.posts.width - corbels.width) / 2 if spec.mantel.posts else 0)
-        gathered.chain(
-            "x", (-start, -start + corbels.width, start - corbels.width, start), "minor", KEY, "corbels"
-        )
+        as_wide = spec.mantel.posts is None or spec.mantel.posts.width == corbels.width
+        edges = (-start, -start + corbels.width, start - corbels.width, start)
+        gathered.chain("x", edges, "minor", KEY, "front" if as_wide else "corbels")
         gathered.chain(
             "z", (plan.layers_bottom - corbels.height, plan.layers_bottom), "minor", KEY, "corbels"
         )
@@ -201,7 +193,10 @@ def _corbel_and_arch_stations(spec: Spec, gathered: Gathered, middle: Middle, pl
     half = arch_half(spec, middle)
     chord = arch_chord(arch, spec.fireplace) if arch else None
     if arch and half is not None and chord is not None:
-        gathered.chain("x", sorted({-half, -chord / 2, chord / 2, half}), "minor", KEY, "arch")
+        beside = half - chord / 2
+        own = 0 < beside < SHOULDER
+        ends = sorted({-half, -chord / 2, chord / 2, half})
+        gathered.chain("x", ends, "minor", KEY, "arch" if own else "front")
         low = plan.layers_bottom - arch.rail
         gathered.chain("z", (low, low + arch.rise, plan.layers_bottom), "minor", KEY, "arch")
         gathered.chain(
@@ -213,112 +208,3 @@ def _corbel_and_arch_stations(spec: Spec, gathered: Gathered, middle: Middle, pl
             KEY,
             "arch",
         )
-
-
-def _features(
-    spec: Spec,
-    gathered: Gathered,
-    middle: Middle,
-    plan: MantelPlan,
-    layers: Sequence[Layer],
-    cap: CapPlan | None,
-    parts: Sequence[Part],
-    m: Fraction,
-) -> None:
-    assert spec.mantel is not None
-    if layers or cap:
-        gathered.features.append(_build_up(spec, plan, layers, cap, parts, m))
-    corbels = spec.mantel.corbels
-    if corbels:
-        corbel = next(part for part in parts if part.key == f"{KEY}/corbel-left")
-        e = corbel.extent
-        where = box(
-            (e.x0, e.x1), (plan.reference - m, max(e.y1, plan.cap_front) + m), (e.z0 - m, plan.top + m)
-        )
-        left = feature(
-            "corbel",
-            "CORBEL ON POST" if spec.mantel.posts else "CORBEL",
-            KEY,
-            "x",
-            e.middle("x"),
-            where,
-            parts,
-            ("corbel", "post", "post face", "fascia", "sub-fascia", "cap"),
-            (corbels.height, corbels.width, corbels.projection, corbels.curve.rise),
-            ("CURVE BY CHORD AND RISE; SEE FULL-SIZE PATTERN", "SCREW FROM BEHIND BEFORE THE POST IS SET"),
-        )
-        gathered.features += [left, mirrored_feature(left, KEY, KEY)]
-    posts = spec.mantel.posts
-    # The edge of a surround that runs under the post is detailed with the post before it.
-    alone = middle.surround_x is None or middle.surround_x[1] < plan.half
-    if posts and alone:
-        bottom = post_bottom(spec, middle)
-        level = bottom + 6 * m
-        where = box(
-            (-plan.half - 3 * m, -plan.half + posts.width + 2 * m),
-            (plan.reference - 2 * m, plan.post_face + m),
-            (level, level),
-        )
-        left = feature(
-            "post",
-            "POST IN PLAN",
-            KEY,
-            "z",
-            min(level, (bottom + plan.layers_bottom) / 2),
-            where,
-            parts,
-            ("post", "post face", "post side"),
-            (posts.width, plan.post_face - plan.reference, posts.material),
-            ("MITRE FULL LENGTH, SPLINE AND GLUE",)
-            if any(p.role == "post face" for p in parts)
-            else ("GLUE UP",),
-        )
-        gathered.features += [left, mirrored_feature(left, KEY, KEY)]
-
-
-def _build_up(
-    spec: Spec,
-    plan: MantelPlan,
-    layers: Sequence[Layer],
-    cap: CapPlan | None,
-    parts: Sequence[Part],
-    m: Fraction,
-) -> Feature:
-    front = max([plan.cap_front, *(layer.face for layer in layers)])
-    back = min([plan.breast, *(layer.back for layer in layers)]) - 3 * m
-    low = plan.layers_bottom - (
-        2 * m if not (spec.mantel and spec.mantel.arch) else spec.mantel.arch.rail - spec.mantel.arch.rise + m
-    )
-    where = box(
-        (Fraction(0), Fraction(0)), (max(Fraction(0), back), front + m), (max(Fraction(0), low), plan.top + m)
-    )
-    says = []
-    if cap:
-        says.append("CAP OVERHANGS FRONT AND ENDS ALIKE")
-    says += [
-        f"SAW CUTS BREAK THE {layer.name.upper()} INTO {len(layer.cuts.levels) + 1} BANDS"
-        for layer in layers
-        if layer.cuts.levels
-    ]
-    says += [
-        f"{layer.name.upper()} SET BACK {written(layer.said.setback, spec)}"
-        for layer in layers
-        if layer.said.setback
-    ]
-    signature: list[object] = [plan.top - plan.layers_bottom, plan.cap_front - plan.breast]
-    signature += [
-        (layer.z1 - layer.z0, layer.said.thickness, layer.said.setback, len(layer.cuts.levels))
-        for layer in layers
-    ]
-    return feature(
-        "mantel",
-        "MANTEL BUILD-UP",
-        KEY,
-        "x",
-        Fraction(0),
-        where,
-        parts,
-        ("cap", "cap board", "fascia", "sub-fascia", "blocking", "packing", "soffit", "arched rail"),
-        signature,
-        tuple(says or ["BLOCKING SCREWED TO STUDS"]),
-    )

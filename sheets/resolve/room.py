@@ -197,13 +197,3 @@ def wall_stations(gathered: Gathered, spec: Spec, middle: Middle, edges: list[Fr
             gathered.station("x", x, "major", "room", "openings")
         gathered.station("x", Fraction(0), "major", "room", "openings", "CL")
     gathered.station("x", Fraction(0), "major", "room", "axis", "CL")
-    levels = {Fraction(0)}
-    if middle.opening_z:
-        levels |= set(middle.opening_z)
-    if middle.mantel:
-        levels.add(middle.mantel.top)
-    for component in gathered.components:
-        if component.kind == "case":
-            levels.add(component.extent.z1)
-    for z in sorted(levels):
-        gathered.station("z", z, "major", "room", "levels")

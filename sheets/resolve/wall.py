@@ -50,7 +50,7 @@ def resolve(spec: Spec, source: Places | None) -> tuple[Wall | None, tuple[Diagn
     resolve_baseboard(spec, gathered, layout, middle, materials, reserved)
     front = max((p.extent.y1 for p in gathered.parts), default=Fraction(0))
     room_parts(spec, gathered, materials.sizes, front, firebox_extent(spec, middle, materials.sizes))
-    edges = [x for s in layout.cases for x in (s.x0, s.x1)]
+    edges = [x for s in layout.cases for x in (s.x0 - s.left.gap, s.x1 + s.right.gap)]
     edges += [-half, half] if half else []
     wall_stations(gathered, spec, middle, edges)
     surround_feature(spec, gathered, middle, materials.sizes.of(("3/2", "40")))

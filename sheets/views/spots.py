@@ -18,7 +18,7 @@ _TRIES = (1 / 2, 1 / 3, 2 / 3, 1 / 6, 5 / 6, 1 / 20, 19 / 20)
 
 
 @dataclass(frozen=True, slots=True)
-class _Cover:
+class Cover:
     """What a part covers, as rectangles less rectangular holes: right for all but mitred and shaped ends."""
 
     panes: tuple[tuple[Bounds, tuple[Bounds, ...]], ...]
@@ -38,8 +38,8 @@ def seen_parts(
 
     kept: parts on the far side of the cut, with their cut faces and boxes in view coordinates.
     """
-    fronts = [_front(part, frame) for part, _, _ in kept]
-    covers = [_cover(part, box, frame) for part, _, box in kept]
+    fronts = [front_of(part, frame) for part, _, _ in kept]
+    covers = [cover_of(part, box, frame) for part, _, box in kept]
     found: list[Seen] = []
     for k, (part, faces, box) in enumerate(kept):
         shown = meet(box, window)
@@ -63,24 +63,26 @@ def seen_parts(
     return tuple(found)
 
 
-def _front(part: Part, frame: Frame) -> Fraction:
+def front_of(part: Part, frame: Frame) -> Fraction:
+    """Return how near a part comes to the viewer, mm along the line of sight; the cut is as near as can be."""
     axis, toward = sight_axis(frame)
     low, high = part.extent.span(axis)
     front = high if toward > 0 else -low
     return front if frame.cut_at is None else min(front, toward * frame.cut_at)
 
 
-def _cover(part: Part, box: Box, frame: Frame) -> _Cover:
+def cover_of(part: Part, box: Box, frame: Frame) -> Cover:
+    """Return what a part, whose box in the view this is, covers of the view."""
     solid = part.solid
     axis, _ = sight_axis(frame)
     regions = [region for slab in solid.slabs for region in slab.regions] if solid.axis == axis else []
     if len(regions) < 2 and not any(region.holes for region in regions):
-        return _Cover(((as_floats(box), ()),))
+        return Cover(((as_floats(box), ()),))
     turned = [region.transformed(onto_view(frame)) for region in regions]
-    return _Cover(tuple((region.bounds, tuple(hole.bounds for hole in region.holes)) for region in turned))
+    return Cover(tuple((region.bounds, tuple(hole.bounds for hole in region.holes)) for region in turned))
 
 
-def _open_spot(box: Bounds, own: _Cover, shades: list[_Cover]) -> Point | None:
+def _open_spot(box: Bounds, own: Cover, shades: list[Cover]) -> Point | None:
     best: Point | None = None
     room = 0.0
     panes = [pane for pane, holes in own.panes if holes or len(own.panes) > 1]

@@ -88,10 +88,13 @@ class FaceTexture:
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """That a part shows in the view, and its whole box there (clipped to the window)."""
+    """That a part shows in the view, and its whole box there (clipped to the window).
+
+    `overhead`: the outline of its assembly hangs above the cut, and this part has a face on that outline.
+    """
 
     part: str
-    how: Literal["cut", "visible", "hidden"]
+    how: Literal["cut", "visible", "hidden", "overhead"]
     box: Box
     spot: tuple[float, float]  # a point well inside what shows of it: a balloon's leader ends here
 

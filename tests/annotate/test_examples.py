@@ -39,7 +39,7 @@ def test_every_part_can_be_found_by_measuring(drawn):
 def test_without_the_details_something_is_open(drawn):
     wall, annotated = drawn
     bare = tuple(replace(one, strings=()) for one in annotated)
-    assert len(missing(bare, wall)) > 10
+    assert len(missing(bare, wall)) >= 10
 
 
 def test_no_dimension_twice_in_a_view(drawn):
@@ -58,7 +58,7 @@ def test_strings_are_in_order_and_lines_are_clear(drawn):
             assert all(gap.b > gap.a for gap in string.gaps)
             assert all(a.b <= b.a for a, b in pairwise(string.gaps))
         for held in lines.values():
-            spans = sorted((string.gaps[0].a, string.gaps[-1].b) for string in held)
+            spans = sorted((gap.a, gap.b) for string in held for gap in string.gaps)
             assert all(a[1] <= b[0] for a, b in pairwise(spans))
         assert len({string.id for string in one.strings}) == len(one.strings)
 

@@ -111,11 +111,15 @@ def test_every_shop_part_is_placed_by_stations(wall: Wall) -> None:
     assert missing == []
 
 
-def test_one_section_a_case_and_one_plan(wall: Wall) -> None:
+def test_one_section_a_case_one_plan_of_the_wall_and_one_of_the_mantel_box(wall: Wall) -> None:
     cases = [c for c in wall.components if c.kind == "case" and not c.twin]
     sections = [c for c in wall.cuts if c.kind == "section"]
     assert {c.key for c in cases} <= {c.owner for c in sections}
-    assert len([c for c in wall.cuts if c.kind == "plan"]) == 1
+    ribs = [p for p in wall.parts if p.name == "Rib"]
+    plans = [c for c in wall.cuts if c.kind == "plan"]
+    assert [c.owner for c in plans] == (["room", "mantel"] if ribs else ["room"])
+    for cut in plans[1:]:
+        assert all(p.extent.z0 < cut.at < p.extent.z1 for p in ribs)
 
 
 def test_what_is_left_over_is_less_than_a_step_a_piece(wall: Wall) -> None:

@@ -135,7 +135,7 @@ def test_ribs_carry_the_cap_at_studs_spacing_and_leave_the_axis_free(wall: Wall)
 
 def test_each_build_up_is_published_once_a_kind_and_hand(wall: Wall) -> None:
     kinds = [f.kind for f in wall.features if f.owner in ("mantel", "surround")]
-    assert sorted(kinds) == ["corbel", "corbel", "mantel", "surround"]
+    assert sorted(kinds) == ["corbel", "corbel", "mantel", "mantel return", "surround"]
     corbels = [f for f in wall.features if f.kind == "corbel"]
     assert corbels[0].signature == corbels[1].signature
     assert (corbels[0].at, corbels[0].window.x0) == (-corbels[1].at, -corbels[1].window.x1)
