@@ -9,7 +9,7 @@ from typing import Any
 from sheets.drawing.dump import dump_item
 from sheets.drawing.items import Area, Run, Stroke, Symbol, Text
 from sheets.drawing.lettering import settable
-from sheets.drawing.pens import Where
+from sheets.drawing.pens import Where, style
 from sheets.geometry.path import Similarity, scaled, shifted
 from sheets.writers.dxf_items import ALIGNMENTS, Space, draw, single_line, text_look
 from sheets.writers.dxf_tables import TEXT_STYLES, Tables
@@ -26,7 +26,12 @@ class Blocks:
     _counts: dict[str, int] = field(default_factory=dict)
 
     def insert(self, space: Space, symbol: Symbol) -> None:
-        """Add a symbol to a space as a reference to its block, with its fields as attributes."""
+        """Add a symbol to a space as a reference to its block, with its fields as attributes.
+
+        Its dashed lines are left beside the block: programs do not grow dashes with a block.
+        """
+        dashed = tuple(s for s in symbol.strokes if style(s.pen, space.kind).dash)
+        symbol = replace(symbol, strokes=tuple(s for s in symbol.strokes if s not in dashed))
         shape, tagged = _apart(symbol)
         looks = f"{space.kind}\n{dump_item(shape)}\n" + "\n".join(f"{t} {dump_item(x)}" for t, x in tagged)
         name = self._names.get(looks)
@@ -45,6 +50,7 @@ class Blocks:
                 reference.add_attrib(tag, settable(value), insert=space.place(symbol.at), dxfattribs=unseen)
             else:
                 _attribute(reference.add_attrib, tag, replace(text, runs=(Run(value),)), at_symbol)
+        draw(space, dashed)
 
     def _new(
         self, symbol: Symbol, shape: Symbol, tagged: list[tuple[str, Text]], kind: Where

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import cos, degrees, pi, radians, sin, tan
 from typing import Any
 
+from ezdxf.colors import BYLAYER
 from ezdxf.enums import TextEntityAlignment
 
 from sheets.drawing.hatches import HATCHES, clear_of_gaps, turned_family
@@ -141,7 +142,8 @@ def _filled(space: Space, regions: tuple[Region, ...], grey: float) -> None:
 
 def _hatched(space: Space, regions: tuple[Region, ...], area: Area) -> None:
     pattern = HATCHES[area.hatch]
-    hatch = space.layout.add_hatch(dxfattribs=space.tables.attributes(pattern.pen, space.kind))
+    attributes = space.tables.attributes(pattern.pen, space.kind)
+    hatch = space.layout.add_hatch(dxfattribs=attributes)
     scale = space.place.scale
     definition = []
     for family in pattern.families:
@@ -150,7 +152,9 @@ def _hatched(space: Space, regions: tuple[Region, ...], area: Area) -> None:
             angle, space.place(base), (offset[0] * scale, offset[1] * scale), [d * scale for d in dashes],
         ])
     name = area.hatch.upper().replace(" ", "-")
-    hatch.set_pattern_fill(name, scale=1.0, angle=0.0, definition=definition, pattern_type=2)
+    # Left to itself the library makes a pattern black.
+    colour = attributes.get("color", BYLAYER)
+    hatch.set_pattern_fill(name, colour, scale=1.0, angle=0.0, definition=definition, pattern_type=2)
     _boundary(hatch, space, regions)
 
 
