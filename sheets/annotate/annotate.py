@@ -26,7 +26,7 @@ def annotate(wall: Wall, views: tuple[View, ...]) -> tuple[Annotated, ...]:
     """
     by_key = parts_by_key(wall)
     from_stations = chains(wall, views)
-    radii, arc_strings = arcs(wall, views)
+    radii, arc_strings = arcs(wall, views, from_stations)
     sets = tuple(
         Annotated(
             view,

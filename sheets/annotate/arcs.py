@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Mapping
 from fractions import Fraction
 from math import pi
 
@@ -19,12 +20,13 @@ _KIND = {"detail": 0, "section": 1, "elevation": 2, "plan": 3}
 
 
 def arcs(
-    wall: Wall, views: tuple[View, ...]
+    wall: Wall, views: tuple[View, ...], given: Mapping[str, tuple[DimString, ...]]
 ) -> tuple[dict[str, tuple[ArcDim, ...]], dict[str, tuple[DimString, ...]]]:
     """Return, by view id, the radii and the strings of chords and rises.
 
     The vault of the ceiling goes on the elevation; each shaped part on the view that shows the most of its
-    arc at the largest scale, its mirrored twin and parts that share its mark not again.
+    arc at the largest scale, its mirrored twin and parts that share its mark not again. given: the strings
+    that views have already; a rise that one of them says is not said again.
     """
     radii: dict[str, list[ArcDim]] = defaultdict(list)
     strings: dict[str, list[DimString]] = defaultdict(list)
@@ -35,6 +37,9 @@ def arcs(
                 ArcDim("radius/ceiling", vault.centre, vault.radius, _angle(vault, 0.7), ROOM)
             )
             strings[view.id].extend(_vault_strings(wall, view))
+    measured = {
+        what for view in views for string in given.get(view.id, ()) for what in _measured(string, view)
+    }
     done: set[str] = set()
     for part in wall.parts:
         if part.curve is None or part.maker == "room" or part.twin or (part.mark and part.mark in done):
@@ -51,8 +56,24 @@ def arcs(
         radii[view.id].append(
             ArcDim(f"radius/{part.key}", arc.centre, arc.radius, _angle(arc, 0.5), part.key)
         )
-        strings[view.id].extend(_chord_and_rise(part, view, arc))
+        strings[view.id].extend(
+            string
+            for string in _chord_and_rise(part, view, arc)
+            if string.id.startswith("chord") or not _measured(string, view) & measured
+        )
     return {k: tuple(v) for k, v in radii.items()}, {k: tuple(v) for k, v in strings.items()}
+
+
+def _measured(string: DimString, view: View) -> set[tuple[str, Fraction, Fraction]]:
+    frame = view.frame
+    if frame is None:
+        return set()
+    found: set[tuple[str, Fraction, Fraction]] = set()
+    for gap in string.gaps:
+        axis, a = frame.to_world(string.direction, gap.a)
+        _, b = frame.to_world(string.direction, gap.b)
+        found.add((axis, min(a, b), max(a, b)))
+    return found
 
 
 def _shown(part: Part, view: View) -> tuple[tuple[float, int, str], View, Arc] | None:

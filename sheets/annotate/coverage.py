@@ -128,8 +128,8 @@ class Known:
 def missing(annotated: Iterable[Annotated], wall: Wall) -> tuple[Missing, ...]:
     """Return every face and curve that views and the parts schedule leave open, in the order of the parts.
 
-    Pieces of the room itself are not asked for; of what others build only what stands out of the wall face, and
-    not the firebox: the opening is measured, the rest is in the appliance's own drawings.
+    Pieces of the room itself are not asked for; of what others build only what stands out of the wall face,
+    and not the firebox: the opening is measured, the rest is in the appliance's own drawings.
     """
     sets = tuple(annotated)
     known = Known(wall, sets)

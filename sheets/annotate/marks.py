@@ -40,11 +40,13 @@ def balloons(views: tuple[View, ...], by_key: Mapping[str, Part]) -> dict[str, t
         view, one, part = min(spots[mark], key=lambda spot: _poorness(spot[0], spot[1], spot[2], counts))
         found[view.id].append(Balloon(mark, one.spot, part.key))
         counts[view.id] += 1
+    large = {by_key[key].mark for view in views for key in view.subjects if key in by_key}
     for view in views:
         if view.kind == "elevation":
             found[view.id].extend(_of_fronts(view, by_key, {balloon.mark for balloon in found[view.id]}))
         if view.kind == "detail" or (view.kind == "plan" and view.subject):
-            found[view.id].extend(_of_subjects(view, by_key, {balloon.mark for balloon in found[view.id]}))
+            have = {balloon.mark for balloon in found[view.id]}
+            found[view.id].extend(_of_subjects(view, by_key, have if view.kind == "detail" else have | large))
     return {
         view_id: tuple(sorted(held, key=lambda balloon: (key_order(balloon.mark.lower()), balloon.part)))
         for view_id, held in found.items()
@@ -208,7 +210,8 @@ def _size(one: Seen) -> tuple[float, float]:
 
 
 def _of_subjects(view: View, by_key: Mapping[str, Part], have: set[str]) -> list[Balloon]:
-    # A detail is about its subjects; the plan of one component about what of that component it cuts.
+    # A detail is about its subjects; the plan of one component about what of that component it cuts and no
+    # detail shows larger.
     seen = {one.part: one for one in view.seen}
     keys = view.subjects or tuple(
         one.part for one in view.seen if one.how == "cut" and by_key[one.part].assembly == view.subject

@@ -92,9 +92,7 @@ def _others_words(part: Part) -> tuple[str, ...]:
     return (f"{name}, {material}", "BY OTHERS")
 
 
-def _of_detail(
-    wall: Wall, annotated: Annotated, by_key: dict[str, Part], told: set[str]
-) -> list[Callout]:
+def _of_detail(wall: Wall, annotated: Annotated, by_key: dict[str, Part], told: set[str]) -> list[Callout]:
     # told: names with materials that earlier details said; theirs are then the marks alone.
     view = annotated.view
     sizes = {gap.b - gap.a for string in annotated.strings for gap in string.gaps}
@@ -108,7 +106,8 @@ def _of_detail(
         if part.maker == "others":
             text = (part.name.upper(),)
         elif part.key in view.subjects:
-            joints = [joint_words(j, wall.notation) for j in part.joints if _is_shown(j, sizes, view.subjects)]
+            cut = (joint for joint in part.joints if _is_shown(joint, sizes, view.subjects))
+            joints = [joint_words(joint, wall.notation) for joint in cut]
             words = f"{part.name.upper()}, {material_words(part)}"
             named = words if words not in told else part.name.upper() if joints else ""
             told.add(words)
@@ -165,8 +164,8 @@ def _whole_words(view: View, part: Part, scribes_detailed: bool) -> tuple[str, .
 
 
 def _on_face(one: Annotated, seen: Seen, text: tuple[str, ...], by_key: dict[str, Part]) -> Callout:
-    # On the elevation a leader ends near that edge of the face that is nearer to where its note can stand, and
-    # off the axis, along which it could not be told from the centre line.
+    # On the elevation a leader ends near that edge of the face that is nearer to where its note can stand,
+    # and off the axis, along which it could not be told from the centre line.
     name = f"note/{seen.part}"
     face = open_face(one, seen, by_key, right=False) if one.view.kind == "elevation" else None
     if face is None:

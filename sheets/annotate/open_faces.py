@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from itertools import accumulate, combinations
+from itertools import accumulate, combinations, pairwise
 
 from sheets.annotate.intent import Annotated
 from sheets.annotate.places import exact
@@ -18,7 +18,7 @@ _INWARD = 1 / 8  # of a room's width: how far from its outer side a leader ends
 
 
 def open_face(one: Annotated, seen: Seen, by_key: Mapping[str, Part], *, right: bool) -> Box | None:
-    """Return the largest rectangle that a part shows of itself, to one side of the axes; None where it shows none.
+    """Return the largest rectangle that a part shows of itself, to one side of the axes, or None.
 
     right: which of two equally large ones is taken, left and right of the middle of the view.
     """
@@ -69,9 +69,9 @@ def _open(
 ) -> list[tuple[tuple[float, float], tuple[float, float]]]:
     # A rectangle between the lines is open when it holds no cell that is covered: counted by running sums.
     columns = [[0] * len(vs)]
-    for a, c in zip(us, us[1:], strict=False):
+    for a, c in pairwise(us):
         taken = [0]
-        for b, d in zip(vs, vs[1:], strict=False):
+        for b, d in pairwise(vs):
             point = ((a + c) / 2, (b + d) / 2)
             free = own.clearance(point) > 0 and all(shade.clearance(point) < 0 for shade in shades)
             taken.append(not free)

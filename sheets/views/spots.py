@@ -8,13 +8,15 @@ from fractions import Fraction
 
 from sheets.geometry.path import Box as Bounds
 from sheets.geometry.path import Point
-from sheets.geometry.region import Region, clip_to_box, inner_point
+from sheets.geometry.region import Region, clip_to_box, contains, inner_point
 from sheets.model.part import Part
 from sheets.views.frames import as_floats, meet, onto_view, sight_axis
 from sheets.views.view import Box, Frame, Seen
 
-# Where a draughtsman would try first: the middle, then the thirds, then nearer the ends.
-_TRIES = (1 / 2, 1 / 3, 2 / 3, 1 / 6, 5 / 6, 1 / 20, 19 / 20)
+# Where a draughtsman would try first. Up: the middle, then the thirds, then nearer the ends. Across: a third
+# before the middle, as what lies across the axis of the wall would be pointed at along its centre line.
+_UP = (1 / 2, 1 / 3, 2 / 3, 1 / 6, 5 / 6, 1 / 20, 19 / 20)
+_ACROSS = (1 / 3, 2 / 3, 1 / 2, 1 / 6, 5 / 6, 1 / 20, 19 / 20)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +50,7 @@ def seen_parts(
         inside = clip_to_box(faces, as_floats(window)) if faces else ()
         if inside:
             largest = max(inside, key=lambda region: region.area)
-            found.append(Seen(part.key, "cut", shown, inner_point(largest)))
+            found.append(Seen(part.key, "cut", shown, _spot_of_cut(largest)))
             continue
         shades = [
             covers[n]
@@ -63,8 +65,16 @@ def seen_parts(
     return tuple(found)
 
 
+def _spot_of_cut(face: Region) -> Point:
+    # A long strip is pointed at off its middle, for the same reason.
+    u, v = inner_point(face)
+    u0, v0, u1, v1 = face.bounds
+    aside = (u0 + (u1 - u0) / 3, v)
+    return aside if u1 - u0 > 2 * (v1 - v0) and contains(face, aside) else (u, v)
+
+
 def front_of(part: Part, frame: Frame) -> Fraction:
-    """Return how near a part comes to the viewer, mm along the line of sight; the cut is as near as can be."""
+    """Return how near a part comes to the viewer, mm along the sight; the cut is as near as can be."""
     axis, toward = sight_axis(frame)
     low, high = part.extent.span(axis)
     front = high if toward > 0 else -low
@@ -87,8 +97,8 @@ def _open_spot(box: Bounds, own: Cover, shades: list[Cover]) -> Point | None:
     room = 0.0
     panes = [pane for pane, holes in own.panes if holes or len(own.panes) > 1]
     for a, b, c, d in [box, *panes]:
-        for order, fv in enumerate(_TRIES):
-            for fu in _TRIES:
+        for order, fv in enumerate(_UP):
+            for fu in _ACROSS:
                 point = (a + (c - a) * fu, b + (d - b) * fv)
                 clear = min(_depth(point, box), own.clearance(point))
                 if clear <= room:
