@@ -118,7 +118,7 @@ def _lettered(letters) -> Lettered:
 
 
 def _size(letter) -> float:
-    # The size of the font, points. pdfplumber makes a letter's box as high as that, along the letter's own up.
+    # The size of the font, points: as high as pdfplumber makes a letter's box, along the letter's own up.
     return letter["height"] if abs(letter["matrix"][1]) < 1e-6 else letter["width"]
 
 

@@ -114,13 +114,11 @@ def small(page: Page) -> list[str]:
 
 def beyond(page: Page) -> list[str]:
     """Lines that leave the paper, or come nearer to its edge than ISO 5457's border lets them: 5 mm."""
+    right, top = page.width - 5, page.height - 5
     return [
         line.text
         for line in page.lines
-        if line.letters
-        and (
-            line.ink[0] < 5 or line.ink[1] < 5 or line.ink[2] > page.width - 5 or line.ink[3] > page.height - 5
-        )
+        if line.letters and (min(line.ink[:2]) < 5 or line.ink[2] > right or line.ink[3] > top)
     ]
 
 
@@ -199,7 +197,8 @@ def test_lettering_moved_on_the_paper_is_found(k):
     for dx, dy in ((0.5, 0.0), (0.0, 0.5), (-0.5, 0.0), (0.0, -0.5)):
         moved = replace(CLEAN[k], at=(CLEAN[k].at[0] + dx, CLEAN[k].at[1] + dy))
         other, _ = page_of(*CLEAN[:k], moved, *CLEAN[k + 1 :])
-        assert [a.text for a in stray(other, page)] == [CLEAN[k].plain, f"on the paper only: {CLEAN[k].plain}"]
+        plain = CLEAN[k].plain
+        assert [a.text for a in stray(other, page)] == [plain, f"on the paper only: {plain}"]
     assert stray(sheet, page) == []
 
 

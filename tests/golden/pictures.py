@@ -1,0 +1,93 @@
+"""Sheets as grey pictures: the pages of a PDF by poppler, the layouts of a DXF by ezdxf's drawing add-on.
+
+A picture is an array of rows from the top, 0 black to 255 white, of the sheet's whole paper.
+"""
+
+from __future__ import annotations
+
+import io
+import subprocess
+import tempfile
+from collections.abc import Iterator
+from pathlib import Path
+
+import ezdxf
+import ezdxf.bbox
+import numpy as np
+from ezdxf.addons.drawing.config import BackgroundPolicy, Configuration, LineweightPolicy
+from ezdxf.addons.drawing.frontend import UniversalFrontend
+from ezdxf.addons.drawing.matplotlib import MatplotlibBackend
+from ezdxf.addons.drawing.pipeline import RenderPipeline2d
+from ezdxf.addons.drawing.properties import RenderContext
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+from PIL import Image
+
+MM = 25.4  # in an inch
+_POINTS = 72 / MM
+
+
+def of_pdf(data: bytes, dots: int, pages: tuple[int, int] | None = None) -> tuple[np.ndarray, ...]:
+    """The pages of a PDF, all or from the first to the last asked for (1, 1 is the first page)."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "set.pdf"
+        path.write_bytes(data)
+        span = ["-f", str(pages[0]), "-l", str(pages[1])] if pages else []
+        command = ["pdftoppm", "-gray", "-r", str(dots), *span, str(path), str(Path(folder) / "page")]
+        subprocess.run(command, check=True, timeout=120)
+        return tuple(np.asarray(Image.open(p)) for p in sorted(Path(folder).glob("page-*.pgm")))
+
+
+def of_dxf(data: bytes, dots: int, names: tuple[str, ...]) -> Iterator[np.ndarray]:
+    """The layouts of a DXF of these names, one after the other."""
+    document = ezdxf.read(io.StringIO(data.decode("utf-8")))
+    unit = MM if document.units == ezdxf.units.IN else 1.0
+    reaches = ezdxf.bbox.Cache()  # what lies outside a viewport is not drawn in it
+    for name in names:
+        layout = document.layouts.get(name)
+        # A layout's paper is in mm whatever its units are.
+        figure = _blank(layout.dxf.paper_width, layout.dxf.paper_height, dots)
+        axes = figure.add_axes((0, 0, 1, 1))
+        backend = MatplotlibBackend(axes, adjust_figure=False)
+        config = Configuration(
+            background_policy=BackgroundPolicy.WHITE,
+            lineweight_policy=LineweightPolicy.ABSOLUTE,
+            # The backend takes widths in mm for points; lines are as thin as they say, dashes as short.
+            lineweight_scaling=_POINTS,
+            min_lineweight=0.01,
+            min_dash_length=0.001,
+            max_flattening_distance=0.01 / unit,
+        )
+        context = RenderContext(document)
+        UniversalFrontend(context, _Pipeline(backend), config, reaches).draw_layout(layout)
+        axes.set_axis_off()
+        axes.set_aspect("auto")
+        axes.set_position((0, 0, 1, 1))
+        axes.set_xlim(0, layout.dxf.paper_width / unit)
+        axes.set_ylim(0, layout.dxf.paper_height / unit)
+        yield _drawn(figure)
+
+
+class _Pipeline(RenderPipeline2d):
+    """Dashes as the DXF Reference has them where $PSLTSCALE is 0: they shrink in a viewport with model space.
+    The add-on does not read that variable."""
+
+    def get_vp_ltype_scale(self) -> float:
+        """What a dash is multiplied by on the way to paper."""
+        return self.current_vp_scale
+
+
+def of_png(data: bytes) -> np.ndarray:
+    """A PNG made grey."""
+    return np.asarray(Image.open(io.BytesIO(data)).convert("L"))
+
+
+def _blank(width: float, height: float, dots: int) -> Figure:
+    figure = Figure(figsize=(width / MM, height / MM), dpi=dots, facecolor="white")
+    FigureCanvasAgg(figure)
+    return figure
+
+
+def _drawn(figure: Figure) -> np.ndarray:
+    figure.canvas.draw()
+    return np.asarray(Image.fromarray(np.asarray(figure.canvas.buffer_rgba())).convert("L"))
