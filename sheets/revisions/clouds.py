@@ -27,29 +27,33 @@ _LEAST_CHORD = 1.2  # a shorter side stays straight
 _TIGHT = 0.35  # what changed is never left less enclosed than this, mm
 
 
-def clouds(changed: Iterable[Box], texts: Sequence[Box], within: Box) -> tuple[Stroke, ...]:
+def clouds(
+    changed: Iterable[Box], texts: Sequence[Box], within: Box, gone: Iterable[Box] = ()
+) -> tuple[Stroke, ...]:
     """Return the clouds round boxes. texts: lettering to leave outside. within: the clouds' scallops stay
-    inside it.
+    inside it. gone: boxes of what is no longer there.
 
-    Where lettering stands so close to a change that both cannot be had, the change is enclosed.
+    Where lettering stands so close to a change that both cannot be had, the change is enclosed; what is gone
+    is enclosed only as far as no lettering has taken its place.
     """
     reach = CHORD * BULGE / 2
     inner = tuple(value + shift * (reach + 0.1) for value, shift in zip(within, (1, 1, -1, -1), strict=True))
     boxes = [box for one in changed if (box := _inside(one, inner)) is not None]  # type: ignore[arg-type]
+    left = [box for one in gone if (box := _inside(one, inner)) is not None]  # type: ignore[arg-type]
     found: list[Stroke] = []
-    for shape in cloud_shapes(boxes, texts):
+    for shape in cloud_shapes(boxes, texts, left):
         for loop in shape.loops:
             found.append(Stroke(_scalloped(loop, texts), "revision", "cloud", True))
     return tuple(found)
 
 
-def cloud_shapes(boxes: Sequence[Box], texts: Sequence[Box]) -> tuple[Region, ...]:
+def cloud_shapes(boxes: Sequence[Box], texts: Sequence[Box], gone: Sequence[Box] = ()) -> tuple[Region, ...]:
     """Return the regions that clouds go round, before they are scalloped."""
-    if not boxes:
+    if not boxes and not gone:
         return ()
     reach = CHORD * BULGE / 2 + CLEAR
     keep_off = [_grown(text, reach) for text in texts]
-    merged = _merged([_grown(box, MARGIN) for box in _fewer(boxes)], texts)
+    merged = _merged([_grown(box, MARGIN) for box in _fewer([*boxes, *gone])], texts)
     shapes = union(*(rectangle(*box) for box in merged))
     near = [rectangle(*box) for box in keep_off if any(boxes_meet(box, s.bounds) for s in shapes)]
     if near:

@@ -115,7 +115,7 @@ def _marked_sheet(
     found: list[TriangleMark] = []
     for view in changed.views:
         place = views[view.view]
-        for stroke in clouds(view.changed, [*stayed, *others], sheet.frame):
+        for stroke in clouds(view.changed, [*stayed, *others], sheet.frame, view.gone):
             marks.append(CloudMark(view.view, _shifted(stroke.path, (-place.origin[0], -place.origin[1]))))
     for view_id, around in _neighbourhoods(marks):
         place = views[view_id]

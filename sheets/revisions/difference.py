@@ -26,11 +26,13 @@ _REFERENCE_FIELDS = ("number", "sheet")
 
 @dataclass(frozen=True, slots=True)
 class ViewDifference:
-    """What changed in one view. changed: the boxes to enclose; texts: boxes of lettering that stayed."""
+    """What changed in one view. changed: the boxes to enclose; gone: boxes of lines that are no longer drawn,
+    to enclose where no lettering stands now; texts: boxes of lettering that stayed."""
 
     view: str
     changed: tuple[Box, ...]
     texts: tuple[Box, ...]
+    gone: tuple[Box, ...] = ()
     dimensions: tuple[str, ...] = ()  # printed texts of dimensions that are new or say something else
 
 
@@ -66,7 +68,9 @@ def difference(before: DrawingSet, after: DrawingSet) -> tuple[SheetDifference, 
             found.append(SheetDifference(sheet.number, True))
             continue
         views = tuple(view_difference(old_views.get(view.id), view) for view in viewports(sheet))
-        found.append(SheetDifference(sheet.number, False, tuple(v for v in views if v.changed), rows))
+        found.append(
+            SheetDifference(sheet.number, False, tuple(v for v in views if v.changed or v.gone), rows)
+        )
     return tuple(found)
 
 
@@ -95,14 +99,14 @@ def view_difference(before: Viewport | None, after: Viewport) -> ViewDifference:
         return ViewDifference(after.id, (after.drawn,), ())
     removed, added = changed_lines(before, after)
     changed: list[Box] = [_on_paper(piece, after) for piece in added]
-    changed += [box for piece in removed if _meets(box := _on_paper(piece, after), after.drawn)]
+    gone = tuple(box for piece in removed if _meets(box := _on_paper(piece, after), after.drawn))
     changed += _changed_areas(before, after)
     dimensions, kept = _changed_dimensions(before, after)
-    for dimension in dimensions:
-        changed += _dimension_boxes(dimension)
     said, silent = _changed_words(before, after)
     texts = (*(text_box(d.text) for d in kept), *silent)
-    return ViewDifference(after.id, (*changed, *said), texts, tuple(d.text.plain for d in dimensions))
+    for dimension in dimensions:
+        changed += _dimension_boxes(dimension, texts)
+    return ViewDifference(after.id, (*changed, *said), texts, gone, tuple(d.text.plain for d in dimensions))
 
 
 def changed_lines(before: Viewport, after: Viewport) -> tuple[tuple[Piece, ...], tuple[Piece, ...]]:
@@ -212,9 +216,9 @@ def _dimension_identity(d: Dimension) -> tuple[object, ...]:
     return (d.kind, d.id, d.angle, tuple(sorted(d.parts)), d.text.plain)
 
 
-def _dimension_boxes(d: Dimension) -> list[Box]:
-    # The text and the dimension line, as one where they stand together; extension lines run through what has
-    # not changed.
+def _dimension_boxes(d: Dimension, others: Sequence[Box]) -> list[Box]:
+    # The text and the dimension line, as one where they stand together with no other text between; extension
+    # lines run through what has not changed.
     text = text_box(d.text)
     lines: list[Box] = []
     for stroke in d.strokes:
@@ -227,7 +231,7 @@ def _dimension_boxes(d: Dimension) -> list[Box]:
     if d.kind == "linear" and lines:
         whole = _around([text, *lines])
         low, high = (0, 2) if d.angle == 90.0 else (1, 3)
-        if whole[high] - whole[low] < 3 * d.text.height:
+        if whole[high] - whole[low] < 3 * d.text.height and not any(_meets(whole, other) for other in others):
             return [whole]
     return [text, *lines]
 
@@ -259,7 +263,9 @@ def _changed_words(before: Viewport, after: Viewport) -> tuple[list[Box], list[B
 
 
 def _ring_box(item: Item) -> Box | None:
-    # Of a balloon the ring with its mark: its leader may run across what has not changed.
+    # Of a balloon the ring round its mark: its leader may run across what has not changed.
+    if isinstance(item, Symbol) and item.kind == "part balloon" and item.strokes:
+        return extent(item.strokes[:1])
     return text_box(item.texts[0]) if isinstance(item, Symbol) and item.texts else None
 
 

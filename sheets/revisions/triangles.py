@@ -10,13 +10,14 @@ from sheets.drawing.items import Area, Item, Run, Stroke, Symbol, Text
 from sheets.drawing.lettering import width
 from sheets.drawing.walk import leaves
 from sheets.geometry.path import Arc, Box, Line, Point
-from sheets.geometry.region import boxes_meet, polygon
+from sheets.geometry.region import Region, boxes_meet, contains, polygon
 
 SIDE = 7.0
 """Side of a triangle in a view, mm."""
 ROW_SIDE = 5.4
 """Side of a triangle beside a row of a table, which is 4.9 mm high at least."""
 _LETTER = 2.5
+_RING, _RINGS = 3.0, 6  # mm between the places tried, and how many rings of them
 _TALL = sqrt(3) / 2
 
 
@@ -29,7 +30,7 @@ def triangle(middle: Point, number: str, side: float = SIDE) -> Symbol:
     base = y - tall / 2 + 0.09 * tall
     # The lettering's width is that of the triangle at its top.
     room = side * (1 - (base + _LETTER - (y - tall / 2)) / tall) + 0.3
-    squeeze = max(0.6, min(1.0, room / width(number, _LETTER, "bold")))
+    squeeze = max(0.75, min(1.0, room / width(number, _LETTER, "bold")))
     text = Text((Run(number),), (x, base), _LETTER, "centre", weight="bold", squeeze=squeeze, pen="revision")
     outline = Stroke((Line(a, b), Line(b, c), Line(c, a)), "revision", "triangle", True)
     fill = Area((polygon((a, b, c)),), fill=1.0)
@@ -43,48 +44,39 @@ def triangle_box(middle: Point, side: float = SIDE) -> Box:
 
 
 def place_beside(box: Box, ink: Ink, within: Box) -> Point:
-    """Return the middle of a triangle beside a box (a cloud's): clear of lettering, on as few lines as can
-    be."""
-    half, up = SIDE / 2 + 0.6, SIDE * _TALL / 2 + 0.6
-    x0, y0, x1, y1 = box
-    spots = [
-        (x1 + half, y1 - up),
-        (x1 - half, y1 + up),
-        (x0 + half, y1 + up),
-        (x0 - half, y1 - up),
-        (x1 + half, y0 + up),
-        (x0 - half, y0 + up),
-        (x1 - half, y0 - up),
-        (x0 + half, y0 - up),
-    ]
-    for step in range(1, 8):
-        shift = step * SIDE * 0.6
-        spots += [
-            (x1 + half + shift, y1),
-            (x0 - half - shift, y1),
-            (x1 + half + shift, y0),
-            (x0 - half - shift, y0),
-            (x1, y1 + up + shift),
-            (x0, y1 + up + shift),
-            (x1, y0 - up - shift),
-            (x0, y0 - up - shift),
-            (x1 + half, y1 - up - shift),
-            (x0 - half, y1 - up - shift),
-            (x1 - half - shift, y1 + up),
-        ]
+    """Return the middle of a triangle beside a box (a cloud's): clear of lettering, and of lines if it can be."""
+    x0, y0, x1, y1 = _grown(box, SIDE / 2 + 0.3)
+    spots: list[Point] = []
+    for ring in range(_RINGS):
+        a0, b0, a1, b1 = _grown((x0, y0, x1, y1), ring * _RING)
+        across = max(1, int((a1 - a0) // _RING))
+        up = max(1, int((b1 - b0) // _RING))
+        # From the upper right corner, where it is looked for first.
+        spots += [(a1, b1 - (b1 - b0) * k / up) for k in range(up + 1)]
+        spots += [(a1 - (a1 - a0) * k / across, b1) for k in range(1, across + 1)]
+        spots += [(a0, b1 - (b1 - b0) * k / up) for k in range(1, up + 1)]
+        spots += [(a1 - (a1 - a0) * k / across, b0) for k in range(across)]
     return best_spot(spots, ink, within)
 
 
 def best_spot(spots: Sequence[Point], ink: Ink, within: Box) -> Point:
-    """Return the first of the spots that hides least: no lettering before few lines before none."""
-
-    def cost(k: int) -> tuple[int, int, int, int]:
-        box = triangle_box(spots[k])
+    """Return the first of the spots that hides least: no lettering before few lines, few lines before none."""
+    best, least = spots[0], (9, 9, 9)
+    for spot in spots:
+        box = triangle_box(spot)
         inside = within[0] <= box[0] and within[1] <= box[1] and box[2] <= within[2] and box[3] <= within[3]
-        return (not inside, ink.texts_hit(box), min(ink.lines_hit(box), 9), k)
+        cost = (int(not inside), ink.texts_hit(box), 0)
+        if cost < least:
+            cost = (cost[0], cost[1], min(ink.lines_hit(box) + ink.fills_hit(box), 9))
+        if cost < least:
+            best, least = spot, cost
+        if least == (0, 0, 0):
+            break
+    return (round(best[0], 4), round(best[1], 4))
 
-    x, y = spots[min(range(len(spots)), key=cost)]
-    return (round(x, 4), round(y, 4))
+
+def _grown(box: Box, by: float) -> Box:
+    return (box[0] - by, box[1] - by, box[2] + by, box[3] + by)
 
 
 class Ink:
@@ -94,6 +86,7 @@ class Ink:
         from sheets.drawing.lettering import box as text_box
 
         self.texts: list[Box] = []
+        self._fills: list[Region] = []
         self._lines: dict[tuple[int, int], list[Box]] = {}
         for _, leaf in leaves(items):
             if isinstance(leaf, Text):
@@ -101,6 +94,8 @@ class Ink:
             elif isinstance(leaf, Stroke):
                 for segment in leaf.path:
                     self._draw(segment)
+            elif leaf.hatch or (leaf.fill is not None and leaf.fill < 0.9):
+                self._fills.extend(leaf.regions)
 
     def take(self, box: Box) -> None:
         """Keep a box free from here on, as if it held lettering."""
@@ -109,6 +104,15 @@ class Ink:
     def texts_hit(self, box: Box) -> int:
         """Return how many pieces of lettering a box touches."""
         return sum(boxes_meet(box, text) for text in self.texts)
+
+    def fills_hit(self, box: Box) -> int:
+        """Return how many hatched or grey regions lie under a box: under its corners or its middle."""
+        x0, y0, x1, y1 = box
+        spots = ((x0, y0), (x1, y0), ((x0 + x1) / 2, y1), ((x0 + x1) / 2, (y0 + y1) / 2))
+        return sum(
+            boxes_meet(box, shape.bounds) and any(contains(shape, spot) for spot in spots)
+            for shape in self._fills
+        )
 
     def lines_hit(self, box: Box) -> int:
         """Return about how many lines cross a box."""
