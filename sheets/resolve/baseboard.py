@@ -13,7 +13,7 @@ from sheets.resolve.gather import Gathered, piece
 from sheets.resolve.layout import Layout, Standing
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import Middle
-from sheets.resolve.mirror import mirrored_part
+from sheets.resolve.mirror import mirrored_part, with_twins
 from sheets.spec.schema import Baseboard, Spec
 
 KEY = "baseboard"
@@ -31,11 +31,37 @@ class Stretch:
     right: Corner = "dies"
 
 
+def reserved_half(spec: Spec, middle: Middle) -> Fraction:
+    """Return the half width at the axis that the baseboard stops at: posts, stone, hearth or a low opening.
+
+    What hangs above it, as a mantel without posts, does not stop it.
+    """
+    board = spec.room.baseboard
+    top = board.height if board else ZERO
+    stops = [ZERO]
+    if middle.mantel and spec.mantel and spec.mantel.posts:
+        stops.append(middle.mantel.half)
+    if middle.surround_x and middle.surround_z and middle.surround_z[0] < top:
+        stops.append(middle.surround_x[1])
+    if middle.hearth_x:
+        stops.append(middle.hearth_x[1])
+    frame = spec.fireplace.frame.width if spec.fireplace and spec.fireplace.frame else ZERO
+    if middle.opening_x and middle.opening_z and middle.opening_z[0] - frame < top:
+        stops.append(middle.opening_x[1] + frame)
+    return max(stops)
+
+
 def resolve_baseboard(
-    spec: Spec, gathered: Gathered, layout: Layout, middle: Middle, materials: Materials, reserved: Fraction
+    spec: Spec,
+    gathered: Gathered,
+    layout: Layout,
+    middle: Middle,
+    materials: Materials,
+    reserved: Fraction,
+    enclosure: Fraction,
 ) -> None:
-    """Add the baseboard. reserved: half width at the axis that it stops at (surround, mantel, hearth,
-    opening)."""
+    """Add the baseboard. reserved: half width at the axis that it stops at; enclosure: half width of what
+    stands out of the wall there, 0 without."""
     board = spec.room.baseboard
     if board is None:
         return
@@ -44,7 +70,7 @@ def resolve_baseboard(
     parts: list[Part] = []
     crossing = [s for s in layout.cases if _crosses(board, s)]
     for number, s in enumerate(
-        sorted(_stretches(spec, layout, board, crossing, reserved), key=lambda s: s.x0), 1
+        sorted(_stretches(layout, middle, board, crossing, reserved, enclosure), key=lambda s: s.x0), 1
     ):
         x0 = s.x0 - (t if s.left == "mitred" else 0)
         x1 = s.x1 + (t if s.right == "mitred" else 0)
@@ -71,6 +97,7 @@ def resolve_baseboard(
         parts += _returns(s, number, board, material, gathered, x0, x1)
     if not parts:
         return
+    parts = with_twins(parts)
     gathered.parts.extend(parts)
     gathered.components.append(
         Component(
@@ -136,33 +163,52 @@ def _crosses(board: Baseboard, standing: Standing) -> bool:
 
 
 def _stretches(
-    spec: Spec, layout: Layout, board: Baseboard, crossing: list[Standing], reserved: Fraction
+    layout: Layout,
+    middle: Middle,
+    board: Baseboard,
+    crossing: list[Standing],
+    reserved: Fraction,
+    enclosure: Fraction,
 ) -> list[Stretch]:
-    half = spec.room.width / 2
+    half, t = layout.half_room, board.thickness
+    before = _before_enclosure(layout, middle, reserved, enclosure, t)
     blocks = [(s.x0 - s.left.gap, s.x1 + s.right.gap) for s in layout.cases]
-    if reserved > 0:
-        blocks.append((-reserved, reserved))
-    wall: list[Stretch] = []
-    at = -half
-    for a, b in sorted(blocks):
-        if a > at:
-            wall.append(Stretch(at, a, ZERO))
-        at = max(at, b)
-    if half > at:
-        wall.append(Stretch(at, half, ZERO))
-    t = board.thickness
+    standing = max(reserved, enclosure)
+    if standing > 0:
+        blocks.append((-standing, standing))
+    # Where a length turns a corner, the one at the wall stops at the return.
+    turned = {s.x1 + s.right.gap for s in crossing} | {s.x0 - s.left.gap for s in crossing}
+    turned -= {-reserved, reserved}
+    turned |= {x for s in before for x, end in ((s.x0, s.left), (s.x1, s.right)) if end == "mitred"}
     made = []
-    for s in wall:
-        # Beside a case that it turns round, the length at the wall stops at the return.
-        left = t if any(c.x1 + c.right.gap == s.x0 for c in crossing) and s.x0 != reserved else ZERO
-        right = t if any(c.x0 - c.left.gap == s.x1 for c in crossing) and s.x1 != -reserved else ZERO
-        if s.x1 - s.x0 > left + right:
-            made.append(Stretch(s.x0 + left, s.x1 - right, ZERO))
-    return made + _across_cases(layout, crossing, reserved, t)
+    at = -half
+    for a, b in (*sorted(blocks), (half, half)):
+        x0, x1 = at + (t if at in turned else 0), a - (t if a in turned else 0)
+        if x1 > x0:
+            made.append(Stretch(x0, x1, ZERO))
+        at = max(at, b)
+    return made + _joined([*_across_cases(layout, crossing, standing, t), *before])
+
+
+def _before_enclosure(
+    layout: Layout, middle: Middle, reserved: Fraction, enclosure: Fraction, t: Fraction
+) -> list[Stretch]:
+    """The face of the enclosure beside the stone, where no post stands before it."""
+    if enclosure <= reserved:
+        return []
+    corners: list[Corner] = []
+    for side in (-1, 1):
+        free = middle.case_beside(side) is None and enclosure + 2 * t < layout.half_room
+        corners.append("mitred" if free else "dies")
+    if reserved <= 0:
+        return [Stretch(-enclosure, enclosure, middle.face, corners[0], corners[1])]
+    return [
+        Stretch(-enclosure, -reserved, middle.face, left=corners[0]),
+        Stretch(reserved, enclosure, middle.face, right=corners[1]),
+    ]
 
 
 def _across_cases(layout: Layout, crossing: list[Standing], reserved: Fraction, t: Fraction) -> list[Stretch]:
-    """Neighbouring plinths in one plane are crossed by one length."""
     made: list[Stretch] = []
     for s in crossing:
         x0, x1 = s.x0 - s.left.gap, s.x1 + s.right.gap
@@ -178,7 +224,14 @@ def _across_cases(layout: Layout, crossing: list[Standing], reserved: Fraction, 
             if s.right.meets == "free" and stops_right == x1 and _room_for(layout, s, 1, t, reserved)
             else "dies"
         )
-        one = Stretch(stops_left, stops_right, s.case.depth, left, right)
+        made.append(Stretch(stops_left, stops_right, s.case.depth, left, right))
+    return made
+
+
+def _joined(stretches: list[Stretch]) -> list[Stretch]:
+    """Neighbours in one plane are crossed by one length."""
+    made: list[Stretch] = []
+    for one in sorted(stretches, key=lambda s: s.x0):
         before = made[-1] if made else None
         if before and before.x1 == one.x0 and before.plane == one.plane:
             made[-1] = Stretch(before.x0, one.x1, one.plane, before.left, one.right)

@@ -103,7 +103,8 @@ def plan_case(spec: Spec, gathered: Gathered, standing: Standing, materials: Mat
     top = carcass_top - board
     bottom = top - clear_height(case, spec)
     dado = case.shelves.joint.dado if case.shelves else snap(board / 3, spec.precision, "down") or board / 3
-    divider_dado = dado if 2 * dado < board else board / 4
+    # A divider is housed from both faces: half of it at least is left between them.
+    divider_dado = min(dado, snap(board / 4, spec.precision, "down") or board / 4)
     before = len(gathered.diagnostics)
     inner = standing.width - 2 * board
     dividers = case.bays - 1

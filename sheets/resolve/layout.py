@@ -88,7 +88,8 @@ def lay_out(spec: Spec, gathered: Gathered) -> Layout:
     half = spec.room.width / 2
     middle = middle_width(spec) / 2
     if middle == 0 and spec.fireplace:
-        middle = spec.fireplace.opening.width / 2
+        frame = spec.fireplace.frame
+        middle = spec.fireplace.opening.width / 2 + (frame.width if frame else 0)
     placed = _placed(spec, gathered, half, middle)
     standing = _with_ends(placed, half, middle)
     _refuse_overlaps(spec, gathered, standing, half, middle)
@@ -132,13 +133,31 @@ def _placed(spec: Spec, gathered: Gathered, half: Fraction, middle: Fraction) ->
             limit_right = -half
         if rows["right"] and not rows["left"]:
             limit_right = -half + rows["right"][-1].case.scribe
+    if _mirrored_after_fill(rows["left"]):
+        # What is mirrored stands on its own side of the axis, whatever fills the wall outside of it.
+        limit_left = min(Fraction(0), limit_left if limit_left is not None else Fraction(0))
     limit_left = half if limit_left is None else limit_left
     limit_right = -half if limit_right is None else limit_right
     placed += _row(spec, gathered, rows["left"], half + limit_left, half, mirrored=False)
     placed += _row(spec, gathered, rows["right"], half - limit_right, half, mirrored=True)
+    placed = _mirrored(placed)
     placed += _filled_centre(centre, placed, half)
     placed.sort(key=lambda s: (s.x0, s.x1, s.index))
     return placed
+
+
+def _mirrored_after_fill(row: list[_Slot]) -> bool:
+    fills = [k for k, slot in enumerate(row) if slot.width is None]
+    return bool(fills) and any(slot.case.mirrored for slot in row[fills[0] + 1 :])
+
+
+def _mirrored(placed: list[Standing]) -> list[Standing]:
+    """Put every twin where its original is mirrored; one that is in the way of others is refused later."""
+    originals = {s.index: s for s in placed if s.mirror_of < 0}
+    return [
+        s if s.mirror_of < 0 else replace(s, x0=-originals[s.mirror_of].x1, x1=-originals[s.mirror_of].x0)
+        for s in placed
+    ]
 
 
 def _taken(row: list[_Slot]) -> Fraction:

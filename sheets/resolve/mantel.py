@@ -161,9 +161,8 @@ def _stations(
         bottom = post_bottom(spec, middle)
         gathered.chain("z", sorted({zero, bottom, plan.layers_bottom}), "minor", KEY, "posts")
     if cap:
-        gathered.chain(
-            "x", sorted({cap.left.outer(-1), -plan.half, plan.half, cap.right.outer(1)}), "minor", KEY, "cap width"
-        )
+        ends = sorted({cap.left.outer(-1), -plan.half, plan.half, cap.right.outer(1)})
+        gathered.chain("x", ends, "minor", KEY, "cap width")
     for layer in layers:
         if layer.half != plan.half:
             gathered.chain(

@@ -1,5 +1,7 @@
-"""What of the mantel is worth drawing large, and where it is cut: build-up, return, corbel, post; section and plan
-of its box."""
+"""What of the mantel is worth drawing large, and where it is cut.
+
+Details of build-up, return, corbel and post; the section on the axis and the plan of the box.
+"""
 
 from collections.abc import Sequence
 from fractions import Fraction

@@ -1,8 +1,10 @@
 """The exact mirror of what stands on one side of the wall's axis."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from sheets.geometry.solid import mirrored_x
+from sheets.model.marks import shape
 from sheets.model.part import Extent, Hand, Part
 from sheets.model.wall import Component, Feature, Station
 
@@ -42,6 +44,25 @@ def mirrored_part(part: Part, old: str, new: str, *, twin: bool = True) -> Part:
         hand=_HANDS[part.hand],
         twin=part.key if twin else "",
     )
+
+
+def with_twins(parts: Iterable[Part]) -> list[Part]:
+    """Return the parts with every one on the right that is the mirror of one on the left named its twin."""
+    made = list(parts)
+    for k, part in enumerate(made):
+        if part.extent.x0 < 0 or part.twin:
+            continue
+        for n, other in enumerate(made):
+            if other.extent == mirrored_extent(part.extent) and _is_mirror(other, part):
+                made[k] = replace(part, twin=other.key, hand="right")
+                made[n] = replace(other, hand="left")
+    return made
+
+
+def _is_mirror(one: Part, other: Part) -> bool:
+    if (one.name, one.material, one.joints) != (other.name, other.material, other.joints):
+        return False
+    return one.key != other.key and shape(mirrored_x(one.solid)) == shape(other.solid)
 
 
 def mirrored_component(component: Component, new: str, name: str) -> Component:

@@ -7,7 +7,7 @@ from sheets.base.diagnostics import Diagnostic, has_errors, in_order
 from sheets.model.marks import marked
 from sheets.model.part import Part
 from sheets.model.wall import Cut, Opening, Paper, Project, Revision, Wall
-from sheets.resolve.baseboard import baseboard_feature, resolve_baseboard
+from sheets.resolve.baseboard import baseboard_feature, reserved_half, resolve_baseboard
 from sheets.resolve.case import resolve_cases
 from sheets.resolve.features import subjects
 from sheets.resolve.fireplace import enclosure_half, firebox_extent, resolve_fireplace
@@ -44,10 +44,9 @@ def resolve(spec: Spec, source: Places | None) -> tuple[Wall | None, tuple[Diagn
     resolve_cases(spec, gathered, layout, materials, middle.top)
     if has_errors(gathered.diagnostics):
         return None, in_order(gathered.diagnostics)
-    hearth = middle.hearth_x[1] if middle.hearth_x else Fraction(0)
-    opened = middle.opening_x[1] if middle.opening_x else Fraction(0)
-    reserved = max(half, hearth, opened)
-    resolve_baseboard(spec, gathered, layout, middle, materials, reserved)
+    reserved = reserved_half(spec, middle)
+    enclosure = half if middle.enclosure else Fraction(0)
+    resolve_baseboard(spec, gathered, layout, middle, materials, reserved, enclosure)
     front = max((p.extent.y1 for p in gathered.parts), default=Fraction(0))
     room_parts(spec, gathered, materials.sizes, front, firebox_extent(spec, middle, materials.sizes))
     edges = [x for s in layout.cases for x in (s.x0 - s.left.gap, s.x1 + s.right.gap)]

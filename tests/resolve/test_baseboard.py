@@ -21,6 +21,38 @@ def test_it_runs_from_the_wall_to_the_surround() -> None:
         """
     )
     assert lengths(wall) == [(-60, -25), (25, 60)]
+    left, right = with_role(wall, "baseboard")
+    assert (left.hand, right.hand, right.twin) == ("left", "right", left.key)
+
+
+def test_a_mantel_that_hangs_does_not_stop_it() -> None:
+    body = f"""
+    room: {{width: 160, baseboard: {{height: 5, thickness: 5/8}}}}
+    fireplace: {{opening: {{width: 30, height: 20}}, sill: 10}}
+    surround: {{material: slate, width: 48, to_floor: true}}
+    mantel: {{top: 50, width: 70, layers: {{fascia: {{height: 6}}}}}}
+    cases: [{{name: a, mirrored: true, width: WIDTH, plinth: {{height: 5}}, {CASE}}}]
+    """
+    beside = wall_of(body.replace("WIDTH", "fill"))
+    # Along the plinths and on over the enclosure, whose face lies in their plane, to the stone.
+    assert lengths(beside) == [(-80, -24), (24, 80)]
+    apart = wall_of(body.replace("WIDTH", "20"))
+    turned = [p for p in with_role(apart, "baseboard") if -36 < inches(p.extent.x0) < -24]
+    # The enclosure's free corner at 35 is turned with a mitre: 35 plus the board's 5/8.
+    assert [(inches(p.extent.x0), inches(p.extent.x1)) for p in turned] == [(Fraction(-285, 8), -24)]
+    assert len(with_role(apart, "baseboard return")) == 4
+    for wall in (beside, apart):
+        assert overlapping(wall.parts) == []
+        assert loose(wall.parts) == []
+
+
+def test_it_runs_on_under_a_high_opening_and_stops_at_a_low_one() -> None:
+    body = """
+    room: {width: 120, baseboard: {height: 5}}
+    fireplace: {opening: {width: 30, height: 20}, sill: SILL, frame: {width: 1, projection: 1/2}}
+    """
+    assert lengths(wall_of(body.replace("SILL", "12"))) == [(-60, 60)]
+    assert lengths(wall_of(body.replace("SILL", "2"))) == [(-60, -16), (16, 60)]
 
 
 def test_it_crosses_a_flush_plinth_and_stops_at_the_surround() -> None:

@@ -135,8 +135,9 @@ def test_two_compartments_share_a_divider() -> None:
     assert len(with_role(wall, "shelf")) == 6
     mullion = with_role(wall, "mullion")[0]
     assert (mullion.extent.middle("x"), inches(mullion.width)) == (0, Fraction(3, 2))
-    # 59 less three boards of 3/4 is 56 3/4: two bays of 28 3/8, each shelf let in by 1/4 at both ends.
-    assert {inches(p.length) for p in with_role(wall, "shelf")} == {Fraction(231, 8)}
+    # 59 less three boards of 3/4 is 56 3/4: two bays of 28 3/8, each shelf let in by 1/4 at the side and by
+    # 3/16 at the divider, which is cut from both faces and keeps half of its 3/4.
+    assert {inches(p.length) for p in with_role(wall, "shelf")} == {Fraction(461, 16)}
 
 
 def test_a_plinth_set_back_makes_a_toe_space() -> None:

@@ -53,6 +53,36 @@ def test_rows_start_at_their_side_walls_in_the_order_written() -> None:
     }
 
 
+@pytest.mark.parametrize(
+    ("first", "a", "b"),
+    [
+        # In a wall of 120, scribed 1/2 at each side, the twin stands where its original is mirrored; what
+        # fills takes the rest of its own side, or all that is left between the two.
+        ("b", (-20, 0), (Fraction(-119, 2), -20)),
+        ("a", (Fraction(-119, 2), Fraction(-79, 2)), (Fraction(-79, 2), Fraction(79, 2))),
+    ],
+)
+def test_what_fills_beside_a_mirrored_case_leaves_its_twin_alone(
+    first: str, a: tuple[Fraction, Fraction], b: tuple[Fraction, Fraction]
+) -> None:
+    rows = [f"  - {{name: a, mirrored: true, width: 20, {CASE}}}", f"  - {{name: b, width: fill, {CASE}}}"]
+    rows = rows if first == "a" else rows[::-1]
+    found = spans("room: {width: 120}\ncases:\n" + "\n".join(rows))
+    assert found == {"cases/a/left": a, "cases/a/right": (-a[1], -a[0]), "cases/b": b}
+
+
+def test_fill_leaves_an_appliance_frame_uncovered() -> None:
+    frame = "frame: {width: 3/2, projection: 1/2}"
+    found = spans(
+        f"""
+        room: {{width: 120}}
+        fireplace: {{opening: {{width: 30, height: 20}}, sill: 10, {frame}}}
+        cases: [{{name: a, width: fill, {CASE}}}]
+        """
+    )
+    assert found == {"cases/a": (Fraction(-119, 2), Fraction(-33, 2))}
+
+
 def test_centre_and_offset_are_measured_from_the_axis() -> None:
     found = spans(
         f"""
