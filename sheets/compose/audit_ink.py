@@ -4,6 +4,7 @@ Paper mm."""
 from __future__ import annotations
 
 import itertools
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -13,18 +14,21 @@ from sheets.compose.room import segment_meets_box
 from sheets.drawing import lettering
 from sheets.drawing.items import Area, Dimension, Item, Pen, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.geometry.path import Arc, Box, Point
+from sheets.geometry.region import Region, contains
 
 _GROUND = 0.9
 
 
 @dataclass(frozen=True, slots=True)
 class Letters:
-    """A text with the box of its ink; owner: number of the item it belongs to."""
+    """A text with the box of its ink; owner: number of the item it belongs to. blank: it stands on the white
+    ground of its own mark, which hides what was drawn before."""
 
     text: Text
     box: Box
     owner: int
     view: str
+    blank: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,17 +105,21 @@ def _gather(ink: SheetInk, item: Item, view: str) -> None:
             _pieces(ink, stroke, owner, view)
     else:
         ink.symbols.append((item, view))
+        grounds = [r for a in item.areas if a.fill == 1.0 for r in a.regions]
         for text in item.texts:
-            _letters(ink, text, owner, view)
+            _letters(ink, text, owner, view, grounds)
         for stroke in item.strokes:
             _pieces(ink, stroke, owner, view)
         ink.areas += [(a, view) for a in item.areas]
 
 
-def _letters(ink: SheetInk, text: Text, owner: int, view: str) -> None:
+def _letters(ink: SheetInk, text: Text, owner: int, view: str, grounds: Sequence[Region] = ()) -> None:
     # Words nearly as light as the paper, the status across a sheet, are a ground that the drawing lies on.
     if text.plain.strip() and text.grey < _GROUND:
-        ink.letters.append(Letters(text, lettering.box(text), owner, view))
+        box = lettering.box(text)
+        middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
+        blank = any(contains(ground, middle) for ground in grounds)
+        ink.letters.append(Letters(text, box, owner, view, blank))
 
 
 def _pieces(ink: SheetInk, stroke: Stroke, owner: int, view: str) -> None:

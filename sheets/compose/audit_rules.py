@@ -55,6 +55,8 @@ def text_over_line(ink: SheetInk) -> Iterator[Fault]:
     """A line through letters that it does not belong to."""
     for one in ink.letters:
         pieces = ink.crossing(grown(one.box, -_TOUCH), one.owner)
+        if one.blank:
+            pieces = [p for p in pieces if p.owner > one.owner]
         if pieces:
             pens = ", ".join(sorted({p.pen for p in pieces}))
             yield Fault("text over line", ink.sheet.number, _middle(one.box), f"'{one.text.plain}' on {pens}")
@@ -65,7 +67,7 @@ def text_over_hatch(ink: SheetInk) -> Iterator[Fault]:
     areas = [
         (a, r) for a, _ in ink.areas if a.hatch or (a.fill is not None and a.fill < 0.9) for r in a.regions
     ]
-    for one in ink.letters:
+    for one in (letters for letters in ink.letters if not letters.blank):
         for area, shape in areas:
             if not meet(one.box, shape.bounds, -_TOUCH) or any(_holds(g, one.box) for g in area.gaps):
                 continue

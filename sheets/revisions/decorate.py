@@ -15,9 +15,9 @@ from sheets.drawing.items import DrawingSet, Item, Sheet, Stroke, Symbol, Viewpo
 from sheets.drawing.walk import viewports
 from sheets.geometry.path import Arc, Box, Line, Point, Segment
 from sheets.revisions.clouds import clouds
-from sheets.revisions.difference import SheetDifference, bare_hash, difference, table_rows
+from sheets.revisions.difference import RowDifference, SheetDifference, bare_hash, difference, table_rows
 from sheets.revisions.record import CloudMark, Record, RowMark, SheetRecord, TriangleMark
-from sheets.revisions.triangles import ROW_SIDE, Ink, best_spot, place_beside, triangle, triangle_box
+from sheets.revisions.triangles import ROW_SIDE, SIDE, Ink, best_spot, place_beside, triangle, triangle_box
 
 NEAR = 24.0
 """Clouds of one view nearer than this share a triangle, mm."""
@@ -167,7 +167,9 @@ def _placed_again(sheet: Sheet, triangles: Sequence[TriangleMark], ink: Ink) -> 
         if view is None:
             continue
         factor = float(view.scale) / mark.scale
-        x, y = view.origin[0] + mark.at[0] * factor, view.origin[1] + mark.at[1] * factor
+        from_x, from_y = _anchor(view)
+        x = min(max(from_x + mark.at[0] * factor, sheet.frame[0] + SIDE), sheet.frame[2] - SIDE)
+        y = min(max(from_y + mark.at[1] * factor, sheet.frame[1] + SIDE), sheet.frame[3] - SIDE)
         steps = (0.0, 3.0, -3.0, 6.0, -6.0, 10.0, -10.0, 15.0, -15.0)
         spots = sorted(
             ((x + dx, y + dy) for dx in steps for dy in steps),
@@ -179,13 +181,20 @@ def _placed_again(sheet: Sheet, triangles: Sequence[TriangleMark], ink: Ink) -> 
     return tuple(found)
 
 
+def _anchor(view: Viewport) -> Point:
+    # What a mark keeps its distance from. A detail's window follows the part that it is about.
+    return view.drawn[:2] if view.id.split("/")[0] == "detail" else view.origin
+
+
 def _triangle_mark(view: Viewport, number: str, middle: Point) -> TriangleMark:
-    at = (round(middle[0] - view.origin[0], 4), round(middle[1] - view.origin[1], 4))
+    x, y = _anchor(view)
+    at = (round(middle[0] - x, 4), round(middle[1] - y, 4))
     return TriangleMark(view.id, number, at, float(view.scale))
 
 
 def _triangle(mark: TriangleMark, view: Viewport) -> Symbol:
-    return triangle((view.origin[0] + mark.at[0], view.origin[1] + mark.at[1]), mark.number)
+    x, y = _anchor(view)
+    return triangle((x + mark.at[0], y + mark.at[1]), mark.number)
 
 
 def _cloud(mark: CloudMark, view: Viewport) -> Stroke:
@@ -195,20 +204,35 @@ def _cloud(mark: CloudMark, view: Viewport) -> Stroke:
 def _row_marks(sheet: Sheet, marks: Sequence[RowMark]) -> list[Item]:
     # One bar along rows of one revision that follow each other, a triangle at its middle.
     numbers = {mark.words: mark.number for mark in marks}
-    runs: list[tuple[str, float, float, float]] = []  # number, x, top, foot
+    runs: list[tuple[str, RowDifference, float]] = []  # number, the first row, the foot of the last
     for row in table_rows(sheet):
         number = numbers.get(row.words)
         if number is None:
             continue
-        x, top, foot = row.at[0], row.at[1] + row.tall / 2, row.at[1] - row.tall / 2
-        if runs and runs[-1][0] == number and runs[-1][1] == x and abs(runs[-1][3] - top) < 0.01:
-            runs[-1] = (number, x, runs[-1][2], foot)
+        foot = row.at[1] - row.tall / 2
+        before = runs[-1] if runs else None
+        if (
+            before
+            and before[0] == number
+            and before[1].at[0] == row.at[0]
+            and abs(before[2] - foot - row.tall) < 0.01
+        ):
+            runs[-1] = (number, before[1], foot)
         else:
-            runs.append((number, x, top, foot))
+            runs.append((number, row, foot))
+    ink = Ink(sheet.items) if runs else None
     items: list[Item] = []
-    for number, x, top, foot in runs:
-        items.append(Stroke((Line((x - _BAR, top - 0.5), (x - _BAR, foot + 0.5)),), "revision", "row"))
-        items.append(triangle((x - _ROW_TRIANGLE, (top + foot) / 2), number, ROW_SIDE))
+    for number, row, foot in runs:
+        assert ink is not None
+        top = row.at[1] + row.tall / 2
+        sides = ((row.at[0], -1.0), (row.right, 1.0))
+        spots = [(edge + way * _ROW_TRIANGLE, (top + foot) / 2) for edge, way in sides]
+        middle = best_spot(spots, ink, sheet.frame, ROW_SIDE)
+        edge, way = sides[0] if middle[0] < row.at[0] else sides[1]
+        x = edge + way * _BAR
+        items.append(Stroke((Line((x, top - 0.5), (x, foot + 0.5)),), "revision", "row"))
+        items.append(triangle(middle, number, ROW_SIDE))
+        ink.take(triangle_box(middle, ROW_SIDE))
     return items
 
 

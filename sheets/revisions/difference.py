@@ -38,11 +38,12 @@ class ViewDifference:
 
 @dataclass(frozen=True, slots=True)
 class RowDifference:
-    """A row of a table: its words, the middle of its left end, its height."""
+    """A row of a table: its words, the middle of its left end, its height, its right end."""
 
     words: str
     at: tuple[float, float]
     tall: float = 0.0
+    right: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,7 +157,7 @@ def table_rows(sheet: Sheet) -> Iterator[RowDifference]:
                 )
                 ours = ours and not words.startswith(_RECORD_HEAD)
                 if ours:
-                    yield RowDifference(words, (x0, (top + foot) / 2), top - foot)
+                    yield RowDifference(words, (x0, (top + foot) / 2), top - foot, x1)
 
 
 def _corner(view: Viewport) -> tuple[float, float]:

@@ -44,7 +44,8 @@ def triangle_box(middle: Point, side: float = SIDE) -> Box:
 
 
 def place_beside(box: Box, ink: Ink, within: Box) -> Point:
-    """Return the middle of a triangle beside a box (a cloud's): clear of lettering, and of lines if it can be."""
+    """Return the middle of a triangle beside a box (a cloud's): clear of lettering, and of lines if it can
+    be."""
     x0, y0, x1, y1 = _grown(box, SIDE / 2 + 0.3)
     spots: list[Point] = []
     for ring in range(_RINGS):
@@ -59,11 +60,12 @@ def place_beside(box: Box, ink: Ink, within: Box) -> Point:
     return best_spot(spots, ink, within)
 
 
-def best_spot(spots: Sequence[Point], ink: Ink, within: Box) -> Point:
-    """Return the first of the spots that hides least: no lettering before few lines, few lines before none."""
+def best_spot(spots: Sequence[Point], ink: Ink, within: Box, side: float = SIDE) -> Point:
+    """Return the first of the spots that hides least: no lettering before few lines, few lines before
+    none."""
     best, least = spots[0], (9, 9, 9)
     for spot in spots:
-        box = triangle_box(spot)
+        box = triangle_box(spot, side)
         inside = within[0] <= box[0] and within[1] <= box[1] and box[2] <= within[2] and box[3] <= within[3]
         cost = (int(not inside), ink.texts_hit(box), 0)
         if cost < least:

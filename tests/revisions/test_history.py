@@ -194,7 +194,8 @@ Points = list[tuple[float, float]]
 
 
 def changed_points(before: Viewport, after: Viewport) -> tuple[Points, Points]:
-    """Points on lines that came, and on lines that went, full size. A detail may have moved with what it shows."""
+    """Points on lines that came, and on lines that went, full size. A detail may have moved with what it
+    shows."""
     shifts = [(0.0, 0.0)]
     if after.id.startswith("detail/"):
         (x0, y0), (x1, y1) = corner(before), corner(after)
