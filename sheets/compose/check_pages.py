@@ -1,4 +1,5 @@
-"""The checks on sheets: small pictures first, then the findings, then every number with its limit. Paper mm."""
+"""The checks on sheets: small pictures first, then the findings, then every number with its limit. Paper
+mm."""
 
 from __future__ import annotations
 
@@ -7,7 +8,7 @@ from dataclasses import replace
 
 from sheets.checks.finding import Figure, RuleReport
 from sheets.checks.table import checks_table, figures, measures_table
-from sheets.compose.ink import LEAST_TEXT, moved, polyline, width, words
+from sheets.compose.ink import LEAST_TEXT, bounds, moved, polyline, width, words
 from sheets.compose.page import Page, sheet_number, size_of
 from sheets.compose.tables import table_pages
 from sheets.drawing.items import Item
@@ -17,26 +18,24 @@ _KIND = 7  # a type that the US National CAD Standard leaves to the user
 _BETWEEN = 12.0
 _TITLE = 3.5
 _UNDER_TITLE = 4.0
-_LEAST_TABLE = 0.4  # of the sheet's height: less is no room for a table under the pictures
 
 
 def check_pages(reports: Sequence[RuleReport], space: Box, *, inch: bool) -> tuple[Page, ...]:
     """Return the sheets of the checks; none when no rule was run."""
     if not reports:
         return ()
-    pictures, foot = _pictures(figures(tuple(reports)), space)
+    pictures = _pictures(figures(tuple(reports)), space)
     tables = (checks_table(tuple(reports)), measures_table(tuple(reports)))
-    if pictures and foot - space[1] < _LEAST_TABLE * size_of(space)[1]:
-        pictures, foot = (*pictures, ()), space[3]
     above = pictures[-1] if pictures else ()
-    pages = table_pages(tables, space, inch=inch, kind=_KIND, title="CHECKS", first_top=foot)
+    taken = (bounds(above),) if above else ()
+    pages = table_pages(tables, space, inch=inch, kind=_KIND, title="CHECKS", first_taken=taken)
     pages = (replace(pages[0], items=(*above, *pages[0].items)), *pages[1:])
     alone = [Page("", "CHECKS", (), items) for items in pictures[:-1]]
     return tuple(replace(page, number=sheet_number(_KIND, k)) for k, page in enumerate((*alone, *pages), 1))
 
 
-def _pictures(pictures: Sequence[Figure], space: Box) -> tuple[tuple[tuple[Item, ...], ...], float]:
-    # Sheet by sheet in rows from the upper left, each row as tall as its tallest; and the foot of the last.
+def _pictures(pictures: Sequence[Figure], space: Box) -> tuple[tuple[Item, ...], ...]:
+    # Sheet by sheet in rows from the upper left, each row as tall as its tallest.
     sheets: list[list[Item]] = []
     x, top, foot = space[0], space[3], space[3]
     for nominal in pictures:
@@ -53,7 +52,7 @@ def _pictures(pictures: Sequence[Figure], space: Box) -> tuple[tuple[tuple[Item,
         sheets[-1] += [moved(item, x, top - tall) for item in _drawn(picture)]
         x += wide + _BETWEEN
         foot = min(foot, top - tall - _BETWEEN)
-    return tuple(tuple(items) for items in sheets), foot
+    return tuple(tuple(items) for items in sheets)
 
 
 def _fitted(picture: Figure, room: tuple[float, float]) -> Figure:
@@ -61,7 +60,9 @@ def _fitted(picture: Figure, room: tuple[float, float]) -> Figure:
     by = min(1.0, room[0] / picture.width, (room[1] - _TITLE - _UNDER_TITLE) / picture.height)
     if by == 1.0:
         return picture
-    lines = tuple(replace(line, points=tuple((x * by, y * by) for x, y in line.points)) for line in picture.lines)
+    lines = tuple(
+        replace(line, points=tuple((x * by, y * by) for x, y in line.points)) for line in picture.lines
+    )
     texts = tuple(replace(text, at=(text.at[0] * by, text.at[1] * by)) for text in picture.texts)
     return Figure(picture.title, picture.width * by, picture.height * by, lines, texts)
 

@@ -55,10 +55,10 @@ def compose(
 ) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
     """Return the drawing set and what was found in making it.
 
-    diagrams: of the cutting plans. reports: of the checks, each set on sheets of their own after the schedules.
-    folder: where a title block given by a relative path is looked for. revision_of: the revision each sheet
-    carries, by its number; None: all carry the latest. With an error among the diagnostics the set has no
-    sheets.
+    diagrams: of the cutting plans. reports: of the checks, each set on sheets of their own after the
+    schedules. folder: where a title block given by a relative path is looked for. revision_of: the revision
+    each sheet carries, by its number; None: all carry the latest. With an error among the diagnostics the set
+    has no sheets.
     """
     size, problems = sheet_size(wall.paper.size, wall.paper.orientation)
     block, more = titleblock.load(wall.paper.titleblock, folder)

@@ -15,10 +15,9 @@ _SLACK = 0.01
 
 @dataclass(slots=True)
 class Shelf:
-    """One sheet's space and the boxes set in it. top: where the first may begin."""
+    """One sheet's space and the boxes set in it."""
 
     space: Box
-    top: float
     boxes: list[Box] = field(default_factory=list)
 
     def spot(self, wide: float, tall: float) -> Point | None:
@@ -58,5 +57,5 @@ class Shelf:
 
     def _corners(self) -> list[Point]:
         xs = sorted({self.space[0], *(b[2] + BETWEEN for b in self.boxes)})
-        ys = sorted({self.top, *(b[1] - BETWEEN for b in self.boxes)}, reverse=True)
+        ys = sorted({self.space[3], *(b[1] - BETWEEN for b in self.boxes)}, reverse=True)
         return [(x, y) for y in ys for x in xs]

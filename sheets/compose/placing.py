@@ -281,12 +281,13 @@ def _cut_marks(
             mark = marks.cut_mark(lanes.of.at(t, d), along, look, cut.target)
             # Marks that would meet stand one behind the other.
             while _in_the_way(bounds([mark]), rings, room):
-                d += 2 * marks.RING + 3.0
+                d += 3.0
                 mark = marks.cut_mark(lanes.of.at(t, d), along, look, cut.target)
             box = bounds([mark])
             rings.append(box)
             room.take(box)
-            for a, b in broken(-_INTO_VIEW, d, text_gaps(lanes, t)):
+            gaps = sorted([*text_gaps(lanes, t), *_ring_gaps(lanes, t, rings[:-1])])
+            for a, b in broken(-_INTO_VIEW, d, gaps):
                 stroke = line(lanes.of.at(t, a), lanes.of.at(t, b), "cutting plane", cut.target)
                 found.append(stroke)
                 room.draw([stroke])
@@ -312,8 +313,22 @@ def _match_lines(ends: Ends, drawn: Box, sides: dict[Side, SideLanes], room: Roo
     return found
 
 
+def _ring_gaps(lanes: SideLanes, t: float, rings: Sequence[Box]) -> list[tuple[float, float]]:
+    # Where a cutting line passes the ring of a nearer one.
+    k = 0 if lanes.of.side in ("left", "right") else 1
+    found: list[tuple[float, float]] = []
+    for box in rings:
+        depths = sorted((lanes.of.depth(box[k]), lanes.of.depth(box[k + 2])))
+        if depths[1] > 0 and box[1 - k] - 0.5 < t < box[3 - k] + 0.5:
+            found.append((depths[0] - 0.5, depths[1] + 0.5))
+    return found
+
+
 def _in_the_way(box: Box, rings: Sequence[Box], room: Room) -> bool:
-    return any(_meet(box, r) for r in rings) or bool(room.meets_taken(np.array([box]))[0])
+    boxes = np.array([box])
+    beyond = box[0] < room.box[0] or box[1] < room.box[1] or box[2] > room.box[2] or box[3] > room.box[3]
+    inked = not beyond and bool(room.ink_in(boxes)[0] > 0)
+    return any(_meet(box, r) for r in rings) or bool(room.meets_taken(boxes)[0]) or inked
 
 
 def _meet(a: Box, b: Box) -> bool:

@@ -96,31 +96,33 @@ def with_sheets(tables: Sequence[TableData], sheets: Mapping[str, str]) -> tuple
 
 def table_pages(
     tables: Sequence[TableData], space: Box, *, inch: bool, kind: int = 6, title: str = "SCHEDULES",
-    first_top: float | None = None,
+    first_taken: Sequence[Box] = (),
 ) -> tuple[Page, ...]:  # fmt: skip
     """The sheets of tables, each where it first fits whole; one taller than a sheet is continued on the next.
 
-    first_top: where the tables of the first sheet begin, under what stands there already; paper mm.
+    first_taken: boxes of what stands on the first sheet already; paper mm.
     """
     width_all, height = size_of(space)
     ready = [set_table(t, width_all, inch=inch, tall=height) for t in tables if t.rows]
     # The tables' own order, or the tall ones first where that takes fewer sheets.
     tall_first = sorted(ready, key=lambda t: -t.tall)
-    packed = min((_packed(order, space, first_top) for order in (ready, tall_first)), key=len)
+    packed = min((_packed(order, space, first_taken) for order in (ready, tall_first)), key=len)
     names = _names(len(packed), title)
     return tuple(
         Page(sheet_number(kind, k + 1), names[k], (), tuple(items)) for k, items in enumerate(packed)
     )
 
 
-def _packed(ready: Sequence[SetTable], space: Box, first_top: float | None) -> list[list[Item]]:
+def _packed(ready: Sequence[SetTable], space: Box, first_taken: Sequence[Box]) -> list[list[Item]]:
     shelves: list[Shelf] = []
     pages: list[list[Item]] = []
 
     def new_sheet() -> None:
-        top = first_top if first_top is not None and not pages else space[3]
-        shelves.append(Shelf(space, top))
+        shelves.append(Shelf(space, list(first_taken) if not pages else []))
         pages.append([])
+
+    if first_taken:
+        new_sheet()
 
     for table in ready:
         at, part = 0, 0
@@ -151,7 +153,7 @@ def _rows_placed(
     count = _rows_that_fit(table, at, place[1]) if place else 0
     if place is None or count < _FEWEST_ROWS:
         new_sheet()
-        place = shelves[-1].deepest(table.wide) or ((shelves[-1].space[0], shelves[-1].top), 0.0)
+        place = shelves[-1].deepest(table.wide) or ((shelves[-1].space[0], shelves[-1].space[3]), 0.0)
         count = max(1, _rows_that_fit(table, at, place[1]))
     return len(shelves) - 1, place[0], at + count
 
