@@ -9,8 +9,9 @@ from sheets.revisions.text_pages import Block, Heading, Paragraph, Rows, report_
 
 CAUTIONS = (
     "These drawings propose woodwork. They do not certify that it is safe or lawful.",
-    "The appliance's listing and its manual, local codes and the licensed trades for structure, gas, power "
-    "and flue govern over these drawings. Whoever is responsible on site checks clearances before work begins.",
+    "The appliance's listing and its manual, local codes and the licensed trades for structure, gas, "
+    "power and flue govern over these drawings. Whoever is responsible on site checks clearances before "
+    "work begins.",
     "Tall cases are fixed to the structure so that they cannot tip.",
     "Sheets of earlier revisions that are listed here with a later one are to be taken out of use.",
     "Do not scale. Printed sizes govern.",

@@ -27,14 +27,20 @@ def filled(spec: Spec, source: Source) -> str:
     """
     name = source.file.replace("\\", "/").rsplit("/", 1)[-1]
     head = f"# {name} with every default filled in. A section that is not here is not built."
-    return head + "\n" + canonical(spec)
+    return head + "\n" + _written(spec)
 
 
 def canonical(spec: Spec) -> str:
     """Return the spec as YAML with every default, and nothing of the file it came from.
 
-    Two files that say the same give the same text, so its hash names what is drawn.
+    Two files that say the same give the same text, so its hash names what is drawn: materials stand in the
+    order of their names.
     """
+    materials = {name: spec.materials[name] for name in sorted(spec.materials)}
+    return _written(spec.model_copy(update={"materials": materials}))
+
+
+def _written(spec: Spec) -> str:
     lines: list[str] = []
     for key in type(spec).model_fields:
         value = getattr(spec, key)

@@ -135,6 +135,22 @@ def test_what_is_wrong_has_status_2_and_no_traceback(home: Path, tmp_path: Path)
         assert done.stderr.strip(), words
 
 
+def test_of_two_runs_at_once_one_issues(tmp_path: Path) -> None:
+    spec = tmp_path / "hall.yaml"
+    spec.write_text(SPEC, "utf-8")
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    runs = [
+        subprocess.Popen(command("revise", spec, "--number", "1"), cwd=tmp_path, env=environment, text=True,
+                         stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+        for _ in range(2)
+    ]  # fmt: skip
+    said = [run.communicate()[1] for run in runs]
+    assert sorted(run.returncode for run in runs) == [0, 2], said
+    assert not any("Traceback" in text for text in said)
+    assert spec.read_text("utf-8").count("number:") == 2, "the project's, and one row"
+    assert verify(tmp_path / "issues" / "hall" / "1") == ()
+
+
 def killed(folder: Path, times: int) -> int:
     """Kill `revise` at moments spread over its run, and try again until it is issued; return how many were
     killed."""

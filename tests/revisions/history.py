@@ -72,6 +72,8 @@ STEPS = (
                 "    # deep enough for atlases\n    depth: 12\n    height: 80\n",
             ),
             ("  title: Plover House, study", "  drawn: RV\n  title: Plover House, study"),
+            ("  slate:  {masonry: slate, thickness: 3/4}\n", ""),
+            ("materials:\n", "materials:\n  slate:  {masonry: slate, thickness: 3/4}\n"),
             ('  number: "2611"\n  drawn: RV\n', '  number: "2611"\n'),
         ),
     ),

@@ -129,6 +129,12 @@ def test_sheets_that_did_not_change_are_the_same_and_keep_their_number(
     assert kept > 30
 
 
+def test_no_issue_has_a_defect_that_the_audit_sees(turns: tuple[Turn, ...]) -> None:
+    for turn in turns:
+        manifest = json.loads((turn.made.folder / "manifest.json").read_text("utf-8"))
+        assert manifest["audit"] == [], turn.step.name
+
+
 def test_marks_are_kept_and_retired_ones_never_come_back(turns: tuple[Turn, ...]) -> None:
     retired: set[str] = set()
     for turn in turns:
