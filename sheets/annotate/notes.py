@@ -98,6 +98,7 @@ def _of_detail(wall: Wall, annotated: Annotated, by_key: dict[str, Part], told: 
     sizes = {gap.b - gap.a for string in annotated.strings for gap in string.gaps}
     found: list[Callout] = []
     said: set[tuple[str, ...]] = set()
+    earlier = frozenset(told)
     for one in sorted(view.seen, key=lambda one: _order(view, one.part)):
         part = by_key.get(one.part)
         if part is None or one.how == "hidden" or len(found) >= _FEW:
@@ -109,7 +110,7 @@ def _of_detail(wall: Wall, annotated: Annotated, by_key: dict[str, Part], told: 
             cut = (joint for joint in part.joints if _is_shown(joint, sizes, view.subjects))
             joints = [joint_words(joint, wall.notation) for joint in cut]
             words = f"{part.name.upper()}, {material_words(part)}"
-            named = words if words not in told else part.name.upper() if joints else ""
+            named = words if words not in earlier else part.name.upper() if joints else ""
             told.add(words)
             text = (named, *dict.fromkeys(joints)) if named else ()
         if text and text not in said:

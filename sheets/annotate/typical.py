@@ -16,6 +16,9 @@ from sheets.annotate.places import Direction, direction_of, places
 from sheets.model.part import AXES, Axis, Part
 from sheets.model.wall import Wall
 
+TYPICAL = "TYP."
+"""What a detail has to say before it counts for more than the one place it was taken from."""
+
 Line = tuple[str, Axis, Fraction]
 """Owner, axis and world coordinate of a line that a series is set out on."""
 
@@ -48,15 +51,15 @@ def typical_faces(
 ) -> Iterator[tuple[Line, str, Fraction]]:
     """Yield (line, part, coordinate) for every face whose distance from its line some detail gives.
 
-    A detail speaks of the pieces of the same role in its own component and in those it says are alike. At the
-    two ends of a series the same distance counts to either hand: both ends are alike.
+    A detail that says TYP. speaks of the pieces of the same role in its own component and in those it says are
+    alike. At the two ends of a series the same distance counts to either hand: both ends are alike.
     """
     by_owner: dict[tuple[str, Axis], list[Series]] = defaultdict(list)
     for row in series(wall):
         by_owner[(row.owner, row.axis)].append(row)
     for one in sets:
         view = one.view
-        if view.kind != "detail" or view.frame is None:
+        if view.kind != "detail" or view.frame is None or not any(TYPICAL in line for line in view.says):
             continue
         for axis in AXES:
             direction = direction_of(view.frame, axis)

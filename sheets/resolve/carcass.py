@@ -294,7 +294,7 @@ def _shelves(plan: CasePlan, materials: Materials) -> list[Part]:
                         Joint("notch", width=plan.dado, depth=plan.carcass_front - dado_front(plan), count=2),
                     ),
                     shows=("top", "bottom", "front"),
-                    notes=("FIXED",),
+                    notes=("FIXED IN DADOS",),
                     made_from=plan.said_in("shelves"),
                 )
             )

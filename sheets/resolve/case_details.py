@@ -92,6 +92,7 @@ def _shelf(plan: CasePlan, parts: Sequence[Part]) -> Feature:
             bool(plan.case.frame),
         ),
         (
+            "TYP. AT BOTH ENDS OF EVERY SHELF",
             "DADO TO ACTUAL SHELF THICKNESS, SNUG",
             "GLUE AND CLAMP" if plan.case.frame else "STOP THE DADO SHORT OF THE FRONT; NOTCH THE SHELF",
         ),
@@ -115,7 +116,7 @@ def _backer(plan: CasePlan, parts: Sequence[Part]) -> Feature:
         backer.material,
     )
     says = (
-        f"{len([p for p in parts if p.role == 'backer board'])} BOARDS, END BOARDS ALIKE",
+        "JOINTS TYP., END BOARDS ALIKE",
         "GAP AT EACH JOINT FOR MOVEMENT",
         "FINISH TONGUES BEFORE ASSEMBLY",
     )

@@ -70,7 +70,8 @@ def resolve_mantel(
     )
     _stations(spec, gathered, middle, plan, layers, cap)
     ribs = [p.extent for p in parts if p.name == "Rib"]
-    gathered.chain("x", sorted(min(e.x0, e.x1, key=abs) for e in ribs), "minor", KEY, "ribs")
+    faces = {min(e.x0, e.x1, key=abs) for e in ribs}
+    gathered.chain("x", sorted({-plan.half, *faces, plan.half} if ribs else ()), "minor", KEY, "ribs")
     mantel_features(spec, gathered, middle, plan, layers, cap, parts, materials.sizes.of(("3/2", "40")))
     gathered.cuts.extend(mantel_cuts(layers, parts))
 

@@ -1,18 +1,19 @@
 """Fully dimensioned: each part's place on all three axes can be added up from the sizes printed.
 
 Coordinates are nodes. A printed dimension joins two; a part's row in the schedule joins its two faces. A face
-that no chain joins to the wall's axis (or its ends), the wall face or the floor is a phone call. This reads the
-finished drawing set, not the intentions it was made from.
+that no chain joins to the wall's axis (or its ends), the wall face or the floor is a phone call. This reads
+the finished drawing set, not the intentions it was made from.
 """
 
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
-from sheets.drawing.items import Dimension, DrawingSet, Viewport
+from sheets.drawing.items import Dimension, DrawingSet, Text, Viewport
 from sheets.model.wall import Wall
 from sheets.views.view import Frame, View
 from tests.acceptance.stages import staged
@@ -50,6 +51,76 @@ def world(frame: Frame, dimension: Dimension) -> tuple[Node, Node]:
     return ends[0], ends[1]
 
 
+def strings(viewport: Viewport, frame: Frame) -> dict[str, tuple[str, list[Fraction]]]:
+    """By the name of each string of a view: the axis it runs along, and the places it measures."""
+    found: dict[str, tuple[str, set[Fraction]]] = {}
+    for item in viewport.items:
+        if isinstance(item, Dimension) and item.kind == "linear":
+            direction, i = ("u", 0) if item.angle == 0 else ("v", 1)
+            for point in (item.a, item.b):
+                axis, at = frame.to_world(direction, Fraction(point[i]).limit_denominator(1 << 20))  # type: ignore[arg-type]
+                found.setdefault(item.id, (axis, set()))[1].add(at)
+    return {name: (axis, sorted(places)) for name, (axis, places) in found.items()}
+
+
+def typical(views: tuple[View, ...], drawing: DrawingSet) -> list[tuple[Node, Node]]:
+    """What a detail that says TYP. stands for.
+
+    Where it shows how far a face stands off a line that a string of the plan or section measures, the like
+    face stands as far off each line of that string, at its two ends to either hand ("both ends", "end boards
+    alike"), and so in the components that it says it is also at.
+    """
+    seen = {view.id: view for view in views}
+    placed = [
+        item
+        for sheet in drawing.sheets
+        for item in sheet.items
+        if isinstance(item, Viewport) and item.id in seen and seen[item.id].frame is not None
+    ]
+    lines = [
+        (name.partition("/")[0], name.partition("/")[2], axis, places)
+        for viewport in placed
+        if not viewport.id.startswith("detail")
+        for name, (axis, places) in strings(viewport, seen[viewport.id].frame).items()
+        if len(places) > 2
+    ]  # type: ignore[arg-type]
+    joined: list[tuple[Node, Node]] = []
+    for viewport in placed:
+        words = " ".join(item.plain for item in viewport.items if isinstance(item, Text))
+        if not viewport.id.startswith("detail") or "TYP." not in words:
+            continue
+        view = seen[viewport.id]
+        also = view.also if "ALSO AT" in words else ()
+        own = Joined()
+        measured: dict[str, set[Fraction]] = {}
+        for axis, places in strings(viewport, view.frame).values():  # type: ignore[arg-type]
+            measured.setdefault(axis, set()).update(places)
+        for item in viewport.items:
+            if isinstance(item, Dimension) and item.kind == "linear":
+                own.join(*world(view.frame, item))  # type: ignore[arg-type]
+        for kind, owner, axis, places in lines:
+            here = [line for line in places if line in measured.get(axis, ())]
+            if owner != view.subject or not here:
+                continue
+            near = min(b - a for a, b in pairwise(places)) / 2  # farther off it belongs to another line
+            offs = {
+                at - line
+                for at in measured[axis]
+                for line in here
+                if abs(at - line) < near and own.root(node(axis, at)) == own.root(node(axis, line))
+            }
+            for other_kind, other, other_axis, others in lines:
+                if (other_kind, other_axis) == (kind, axis) and other in (owner, *also):
+                    for line in others:
+                        hands = (1, -1) if line in (others[0], others[-1]) else (1,)
+                        joined += [
+                            (node(axis, line), node(axis, line + hand * off))
+                            for off in offs
+                            for hand in hands
+                        ]
+    return joined
+
+
 def unmeasured(wall: Wall, views: tuple[View, ...], drawing: DrawingSet) -> list[str]:
     """Parts, with the axis on which they cannot be placed."""
     joined = Joined()
@@ -60,6 +131,8 @@ def unmeasured(wall: Wall, views: tuple[View, ...], drawing: DrawingSet) -> list
                 for item in viewport.items:
                     if isinstance(item, Dimension) and item.kind == "linear":
                         joined.join(*world(frames[viewport.id], item))  # type: ignore[arg-type]
+    for one, other in typical(views, drawing):
+        joined.join(one, other)
     made = [part for part in wall.parts if part.maker == "shop"]
     for part in made:
         for axis in "xyz":
@@ -92,25 +165,71 @@ def test_a_dimension_left_out_is_missed() -> None:
 
     spec = Path(__file__).resolve().parents[2] / "specs" / "fireplace-wall.yaml"
     wall, views, drawing = staged(spec)
-    bare = replace(drawing, sheets=tuple(
-        replace(sheet, items=tuple(item for item in sheet.items
-                                   if not (isinstance(item, Viewport) and not item.id.startswith("plan"))))
-        for sheet in drawing.sheets))
+    bare = replace(
+        drawing,
+        sheets=tuple(
+            replace(
+                sheet,
+                items=tuple(
+                    item
+                    for item in sheet.items
+                    if not (isinstance(item, Viewport) and not item.id.startswith("plan"))
+                ),
+            )
+            for sheet in drawing.sheets
+        ),
+    )
     assert any("shelf" in line and line.endswith(": z") for line in unmeasured(wall, views, bare))
+
+
+def test_like_joints_are_placed_only_where_a_detail_says_typical() -> None:
+    """The test can fail: a backer joint detailed once, without TYP., says nothing of the other boards."""
+    from dataclasses import replace
+
+    spec = Path(__file__).resolve().parents[2] / "specs" / "fireplace-wall.yaml"
+    wall, views, drawing = staged(spec)
+    assert [view.id for view in views if any("TYP." in line for line in view.says)]
+    silent = replace(
+        drawing,
+        sheets=tuple(
+            replace(
+                sheet,
+                items=tuple(
+                    replace(
+                        item,
+                        items=tuple(
+                            word
+                            for word in item.items
+                            if not (isinstance(word, Text) and "TYP." in word.plain)
+                        ),
+                    )
+                    if isinstance(item, Viewport)
+                    else item
+                    for item in sheet.items
+                ),
+            )
+            for sheet in drawing.sheets
+        ),
+    )
+    assert any("board-5" in line and line.endswith(": x") for line in unmeasured(wall, views, silent))
 
 
 @pytest.mark.parametrize("direction", [0.0, 90.0])
 def test_chains_are_not_a_flood(direction: float) -> None:
-    """What a joiner measures, not what a computer knows: no view says a size twice, and sheets stay readable."""
+    """What a joiner measures, not what a computer knows: no view says a size twice; sheets stay readable."""
     spec = Path(__file__).resolve().parents[2] / "specs" / "fireplace-wall.yaml"
     wall, _, drawing = staged(spec)
     count = 0
     for sheet in drawing.sheets:
         for viewport in sheet.items:
             if isinstance(viewport, Viewport):
-                spans = [(item.angle, round(min(item.a[i], item.b[i]), 3), round(max(item.a[i], item.b[i]), 3))
-                         for item in viewport.items if isinstance(item, Dimension) and item.kind == "linear"
-                         for i in [0 if item.angle == 0 else 1] if item.angle == direction]
+                spans = [
+                    (item.angle, round(min(item.a[i], item.b[i]), 3), round(max(item.a[i], item.b[i]), 3))
+                    for item in viewport.items
+                    if isinstance(item, Dimension) and item.kind == "linear"
+                    for i in [0 if item.angle == 0 else 1]
+                    if item.angle == direction
+                ]
                 assert len(spans) == len(set(spans)), viewport.id
                 count += len(spans)
     assert 0 < count <= 3 * len(wall.parts)
