@@ -44,7 +44,12 @@ def chains(wall: Wall, views: tuple[View, ...]) -> Mapping[str, tuple[DimString,
             string = string_in(run, wall, view)
             if string is not None:
                 found[view.id].append(string)
-    return {key: without_repeats(strings) for key, strings in found.items()}
+    return {key: without_repeats(sorted(strings, key=_fullest)) for key, strings in found.items()}
+
+
+def _fullest(string: DimString) -> tuple[int, int]:
+    # Of two strings of one rank that measure the same, the longer chain keeps it: it would have a hole else.
+    return -string.rank, -len(string.gaps)
 
 
 def string_in(run: Run, wall: Wall, view: View) -> DimString | None:

@@ -51,8 +51,8 @@ def typical_faces(
 ) -> Iterator[tuple[Line, str, Fraction]]:
     """Yield (line, part, coordinate) for every face whose distance from its line some detail gives.
 
-    A detail that says TYP. speaks of the pieces of the same role in its own component and in those it says are
-    alike. At the two ends of a series the same distance counts to either hand: both ends are alike.
+    A detail that says TYP. speaks of the pieces of the same role in its own component and in those it says
+    are alike. At the two ends of a series the same distance counts to either hand: both ends are alike.
     """
     by_owner: dict[tuple[str, Axis], list[Series]] = defaultdict(list)
     for row in series(wall):
