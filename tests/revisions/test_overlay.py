@@ -19,6 +19,7 @@ from sheets.pipeline import Stopwatch
 from sheets.revisions.linework import Piece, less, pieces
 from sheets.revisions.overlay import ADDED, REMOVED, SAME, overlaid
 from tests.commands.shelf import SPEC
+import itertools
 
 
 def line(a, b, pen="edge") -> Piece:
@@ -63,7 +64,7 @@ def test_any_line_covers_itself_however_it_is_cut(ax, ay, bx, by, cuts) -> None:
         return
     spots = [0.0, *sorted(cuts), 1.0]
     at = [(a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t) for t in spots]
-    parts = [line(p, q) for p, q in zip(at, at[1:], strict=False) if p != q]
+    parts = [line(p, q) for p, q in itertools.pairwise(at) if p != q]
     assert less([line(b, a)], parts) == ()
     assert less(parts, [line(a, b)]) == ()
 
