@@ -65,14 +65,17 @@ def text_over_line(ink: SheetInk) -> Iterator[Fault]:
 def text_over_hatch(ink: SheetInk) -> Iterator[Fault]:
     """Letters on a hatch that leaves them no gap, on a dark fill, or on the head of a leader."""
     areas = [
-        (a, r) for a, _ in ink.areas if a.hatch or (a.fill is not None and a.fill < 0.9) for r in a.regions
+        (a, r, r.bounds)
+        for a, _ in ink.areas
+        if a.hatch or (a.fill is not None and a.fill < 0.9)
+        for r in a.regions
     ]
     for one in (letters for letters in ink.letters if not letters.blank):
-        for area, shape in areas:
-            if not meet(one.box, shape.bounds, -_TOUCH) or any(_holds(g, one.box) for g in area.gaps):
+        for area, shape, around in areas:
+            if not meet(one.box, around, -_TOUCH) or any(_holds(g, one.box) for g in area.gaps):
                 continue
             x0, y0, x1, y1 = one.box
-            small = shape.bounds[2] - shape.bounds[0] < 4 and shape.bounds[3] - shape.bounds[1] < 4
+            small = around[2] - around[0] < 4 and around[3] - around[1] < 4
             spots = [(x0 + (x1 - x0) * i / 4, y0 + (y1 - y0) * j / 2) for i in range(5) for j in range(3)]
             if small or any(contains(shape, p) for p in spots):
                 yield Fault(

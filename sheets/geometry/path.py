@@ -327,11 +327,15 @@ class Loop:
 
     @property
     def bounds(self) -> Box:
-        return _around([*self.vertices, *(p for s in self.segments if isinstance(s, Arc) for p in s.crowns)])
+        vertices = self.vertices
+        crowns = [p for s in self.segments if type(s) is Arc for p in s.crowns]
+        return _around([*vertices, *crowns] if crowns else vertices)
 
     @property
     def vertices(self) -> tuple[Point, ...]:
         """Where the segments meet, in order; the end of a line is trusted before that of an arc."""
+        if all(type(s) is Line for s in self.segments):  # asked so often that the short way is worth it
+            return tuple(s.a for s in self.segments)  # type: ignore[union-attr]
         found = []
         for before, after in zip((self.segments[-1], *self.segments[:-1]), self.segments, strict=True):
             exact = after.first if isinstance(after, Line) or isinstance(before, Arc) else before.last
