@@ -40,16 +40,25 @@ class Missing:
     at: Fraction
 
 
+_Key = tuple[str, str, Axis, int, int]
+
+
+def _key(node: Node) -> _Key:
+    # The coordinate as two whole numbers: fractions are slow to hash.
+    kind, name, axis, at = node
+    return kind, name, axis, at.numerator, at.denominator
+
+
 class Known:
     """Faces and lines, and how they hang together. Nodes are numbered once, as they are slow to compare."""
 
     def __init__(self, wall: Wall, annotated: Iterable[Annotated]) -> None:
-        self._number: dict[Node, int] = {}
+        self._number: dict[_Key, int] = {}
         self._parent: list[int] = []
         self._astride: list[tuple[int, int]] = []  # two nodes of one part or view, alike far from the axis
         sets = tuple(annotated)
         self.axis_drawn = any(_draws_axis(one) for one in sets)
-        self._datum = {node[2:]: self._of(node) for node in datum_nodes(wall)}
+        self._datum = {_key(node)[2:]: self._of(node) for node in datum_nodes(wall)}
         by_key = parts_by_key(wall)
         for part in wall.parts:
             for axis in AXES:
@@ -66,7 +75,7 @@ class Known:
             self.join(joint, ("part", key, along, at))
             for one in sets:
                 drawn: Node = ("view", one.view.id, along, place)
-                if drawn in self._number:
+                if _key(drawn) in self._number:
                     self.join(joint, drawn)
         pairs = _twin_nodes(wall) if says_mirrored(sets) else ()
         self._twins = [(self._of(a), self._of(b)) for a, b in pairs]
@@ -95,17 +104,18 @@ class Known:
         return known
 
     def _of(self, node: Node) -> int:
-        number = self._number.get(node)
+        key = _key(node)
+        number = self._number.get(key)
         if number is not None:
             return number
-        number = self._number[node] = len(self._parent)
+        number = self._number[key] = len(self._parent)
         self._parent.append(number)
-        kind, name, axis, at = node
+        kind, name, axis, over, under = key
         if kind != "datum":
-            datum = self._datum.get((axis, at))
+            datum = self._datum.get((axis, over, under))
             if datum is not None:
                 self._union(number, datum)
-            other = self._number.get((kind, name, axis, -at)) if axis == "x" and at != 0 else None
+            other = self._number.get((kind, name, axis, -over, under)) if axis == "x" and over else None
             if other is not None:
                 self._astride.append((number, other))
         return number

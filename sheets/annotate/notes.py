@@ -132,18 +132,20 @@ def _is_shown(joint: Joint, sizes: set[Fraction], subjects: tuple[str, ...]) -> 
 
 def _of_whole(sets: tuple[Annotated, ...], by_key: dict[str, Part]) -> dict[str, list[Callout]]:
     scribes_detailed = any(one.view.id.endswith("/scribe") for one in sets)
-    best: dict[tuple[str, ...], tuple[tuple[int, Fraction, str], str, Callout]] = {}
+    best: dict[tuple[str, ...], tuple[int, str, Callout]] = {}
     for one in sets:
         if one.view.kind not in ("elevation", "section"):
             continue
+        largest: dict[tuple[str, ...], tuple[Fraction, Seen]] = {}
         for seen in one.view.seen:
             part = by_key.get(seen.part)
             text = _whole_words(one.view, part, scribes_detailed) if part is not None else ()
-            if not text or seen.how == "hidden":
-                continue
-            note = _on_face(one, seen, text, by_key)
             area = (seen.box.u1 - seen.box.u0) * (seen.box.v1 - seen.box.v0)
-            rank = (_where(one.view, seen, note), -area, seen.part)
+            if text and seen.how != "hidden" and (text not in largest or area > largest[text][0]):
+                largest[text] = (area, seen)
+        for text, (_, seen) in largest.items():
+            note = _on_face(one, seen, text, by_key)
+            rank = _where(one.view, seen, note)
             if text not in best or rank < best[text][0]:
                 best[text] = (rank, one.view.id, note)
     found: dict[str, list[Callout]] = {}

@@ -54,6 +54,7 @@ def typical_faces(
     A detail that says TYP. speaks of the pieces of the same role in its own component and in those it says
     are alike. At the two ends of a series the same distance counts to either hand: both ends are alike.
     """
+    roles: dict[str, dict[str, list[Part]]] = {}  # of the owners of series
     by_owner: dict[tuple[str, Axis], list[Series]] = defaultdict(list)
     for row in series(wall):
         by_owner[(row.owner, row.axis)].append(row)
@@ -67,8 +68,10 @@ def typical_faces(
                 continue
             offsets = _offsets(one, direction, axis, by_owner.get((view.subject, axis), []), by_key)
             for owner in (view.subject, *view.also):
-                for held in by_owner.get((owner, axis), []):
-                    yield from _alike(held, offsets, wall)
+                for held in by_owner.get((owner, axis), []) if offsets else ():
+                    if owner not in roles:
+                        roles[owner] = _by_role(wall, owner)
+                    yield from _alike(held, offsets, roles[owner])
 
 
 def _offsets(
@@ -115,16 +118,23 @@ def _seen_in(placed: tuple[str, Fraction] | None, groups: dict[Fraction, Fractio
     return placed is not None and groups.get(placed[1]) == group
 
 
+def _by_role(wall: Wall, owner: str) -> dict[str, list[Part]]:
+    found: dict[str, list[Part]] = defaultdict(list)
+    for part in wall.parts:
+        if part.assembly == owner or part.key.startswith(owner + "/"):
+            found[part.role].append(part)
+    return found
+
+
 def _alike(
-    held: Series, offsets: set[tuple[str, Fraction]], wall: Wall
+    held: Series, offsets: set[tuple[str, Fraction]], roles: dict[str, list[Part]]
 ) -> Iterator[tuple[Line, str, Fraction]]:
     ends = (held.lines[0], held.lines[-1])
-    lines = frozenset(held.lines)
-    for part in wall.parts:
-        if part.assembly != held.owner and not part.key.startswith(held.owner + "/"):
-            continue
-        for off in sorted(off for role, off in offsets if role == part.role):
+    for role, off in sorted(offsets):
+        # Where a face at this distance from some line would lie, and which line that is.
+        places = {line + off: line for line in held.lines} | {end - off: end for end in ends}
+        for part in roles.get(role, ()):
             for at in part.extent.span(held.axis):
-                for line in (at - off, at + off):
-                    if line in lines and (line == at - off or line in ends):
-                        yield (held.owner, held.axis, line), part.key, at
+                line = places.get(at)
+                if line is not None:
+                    yield (held.owner, held.axis, line), part.key, at

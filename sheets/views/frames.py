@@ -41,8 +41,12 @@ def onto_view(frame: Frame) -> Similarity:
 
 def box_of(extent: Extent, frame: Frame) -> Box:
     """Return the rectangle that an extent covers in the view."""
-    u0, u1 = sorted(frame.u_sign * at for at in extent.span(frame.u_axis))
-    v0, v1 = sorted(frame.v_sign * at for at in extent.span(frame.v_axis))
+    u0, u1 = extent.span(frame.u_axis)
+    v0, v1 = extent.span(frame.v_axis)
+    if frame.u_sign < 0:
+        u0, u1 = -u1, -u0
+    if frame.v_sign < 0:
+        v0, v1 = -v1, -v0
     return Box(u0, u1, v0, v1)
 
 

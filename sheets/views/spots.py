@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from sheets.geometry.path import Box as Bounds
 from sheets.geometry.path import Point
-from sheets.geometry.region import Region, clip_to_box, contains, inner_point
+from sheets.geometry.region import Region, boxes_meet, clip_to_box, contains, inner_point, is_rectangle
 from sheets.model.part import Part
 from sheets.views.frames import as_floats, meet, onto_view, sight_axis
 from sheets.views.view import Box, Frame, Seen
@@ -27,10 +27,12 @@ class Cover:
 
     def clearance(self, point: Point) -> float:
         """Return how far inside a point lies, mm; negative: how far outside of it, at least."""
-        best = -float("inf")
-        for pane, holes in self.panes:
-            best = max(best, min([_depth(point, pane), *(-_depth(point, hole) for hole in holes)]))
-        return best
+        if len(self.panes) == 1 and not self.panes[0][1]:
+            return _depth(point, self.panes[0][0])
+        return max(
+            min([_depth(point, pane), *(-_depth(point, hole) for hole in holes)])
+            for pane, holes in self.panes
+        )
 
 
 def seen_parts(
@@ -40,8 +42,11 @@ def seen_parts(
 
     kept: parts on the far side of the cut, with their cut faces and boxes in view coordinates.
     """
-    fronts = [front_of(part, frame) for part, _, _ in kept]
+    fronts = [float(front_of(part, frame)) for part, _, _ in kept]
     covers = [cover_of(part, box, frame) for part, _, box in kept]
+    # Whether two boxes overlap is asked of every pair: floats will do, exact fractions take half the time of a
+    # view.
+    boxes = [as_floats(box) for _, _, box in kept]
     found: list[Seen] = []
     for k, (part, faces, box) in enumerate(kept):
         shown = meet(box, window)
@@ -52,14 +57,15 @@ def seen_parts(
             largest = max(inside, key=lambda region: region.area)
             found.append(Seen(part.key, "cut", shown, _spot_of_cut(largest)))
             continue
+        around = as_floats(shown)
         shades = [
-            covers[n]
-            for n in range(len(kept))
-            if n != k and fronts[n] > fronts[k] and meet(kept[n][2], shown) is not None
+            cover
+            for cover, front, other in zip(covers, fronts, boxes, strict=True)
+            if front > fronts[k] and boxes_meet(other, around)
         ]
-        spot = _open_spot(as_floats(shown), covers[k], shades)
+        spot = _open_spot(around, covers[k], shades)
         if spot is None:
-            found.append(Seen(part.key, "hidden", shown, _middle(as_floats(shown))))
+            found.append(Seen(part.key, "hidden", shown, _middle(around)))
         else:
             found.append(Seen(part.key, "visible", shown, spot))
     return tuple(found)
@@ -67,8 +73,8 @@ def seen_parts(
 
 def _spot_of_cut(face: Region) -> Point:
     # A long strip is pointed at off its middle, for the same reason.
-    u, v = inner_point(face)
     u0, v0, u1, v1 = face.bounds
+    u, v = ((u0 + u1) / 2, (v0 + v1) / 2) if is_rectangle(face) else inner_point(face)
     aside = (u0 + (u1 - u0) / 3, v)
     return aside if u1 - u0 > 2 * (v1 - v0) and contains(face, aside) else (u, v)
 
@@ -103,7 +109,10 @@ def _open_spot(box: Bounds, own: Cover, shades: list[Cover]) -> Point | None:
                 clear = min(_depth(point, box), own.clearance(point))
                 if clear <= room:
                     continue
-                clear = min([clear, *(-shade.clearance(point) for shade in shades)])
+                for shade in shades:
+                    clear = min(clear, -shade.clearance(point))
+                    if clear <= room:
+                        break
                 if clear > room * 1.05 + 1e-6:
                     best, room = point, clear
             if best is not None and order == 0 and not shades:
