@@ -25,7 +25,7 @@ _PACKAGE = "font_source_sans_pro"
 _FILES: dict[Weight, str] = {"regular": "SourceSansPro-Regular.ttf", "bold": "SourceSansPro-Semibold.ttf"}
 _CAPITAL = 0.66  # height of capitals over the size of the font, in both weights
 
-_DIGIT = 0.66  # of a fraction, over the height of capitals
+_DIGIT = 0.7  # of a fraction, over the height of capitals
 _BAR_CLEAR = 0.17  # from the bar to the digits
 _BESIDE = 0.12  # from the bar to the text next to it
 _OVERHANG = 0.04  # of the bar over the wider number
@@ -38,8 +38,12 @@ _INSTEAD = {
 }
 _UNKNOWN = "?"
 
-_TALL = frozenset("()[]{}|@/\\\"'\u2032\u2033\u2018\u2019\u201c\u201d$bdfhijkl&?!#%\u00b0")
-_DEEP = frozenset("()[]{}|@/\\,;gjpqyQ$_")
+_TALL = frozenset(
+    "()[]{}|@/\\\"'\u2032\u2033\u2018\u2019\u201c\u201d$bdfhijkl&?!#%*\u00b0\u00aa\u00ba\u00ae\u00df\u00f0\u00fe"
+)
+_DEEP = frozenset("()[]{}|@/\\,;gjpqyQ$_\u00a1\u00a7\u00b5\u00b6\u00bf\u00fe\u03bc")
+_RAISED = frozenset("\u00b9\u00b2\u00b3`\u00b4")
+_ABOVE, _BELOW = frozenset((230,)), frozenset((202, 220))  # classes of combining marks (Unicode, ch. 3.11)
 _RISE, _ACCENT, _DROP = 0.12, 0.32, 0.36  # over the height of capitals, from the outlines
 
 
@@ -140,7 +144,7 @@ def fraction_layout(run: Run, height: float, weight: Weight = "regular") -> Frac
     over, under = str(run.numerator), str(run.denominator)
     over_width, under_width = width(over, digit, weight), width(under, digit, weight)
     wide = max(over_width, under_width) + 2 * _OVERHANG * height
-    whole, middle, clear = wide + 2 * _BESIDE * height, height / 2, _BAR_CLEAR * digit / _DIGIT
+    whole, middle, clear = wide + 2 * _BESIDE * height, height / 2, _BAR_CLEAR * height
     return FractionLayout(
         width=whole,
         digit=digit,
@@ -197,10 +201,11 @@ def _extent(text: Text) -> tuple[float, float]:
             layout = fraction_layout(run, text.height, text.weight)
             low, high = min(low, layout.bottom), max(high, layout.top)
             continue
-        letters = set(settable(run.text))
-        if letters & _DEEP:
+        letters = set(unicodedata.normalize("NFD", settable(run.text)))
+        marks = {unicodedata.combining(c) for c in letters}
+        if letters & _DEEP or marks & _BELOW:
             low = min(low, -_DROP * text.height)
-        if any(ord(c) > 0xBF and unicodedata.decomposition(c) for c in letters):
+        if letters & _RAISED or marks & _ABOVE:
             high = max(high, (1 + _ACCENT) * text.height)
         elif letters & _TALL:
             high = max(high, (1 + _RISE) * text.height)

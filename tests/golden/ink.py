@@ -11,6 +11,7 @@ from scipy.ndimage import maximum_filter
 from tests.golden.pictures import MM
 
 INKED = 245  # darker than this is ink: a quarter of a dot of the lightest line is
+SURE = 215  # what is missing in the other picture counts from here on: not the paling edge of a wide line
 TILE = 5.0  # mm
 Box = tuple[float, float, float, float]
 
@@ -40,8 +41,8 @@ def unlike(
     counted = ~boxes_mask(first.shape, but, dots)
     a, b = first < INKED, second < INKED
     reach = 1 + 2 * round(near / MM * dots)
-    lone_a = a & counted & ~maximum_filter(b, size=reach)
-    lone_b = b & counted & ~maximum_filter(a, size=reach)
+    lone_a = (first < SURE) & counted & ~maximum_filter(b, size=reach)
+    lone_b = (second < SURE) & counted & ~maximum_filter(a, size=reach)
     tile = round(TILE / MM * dots)
     shares = _tiles(lone_a | lone_b, tile)
     row, column = np.unravel_index(int(shares.argmax()), shares.shape)

@@ -14,6 +14,7 @@ from pathlib import Path
 import ezdxf
 import ezdxf.bbox
 import numpy as np
+import pypdf
 from ezdxf.addons.drawing.config import BackgroundPolicy, Configuration, LineweightPolicy
 from ezdxf.addons.drawing.frontend import UniversalFrontend
 from ezdxf.addons.drawing.matplotlib import MatplotlibBackend
@@ -33,7 +34,10 @@ def of_pdf(data: bytes, dots: int, pages: tuple[int, int] | None = None) -> tupl
         path = Path(folder) / "set.pdf"
         path.write_bytes(data)
         span = ["-f", str(pages[0]), "-l", str(pages[1])] if pages else []
-        command = ["pdftoppm", "-gray", "-r", str(dots), *span, str(path), str(Path(folder) / "page")]
+        box = pypdf.PdfReader(path).pages[pages[0] - 1 if pages else 0].mediabox
+        wide, high = (str(_dots(float(v) / 72, dots)) for v in (box.width, box.height))
+        size = ["-scale-to-x", wide, "-scale-to-y", high]
+        command = ["pdftoppm", "-gray", *size, *span, str(path), str(Path(folder) / "page")]
         subprocess.run(command, check=True, timeout=120)
         return tuple(np.asarray(Image.open(p)) for p in sorted(Path(folder).glob("page-*.pgm")))
 
@@ -83,9 +87,15 @@ def of_png(data: bytes) -> np.ndarray:
 
 
 def _blank(width: float, height: float, dots: int) -> Figure:
-    figure = Figure(figsize=(width / MM, height / MM), dpi=dots, facecolor="white")
+    size = (_dots(width / MM, dots) / dots, _dots(height / MM, dots) / dots)
+    figure = Figure(figsize=size, dpi=dots, facecolor="white")
     FigureCanvasAgg(figure)
     return figure
+
+
+def _dots(inches: float, dots: int) -> int:
+    # Whole dots: what a renderer does with part of a dot at the edge of the paper is its own affair.
+    return round(inches * dots)
 
 
 def _drawn(figure: Figure) -> np.ndarray:

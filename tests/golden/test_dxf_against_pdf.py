@@ -30,8 +30,8 @@ from tests.sheet_audit.examples import STEMS, example
 
 DOTS = 100  # to the inch: a dot is 0.25 mm
 NEAR = 0.25  # mm: one dot aside, for the rounding of either renderer
-BOUND = 0.002  # of the ink; measured: 0.0006 at most
-TILE_BOUND = 0.06  # of a tile of 5 mm; measured: 0.04 at most. A line through it that is missing is 0.05
+BOUND = 0.0005  # of the ink; measured: 0.00002 at most
+TILE_BOUND = 0.04  # of a tile of 5 mm; measured: 0.01 at most. A line through it that is missing is 0.05
 TEXT = 0.02  # of a text's box that is ink, at least: an apostrophe's
 
 KINDS = ("plan", "elevation", "section", "detail")

@@ -123,7 +123,7 @@ def _size(letter) -> float:
 
 
 def _ink(letter) -> Box | None:
-    bounds = _outline(letter["fontname"][7:], letter["text"])
+    bounds = outline(letter["fontname"][7:], letter["text"])
     if bounds is None:
         return None
     a, b, c, d, x, y = letter["matrix"]
@@ -146,7 +146,8 @@ def _font(name: str) -> TTFont:
 
 
 @cache
-def _outline(name: str, letter: str) -> Box | None:
+def outline(name: str, letter: str) -> Box | None:
+    """The bounds of a letter's outline at size 1, from the font's file; None for a space."""
     font = _font(name)
     glyphs = font.getGlyphSet()
     pen = BoundsPen(glyphs)
@@ -162,4 +163,4 @@ def _advance(name: str, letter: str) -> float:
 
 @cache
 def _capital(name: str) -> float:
-    return _outline(name, "H")[3]
+    return outline(name, "H")[3]

@@ -10,19 +10,23 @@ from fractions import Fraction
 from functools import cache
 
 import pytest
+from shapely import LineString, STRtree
+from shapely import box as shapely_box
 
 from sheets.drawing.items import DrawingSet, Run, Sheet, Stroke, Text, Viewport
-from sheets.drawing.lettering import box
+from sheets.drawing.lettering import box, font_size, settable
+from sheets.drawing.pens import style
 from sheets.drawing.walk import leaves
 from sheets.geometry.path import Line
 from sheets.writers.pdf import pdf
 from tests.sheet_audit.examples import STEMS, example
-from tests.sheet_audit.pdf_sheet import Lettered, Page, read
+from tests.sheet_audit.pdf_sheet import Lettered, Page, outline, read
 
 AGREES = 0.3  # mm
 # ISO 128-2 (from memory): the series of line widths, mm.
 SERIES = (0.13, 0.18, 0.25, 0.35, 0.5, 0.7, 1.0)
 LEAST = 3 / 32 * 25.4  # mm, capitals: the least height of lettering on a sheet (common practice)
+LIGHTEST_LINE = 0.35  # grey of a stroke, 1 being white: hatches are lighter than all other lines
 SIDE_BEARING = 0.12  # mm that the boxes of two letters may share
 
 
@@ -101,6 +105,33 @@ def _meet(a, b) -> bool:
     )
 
 
+def over_lines(page: Page) -> list[str]:
+    """Lines of lettering with a stroke through a letter.
+
+    Hatches are left out: the clip that keeps them off the lettering is not seen here.
+    """
+    pieces = [
+        (LineString(pair), stroke.grey)
+        for stroke in page.strokes
+        if stroke.grey < LIGHTEST_LINE
+        for pair in itertools.pairwise(stroke.points)
+    ]
+    tree = STRtree([piece for piece, _ in pieces])
+    return [
+        line.text
+        for line in page.lines
+        if line.grey < 0.8  # a watermark lies under everything
+        and any(tree.query(shape, predicate="intersects").size for shape in _cores(line))
+    ]
+
+
+def _cores(line: Lettered):
+    # Letters less the edge that a line may touch.
+    for x0, y0, x1, y1 in line.letters:
+        if min(x1 - x0, y1 - y0) > 3 * SIDE_BEARING:
+            yield shapely_box(x0 + SIDE_BEARING, y0 + SIDE_BEARING, x1 - SIDE_BEARING, y1 - SIDE_BEARING)
+
+
 def odd_widths(page: Page) -> list[float]:
     """Widths of strokes that are not of the ISO series; 0.01 mm is a fortieth of a point."""
     widths = {round(stroke.width, 3) for stroke in page.strokes}
@@ -137,6 +168,14 @@ def test_lettering_stands_on_the_paper_where_the_model_has_it(stem):
 
 def test_no_letters_lie_over_others(stem):
     assert {k: found for k, page in enumerate(pages(stem)) if (found := over_one_another(page))} == {}
+
+
+def test_no_letters_lie_over_lines(stem):
+    assert {k: found for k, page in enumerate(pages(stem)) if (found := over_lines(page))} == {}
+    # Lines were there to be crossed, and those left out are hatches.
+    greys = {round(s.grey, 2) for page in pages(stem) for s in page.strokes}
+    assert {g for g in greys if g >= LIGHTEST_LINE} <= {style("hatch").grey, style("texture").grey}
+    assert 0.0 in greys
 
 
 def test_no_lettering_is_too_small(stem):
@@ -188,7 +227,8 @@ CLEAN = (
 def test_a_clean_page_is_clean():
     sheet, page = page_of(*CLEAN)
     assert stray(sheet, page) == []
-    assert (over_one_another(page), small(page), beyond(page), odd_widths(page)) == ([], [], [], [])
+    assert (over_one_another(page), over_lines(page), small(page)) == ([], [], [])
+    assert (beyond(page), odd_widths(page)) == ([], [])
 
 
 @pytest.mark.parametrize("k", range(4))
@@ -218,6 +258,17 @@ def test_letters_over_others_are_found(over):
     assert len(over_one_another(page)) == 1
 
 
+@pytest.mark.parametrize("height", [101.0, 102.4])
+def test_a_line_through_letters_is_found(height):
+    _, page = page_of(*CLEAN, Stroke((Line((55, height), (70, height)),), "edge"))
+    assert over_lines(page) == ["OAK (TYP.)"]
+
+
+def test_a_line_under_letters_is_none():
+    _, page = page_of(*CLEAN, Stroke((Line((55, 98.9), (70, 98.9)),), "edge"))
+    assert over_lines(page) == []
+
+
 def test_small_lettering_is_found():
     _, page = page_of(*CLEAN, words("FINE PRINT", (60, 120), 2.3))
     assert small(page) == ["FINE PRINT"]
@@ -238,3 +289,23 @@ def test_a_stroke_of_another_width_is_found(monkeypatch):
     monkeypatch.setattr(pdf_page, "style", odd)
     _, page = page_of(*CLEAN)
     assert odd_widths(page) == [0.3]
+
+
+# ASCII, Latin-1 but for two signs that are not written alone, accents of other languages, a drawing's signs.
+LETTERS = [*map(chr, (*range(0x21, 0x7F), *range(0xA1, 0x100))), *"ĄĆĘŁŃŚŹŻČĎĚŇŘŠŤŮŽŐŰĞİŞ≈≤≥–—‘’“”′″"]
+
+
+@pytest.mark.parametrize("weight", ["regular", "bold"])
+def test_the_box_of_a_text_holds_the_outlines_of_its_letters(weight):
+    font = {"regular": "SourceSansPro", "bold": "SourceSansPro-Semibold"}[weight]
+    height = 2.5
+    held = 0
+    for letter in LETTERS:
+        if letter in "¦¸" or settable(letter) != letter or outline(font, letter) is None:
+            continue
+        low, high = (v * font_size(height) for v in outline(font, letter)[1::2])
+        _, y0, _, y1 = box(Text((Run(letter),), (0.0, 0.0), height, weight=weight))
+        assert y0 - AGREES < low, letter
+        assert high < y1 + AGREES, letter
+        held += "0" <= letter <= "z" or letter in "²³ÉÇøñ"
+    assert held > 60
