@@ -70,18 +70,19 @@ def look_at(
                 for segment in segments(piece)
                 for run in clip_segment(segment, around)
             )
+    faces = [clip_to_box(one.faces, around) if one.faces else () for one in kept]
     cuts = tuple(
-        CutFace(
-            clip_to_box(one.faces, around), one.part.key, one.part.material.kind, grain_seen(one.part, frame)
-        )
-        for one in kept
-        if one.faces
+        CutFace(shown, one.part.key, one.part.material.kind, grain_seen(one.part, frame))
+        for one, shown in zip(kept, faces, strict=True)
+        if shown
     )
     return Scene(
         tidy(traces),
-        tuple(face for face in cuts if face.regions),
+        cuts,
         _textures(kept, frame, window),
-        seen_parts([(one.part, one.faces, one.box) for one in kept], frame, window),
+        seen_parts(
+            [(one.part, shown, one.box) for one, shown in zip(kept, faces, strict=True)], frame, window
+        ),
     )
 
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from sheets.geometry.path import Box as Bounds
 from sheets.geometry.path import Point
-from sheets.geometry.region import Region, boxes_meet, clip_to_box, contains, inner_point, is_rectangle
+from sheets.geometry.region import Region, boxes_meet, contains, inner_point, is_rectangle
 from sheets.model.part import Part
 from sheets.views.frames import as_floats, meet, onto_view, sight_axis
 from sheets.views.view import Box, Frame, Seen
@@ -40,21 +40,20 @@ def seen_parts(
 ) -> tuple[Seen, ...]:
     """Return how each part shows: cut, visible or hidden behind others, with its box clipped to the window.
 
-    kept: parts on the far side of the cut, with their cut faces and boxes in view coordinates.
+    kept: parts on the far side of the cut, with their cut faces within the window and their boxes in view
+    coordinates.
     """
     fronts = [float(front_of(part, frame)) for part, _, _ in kept]
     covers = [cover_of(part, box, frame) for part, _, box in kept]
-    # Whether two boxes overlap is asked of every pair: floats will do, exact fractions take half the time of a
-    # view.
+    # Whether two boxes overlap is asked of every pair: floats will do, and exact fractions would take long.
     boxes = [as_floats(box) for _, _, box in kept]
     found: list[Seen] = []
     for k, (part, faces, box) in enumerate(kept):
         shown = meet(box, window)
         if shown is None:
             continue
-        inside = clip_to_box(faces, as_floats(window)) if faces else ()
-        if inside:
-            largest = max(inside, key=lambda region: region.area)
+        if faces:
+            largest = max(faces, key=lambda region: region.area)
             found.append(Seen(part.key, "cut", shown, _spot_of_cut(largest)))
             continue
         around = as_floats(shown)
