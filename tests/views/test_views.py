@@ -17,6 +17,7 @@ from sheets.model.wall import Cut, Room
 from sheets.views.clip import clip_segment
 from sheets.views.frames import ELEVATION, box_of, frame_of_cut
 from sheets.views.make import make_views
+from sheets.views.plan import plan
 from sheets.views.silhouettes import shadow, silhouette
 from sheets.views.tidy import tidy
 from sheets.views.view import Trace
@@ -299,3 +300,28 @@ def test_hidden_outlines_are_added_only_where_nothing_is_drawn(wall, views):
     moved = replace(side, solid=wall.part("mantel/fascia").solid, key="behind")
     bare = replace(elevation, lines=())
     assert length(with_hidden(bare, (moved,)), "hidden") == pytest.approx(2 * (36 + 6) * 25.4)
+
+
+def test_the_plan_of_a_component_is_no_wider_than_a_little_beyond_it(wall):
+    case = next(c for c in wall.components if c.kind == "case")
+    at = (case.extent.z0 + case.extent.z1) / 2
+    cut = Cut("plan", "PLAN OF CASE", case.key, "z", at)
+    view = plan(wall, cut, "plan/case")
+    assert view.subject == case.key
+    assert 0 < case.extent.x0 - view.box.u0 < 200
+    assert 0 < view.box.u1 - case.extent.x1 < 200
+    assert all(view.box.u0 <= one.box.u0 and one.box.u1 <= view.box.u1 for one in view.seen)
+
+
+def test_what_hangs_above_a_plan_is_seen_by_its_outline_alone(wall):
+    case = next(c for c in wall.components if c.kind == "case")
+    view = plan(wall, Cut("plan", "PLAN", "", "z", case.extent.z0 + 1), "plan")
+    over = {one.part for one in view.seen if one.how == "overhead"}
+    above = [p for p in wall.parts if p.maker == "shop" and p.extent.z0 >= case.extent.z0 + 1]
+    assert over
+    for part in above:
+        own = [p.extent for p in above if p.assembly == part.assembly]
+        rim = (min(e.x0 for e in own), max(e.x1 for e in own), min(e.y0 for e in own), max(e.y1 for e in own))
+        e = part.extent
+        on_rim = e.x0 == rim[0] or e.x1 == rim[1] or e.y0 == rim[2] or e.y1 == rim[3]
+        assert (part.key in over) == on_rim
