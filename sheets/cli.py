@@ -31,9 +31,7 @@ app = typer.Typer(
     help="Draw the shop drawings of a built-in wall from its spec.",
 )  # fmt: skip
 
-Specs = Annotated[
-    list[Path], typer.Argument(metavar="SPEC", help="Spec files (YAML).", show_default=False)
-]
+Specs = Annotated[list[Path], typer.Argument(metavar="SPEC", help="Spec files (YAML).", show_default=False)]
 Out = Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Folder the sets go into.")]
 
 
@@ -245,7 +243,9 @@ def _tell(done: Done, times: bool, strict: bool) -> int:
         typer.echo(_table(done.sheets, done.folder, done.job.spec.stem))
     for defect in done.defects:
         typer.echo(f"{done.job.spec}: {defect}", err=True)
-    found = ", ".join(f"{count} {word}{'s' * (count != 1 and word != 'waived')}" for word, count in done.checks)
+    found = ", ".join(
+        f"{count} {word}{'s' * (count != 1 and word != 'waived')}" for word, count in done.checks
+    )
     typer.echo(f"checks: {found}; audit: {len(done.defects) or 'no'} defect{'s' * (len(done.defects) != 1)}")
     return max(status, FINDINGS if strict and done.defects else GOOD)
 

@@ -13,7 +13,7 @@ from typing import TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
-from sheets.geometry.path import Arc, Line, Loop, Point, Segment
+from sheets.geometry.path import Arc, Line, Point, Segment
 from sheets.geometry.region import Region, difference, is_rectangle, smooth_joint
 from sheets.geometry.solid import Axis, Slab, Solid
 from sheets.geometry.tolerance import SAME_POINT
@@ -124,9 +124,7 @@ class _Skin:
             if size <= SAME_POINT:
                 continue
             self.faces.append([*lifted(self.axis, (a, b), lo), *lifted(self.axis, (b, a), hi)])
-            self.normals.append(
-                lifted(self.axis, (((b[1] - a[1]) / size, (a[0] - b[0]) / size),), 0.0)[0]
-            )
+            self.normals.append(lifted(self.axis, (((b[1] - a[1]) / size, (a[0] - b[0]) / size),), 0.0)[0])
 
     def rise(self, corner: Point, lo: float, hi: float) -> None:
         self.edges.append([*lifted(self.axis, (corner,), lo), *lifted(self.axis, (corner,), hi)])
@@ -176,19 +174,27 @@ def _trapezoids(rings: list[list[Point]]) -> list[tuple[Point, ...]]:
     A triangulation would do as well on paper; shapes that touch themselves at a corner, as a rabbet that
     meets a dado does, break one and leave strips whole.
     """
-    turned = len({_key(p)[1] for ring in rings for p in ring}) < len({_key(p)[0] for ring in rings for p in ring})
+    turned = len({_key(p)[1] for ring in rings for p in ring}) < len(
+        {_key(p)[0] for ring in rings for p in ring}
+    )
     if turned:
         rings = [[(q, p) for p, q in ring] for ring in rings]
     levels = sorted({_key(p)[0]: p[0] for ring in rings for p in ring}.values())
-    sides = [(a, b) if a[0] < b[0] else (b, a) for ring in rings for a, b in zip(ring, ring[1:] + ring[:1])
-             if abs(a[0] - b[0]) > SAME_POINT]
+    sides = [
+        (a, b) if a[0] < b[0] else (b, a)
+        for ring in rings
+        for a, b in zip(ring, ring[1:] + ring[:1], strict=True)
+        if abs(a[0] - b[0]) > SAME_POINT
+    ]
     found: list[tuple[Point, ...]] = []
     for lo, hi in itertools.pairwise(levels):
         if hi - lo <= SAME_POINT:
             continue  # the ends of an arc and of its neighbour, on two sides of a rounding border
         middle = (lo + hi) / 2
-        crossing = sorted(((_height(side, middle), side) for side in sides if side[0][0] < middle < side[1][0]),
-                          key=lambda one: one[0])
+        crossing = sorted(
+            ((_height(side, middle), side) for side in sides if side[0][0] < middle < side[1][0]),
+            key=lambda one: one[0],
+        )
         for (_, low), (_, high) in zip(crossing[::2], crossing[1::2], strict=True):
             ends = (_height(low, lo), _height(low, hi), _height(high, hi), _height(high, lo))
             if max(ends[3] - ends[0], ends[2] - ends[1]) <= SAME_POINT:

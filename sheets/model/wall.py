@@ -40,8 +40,9 @@ class Station:
 class Feature:
     """A build-up worth a detail: a window cut out of the wall, looked at square to `axis` at `at`.
 
-    `kind` groups and orders details: "mantel", "mantel return", "case cap", "corbel", "base", "backer", "shelf", "scribe",
-    "surround". Features with the same `signature` are alike: the first is drawn, the others refer to it.
+    `kind` groups and orders details: "mantel", "mantel return", "case cap", "corbel", "base", "backer",
+    "shelf", "scribe", "surround". Features with the same `signature` are alike: the first is drawn, the
+    others refer to it.
     """
 
     kind: str

@@ -78,9 +78,7 @@ def _stroke(space: Space, stroke: Stroke) -> None:
     elif len(path) == 1 and isinstance(path[0], Arc):
         arc = path[0] if path[0].sweep > 0 else path[0].reversed()
         start = degrees(arc.start) % 360
-        space.layout.add_arc(
-            arc.centre, arc.radius, start, start + degrees(arc.sweep), dxfattribs=attributes
-        )
+        space.layout.add_arc(arc.centre, arc.radius, start, start + degrees(arc.sweep), dxfattribs=attributes)
     else:
         closed = stroke.closed or _near(path[0].first, path[-1].last)
         vertices = _vertices(path)
@@ -148,9 +146,14 @@ def _hatched(space: Space, regions: tuple[Region, ...], area: Area) -> None:
     definition = []
     for family in pattern.families:
         angle, base, offset, dashes = turned_family(family, area.angle, area.pitch, area.origin)
-        definition.append([
-            angle, space.place(base), (offset[0] * scale, offset[1] * scale), [d * scale for d in dashes],
-        ])
+        definition.append(
+            [
+                angle,
+                space.place(base),
+                (offset[0] * scale, offset[1] * scale),
+                [d * scale for d in dashes],
+            ]
+        )
     name = area.hatch.upper().replace(" ", "-")
     # Left to itself the library makes a pattern black.
     colour = attributes.get("color", BYLAYER)
@@ -203,14 +206,16 @@ def _stacked(space: Space, text: Text, attributes: dict[str, Any]) -> None:
         turn = radians(text.angle)
         x, y = x - sin(turn) * text.height / 2, y + cos(turn) * text.height / 2
     attributes |= {
-        "insert": space.place((x, y)), "char_height": space.length(text.height), "rotation": text.angle,
+        "insert": space.place((x, y)),
+        "char_height": space.length(text.height),
+        "rotation": text.angle,
         "attachment_point": _MIDDLES[text.h],
     }
     space.layout.add_mtext(multi_line(text), dxfattribs=attributes)
 
 
 def multi_line(text: Text) -> str:
-    r"""Return a text as the content of an MTEXT: a fraction stacked as {\H0.7x;\S1/2;}, its bar at mid height."""
+    r"""Return a text as the content of an MTEXT: a fraction stacked as {\H0.7x;\S1/2;}, bar at mid height."""
     words = "\\A1;" + (f"\\W{text.squeeze:.3g};" if text.squeeze != 1.0 else "")
     before = ""
     for run in text.runs:

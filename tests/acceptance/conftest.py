@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import subprocess
 import sys
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -15,10 +14,14 @@ HERE = Path(__file__).parent
 SPECS = [*EXAMPLES, *sorted((HERE / "specs").glob("*.yaml"))]
 
 
-def run(*args: str | Path, cwd: Path | None = None, env: dict[str, str] | None = None) -> subprocess.CompletedProcess[str]:
+def run(
+    *args: str | Path, cwd: Path | None = None, env: dict[str, str] | None = None
+) -> subprocess.CompletedProcess[str]:
     """The program as a user starts it."""
     command = [sys.executable, "-m", "sheets", *map(str, args)]
-    return subprocess.run(command, capture_output=True, text=True, cwd=cwd or ROOT, env=env, timeout=300, check=False)
+    return subprocess.run(
+        command, capture_output=True, text=True, cwd=cwd or ROOT, env=env, timeout=300, check=False
+    )
 
 
 @pytest.fixture(scope="session")
@@ -31,5 +34,5 @@ def drawn(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(params=SPECS, ids=lambda path: path.stem)
-def spec(request: pytest.FixtureRequest) -> Iterator[Path]:
-    yield request.param
+def spec(request: pytest.FixtureRequest) -> Path:
+    return request.param

@@ -44,7 +44,7 @@ cases:
     material: ply
 """
 
-# what is wrong: (text of the good spec, what is written instead, word the answer must hold, line it must name)
+# what is wrong: (text of the good spec, what is written instead, word of the answer, line it must name)
 WRONG = {
     "unknown key": ("  sill: 14", "  sil: 14", "sill", 13),
     "wrong type": ("    shelves: {count: 4, thickness: 1}", "    shelves: 4", "shelves", 30),
@@ -55,12 +55,20 @@ WRONG = {
     "case wider than the wall": ("    height: 76", "    width: 20'\n    height: 76", "wide", 26),
     "shelves that do not add up": (
         "    shelves: {count: 4, thickness: 1}",
-        "    shelves: {count: 4, thickness: 1, spacing: [12, 12, 12, 12, 50]}", "add up", 30),
+        "    shelves: {count: 4, thickness: 1, spacing: [12, 12, 12, 12, 50]}",
+        "add up",
+        30,
+    ),
     "missing material": ("    material: ply", "    material: plly", "ply", 31),
     "arch too high": ("  arch: {rise: 2}", "  arch: {rise: 30}", "half", 21),
     "opening that collides": ("  sill: 14", "  sill: 40", "opening", 13),
     "duplicate key": ("  sill: 14", "  sill: 14\n  sill: 15", "twice", 14),
-    "missing title block": ("units: inch", "sheet: {size: arch-c, titleblock: nowhere}\nunits: inch", "nowhere", 3),
+    "missing title block": (
+        "units: inch",
+        "sheet: {size: arch-c, titleblock: nowhere}\nunits: inch",
+        "nowhere",
+        3,
+    ),
     "unknown sheet": ("units: inch", "sheet: {size: arch-q}\nunits: inch", "arch-", 3),
 }
 
@@ -93,15 +101,18 @@ def test_each_mistake_is_answered(before: Path, name: str) -> None:
     assert digests(before / "out") == digest, "the earlier output is untouched"
 
 
-@pytest.mark.parametrize(("name", "content"), [
-    ("binary", bytes(range(256)) * 64),
-    ("empty", b""),
-    ("aliases", b"a: &a [x, x]\nb: &b [*a, *a]\nc: [*b, *b]\n"),
-    ("a list", b"- room\n- wall\n"),
-    ("open quote", b'project: {title: "Plover}\n'),
-    ("two documents", b"project: {title: a}\n---\nproject: {title: b}\n"),
-    ("fifty megabytes", b"# " + b"x" * (50 * 1024 * 1024)),
-])
+@pytest.mark.parametrize(
+    ("name", "content"),
+    [
+        ("binary", bytes(range(256)) * 64),
+        ("empty", b""),
+        ("aliases", b"a: &a [x, x]\nb: &b [*a, *a]\nc: [*b, *b]\n"),
+        ("a list", b"- room\n- wall\n"),
+        ("open quote", b'project: {title: "Plover}\n'),
+        ("two documents", b"project: {title: a}\n---\nproject: {title: b}\n"),
+        ("fifty megabytes", b"# " + b"x" * (50 * 1024 * 1024)),
+    ],
+)
 def test_what_is_no_spec_is_refused(tmp_path: Path, name: str, content: bytes) -> None:
     spec = tmp_path / "wall.yaml"
     spec.write_bytes(content)

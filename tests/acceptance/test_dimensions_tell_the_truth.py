@@ -49,8 +49,11 @@ def dimension_texts(dxf: Path) -> list[tuple[str, float, float]]:
     found = []
     for layout in document.layouts:
         for dimension in layout.query("DIMENSION"):
-            shown = [unstacked(entity.text if entity.dxftype() == "MTEXT" else entity.dxf.text)
-                     for entity in document.blocks.get(dimension.dxf.geometry) if entity.dxftype() in ("MTEXT", "TEXT")]
+            shown = [
+                unstacked(entity.text if entity.dxftype() == "MTEXT" else entity.dxf.text)
+                for entity in document.blocks.get(dimension.dxf.geometry)
+                if entity.dxftype() in ("MTEXT", "TEXT")
+            ]
             measured = dimension.get_measurement()
             found.append((" ".join(shown), float(measured) * unit, unit))
     return found
@@ -68,9 +71,13 @@ def test_every_dimension_in_the_dxf_says_what_it_measures(drawn: Path, spec: Pat
 
 def test_pdf_and_dxf_print_the_same_dimensions(drawn: Path, spec: Path) -> None:
     """Each dimension text of the DXF stands in the PDF at least as often."""
-    dxf = Counter(re.sub(r"\s+", "", text) for text, _, _ in dimension_texts(drawn / spec.stem / f"{spec.stem}.dxf"))
+    dxf = Counter(
+        re.sub(r"\s+", "", text) for text, _, _ in dimension_texts(drawn / spec.stem / f"{spec.stem}.dxf")
+    )
     with pdfplumber.open(drawn / spec.stem / f"{spec.stem}.pdf") as pdf:
-        printed = "".join(re.sub(r"\s+", "", "".join(char["text"] for char in page.chars)) for page in pdf.pages)
+        printed = "".join(
+            re.sub(r"\s+", "", "".join(char["text"] for char in page.chars)) for page in pdf.pages
+        )
     missing = {text: count for text, count in dxf.items() if printed.count(text) < count}
     assert not missing
 
@@ -78,7 +85,7 @@ def test_pdf_and_dxf_print_the_same_dimensions(drawn: Path, spec: Path) -> None:
 def test_gdal_reads_the_same_dimension_texts(drawn: Path) -> None:
     """GDAL gives the model space: the dimensions' own geometry, text included.
 
-    It drops the bar of a stacked fraction and reads the file as an old code page, so digits and marks are held.
+    It drops the bar of a stacked fraction and reads the file as an old code page, so digits are held.
     """
     pyogrio = pytest.importorskip("pyogrio")
     path = drawn / "fireplace-wall" / "fireplace-wall.dxf"

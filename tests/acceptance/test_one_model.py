@@ -15,16 +15,24 @@ TOUCH_MM = 0.05
 
 
 def near(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
-    return all(one[2 * i] <= other[2 * i + 1] + TOUCH_MM and other[2 * i] <= one[2 * i + 1] + TOUCH_MM for i in range(3))
+    return all(
+        one[2 * i] <= other[2 * i + 1] + TOUCH_MM and other[2 * i] <= one[2 * i + 1] + TOUCH_MM
+        for i in range(3)
+    )
 
 
 def test_each_mark_of_the_schedule_is_in_a_view_and_the_other_way_round(drawn: Path, spec: Path) -> None:
     with open(drawn / spec.stem / "parts.csv", encoding="utf-8", newline="") as file:
         listed = {row["mark"] for row in csv.DictReader(file)}
     _, _, drawing = staged(spec)
-    shown = {item.fields["mark"] for sheet in drawing.sheets for viewport in sheet.items
-             if isinstance(viewport, Viewport) for item in viewport.items
-             if isinstance(item, Symbol) and item.kind == "part balloon"}
+    shown = {
+        item.fields["mark"]
+        for sheet in drawing.sheets
+        for viewport in sheet.items
+        if isinstance(viewport, Viewport)
+        for item in viewport.items
+        if isinstance(item, Symbol) and item.kind == "part balloon"
+    }
     assert listed
     assert shown == listed
 
@@ -46,9 +54,16 @@ def test_nothing_floats(spec: Path) -> None:
     assert held
     loose = [part for part in wall.parts if part.key not in held]
     while True:
-        caught = [part for part in loose if any(
-            other.key in held and near(boxes[part.key], boxes[other.key]) and touching(part.solid, other.solid, TOUCH_MM)
-            for other in wall.parts)]
+        caught = [
+            part
+            for part in loose
+            if any(
+                other.key in held
+                and near(boxes[part.key], boxes[other.key])
+                and touching(part.solid, other.solid, TOUCH_MM)
+                for other in wall.parts
+            )
+        ]
         if not caught:
             break
         held |= {part.key for part in caught}

@@ -11,13 +11,19 @@ from tests.acceptance.conftest import ROOT, run
 
 
 def digests(folder: Path) -> dict[str, str]:
-    return {str(path.relative_to(folder)): hashlib.sha256(path.read_bytes()).hexdigest()
-            for path in sorted(folder.rglob("*")) if path.is_file()}
+    return {
+        str(path.relative_to(folder)): hashlib.sha256(path.read_bytes()).hexdigest()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file()
+    }
 
 
 def test_two_runs_far_apart_give_the_same_bytes(tmp_path: Path) -> None:
     found = []
-    for name, seed, zone, language in (("here", "0", "UTC", "C.UTF-8"), ("far away", "4711", "Asia/Tokyo", "de_DE.UTF-8")):
+    for name, seed, zone, language in (
+        ("here", "0", "UTC", "C.UTF-8"),
+        ("far away", "4711", "Asia/Tokyo", "de_DE.UTF-8"),
+    ):
         folder = tmp_path / name
         folder.mkdir()
         shutil.copy(ROOT / "specs" / "fireplace-wall.yaml", folder)

@@ -59,16 +59,30 @@ def main() -> None:
         kinds: dict[str, int] = {}
         for entity in document.entitydb.values():
             kinds[entity.dxftype()] = kinds.get(entity.dxftype(), 0) + 1
-        lines = sum(kinds.get(kind, 0) for kind in ("LINE", "ARC", "LWPOLYLINE", "HATCH", "DIMENSION", "INSERT", "CIRCLE"))
+        lines = sum(
+            kinds.get(kind, 0)
+            for kind in ("LINE", "ARC", "LWPOLYLINE", "HATCH", "DIMENSION", "INSERT", "CIRCLE")
+        )
         texts = sum(kinds.get(kind, 0) for kind in ("TEXT", "MTEXT", "ATTRIB"))
-        floor = [sys.executable, "-c", FLOOR, str(lines), str(texts), str(sheets), str(Path(folder) / "floor")]
+        floor = [
+            sys.executable,
+            "-c",
+            FLOOR,
+            str(lines),
+            str(texts),
+            str(sheets),
+            str(Path(folder) / "floor"),
+        ]
         times: dict[str, list[float]] = {"draw": [], "floor": []}
         for _ in range(runs):
             times["draw"].append(wall_time(draw))
             times["floor"].append(wall_time(floor))
         middle = {name: statistics.median(found) for name, found in times.items()}
         print(f"{lines} lines, {texts} texts, {sheets} sheets; median of {runs} cold runs")
-        print(f"draw   {middle['draw']:.2f} s   floor {middle['floor']:.2f} s   ratio {middle['draw'] / middle['floor']:.2f}")
+        print(
+            f"draw   {middle['draw']:.2f} s   floor {middle['floor']:.2f} s   "
+            f"ratio {middle['draw'] / middle['floor']:.2f}"
+        )
     from sheets.pipeline import draw as stages
 
     timings = stages(SPEC).timings

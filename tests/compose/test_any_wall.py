@@ -1,4 +1,4 @@
-"""Whatever valid wall is drawn from the language: its set has no defect, and the same wall gives the same set."""
+"""Whatever valid wall is drawn: its set has no defect, and the same wall gives the same set."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Faces have area, and their areas add up to the solid's surface: a face without one would hide what it must not."""
+"""Faces have area, and their areas close the solid: a face without one would hide what it must not."""
 
 from __future__ import annotations
 

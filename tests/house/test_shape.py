@@ -8,8 +8,17 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 MOST_LINES = 450
 DRAWERS = {"utils", "util", "helpers", "misc", "common", "manager", "tools"}
-TOP_LEVEL = {"README.md", "DEVELOPERS.md", "CHANGELOG.md", "LICENSE", "pyproject.toml", "sheets", "titleblocks",
-             "tests", "specs"}
+TOP_LEVEL = {
+    "README.md",
+    "DEVELOPERS.md",
+    "CHANGELOG.md",
+    "LICENSE",
+    "pyproject.toml",
+    "sheets",
+    "titleblocks",
+    "tests",
+    "specs",
+}
 LEFT_BY_TOOLS = {"out", "build", "dist", "shopset.egg-info", "__pycache__"}
 
 
@@ -25,12 +34,18 @@ def test_no_drawer_of_odds_and_ends() -> None:
 
 
 def test_each_module_says_what_it_is_for() -> None:
-    silent = [str(path.relative_to(ROOT)) for path in sorted((ROOT / "sheets").rglob("*.py"))
-              if not ast.get_docstring(ast.parse(path.read_text("utf-8")))]
+    silent = [
+        str(path.relative_to(ROOT))
+        for path in sorted((ROOT / "sheets").rglob("*.py"))
+        if not ast.get_docstring(ast.parse(path.read_text("utf-8")))
+    ]
     assert not silent, silent
 
 
 def test_top_level_is_as_agreed() -> None:
-    extra = [path.name for path in ROOT.iterdir()
-             if not path.name.startswith(".") and path.name not in TOP_LEVEL | LEFT_BY_TOOLS]
+    extra = [
+        path.name
+        for path in ROOT.iterdir()
+        if not path.name.startswith(".") and path.name not in TOP_LEVEL | LEFT_BY_TOOLS
+    ]
     assert not extra, extra

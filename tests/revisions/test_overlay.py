@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from fractions import Fraction
 from math import hypot, pi
 from pathlib import Path
@@ -19,7 +20,6 @@ from sheets.pipeline import Stopwatch
 from sheets.revisions.linework import Piece, less, pieces
 from sheets.revisions.overlay import ADDED, REMOVED, SAME, overlaid
 from tests.commands.shelf import SPEC
-import itertools
 
 
 def line(a, b, pen="edge") -> Piece:
