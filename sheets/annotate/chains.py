@@ -205,14 +205,14 @@ def _side(run: Run, wall: Wall, view: View, direction: Direction) -> Side:
     if direction == "u":
         if run.rank == "minor" and view.kind != "section":
             return _by_faces(run, view, direction)
-        return "above" if run.level == "mantel" and view.kind == "elevation" else "below"
+        return "below"
     if view.kind == "section" and frame is not None:
         # On the side of the room: the other side is the wall.
         return "right" if frame.u_sign > 0 else "left"
     component = component_of(wall, run.owner) if run.owner else None
     if component is not None and view.kind in ("elevation", "plan"):
         return "right" if component.extent.middle("x") > 0 else "left"
-    return "right" if run.level in ("middle", "mantel", "hearth") else "left"
+    return "right" if run.level in ("middle", "mantel") else "left"
 
 
 def _by_faces(run: Run, view: View, direction: Direction) -> Side:

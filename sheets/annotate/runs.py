@@ -11,8 +11,8 @@ from sheets.base.keys import key_order, slug
 from sheets.model.part import Axis
 from sheets.model.wall import Component, Rank, Station, Wall
 
-# Components that stand on the floor side by side share a string; what hangs above them has its own.
-Level = Literal["", "cases", "middle", "mantel", "hearth"]
+# What stands on the floor side by side shares a string; mantel and hearth, above or before it, have another.
+Level = Literal["", "cases", "middle", "mantel"]
 
 _LEVEL: dict[str, dict[Axis, Level]] = {
     "case": {"x": "middle", "y": "cases", "z": "cases"},
@@ -20,7 +20,7 @@ _LEVEL: dict[str, dict[Axis, Level]] = {
     "fireplace": {"x": "middle", "y": "middle", "z": "middle"},
     "baseboard": {"x": "middle", "y": "middle", "z": "cases"},
     "mantel": {"x": "mantel", "y": "mantel", "z": "middle"},
-    "hearth": {"x": "hearth", "y": "middle", "z": "middle"},
+    "hearth": {"x": "mantel", "y": "middle", "z": "middle"},
     "room": {"x": "middle", "y": "middle", "z": "cases"},
 }
 
