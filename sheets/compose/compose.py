@@ -16,7 +16,7 @@ from sheets.compose.cutting_pages import cutting_pages
 from sheets.compose.details import detail_pages
 from sheets.compose.fitting import Fitter
 from sheets.compose.general import general_pages
-from sheets.compose.manner import manner
+from sheets.compose.manner import Manner, manner
 from sheets.compose.page import Page
 from sheets.compose.paper import SheetSize, sheet_size
 from sheets.compose.placing import viewport
@@ -75,7 +75,8 @@ def compose(
     drawing = border.drawing_space(size, layout)
     space = (drawing[0] + _PAD, drawing[1] + _PAD, drawing[2] - _PAD, drawing[3] - _PAD)
     content = Content(tuple(annotated), tuple(tables), tuple(diagrams), tuple(reports))
-    pages, found = _pages(content, wall, space, revision_of)
+    drawn = manner(wall.units, wall.notation, max(size.width, size.height))
+    pages, found = _pages(content, wall, space, drawn, revision_of)
     sheets, blocks = _sheets(pages, wall, size, layout, drawing, revision_of)
     problems = (*problems, *found, *blocks)
     return (_empty(wall) if has_errors(problems) else _set(wall, sheets)), problems
@@ -86,11 +87,11 @@ def _said_of(word: str, found: Sequence[Diagnostic]) -> tuple[Diagnostic, ...]:
 
 
 def _pages(
-    content: Content, wall: Wall, space: Box, revision_of: Mapping[str, str] | None
+    content: Content, wall: Wall, space: Box, how: Manner, revision_of: Mapping[str, str] | None
 ) -> tuple[tuple[Page, ...], tuple[Diagnostic, ...]]:
     annotated = content.annotated
     elsewhere = {b.mark for v in annotated if v.view.kind in ("section", "detail") for b in v.balloons}
-    fitter = Fitter(manner(wall.units, wall.notation), frozenset(elsewhere))
+    fitter = Fitter(how, frozenset(elsewhere))
     inch = wall.units == "inch"
     drawn, found = plans_and_elevations(annotated, fitter, space, wall.paper)
     sections, more = in_rows(

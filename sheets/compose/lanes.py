@@ -182,7 +182,8 @@ def _measured(string: DimString, scale: float, manner: Manner) -> list[PlacedGap
         x0, y0, x1, y1 = lettering.box(Text(runs, (0.0, 0.0), manner.text))
         # Level rows: a text with a stacked fraction and one without share a baseline only in inch sets.
         if manner.units == "inch":
-            y0, y1 = min(y0, -1.0), max(y1, manner.text + 1.0)
+            fraction = lettering.fraction_layout(Run("", 1, 2), manner.text)
+            y0, y1 = min(y0, fraction.bottom), max(y1, fraction.top)
         joined_before = k > 0 and max(ordered[k - 1].a, ordered[k - 1].b) == gap.a
         joined_after = k + 1 < len(ordered) and min(ordered[k + 1].a, ordered[k + 1].b) == gap.b
         found.append(

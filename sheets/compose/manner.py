@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sheets.base.notation import LengthText, Notation, format_length
+from sheets.compose.letter_heights import LetterHeights, letter_heights
 from sheets.compose.scales import Units
 from sheets.drawing.items import Run
 
@@ -16,11 +17,16 @@ class Manner:
 
     units: Units
     notation: Notation
-    text: float = 2.5  # height of capitals
-    first: float = 10.0  # from the object to the first string (3/8 in)
+    heights: LetterHeights
+    first: float = 10.0  # from the object to the first string (3/8 in), past the ends of centre lines
     pitch: float = 9.5  # from string to string at least
     gap: float = 1.5  # from the object to the extension line (1/16 in)
     past: float = 3.0  # of the extension line past the string (1/8 in)
+
+    @property
+    def text(self) -> float:
+        """Height of a dimension's capitals."""
+        return self.heights.dimension
 
     @property
     def ticks(self) -> bool:
@@ -28,9 +34,15 @@ class Manner:
         return self.units == "inch"
 
 
-def manner(units: Units, notation: Notation) -> Manner:
-    """The manner of a set. Metric text has no stacked fractions, so its strings may lie closer."""
-    return Manner(units, notation, pitch=9.5 if units == "inch" else 8.0)
+def manner(units: Units, notation: Notation, sheet_length: float = 420.0) -> Manner:
+    """The manner of a set on sheets whose longer side is given, mm.
+
+    Strings lie as far apart as their text is high; metric text has no stacked fractions, so they may lie
+    closer.
+    """
+    heights = letter_heights(units, sheet_length)
+    pitch = heights.dimension + (7.0 if units == "inch" else 5.5)
+    return Manner(units, notation, heights, first=5.0 + 2 * heights.dimension, pitch=pitch)
 
 
 def length_runs(

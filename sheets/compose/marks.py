@@ -12,7 +12,7 @@ from math import pi
 
 from sheets.base.length import MM_PER_INCH
 from sheets.compose.fit import fitted
-from sheets.compose.ink import LEAST_TEXT, block, disc, frame, line, polygon, ring, width, words, wrapped
+from sheets.compose.ink import LEAST_TEXT, arrow, block, disc, frame, line, polygon, ring, width, words, wrapped
 from sheets.compose.manner import Manner
 from sheets.compose.scales import Scale, bar_steps
 from sheets.drawing.items import Area, Item, Stroke, Symbol, Text
@@ -20,10 +20,13 @@ from sheets.geometry.path import Arc, Box, Line, Point
 
 RING = 6.0
 """Radius of the ring of a cut, detail or view mark, mm."""
+CUT_END = 4.0
+"""Length of the heavy end of a cutting line without a ring, mm."""
+CUT_ARROW = 5.0
+"""How far the arrow there reaches to the side, mm."""
+_HEAVY = 0.5
 BALLOON = 3.9
 """Radius of a part's balloon, mm."""
-TITLE = 5.0
-"""Height of a view's title (3/16 in)."""
 
 
 def cut_mark(end: Point, along: Point, look: Point, target: str) -> Symbol:
@@ -49,6 +52,23 @@ def cut_mark(end: Point, along: Point, look: Point, target: str) -> Symbol:
         {"number": "", "sheet": ""},
         target=target,
     )
+
+
+def cut_end(end: Point, along: Point, look: Point, target: str) -> Symbol:
+    """The other end of a cutting line: its heavy end, and an arrow that looks the way the mark does.
+
+    end, along, look: as for `cut_mark`.
+    """
+    middle = (end[0] + along[0] * CUT_END / 2, end[1] + along[1] * CUT_END / 2)
+    tip = (middle[0] + look[0] * CUT_ARROW, middle[1] + look[1] * CUT_ARROW)
+    outer = (end[0] + along[0] * CUT_END, end[1] + along[1] * CUT_END)
+    half = _HEAVY / 2
+    heavy = block((
+        min(end[0], outer[0]) - half * abs(along[1]), min(end[1], outer[1]) - half * abs(along[0]),
+        max(end[0], outer[0]) + half * abs(along[1]), max(end[1], outer[1]) + half * abs(along[0]),
+    ))  # fmt: skip
+    shaft = line(middle, tip, "symbol")
+    return Symbol("cut end", middle, (shaft,), (heavy, arrow(tip, middle, 2.8, 1.5)), key=target)
 
 
 def match_mark(centre: Point, target: str) -> Symbol:
@@ -136,7 +156,7 @@ def view_title(
     """
     centre = (left + RING, top - RING)
     x = left + 2 * RING + 2
-    result = fitted(title, max(room - 2 * RING - 2, 45), 8.0, height=TITLE, least=3.0, weight="bold")
+    result = fitted(title, max(room - 2 * RING - 2, 45), 8.0, height=manner.heights.title, least=3.0, weight="bold")
     height, squeeze = (result.height, result.squeeze) if result else (3.0, 0.75)
     name_width = width(title, height, "bold") * squeeze
     says = ("SCALE " + scale.text) if scale.text != "FULL SIZE" else scale.text
@@ -247,6 +267,4 @@ def _lower(text: str, centre: Point) -> Text:
 
 def leader_end(tip: Point, back: Point, *, on_edge: bool) -> Area:
     """A dot where a leader ends on a face, an arrow where it ends on an edge."""
-    from sheets.compose.ink import arrow
-
     return arrow(tip, back, 2.2, 0.75) if on_edge else disc(tip, 0.55)

@@ -29,6 +29,8 @@ from sheets.geometry.path import Box, Line, Point, scaled
 from sheets.geometry.region import Region, chords, is_rectangle
 
 _SIDES: tuple[Side, ...] = ("below", "above", "left", "right")
+_RINGED: tuple[Side, ...] = ("above", "left")  # the ends of cutting lines that have a ring
+_FURTHEST = 60
 _INTO_VIEW = 6.0  # how far a cutting line reaches over the drawn view
 _AXIS_PAST = 4.0  # how far a centre line runs past it
 
@@ -78,7 +80,8 @@ def least_size(annotated: Annotated, ratio: Fraction, manner: Manner) -> tuple[f
     ring = 2 * marks.RING + 2
     for side, lanes in sides.items():
         along = "u" if side in ("left", "right") else "v"
-        reach = lanes.reach + (ring if any(m.direction == along for m in annotated.cut_marks) else 0.0)
+        ringed = side in _RINGED and any(m.direction == along for m in annotated.cut_marks)
+        reach = lanes.reach + (ring if ringed else 0.0)
         across, up = (across + reach, up) if along == "u" else (across, up + reach)
     return across, up
 
@@ -277,12 +280,18 @@ def _cut_marks(
         )
         for side, along in ends:
             lanes = sides[side]
-            d = max(lanes.reach + 2.0, 7.0)
-            mark = marks.cut_mark(lanes.of.at(t, d), along, look, cut.target)
+            outside = max(lanes.reach + 2.0, 7.0)
+            if side in _RINGED:
+                drawer, depths = marks.cut_mark, [outside]
+            else:
+                # Without a ring the end has room before the first string.
+                drawer, depths = marks.cut_end, [2.5, 3.5, outside]
             # Marks that would meet stand one behind the other.
-            while _in_the_way(bounds([mark]), rings, room):
-                d += 3.0
-                mark = marks.cut_mark(lanes.of.at(t, d), along, look, cut.target)
+            depths += [outside + 3.0 * k for k in range(1, _FURTHEST)]
+            tried = ((d, drawer(lanes.of.at(t, d), along, look, cut.target)) for d in depths)
+            d, mark = next(
+                (d, m) for d, m in tried if d == depths[-1] or not _in_the_way(bounds([m]), rings, room)
+            )
             box = bounds([mark])
             rings.append(box)
             room.take(box)

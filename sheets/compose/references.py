@@ -91,7 +91,7 @@ def resolved(
         elif isinstance(item, Symbol) and item.target:
             if item.target in places:
                 items.append(named(item, places[item.target].number, places[item.target].sheet))
-        elif isinstance(item, Symbol) or getattr(item, "key", "") not in lost:
+        elif getattr(item, "key", "") not in lost:
             items.append(item)
     for target in sorted(lost):
         found.append(

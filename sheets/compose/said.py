@@ -158,7 +158,7 @@ def _shoulders_blocked(side: SideLanes, items: Sequence[Item]) -> list[tuple[flo
     edge = side.of.at(0.0, 0.0)[0]
     out = 1 if side.of.side == "right" else -1
     for item in items:
-        if isinstance(item, Symbol) and item.kind in ("section mark", "centre line"):
+        if isinstance(item, Symbol) and item.kind in ("section mark", "cut end", "centre line"):
             box = bounds([item])
             if (box[2 if out > 0 else 0] - edge) * out > 0:
                 blocked.append((box[1] - 1.0, box[3] + 1.0))

@@ -1,0 +1,39 @@
+"""How high letters are on a sheet, by what they say: one table for the whole set. Heights of capitals, mm.
+
+Source: ISO 3098 series 2.5, 3.5, 5; 3 mm (about 1/8 in) is the usual dimension text of US architectural
+sheets (common practice).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sheets.compose.ink import LEAST_TEXT
+from sheets.compose.scales import Units
+
+_SMALL_SHEET = 460.0
+"""Sheets no longer than this (A3, 11 x 17 in, 12 x 18 in) are read from the hand, larger ones off a bench."""
+
+
+@dataclass(frozen=True, slots=True)
+class LetterHeights:
+    """The named heights of a set."""
+
+    dimension: float
+    title: float  # of a view
+    note: float = LEAST_TEXT  # notes on leaders and under titles, marks of parts, sheets in rings
+    ring: float = 3.0  # a view's number over its sheet
+    number: float = 4.0  # a view's number alone in its ring
+
+
+def letter_heights(units: Units, sheet_length: float) -> LetterHeights:
+    """The heights for a sheet whose longer side is given, mm.
+
+    Stacked fractions are smaller than the text they stand in, so dimensions in inches are set larger where
+    the sheet has room for it.
+    """
+    small = sheet_length <= _SMALL_SHEET
+    return LetterHeights(
+        dimension=3.0 if units == "inch" and not small else 2.5,
+        title=4.0 if small else 5.0,
+    )
