@@ -12,7 +12,19 @@ from math import pi
 
 from sheets.base.length import MM_PER_INCH
 from sheets.compose.fit import fitted
-from sheets.compose.ink import LEAST_TEXT, arrow, block, disc, frame, line, polygon, ring, width, words, wrapped
+from sheets.compose.ink import (
+    LEAST_TEXT,
+    arrow,
+    block,
+    disc,
+    frame,
+    line,
+    polygon,
+    ring,
+    width,
+    words,
+    wrapped,
+)
 from sheets.compose.manner import Manner
 from sheets.compose.scales import Scale, bar_steps
 from sheets.drawing.items import Area, Item, Stroke, Symbol, Text
@@ -156,7 +168,8 @@ def view_title(
     """
     centre = (left + RING, top - RING)
     x = left + 2 * RING + 2
-    result = fitted(title, max(room - 2 * RING - 2, 45), 8.0, height=manner.heights.title, least=3.0, weight="bold")
+    space = max(room - 2 * RING - 2, 45)
+    result = fitted(title, space, 8.0, height=manner.heights.title, least=3.0, weight="bold")
     height, squeeze = (result.height, result.squeeze) if result else (3.0, 0.75)
     name_width = width(title, height, "bold") * squeeze
     says = ("SCALE " + scale.text) if scale.text != "FULL SIZE" else scale.text
