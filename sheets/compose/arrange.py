@@ -1,179 +1,253 @@
-"""Views on sheets: plan with elevation, sections in rows, in the order of a set. Paper mm.
+"""Which of plans, elevation and sections share a sheet, and where they stand on it. Paper mm.
 
-Orthographic views line up: plan and elevation in x, sections of one row in height.
+Orthographic views line up: plans under the elevation in x, sections beside it in height. Of the ways to
+arrange them the one with the fewest sheets is taken, as long as no view gets much smaller than it could be.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sheets.annotate.intent import Annotated
 from sheets.base.diagnostics import Diagnostic
-from sheets.compose.fitting import Fitter, too_large
+from sheets.compose.fitting import Fitter
 from sheets.compose.page import Page, sheet_number, size_of
-from sheets.compose.placing import Placed, lowered, title_height
+from sheets.compose.placing import Placed, title_height
+from sheets.compose.rows import GAP, MOST_LOST, in_rows, levelled, row_tall, set_rows
+from sheets.compose.said import PLAIN, Crowding
 from sheets.compose.scales import Scale
 from sheets.geometry.path import Box, Point
 from sheets.model.wall import Paper
 
-GAP = 10.0
-"""Least white space between views, mm."""
-_TOGETHER = Fraction(1, 16)
-"""Plan and elevation share a sheet if they may be at 3/4" or larger; smaller, if apart they gain no more
-than a step."""
-_A_STEP = Fraction(8, 5)
-_DIVISIBLE = ("elevation", "plan")  # a section is as tall as the room: it has no place to be divided
+_UNDER = 5.0
+"""Least white space between views one under the other."""
+_KINDS = ("plan", "elevation", "section")  # in the order of the digits of their sheets
+
+Body = tuple[tuple[Placed, Point], ...]
 
 
-def plans_and_elevations(
+@dataclass(frozen=True, slots=True)
+class _Task:
+    """The views of a set, how large each could be, and the sheet."""
+
+    elevation: Annotated
+    plans: tuple[Annotated, ...]
+    sections: tuple[Annotated, ...]
+    fitter: Fitter
+    space: Box
+    paper: Paper
+    largest: dict[str, Fraction]  # of each view alone on a sheet, by its id
+
+    def manners(self, *views: Annotated) -> Iterator[tuple[Scale, Crowding]]:
+        """Scales at which none of some views loses too much, largest first, each without keynotes."""
+        most = min(self.largest[v.view.id] for v in views)
+        for scale in self.fitter.scales(views[0]):
+            lost = max(self.largest[v.view.id] for v in views) > scale.ratio * MOST_LOST
+            if scale.ratio <= most and not lost:
+                for crowding in PLAIN:
+                    yield scale, crowding
+
+    def at(self, views: Sequence[Annotated], scale: Scale, crowding: Crowding) -> list[Placed]:
+        return [self.fitter.at(v, scale, crowding) for v in views]
+
+    def small_enough(self, views: Sequence[Annotated], scale: Scale, room: tuple[float, float]) -> bool:
+        least = (self.fitter.least(v, scale) for v in views)
+        return all(w <= room[0] and h <= room[1] for w, h in least)
+
+
+def orthographic(
     views: Sequence[Annotated], fitter: Fitter, space: Box, paper: Paper
 ) -> tuple[tuple[Page, ...], tuple[Diagnostic, ...]]:
-    """The sheets of plans and elevations: the first of each aligned on one sheet where they fit."""
-    plans = [v for v in views if v.view.kind == "plan"]
-    elevations = [v for v in views if v.view.kind == "elevation"]
-    pages: list[Page] = []
-    found: list[Diagnostic] = []
-    together = _pair(elevations[0], plans[0], fitter, space) if plans and elevations else None
-    at_most = _common(elevations[0], plans[0], fitter, space) if plans and elevations else None
-    if together:
-        pages.append(Page(sheet_number(1, 1), "PLAN AND ELEVATION", together))
-        plans, elevations = plans[1:], elevations[1:]
-    for kind, title, group in ((1, "PLAN", plans), (2, "ELEVATION", elevations)):
-        start = 1 + sum(1 for p in pages if p.number.startswith(f"Z-{kind}"))
-        more, problems = in_rows(group, fitter, space, paper, kind, title, first=start, at_most=at_most)
-        pages += more
-        found += problems
-    return tuple(sorted(pages, key=lambda p: p.number)), tuple(found)
-
-
-def _pair(
-    elevation: Annotated, plan: Annotated, fitter: Fitter, space: Box
-) -> tuple[tuple[Placed, Point], ...] | None:
-    # None: apart they are larger by more than a step of the series, and then it is better that they are
-    # apart.
-    width, height = size_of(space)
-    alone = fitter.largest(elevation, width, height)
-    for scale in fitter.scales(elevation):
-        least = [fitter.least(v, scale) for v in (elevation, plan)]
-        if max(w for w, _ in least) > width or sum(h for _, h in least) + GAP > height:
+    """The sheets of plans, elevations and sections, in their order."""
+    plans, elevations, sections = (tuple(v for v in views if v.view.kind == kind) for kind in _KINDS)
+    alone = {v.view.id: fitter.largest(v, *size_of(space)) for v in (*plans, *elevations, *sections)}
+    scales = [p.scale for v in (*elevations[:1], *plans) if (p := alone[v.view.id]) is not None]
+    shared = min(scales, key=lambda s: s.ratio) if plans and elevations and scales else None
+    if not elevations or not (plans or sections) or any(p is None for p in alone.values()):
+        return _apart(plans, elevations, sections, shared, fitter, space, paper)
+    largest = {key: p.scale.ratio for key, p in alone.items() if p is not None}
+    task = _Task(elevations[0], plans, sections, fitter, space, paper, largest)
+    pages, found = _apart(plans, elevations, sections, shared, fitter, space, paper)
+    for way in _WAYS:
+        tried = way(task)
+        if tried is None:
             continue
-        if alone and scale.ratio < _TOGETHER and alone.scale.ratio > scale.ratio * _A_STEP:
-            return None
-        above, below = fitter.at(elevation, scale), fitter.at(plan, scale)
-        left, right = min(above.box[0], below.box[0]), max(above.box[2], below.box[2])
-        if right - left > width or above.size[1] + below.size[1] + GAP > height:
-            continue
-        x = (space[0] + space[2]) / 2 - (left + right) / 2
-        spare = (height - above.size[1] - below.size[1]) / 3
-        return (
-            (above, (x, space[3] - spare - above.box[3])),
-            (below, (x, space[1] + spare - below.box[1])),
-        )
-    return None
+        bodies, left = tried
+        more, problems = _apart(
+            tuple(v for v in left if v.view.kind == "plan"),
+            (*(v for v in left if v.view.kind == "elevation"), *elevations[1:]),
+            tuple(v for v in left if v.view.kind == "section"),
+            shared, fitter, space, paper,
+        )  # fmt: skip
+        if len(bodies) + len(more) < len(pages):
+            pages, found = (*(_page(body) for body in bodies), *more), problems
+    return _numbered(pages), found
 
 
-def _common(elevation: Annotated, plan: Annotated, fitter: Fitter, space: Box) -> Scale | None:
-    # Apart they still share a scale, so that sizes compare at a glance.
-    alone = [fitter.largest(v, *size_of(space)) for v in (elevation, plan)]
-    scales = [p.scale for p in alone if p is not None]
-    return min(scales, key=lambda s: s.ratio) if scales else None
+def _page(body: Body) -> Page:
+    kinds = [placed.annotated.view.kind for placed, _ in body]
+    names = [k.upper() + ("S" if kinds.count(k) > 1 else "") for k in _KINDS if k in kinds]
+    title = " AND ".join((", ".join(names[:-1]), names[-1])) if len(names) > 1 else names[0]
+    first = next(k for k, kind in enumerate(_KINDS, 1) if kind in kinds)
+    return Page(sheet_number(first, 1), title, body)
 
 
-def in_rows(
-    views: Sequence[Annotated],
+def _numbered(pages: Sequence[Page]) -> tuple[Page, ...]:
+    # Counted anew within each digit, since sheets of one digit may come from two places.
+    counts: dict[str, int] = {}
+    found: list[Page] = []
+    for page in sorted(pages, key=lambda p: p.number[:3]):
+        digit = page.number[2]
+        counts[digit] = counts.get(digit, 0) + 1
+        found.append(replace(page, number=sheet_number(int(digit), counts[digit])))
+    return tuple(found)
+
+
+def _apart(
+    plans: Sequence[Annotated],
+    elevations: Sequence[Annotated],
+    sections: Sequence[Annotated],
+    shared: Scale | None,
     fitter: Fitter,
     space: Box,
     paper: Paper,
-    kind: int,
-    title: str,
-    *,
-    first: int = 1,
-    at_most: Scale | None = None,
 ) -> tuple[tuple[Page, ...], tuple[Diagnostic, ...]]:
-    """Views side by side at one scale, lined up in height, in as many rows and sheets as they need."""
-    width, height = size_of(space)
+    # shared: the scale of plans and elevation, so that sizes compare at a glance.
+    stack = _stacked([fitter.at(v, shared) for v in plans], space) if shared and plans else None
+    pages: list[Page] = [_page(stack)] if stack else []
     found: list[Diagnostic] = []
-    fitting: list[Placed] = []
-    for v in views:
-        placed = fitter.largest(v, width, height)
-        parts = fitter.in_parts(v, width, height) if placed is None and v.view.kind in _DIVISIBLE else ()
-        if parts:
-            fitting += parts
-        elif placed is None:
-            found.append(too_large(v, fitter, paper.size, paper.orientation, (width, height)))
-        else:
-            fitting.append(placed)
-    if not fitting:
-        return (), tuple(found)
-    smallest = min((p.scale for p in fitting), key=lambda s: s.ratio)
-    smallest = at_most if at_most and at_most.ratio < smallest.ratio else smallest
-    fitting = [fitter.roomiest(p.annotated, smallest, (width, height)) for p in fitting]
-    pages: list[Page] = []
-    rows = _rows(fitting, width, height)
-    sheets = _sheets(rows, height)
-    for k, sheet_rows in enumerate(sheets):
-        pages.append(
-            Page(
-                sheet_number(kind, first + k), _plural(title, sheet_rows), tuple(_set_rows(sheet_rows, space))
-            )
-        )
+    groups = ((1, "PLAN", () if stack else plans), (2, "ELEVATION", elevations), (3, "SECTION", sections))
+    for kind, title, group in groups:
+        at_most = shared if kind < 3 else None
+        more, problems = in_rows(group, fitter, space, paper, kind, title, at_most=at_most)
+        pages += more
+        found += problems
     return tuple(pages), tuple(found)
 
 
-def _plural(title: str, rows: Sequence[Sequence[Placed]]) -> str:
-    return title + "S" if sum(len(r) for r in rows) > 1 else title
+Way = Callable[[_Task], tuple[tuple[Body, ...], tuple[Annotated, ...]] | None]
+"""A way to arrange: the sheets it makes, and the views that are left for sheets of their own."""
 
 
-def _rows(placed: Sequence[Placed], width: float, height: float) -> list[list[Placed]]:
-    rows: list[list[Placed]] = []
-    used = 0.0
-    for p in placed:
-        if rows and used + GAP + p.size[0] <= width and p.scale == rows[-1][0].scale:
-            rows[-1].append(p)
-            used += GAP + p.size[0]
-        else:
-            rows.append([p])
-            used = p.size[0]
-    return [row if _row_tall(level := _level(row)) > height else level for row in rows]
-
-
-def _row_tall(row: Sequence[Placed]) -> float:
-    return max(p.box[3] for p in row) - min(p.box[1] for p in row)
-
-
-def _sheets(rows: Sequence[list[Placed]], height: float) -> list[list[list[Placed]]]:
-    sheets: list[list[list[Placed]]] = []
-    used = 0.0
-    for row in rows:
-        tall = _row_tall(row)
-        if sheets and used + GAP + tall <= height:
-            sheets[-1].append(row)
-            used += GAP + tall
-        else:
-            sheets.append([row])
-            used = tall
-    return sheets
-
-
-def _level(row: Sequence[Placed]) -> list[Placed]:
-    # Titles of a row stand level; the longer notes under one may then reach lower.
-    lowest = min(title_height(p) for p in row)
-    return [lowered(p, title_height(p) - lowest) for p in row]
-
-
-def _set_rows(rows: Sequence[Sequence[Placed]], space: Box) -> list[tuple[Placed, Point]]:
-    # White space is shared out evenly, between the views and at the ends.
-    width, height = size_of(space)
-    spare = (height - sum(_row_tall(r) for r in rows)) / (len(rows) + 1)
-    found: list[tuple[Placed, Point]] = []
-    top = space[3] - spare
-    for row in rows:
-        low, high = min(p.box[1] for p in row), max(p.box[3] for p in row)
-        between = (width - sum(p.size[0] for p in row)) / (len(row) + 1)
-        x = space[0] + between
+def _all_on_one(task: _Task) -> tuple[tuple[Body, ...], tuple[Annotated, ...]] | None:
+    # Plans under the elevation, sections at its right.
+    if not task.plans or not task.sections:
+        return None
+    x0, y0, x1, y1 = task.space
+    for scale, crowding in task.manners(task.elevation, *task.sections):
+        if not task.small_enough((task.elevation, *task.plans, *task.sections), scale, size_of(task.space)):
+            continue
+        column = task.at((task.elevation, *task.plans), scale, crowding)
+        row = task.at(task.sections, scale, crowding)
+        beside = sum(p.size[0] for p in row)
+        wide = max(p.box[2] for p in column) - min(p.box[0] for p in column)
+        between = (x1 - x0 - wide - beside) / (len(row) + 2)
+        if between < GAP / 2:
+            continue
+        stack = _stacked(column, (x0 + between, y0, x0 + between + wide, y1))
+        if stack is None:
+            continue
+        level, x, body = stack[0][1][1], x0 + 2 * between + wide, [stack[0]]
         for p in row:
-            found.append((p, (x - p.box[0], top - high)))
+            body.append((p, (x - p.box[0], level)))
             x += p.size[0] + between
-        top -= high - low + spare
-    return found
+        if all(y0 <= at[1] + p.box[1] and at[1] + p.box[3] <= y1 for p, at in body[1:]):
+            return ((*body, *stack[1:]),), ()
+    return None
+
+
+def _all_in_a_row(task: _Task) -> tuple[tuple[Body, ...], tuple[Annotated, ...]] | None:
+    return _row_of(task, task.plans, ()) if task.plans and task.sections else None
+
+
+def _elevation_and_sections(task: _Task) -> tuple[tuple[Body, ...], tuple[Annotated, ...]] | None:
+    return _row_of(task, (), task.plans) if task.sections else None
+
+
+def _elevation_over_plans(task: _Task) -> tuple[tuple[Body, ...], tuple[Annotated, ...]] | None:
+    if not task.plans:
+        return None
+    for scale, crowding in task.manners(task.elevation):
+        if task.small_enough((task.elevation, *task.plans), scale, size_of(task.space)):
+            stack = _stacked(task.at((task.elevation, *task.plans), scale, crowding), task.space)
+            if stack is not None:
+                return (stack,), task.sections
+    return None
+
+
+def _plans_over_sections(task: _Task) -> tuple[tuple[Body, ...], tuple[Annotated, ...]] | None:
+    # The elevation has a sheet of its own, and sets the scale of the plans.
+    if not task.plans or not task.sections:
+        return None
+    ratio = min(task.largest[v.view.id] for v in (task.elevation, *task.plans))
+    shared = next(s for s in task.fitter.scales(task.elevation) if s.ratio == ratio)
+    plans = task.at(task.plans, shared, 0)
+    x0, y0, x1, y1 = task.space
+    above = sum(p.size[1] for p in plans) + _UNDER * (len(plans) - 1)
+    for scale, crowding in task.manners(*task.sections):
+        row = levelled(task.at(task.sections, scale, crowding))
+        spare = (y1 - y0 - above - row_tall(row)) / 3
+        if spare < _UNDER or not _fits_across(row, task.space):
+            continue
+        stack = _stacked(plans, (x0, y1 - 2 * spare - above, x1, y1))
+        if stack is not None:
+            low = (x0, y0, x1, y0 + row_tall(row) + 2 * spare)
+            return ((*stack, *set_rows([row], low)),), (task.elevation,)
+    return None
+
+
+_WAYS: tuple[Way, ...] = (
+    _all_on_one, _elevation_over_plans, _all_in_a_row, _elevation_and_sections, _plans_over_sections,
+)  # fmt: skip
+
+
+def _row_of(
+    task: _Task, plans: Sequence[Annotated], left: tuple[Annotated, ...]
+) -> tuple[tuple[Body, ...], tuple[Annotated, ...]] | None:
+    # Plans one under the other, the elevation, the sections; all titles level.
+    x0, y0, x1, y1 = task.space
+    for scale, crowding in task.manners(task.elevation, *task.sections):
+        if not task.small_enough((task.elevation, *plans, *task.sections), scale, size_of(task.space)):
+            continue
+        row = levelled(task.at((task.elevation, *task.sections), scale, crowding))
+        column = task.at(plans, scale, crowding)
+        wide = max((p.box[2] for p in column), default=0.0) - min((p.box[0] for p in column), default=0.0)
+        columns = len(row) + (1 if column else 0)
+        between = (x1 - x0 - wide - sum(p.size[0] for p in row)) / (columns + 1)
+        if between * (columns + 1) < GAP * (columns - 1) or row_tall(row) > y1 - y0:
+            continue
+        body: list[tuple[Placed, Point]] = set_rows(
+            [row], (x0 + (wide + between if column else 0.0), y0, x1, y1)
+        )
+        y = body[0][1][1] + title_height(row[0])
+        for p in reversed(column):
+            at = (x0 + between - min(q.box[0] for q in column), y - title_height(p))
+            body.insert(0, (p, at))
+            y = at[1] + p.box[3] + _UNDER + title_height(p) - p.box[1]
+        if all(y0 <= at[1] + p.box[1] and at[1] + p.box[3] <= y1 for p, at in body):
+            return (tuple(body),), left
+    return None
+
+
+def _fits_across(row: Sequence[Placed], space: Box) -> bool:
+    return sum(p.size[0] for p in row) + GAP * (len(row) - 1) <= size_of(space)[0]
+
+
+def _stacked(column: Sequence[Placed], space: Box) -> Body | None:
+    """Views one under the other on one axis, in the middle of a space; None if they do not fit it."""
+    left, right = min(p.box[0] for p in column), max(p.box[2] for p in column)
+    width, height = size_of(space)
+    spare = height - sum(p.size[1] for p in column)
+    inner = len(column) - 1
+    if right - left > width + 1e-6 or spare < _UNDER * inner:
+        return None
+    between = max(spare / (inner + 2), _UNDER)
+    x = (space[0] + space[2]) / 2 - (left + right) / 2
+    y = space[3] - (spare - between * inner) / 2
+    found: list[tuple[Placed, Point]] = []
+    for p in column:
+        found.append((p, (x, y - p.box[3])))
+        y -= p.size[1] + between
+    return tuple(found)

@@ -10,12 +10,14 @@ from sheets.annotate.intent import Annotated
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.checks.finding import RuleReport
 from sheets.compose import border, titleblock
-from sheets.compose.arrange import in_rows, plans_and_elevations
+from sheets.compose.arrange import orthographic
 from sheets.compose.check_pages import check_pages
 from sheets.compose.cutting_pages import cutting_pages
 from sheets.compose.details import detail_pages
 from sheets.compose.fitting import Fitter
 from sheets.compose.general import general_pages
+from sheets.compose.ink import grown
+from sheets.compose.letter_heights import is_small
 from sheets.compose.manner import Manner, manner
 from sheets.compose.page import Page
 from sheets.compose.paper import SheetSize, sheet_size
@@ -29,8 +31,9 @@ from sheets.model.wall import Revision, Wall
 from sheets.schedules.diagrams import Diagram
 from sheets.schedules.table import TableData
 
-_PAD = 8.0
-"""White space inside the frame, mm; the centring marks of ISO sheets end within it."""
+_PAD, _PAD_SMALL = 8.0, 5.0
+"""White space inside the frame, mm, on large sheets and on small ones; the centring marks of ISO sheets end
+within it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +76,7 @@ def compose(
             Diagnostic("titleblock-too-large", "error", message, path=("sheet", "titleblock")),
         )
     drawing = border.drawing_space(size, layout)
-    space = (drawing[0] + _PAD, drawing[1] + _PAD, drawing[2] - _PAD, drawing[3] - _PAD)
+    space = grown(drawing, -_PAD_SMALL if is_small(max(size.width, size.height)) else -_PAD)
     content = Content(tuple(annotated), tuple(tables), tuple(diagrams), tuple(reports))
     drawn = manner(wall.units, wall.notation, max(size.width, size.height))
     pages, found = _pages(content, wall, space, drawn, revision_of)
@@ -93,18 +96,15 @@ def _pages(
     elsewhere = {b.mark for v in annotated if v.view.kind in ("section", "detail") for b in v.balloons}
     fitter = Fitter(how, frozenset(elsewhere))
     inch = wall.units == "inch"
-    drawn, found = plans_and_elevations(annotated, fitter, space, wall.paper)
-    sections, more = in_rows(
-        [v for v in annotated if v.view.kind == "section"], fitter, space, wall.paper, 3, "SECTION"
-    )
+    drawn, found = orthographic(annotated, fitter, space, wall.paper)
     details, last = detail_pages([v for v in annotated if v.view.kind == "detail"], fitter, space, wall.paper)
-    pages = (*drawn, *sections, *details)
+    pages = (*drawn, *details)
     schedules = table_pages(with_sheets(content.tables, marks_on(pages)), space, inch=inch)
     cutting = cutting_pages(content.diagrams, space, wall.units, first=len(schedules) + 1)
     pages = (*pages, *schedules, *cutting, *check_pages(content.reports, space, inch=inch))
     picture = next((v for v in annotated if v.view.kind == "axonometric"), None)
     first = general_pages(wall, picture, pages, fitter, space, _said(pages), revision_of)
-    return (*first, *pages), (*found, *more, *last)
+    return (*first, *pages), (*found, *last)
 
 
 def _sheets(

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 
 from sheets.annotate.intent import Annotated
 from sheets.base.diagnostics import Diagnostic
-from sheets.compose.arrange import GAP
 from sheets.compose.fitting import Fitter, too_large
 from sheets.compose.page import Page, sheet_number, size_of
 from sheets.compose.placing import Placed
+from sheets.compose.rows import GAP
 from sheets.compose.said import CROWDINGS
 from sheets.compose.scales import DETAIL_WANTED
 from sheets.geometry.path import Box, Point

@@ -3,6 +3,7 @@ largest down."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from sheets.annotate.intent import Annotated
@@ -11,8 +12,10 @@ from sheets.compose.manner import Manner
 from sheets.compose.match_line import MOST_PARTS, Ends, divided
 from sheets.compose.paper import next_larger, sheet_size
 from sheets.compose.placing import Placed, least_size, place
-from sheets.compose.said import CROWDINGS, Crowding
+from sheets.compose.said import CROWDINGS, KEYED, PLAIN, Crowding
 from sheets.compose.scales import DETAIL_WANTED, Scale, sensible
+
+KEYNOTES_GAIN = Fraction(19, 10)
 
 
 class Fitter:
@@ -68,17 +71,29 @@ class Fitter:
         return next((p for p in fitting if p is not None), self.at(annotated, scale, CROWDINGS[-1]))
 
     def largest(self, annotated: Annotated, width: float, height: float) -> Placed | None:
-        """The view at the largest of its scales that fits, in the least crowded manner that has one; or
-        None."""
+        """The view at the largest of its scales that fits, or None.
+
+        Keynotes, which send the reader to and fro, are taken only where they make it about twice as large.
+        """
         scales = self.scales(annotated)
         wanted = [s for s in scales if annotated.view.kind == "detail" and s.ratio >= DETAIL_WANTED]
         for group in (wanted, scales) if wanted else (scales,):
-            for crowding in CROWDINGS:
-                for scale in group:
-                    placed = self.fits(annotated, scale, (width, height), crowding)
-                    if placed is not None:
-                        return placed
+            plain = self._first(annotated, group, (width, height), PLAIN)
+            least = plain.scale.ratio * KEYNOTES_GAIN if plain else 0
+            keyed = self._first(annotated, [s for s in group if s.ratio >= least], (width, height), KEYED)
+            if keyed or plain:
+                return keyed or plain
         return None
+
+    def _first(
+        self,
+        annotated: Annotated,
+        scales: Sequence[Scale],
+        room: tuple[float, float],
+        crowdings: Sequence[Crowding],
+    ) -> Placed | None:
+        tried = (self.fits(annotated, s, room, c) for s in scales for c in crowdings)
+        return next((p for p in tried if p is not None), None)
 
     def in_parts(self, annotated: Annotated, width: float, height: float) -> tuple[Placed, ...]:
         """A view too wide for a room, in the fewest parts that fit it, meeting at match lines; () if none

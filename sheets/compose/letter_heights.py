@@ -26,13 +26,18 @@ class LetterHeights:
     number: float = 4.0  # a view's number alone in its ring
 
 
+def is_small(sheet_length: float) -> bool:
+    """True for a sheet that is read from the hand, its longer side given, mm."""
+    return sheet_length <= _SMALL_SHEET
+
+
 def letter_heights(units: Units, sheet_length: float) -> LetterHeights:
     """The heights for a sheet whose longer side is given, mm.
 
     Stacked fractions are smaller than the text they stand in, so dimensions in inches are set larger where
     the sheet has room for it.
     """
-    small = sheet_length <= _SMALL_SHEET
+    small = is_small(sheet_length)
     return LetterHeights(
         dimension=3.0 if units == "inch" and not small else 2.5,
         title=4.0 if small else 5.0,

@@ -11,11 +11,11 @@ from dataclasses import replace
 from math import pi
 
 from sheets.base.length import MM_PER_INCH
-from sheets.compose.fit import fitted
 from sheets.compose.ink import (
     LEAST_TEXT,
     arrow,
     block,
+    bounds,
     disc,
     frame,
     line,
@@ -37,6 +37,8 @@ CUT_END = 4.0
 CUT_ARROW = 5.0
 """How far the arrow there reaches to the side, mm."""
 _HEAVY = 0.5
+_TITLES = (5.0, 4.5, 4.0, 3.5)
+_LEAST_BESIDE = 40.0  # narrower notes beside a title are better under it
 BALLOON = 3.9
 """Radius of a part's balloon, mm."""
 
@@ -168,21 +170,41 @@ def view_title(
     """
     centre = (left + RING, top - RING)
     x = left + 2 * RING + 2
-    space = max(room - 2 * RING - 2, 45)
-    result = fitted(title, space, 8.0, height=manner.heights.title, least=3.0, weight="bold")
-    height, squeeze = (result.height, result.squeeze) if result else (3.0, 0.75)
-    name_width = width(title, height, "bold") * squeeze
+    # A title wider than its view is set smaller, then lets the view take more room: it is never pressed.
+    fits = (
+        h for h in _TITLES if h <= manner.heights.title and width(title, h, "bold") <= room - 2 * RING - 2
+    )
+    height = next(fits, _TITLES[-1])
+    name_width = width(title, height, "bold")
     says = ("SCALE " + scale.text) if scale.text != "FULL SIZE" else scale.text
     says = says if measured else "NOT TO BE MEASURED"
     bar_x = x + width(says, LEAST_TEXT) + 5
     bar, bar_end = _scale_bar(bar_x, centre[1] - 4.3, scale, manner) if measured else ((), bar_x)
     end = max(x + name_width, bar_end) + 1
-    name = words(title, (x, centre[1] + 1.4), height, weight="bold", squeeze=squeeze)
+    name = words(title, (x, centre[1] + 1.4), height, weight="bold")
     scale_text = words(says, (x, centre[1] - 1.6 - LEAST_TEXT), LEAST_TEXT)
     strokes = (ring(centre, RING, "symbol"), line((centre[0] + RING, centre[1]), (end, centre[1]), "symbol"))
     fields = {"number": "", "title": title, "scale": says if not measured else scale.text, "sheet": ""}
     head = Symbol("view title", centre, strokes, (), (name, scale_text), fields, key=view_id)
-    return (head, *bar, *_notes(left, centre[1] - RING - 1.5, notes, keynotes, max(room, 90.0)))
+    return (head, *bar, *_notes_by(left, top, end, notes, keynotes, room))
+
+
+def _notes_by(
+    left: float,
+    top: float,
+    end: float,
+    notes: tuple[str, ...],
+    keynotes: tuple[tuple[str, str], ...],
+    room: float,
+) -> tuple[Text, ...]:
+    # Beside the title where they take no more height than its ring, else under it.
+    x, foot = end + 8.0, top - 2 * RING
+    beside = left + room - x
+    if beside >= _LEAST_BESIDE:
+        found = _notes(x, top + 1.4, notes, keynotes, beside)
+        if not found or (found[-1].at[1] >= foot - 0.6 and bounds(found)[2] <= left + room):
+            return found
+    return _notes(left, foot - 1.5, notes, keynotes, max(room, 90.0))
 
 
 def _notes(

@@ -23,6 +23,8 @@ from sheets.geometry.path import Box
 Crowding = Literal[0, 1, 2]
 """0: notes beside the view; 1: in narrow columns; 2: as keynotes."""
 CROWDINGS: tuple[Crowding, ...] = (0, 1, 2)
+PLAIN: tuple[Crowding, ...] = (0, 1)
+KEYED: tuple[Crowding, ...] = (2,)
 _NARROW = 34.0  # widest line of a note in a narrow column
 _WIDE = 160.0  # a view wider than this has its notes on both sides
 _BESIDE: tuple[Side, Side] = ("right", "left")
