@@ -1,22 +1,80 @@
-"""Details on a grid that is the same on every sheet of a set: one cell each, more for a large one. Paper
-mm."""
+"""Details in columns that are the same on every sheet of a set, in rows as tall as they need. Paper mm.
+
+First as few sheets as the details need at 3" (1:5), then each as large as those sheets have room for.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import itertools
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import log2
 
 from sheets.annotate.intent import Annotated
 from sheets.base.diagnostics import Diagnostic
 from sheets.compose.fitting import Fitter, too_large
 from sheets.compose.page import Page, sheet_number, size_of
-from sheets.compose.placing import Placed
+from sheets.compose.placing import Placed, title_height
 from sheets.compose.rows import GAP
-from sheets.compose.said import CROWDINGS
-from sheets.compose.scales import DETAIL_WANTED
+from sheets.compose.said import KEYED, PLAIN, Crowding
+from sheets.compose.scales import DETAIL_WANTED, Scale
 from sheets.geometry.path import Box, Point
 from sheets.model.wall import Paper
 
-_CELL_WIDE, _CELL_TALL = 150.0, 125.0  # least size of a cell: a detail at 3" with its notes
+_COLUMNS = (1, 2, 3, 4, 6, 8, 12)
+"""Grids that are tried: of as good ones the coarsest. In a fine one each detail takes several columns."""
+_FINE = 4
+_NARROWEST = 30.0
+_BETWEEN_ROWS = 8.0
+_HALF = Fraction(1, 2)  # the largest that a detail grows to; full size is for patterns
+
+
+@dataclass(frozen=True, slots=True)
+class _Cell:
+    """A detail at a scale, and how many columns it takes."""
+
+    placed: Placed
+    span: int
+
+    @property
+    def above(self) -> float:
+        """Height over the top of its title, which stands level in a row."""
+        return self.placed.box[3] - title_height(self.placed)
+
+    @property
+    def below(self) -> float:
+        return title_height(self.placed) - self.placed.box[1]
+
+
+_Row = list[_Cell]
+
+
+@dataclass(frozen=True, slots=True)
+class _Grid:
+    """Columns of a sheet's space."""
+
+    columns: int
+    space: Box
+
+    @property
+    def column(self) -> float:
+        return size_of(self.space)[0] / self.columns
+
+    def room(self, span: int) -> tuple[float, float]:
+        width, height = size_of(self.space)
+        return (width if span == self.columns else span * self.column - GAP, height)
+
+    def sheets(self, cells: Sequence[_Cell]) -> list[list[_Row]]:
+        """Rows on sheets: as few sheets as there can be in this order, about equally full."""
+        rows: list[_Row] = []
+        for cell in cells:
+            if rows and sum(c.span for c in rows[-1]) + cell.span <= self.columns:
+                rows[-1].append(cell)
+            else:
+                rows.append([cell])
+        tall = [_tall(row) + _BETWEEN_ROWS for row in rows]
+        return _shared_out(rows, tall, size_of(self.space)[1] + _BETWEEN_ROWS)
 
 
 def detail_pages(
@@ -24,48 +82,42 @@ def detail_pages(
 ) -> tuple[tuple[Page, ...], tuple[Diagnostic, ...]]:
     """The sheets of details, grouped by what they are about in the order the views come in."""
     width, height = size_of(space)
-    most = (max(1, int(width / _CELL_WIDE)), max(1, int(height / _CELL_TALL)))
     ordered = _by_subject(views)
-    found = [
-        too_large(v, fitter, paper.size, paper.orientation, (width, height))
-        for v in ordered
-        if fitter.largest(v, width, height) is None
-    ]
     fitting = [v for v in ordered if fitter.largest(v, width, height) is not None]
-    # The coarsest grid, and so the largest scales, that takes no more sheets than the finest.
-    grids = sorted(
-        ((c, r) for c in range(1, most[0] + 1) for r in range(1, most[1] + 1)), key=lambda g: (g[0] * g[1], g)
+    found = tuple(
+        too_large(v, fitter, paper.size, paper.orientation, (width, height))
+        for v in ordered if v not in fitting
+    )  # fmt: skip
+    if not fitting:
+        return (), found
+    grid, cells = _best(
+        [_Grid(n, space) for n in _COLUMNS if n == 1 or width / n >= _NARROWEST], fitting, fitter
     )
-    tried = {
-        grid: _on_grid(fitting, fitter, (width / grid[0], height / grid[1]), grid) for grid in (*grids[-1:],)
-    }
-    fewest = len(tried[grids[-1]])
-    grid = grids[-1]
-    for coarser in grids[:-1]:
-        pages = _on_grid(fitting, fitter, (width / coarser[0], height / coarser[1]), coarser)
-        if len(pages) <= fewest:
-            grid, tried[coarser] = coarser, pages
-            break
-    cell = (width / grid[0], height / grid[1])
-    return tuple(
+    pages = tuple(
         Page(
-            sheet_number(5, k + 1),
-            "DETAILS" if len(page) > 1 else "DETAIL",
-            tuple(_set_page(page, space, cell)),
+            sheet_number(5, k),
+            "DETAILS" if sum(len(row) for row in rows) > 1 else "DETAIL",
+            tuple(_set(rows, grid)),
         )
-        for k, page in enumerate(tried[grid])
-    ), tuple(found)
+        for k, rows in enumerate(grid.sheets(cells), 1)
+    )
+    return pages, found
 
 
-Spot = tuple[Placed, int, int, int, int]
-"""A view in the grid: column, row from the top, cells across, cells down."""
+def _best(grids: Sequence[_Grid], views: Sequence[Annotated], fitter: Fitter) -> tuple[_Grid, list[_Cell]]:
+    # Fewest sheets, then the largest scales, then the order the views come in, then the coarsest grid.
+    starts = [(grid, [_first(v, fitter, grid) for v in views]) for grid in grids]
+    starts += [(grid, _tallest_first(cells)) for grid, cells in starts]
+    fewest = min(len(grid.sheets(cells)) for grid, cells in starts)
+    least = [(grid, cells) for grid, cells in starts if len(grid.sheets(cells)) == fewest]
+    grown = [(grid, _grown(cells, fitter, grid, fewest)) for grid, cells in least]
+    return max(grown, key=lambda g: _worth(g[1]))
 
 
-def _on_grid(
-    views: Sequence[Annotated], fitter: Fitter, cell: tuple[float, float], grid: tuple[int, int]
-) -> list[list[Spot]]:
-    chosen = [s for s in (_sized(view, fitter, cell, *grid) for view in views) if s is not None]
-    return _packed(chosen, *grid)
+def _tallest_first(cells: Sequence[_Cell]) -> list[_Cell]:
+    # Within a subject, so that those of a row are about as tall.
+    subjects = [c.placed.annotated.view.subject for c in cells]
+    return sorted(cells, key=lambda c: (subjects.index(c.placed.annotated.view.subject), -c.placed.size[1]))
 
 
 def _by_subject(views: Sequence[Annotated]) -> list[Annotated]:
@@ -75,65 +127,101 @@ def _by_subject(views: Sequence[Annotated]) -> list[Annotated]:
     return sorted(views, key=lambda v: order[v.view.subject])
 
 
-def _sized(
-    view: Annotated, fitter: Fitter, cell: tuple[float, float], columns: int, rows: int
-) -> tuple[Placed, int, int] | None:
-    # The largest scale in one cell, if that is a detail's scale; else more cells; else a more crowded manner;
-    # else a smaller scale.
-    spans = sorted(
-        ((w, h) for w in range(1, columns + 1) for h in range(1, rows + 1)), key=lambda s: (s[0] * s[1], s[0])
-    )
-    wanted = [s for s in fitter.scales(view) if s.ratio >= DETAIL_WANTED]
+def _first(view: Annotated, fitter: Fitter, grid: _Grid) -> _Cell:
+    # At the least scale that is wanted, in one column if it can be; else more crowded; else smaller.
+    wanted = [s for s in fitter.scales(view) if s.ratio >= DETAIL_WANTED][::-1]
     smaller = [s for s in fitter.scales(view) if s.ratio < DETAIL_WANTED]
-    for scales in (wanted, smaller):
-        for crowding in CROWDINGS:
-            for w, h in spans:
-                room = (w * cell[0] - (GAP if columns > 1 else 0), h * cell[1] - (GAP if rows > 1 else 0))
-                fitting = (fitter.fits(view, scale, room, crowding) for scale in scales)
-                placed = next((p for p in fitting if p is not None), None)
-                if placed is not None:
-                    return placed, w, h
+    for scales in (wanted[:1], smaller):
+        for crowdings, most in ((PLAIN, 1), (PLAIN, grid.columns), (KEYED, grid.columns)):
+            for scale in scales:
+                cell = _cell(view, scale, fitter, grid, crowdings, most)
+                if cell is not None:
+                    return cell
+    whole = fitter.largest(view, *size_of(grid.space))
+    assert whole is not None
+    return _Cell(whole, grid.columns)
+
+
+def _cell(
+    view: Annotated, scale: Scale, fitter: Fitter, grid: _Grid, crowdings: Sequence[Crowding], most: int
+) -> _Cell | None:
+    for span in range(1, most + 1):
+        for crowding in crowdings:
+            placed = fitter.fits(view, scale, grid.room(span), crowding)
+            if placed is not None:
+                return _Cell(placed, span)
     return None
 
 
-def _packed(chosen: Sequence[tuple[Placed, int, int]], columns: int, rows: int) -> list[list[Spot]]:
-    # Each in the first free cells, left to right and down; a later one may fill what an earlier sheet left
-    # free.
-    pages: list[list[Spot]] = []
-    busy: list[set[tuple[int, int]]] = []
-    for placed, w, h in chosen:
-        for k in range(len(pages) + 1):
-            if k == len(pages):
-                pages.append([])
-                busy.append(set())
-            spot = _first_free(busy[k], w, h, columns, rows)
-            if spot is not None:
-                c, r = spot
-                busy[k] |= {(c + i, r + j) for i in range(w) for j in range(h)}
-                pages[k].append((placed, c, r, w, h))
-                break
-    return [sorted(page, key=lambda s: (s[2], s[1])) for page in pages]
+def _grown(cells: Sequence[_Cell], fitter: Fitter, grid: _Grid, sheets: int) -> list[_Cell]:
+    # Round by round each detail one scale larger, as long as all still go on as many sheets.
+    found = list(cells)
+    while True:
+        before = list(found)
+        for k, cell in enumerate(found):
+            for larger in _larger(cell, fitter, grid):
+                tried = [*found[:k], larger, *found[k + 1 :]]
+                if len(grid.sheets(tried)) <= sheets:
+                    found = tried
+                    break
+        if found == before:
+            return found
 
 
-def _first_free(
-    busy: set[tuple[int, int]], w: int, h: int, columns: int, rows: int
-) -> tuple[int, int] | None:
-    for r in range(rows - h + 1):
-        for c in range(columns - w + 1):
-            if not any((c + i, r + j) in busy for i in range(w) for j in range(h)):
-                return c, r
-    return None
+def _larger(cell: _Cell, fitter: Fitter, grid: _Grid) -> Iterator[_Cell]:
+    view = cell.placed.annotated
+    scales = [s for s in fitter.scales(view) if s.ratio > cell.placed.scale.ratio]
+    if scales and scales[-1].ratio <= _HALF:
+        found = _cell(view, scales[-1], fitter, grid, PLAIN, grid.columns)
+        if found is not None:
+            yield found
 
 
-def _set_page(page: Sequence[Spot], space: Box, cell: tuple[float, float]) -> list[tuple[Placed, Point]]:
-    # Each in the middle of its cells across; the titles of those that end in one row of cells stand level.
-    spare: dict[int, float] = {}
-    for placed, _, r, _, h in page:
-        left = (h * cell[1] - placed.size[1]) / 2
-        spare[r + h] = min(spare.get(r + h, left), left)
+def _worth(cells: Sequence[_Cell]) -> float:
+    # Doubling a detail's scale counts one; keynotes, which send the reader to and fro, count as half.
+    keyed = sum(0.5 for c in cells if any(getattr(i, "kind", "") == "keynote" for i in c.placed.items))
+    return round(sum(log2(c.placed.scale.ratio) for c in cells) - keyed, 6)
+
+
+def _tall(row: Sequence[_Cell]) -> float:
+    return max(c.above for c in row) + max(c.below for c in row)
+
+
+def _shared_out(rows: list[_Row], tall: Sequence[float], height: float) -> list[list[_Row]]:
+    # The fewest sheets, and of the ways to break the rows over them the one whose fullest is least full.
+    def broken(most: float) -> list[list[_Row]]:
+        sheets: list[list[_Row]] = []
+        used = most + 1.0
+        for row, size in zip(rows, tall, strict=True):
+            if used + size > most + 1e-6:
+                sheets.append([])
+                used = 0.0
+            sheets[-1].append(row)
+            used += size
+        return sheets
+
+    fewest = broken(height)
+    sums = {sum(tall[i:j]) for i, j in itertools.combinations(range(len(tall) + 1), 2)}
+    heights = sorted(h for h in sums if max(tall) - 1e-6 <= h <= height)
+    return next((s for h in heights if len(s := broken(h)) == len(fewest)), fewest)
+
+
+def _set(rows: Sequence[_Row], grid: _Grid) -> list[tuple[Placed, Point]]:
+    # Each in the middle of its columns, titles of a row level, white space shared out between the rows.
+    x0, _, _, y1 = grid.space
+    spare = (size_of(grid.space)[1] - sum(_tall(row) for row in rows)) / (len(rows) + 1)
+    between = max(spare, _BETWEEN_ROWS) if len(rows) > 1 else spare
     found: list[tuple[Placed, Point]] = []
-    for placed, c, r, w, h in page:
-        x = space[0] + c * cell[0] + (w * cell[0] - placed.size[0]) / 2
-        y = space[3] - (r + h) * cell[1] + spare[r + h]
-        found.append((placed, (x - placed.box[0], y - placed.box[1])))
+    top = y1 - (size_of(grid.space)[1] - sum(_tall(r) for r in rows) - between * (len(rows) - 1)) / 2
+    for row in rows:
+        level = top - max(c.above for c in row)
+        # On a fine grid the columns left over are white space between the details of the row.
+        free = grid.columns - sum(c.span for c in row) if grid.columns >= _FINE else 0
+        column = free / (len(row) + 1)
+        for cell in row:
+            p = cell.placed
+            x = x0 + column * grid.column + (cell.span * grid.column - p.size[0]) / 2
+            found.append((p, (x - p.box[0], level - title_height(p))))
+            column += cell.span + free / (len(row) + 1)
+        top -= _tall(row) + between
     return found

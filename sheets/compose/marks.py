@@ -38,6 +38,7 @@ CUT_ARROW = 5.0
 """How far the arrow there reaches to the side, mm."""
 _HEAVY = 0.5
 _TITLES = (5.0, 4.5, 4.0, 3.5)
+_TITLE_ROOM = 95.0  # that a title takes beside its view if it must
 _LEAST_BESIDE = 40.0  # narrower notes beside a title are better under it
 BALLOON = 3.9
 """Radius of a part's balloon, mm."""
@@ -171,9 +172,8 @@ def view_title(
     centre = (left + RING, top - RING)
     x = left + 2 * RING + 2
     # A title wider than its view is set smaller, then lets the view take more room: it is never pressed.
-    fits = (
-        h for h in _TITLES if h <= manner.heights.title and width(title, h, "bold") <= room - 2 * RING - 2
-    )
+    free = max(room, _TITLE_ROOM) - 2 * RING - 2
+    fits = (h for h in _TITLES if h <= manner.heights.title and width(title, h, "bold") <= free)
     height = next(fits, _TITLES[-1])
     name_width = width(title, height, "bold")
     says = ("SCALE " + scale.text) if scale.text != "FULL SIZE" else scale.text

@@ -63,11 +63,11 @@ def in_rows(
 def _fewest(
     views: Sequence[Annotated], largest: Scale, fitter: Fitter, room: tuple[float, float]
 ) -> list[list[list[Placed]]]:
-    # A little smaller, if that saves a sheet.
-    kind = views[0]
+    # A little smaller, if that saves a sheet; plans keep the scale of their elevation.
+    lost = 1 if views[0].view.kind == "plan" else MOST_LOST
     best: list[list[list[Placed]]] = []
-    for scale in fitter.scales(kind):
-        if scale.ratio > largest.ratio or scale.ratio * MOST_LOST < largest.ratio:
+    for scale in fitter.scales(views[0]):
+        if scale.ratio > largest.ratio or scale.ratio * lost < largest.ratio:
             continue
         placed = [fitter.roomiest(v, scale, room) for v in views]
         sheets = _sheets(_rows(placed, *room), room[1])
