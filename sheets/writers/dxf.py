@@ -28,6 +28,7 @@ from sheets.writers.dxf_tables import Tables, dimension_style, new_tables
 _INCHES, _MILLIMETRES = 1, 4  # $INSUNITS
 _LOCKED = 0x4000  # viewport flag: its scale cannot be changed by scrolling
 _APART = 600.0  # mm between views in model space
+_MARGIN = 1.0  # mm of paper round a view: a line on the edge of its window would be cut off
 _ON_PAPER = frozenset({"view title", "scale bar"})
 
 
@@ -139,6 +140,7 @@ def _layout(tables: Tables, sheet: Sheet, index: int) -> Any:
 
 def _viewport(layout: Any, tables: Tables, view: Viewport, at: _Placed) -> None:
     x0, y0, x1, y1 = view.box
+    x0, y0, x1, y1 = x0 - _MARGIN, y0 - _MARGIN, x1 + _MARGIN, y1 + _MARGIN
     middle = ((x0 + x1) / 2, (y0 + y1) / 2)
     unit = tables.unit
     window = layout.add_viewport(

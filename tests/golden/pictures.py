@@ -28,18 +28,24 @@ MM = 25.4  # in an inch
 _POINTS = 72 / MM
 
 
-def of_pdf(data: bytes, dots: int, pages: tuple[int, int] | None = None) -> tuple[np.ndarray, ...]:
-    """The pages of a PDF, all or from the first to the last asked for (1, 1 is the first page)."""
+def of_pdf(
+    data: bytes, dots: int, pages: tuple[int, int] | None = None, *, finer: int = 1
+) -> tuple[np.ndarray, ...]:
+    """The pages of a PDF, all or from the first to the last asked for (1, 1 is the first page).
+
+    finer: drawn so many times finer and averaged, since poppler moves lines to whole dots.
+    """
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "set.pdf"
         path.write_bytes(data)
         span = ["-f", str(pages[0]), "-l", str(pages[1])] if pages else []
         box = pypdf.PdfReader(path).pages[pages[0] - 1 if pages else 0].mediabox
-        wide, high = (str(_dots(float(v) / 72, dots)) for v in (box.width, box.height))
+        wide, high = (str(_dots(float(v) / 72, dots) * finer) for v in (box.width, box.height))
         size = ["-scale-to-x", wide, "-scale-to-y", high]
         command = ["pdftoppm", "-gray", *size, *span, str(path), str(Path(folder) / "page")]
         subprocess.run(command, check=True, timeout=120)
-        return tuple(np.asarray(Image.open(p)) for p in sorted(Path(folder).glob("page-*.pgm")))
+        drawn = (Image.open(p) for p in sorted(Path(folder).glob("page-*.pgm")))
+        return tuple(np.asarray(page.reduce(finer) if finer > 1 else page) for page in drawn)
 
 
 def of_dxf(data: bytes, dots: int, names: tuple[str, ...]) -> Iterator[np.ndarray]:

@@ -61,7 +61,7 @@ def drawing_of(stem: str) -> DrawingSet:
 
 @cache
 def pdf_pictures(stem: str) -> tuple[np.ndarray, ...]:
-    return pictures.of_pdf(pdf(drawing_of(stem)), DOTS)
+    return pictures.of_pdf(pdf(drawing_of(stem)), DOTS, finer=2)
 
 
 def lettering(sheet: Sheet) -> list[Box]:
@@ -161,7 +161,7 @@ def found_between(paper: Sheet, cad: Sheet) -> tuple[Unlike, list[Box]]:
     def one(sheet):
         return DrawingSet("T", "1", "", "", "mm", (sheet,))
 
-    first = pictures.of_pdf(pdf(one(paper)), DOTS)[0]
+    first = pictures.of_pdf(pdf(one(paper)), DOTS, finer=2)[0]
     (second,) = pictures.of_dxf(dxf(one(cad)), DOTS, ("Z-201",))
     return lines_unlike(paper, first, second), texts_missing(paper, first, second)
 
@@ -221,4 +221,10 @@ def test_a_ring_round_a_detail_is_dashed_in_the_dxf_as_on_paper():
     ring = Stroke((Line((60, 60), (90, 60)), Line((90, 60), (90, 75))), "cutting plane")
     mark = Symbol("detail mark", (60, 60), (ring,), (), (), {"number": "1"})
     found, _ = found_between(sheet_of(*ITEMS, mark), sheet_of(*ITEMS, mark))
+    assert max(found.only_first, found.only_second) < BOUND
+
+
+def test_a_line_on_the_edge_of_a_view_is_in_the_dxf_as_on_paper():
+    edge = line("cut", (190, 40), (190, 120))
+    found, _ = found_between(sheet_of(*ITEMS, edge), sheet_of(*ITEMS, edge))
     assert max(found.only_first, found.only_second) < BOUND
