@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sheets.compose.ink import LEAST_TEXT, frame, moved, width, words, wrapped
+from sheets.compose.ink import LEAST_TEXT, frame, join, moved, width, words, wrapped
+from sheets.compose.packing import Shelf
 from sheets.compose.page import Page, sheet_number, size_of
 from sheets.compose.scales import Units, series
 from sheets.drawing.items import Area, Item, Run, Text
@@ -144,22 +145,39 @@ def _runs(cell: Cell) -> tuple[Run, ...]:
 
 
 def _flowed(blocks: Sequence[_Block], space: Box) -> list[list[Item]]:
-    """Blocks down each column, columns from the left, then the next sheet; a heading never ends a column."""
+    """Blocks down each column, columns from the left, then the next sheet; a heading never ends a column.
+
+    What is on the last sheet goes where the one before has room for it, if it has.
+    """
     pages: list[list[Item]] = [[]]
+    taken: list[list[Box]] = [[]]
     x, y, column, heading = space[0], space[3], 0.0, ""
     for number, each in enumerate(blocks):
         heading = each.heads or heading
         after = blocks[number + 1] if each.heads and number + 1 < len(blocks) else None
         if y - each.tall - (after.tall if after else 0.0) < space[1] and y < space[3]:
             x, y, column = x + column + _BETWEEN, space[3], 0.0
-        if x + max(each.wide, column, after.wide if after else 0.0) > space[2] + 0.01 and x > space[0]:
+        again = _heading(f"{heading} (CONTINUED)")
+        headed = again.wide if y == space[3] and not each.heads else 0.0
+        if (
+            x + max(each.wide, column, headed, after.wide if after else 0.0) > space[2] + 0.01
+            and x > space[0]
+        ):
             pages.append([])
+            taken.append([])
             x, y, column = space[0], space[3], 0.0
         if y == space[3] and not each.heads:
-            again = _heading(f"{heading} (CONTINUED)")
             pages[-1] += [moved(item, x, y) for item in again.items]
+            taken[-1].append((x, y - again.tall, x + again.wide, y))
             y, column = y - again.tall, again.wide
         pages[-1] += [moved(item, x, y) for item in each.items]
+        taken[-1].append((x, y - each.tall, x + each.wide, y))
         y -= each.tall
         column = max(column, each.wide)
+    if len(pages) > 1:
+        last = join(taken[-1])
+        at = Shelf(space, taken[-2]).spot(*size_of(last))
+        if at is not None:
+            moved_up = [moved(item, at[0] - last[0], at[1] - last[3]) for item in pages.pop()]
+            pages[-1] += moved_up
     return pages
