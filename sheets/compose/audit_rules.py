@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from sheets.compose.audit_ink import Piece, SheetInk
 from sheets.compose.ink import LEAST_TEXT, grown, meet
-from sheets.compose.room import segments_cross
+from sheets.compose.room import runs_along, segments_cross
 from sheets.compose.scales import Units, is_standard, series
 from sheets.drawing.hatches import HATCHES
 from sheets.drawing.items import Dimension
@@ -205,6 +205,31 @@ def leaders_cross(ink: SheetInk) -> Iterator[Fault]:
             ):
                 done.add(pair)
                 yield Fault("leaders cross", ink.sheet.number, _crossing(one, other), f"in {one.view}")
+
+
+def leaders_along(ink: SheetInk) -> Iterator[Fault]:
+    """Leaders of notes and marks that run along a line of the view, and are read as part of it."""
+    of_dimensions = {
+        (s.first, s.last) for d, _ in ink.dimensions for stroke in d.strokes for s in stroke.path
+    }
+    solid = [
+        p for p in ink.pieces
+        if p.view and p.pen not in ("leader", "texture", "hatch", "symbol")
+    ]  # fmt: skip
+    lines = np.array([(*p.a, *p.b) for p in solid]) if solid else np.zeros((0, 4))
+    for one in ink.pieces:
+        if one.pen != "leader" or (one.a, one.b) in of_dimensions:
+            continue
+        for k in np.nonzero(runs_along(one.a, one.b, lines))[0]:
+            if solid[int(k)].owner != one.owner:
+                middle = ((one.a[0] + one.b[0]) / 2, (one.a[1] + one.b[1]) / 2)
+                yield Fault(
+                    "leader along line",
+                    ink.sheet.number,
+                    _rounded(middle),
+                    f"in {one.view}, {solid[int(k)].pen}",
+                )
+                break
 
 
 def _crossing(one: Piece, other: Piece) -> Point:

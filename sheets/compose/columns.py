@@ -8,15 +8,16 @@ places.
 from __future__ import annotations
 
 import itertools
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import radians, tan
+from types import MappingProxyType
 
 from sheets.compose.fit import LEADING
 from sheets.compose.ink import LEAST_TEXT, width, wrapped
 from sheets.compose.marks import BALLOON
 from sheets.compose.room import segments_cross
-from sheets.geometry.path import Point
+from sheets.geometry.path import Box, Point
 
 SHARED_ANGLE = radians(30)
 """The angle leaders take where there is room."""
@@ -38,6 +39,7 @@ class Entry:
     part: str
     mark: str = ""  # of the part, in a ring before the lines
     key: bool = False  # the mark is the key of a note under the title, in a square
+    face: Box | None = None  # open place that the note may stand in without a leader
 
     @property
     def up(self) -> float:
@@ -80,13 +82,15 @@ def heights(
     knee_x: float,
     reach: tuple[float, float],
     blocked: Sequence[tuple[float, float]] = (),
+    lifts: Mapping[str, float] = MappingProxyType({}),
 ) -> list[tuple[Entry, float]]:
     """Return each entry with the height at which its leader meets it, from the top down, no leaders crossing.
 
     reach: heights between which leaders meet their entries if there are not too many; blocked: heights at
-    which no shoulder may run.
+    which no shoulder may run. lifts: how much higher than its own some entries are wanted, by their ids.
     """
-    wanted = {e.id: _wanted(e, knee_x, (reach[0] + reach[1]) / 2) for e in entries}
+    middle = (reach[0] + reach[1]) / 2
+    wanted = {e.id: _wanted(e, knee_x, middle) + lifts.get(e.id, 0.0) for e in entries}
     order = sorted(entries, key=lambda e: (-wanted[e.id], e.target[0], e.id))
     placed: list[tuple[Entry, float]] = []
     for _ in range(4 * len(order) + 1):

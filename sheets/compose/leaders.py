@@ -6,9 +6,10 @@ else in the columns. What is placed is told to the `Room`, so that the next find
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import atan2, cos, degrees, hypot, pi, sin
+from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,6 +26,7 @@ from sheets.drawing.items import Dimension, Item, Run, Stroke, Text
 from sheets.geometry.path import Box, Point
 
 _SHOULDER = 3.0
+_ON_FACE = 1.5  # white round a note on a face
 _TO_TEXT = 1.0
 _RADII = (7.5, 9.5, 12.0, 15.0, 19.0, 24.0, 30.0, 38.0, 48.0)
 _ANGLES = tuple(pi / 12 * k for k in range(24))
@@ -50,10 +52,11 @@ def column_items(
     reach: tuple[float, float],
     room: Room,
     blocked: Sequence[tuple[float, float]] = (),
+    lifts: Mapping[str, float] = MappingProxyType({}),
 ) -> tuple[Item, ...]:
     """The notes and balloons of one column with their leaders."""
     found: list[Item] = []
-    for entry, y in heights(entries, column.knee, reach, blocked):
+    for entry, y in heights(entries, column.knee, reach, blocked, lifts):
         found += _entry_items(entry, (column.x, y), 1 if column.side == "right" else -1, column.knee, room)
         room.leaders += [((column.knee, y), entry.target), ((column.knee, y), (column.x, y))]
     return tuple(found)
@@ -62,7 +65,11 @@ def column_items(
 def crossed(entry: Entry, y: float, column: Column, room: Room) -> bool:
     """True if the leader of an entry at a height of a column crosses another leader or words."""
     knee = (column.knee, y)
-    return not (room.leader_free(knee, entry.target) and room.leader_free(knee, (column.x, y)))
+    return not (
+        room.leader_free(knee, entry.target)
+        and room.leader_free(knee, (column.x, y))
+        and not room.along_line(knee, entry.target)
+    )
 
 
 def _entry_items(entry: Entry, at: Point, way: int, knee: float, room: Room) -> list[Item]:
@@ -92,7 +99,9 @@ def in_view(entries: Sequence[Entry], room: Room) -> tuple[tuple[Item, ...], tup
     found: list[Item] = []
     left: list[Entry] = []
     for entry in sorted(entries, key=lambda e: (not e.lines, -round(e.target[1]), e.target[0], e.id)):
-        items = _note_in_view(entry, room) if entry.lines else _balloon_in_view(entry, room)
+        items = _note_on_face(entry, room) if entry.face and not entry.mark else []
+        if not items:
+            items = _note_in_view(entry, room) if entry.lines else _balloon_in_view(entry, room)
         found += items
         if not items:
             left.append(entry)
@@ -109,6 +118,42 @@ def _balloon_in_view(entry: Entry, room: Room) -> list[Item]:
     room.leaders.append((start, entry.target))
     leader = line(start, entry.target, "leader", entry.part)
     return [balloon(centre, entry.mark, entry.part, (leader,), (head,), key=entry.key)]
+
+
+def _note_on_face(entry: Entry, room: Room) -> list[Item]:
+    # Written on the face it speaks of, as near its middle as there is a clear place: no leader is needed.
+    assert entry.face is not None
+    x0, y0, x1, y1 = entry.face
+    half = (entry.wide / 2 + _ON_FACE, (entry.up + entry.down) / 2 + _ON_FACE)
+    if x1 - x0 < 2 * half[0] or y1 - y0 < 2 * half[1]:
+        return []
+    # Its own spot needs no keeping clear: no leader will end there.
+    own = entry.target in room.spots
+    if own:
+        room.spots.remove(entry.target)
+    steps = [k / 8 for k in range(9)]
+    centres = np.array([
+        (x0 + half[0] + i * (x1 - x0 - 2 * half[0]), y0 + half[1] + j * (y1 - y0 - 2 * half[1]))
+        for i in steps for j in steps
+    ])  # fmt: skip
+    boxes = np.hstack([centres - np.array(half), centres + np.array(half)])
+    good = (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes) & ~room.holds_spot(boxes)
+    off = np.hypot(centres[:, 0] - (x0 + x1) / 2, centres[:, 1] - (y0 + y1) / 2)
+    for k in np.argsort(off + np.minimum(room.fine_in(boxes), 40) * 0.5, kind="stable"):
+        x, y = float(centres[int(k)][0]), float(centres[int(k)][1])
+        box = (x - half[0], y - half[1], x + half[0], y + half[1])
+        if good[int(k)] and room.clear_of_leaders(box):
+            found: list[Item] = []
+            top = y + (entry.up + entry.down) / 2 - entry.up - LEAST_TEXT / 2
+            for n, part in enumerate(entry.lines):
+                base = top - n * LEADING * LEAST_TEXT
+                text = words(part, (x, base), LEAST_TEXT, h="centre", key=entry.part)
+                found.append(text)
+                room.take(lettering.box(text))
+            return found
+    if own:
+        room.spots.append(entry.target)
+    return []
 
 
 def _note_in_view(entry: Entry, room: Room) -> list[Item]:
@@ -139,7 +184,8 @@ def _note_in_view(entry: Entry, room: Room) -> list[Item]:
         box = tuple(float(v) for v in boxes[int(k)])
         if not room.clear_of_leaders((box[0], box[1], box[2], box[3])):
             continue
-        if room.leader_free((x, y), entry.target) and room.leader_free((x, y), (x + way * _SHOULDER, y)):
+        free = room.leader_free((x, y), entry.target) and room.leader_free((x, y), (x + way * _SHOULDER, y))
+        if free and not room.along_line((x, y), entry.target):
             room.leaders += [((x, y), entry.target), ((x, y), (x + way * _SHOULDER, y))]
             return _entry_items(
                 entry, (x + way * (_SHOULDER + (0.0 if entry.mark else _TO_TEXT)), y), way, x, room
@@ -241,6 +287,7 @@ def _blocked(box: Box, foot: Point, elbow: Point, shoulder: Point, room: Room) -
         else 0.0
     )
     free = room.leader_free(foot, elbow) and room.leader_free(elbow, shoulder)
+    free = free and not room.along_line(foot, elbow)
     return (40.0 if ink else 0.0) + min(ink, 20.0) + hit + (0.0 if free else 40.0)
 
 
@@ -261,11 +308,12 @@ def _open_place(target: Point, half: float, room: Room) -> Point | None:
         if not good[k]:
             continue
         centre = (float(centres[k][0]), float(centres[k][1]))
-        if not room.leader_free(_from_ring(centre, target, BALLOON), target):
+        start = _from_ring(centre, target, BALLOON)
+        if not room.leader_free(start, target) or room.along_line(start, target):
             continue
         if not room.clear_of_leaders(_square(centre, half)):
             continue
-        total = float(cost[k]) + 2.0 * room.ink_along(_from_ring(centre, target, BALLOON), target)
+        total = float(cost[k]) + 2.0 * room.ink_along(start, target)
         if chosen is None or total < chosen[0]:
             chosen = (total, centre)
     return chosen[1] if chosen else None
@@ -320,7 +368,8 @@ def _beside(box: Box, room: Room) -> tuple[float, Point, Point]:
             break
         centre, foot = (float(centres[n][0]), float(centres[n][1])), ways[int(n)][1]
         total = float(cost[n])
-        if not room.leader_free(_from_ring(centre, foot, RING), foot):
+        start = _from_ring(centre, foot, RING)
+        if not room.leader_free(start, foot) or room.along_line(start, foot):
             total += _IN_THE_WAY
         if not room.clear_of_leaders(_square(centre, half)):
             total += _IN_THE_WAY

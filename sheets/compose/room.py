@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable
-from math import ceil, hypot
+from math import ceil, hypot, radians, tan
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,6 +16,10 @@ from numpy.typing import NDArray
 from sheets.drawing.items import Stroke
 from sheets.geometry.path import Arc, Box, Point
 
+ALONG = 3.0
+"""A leader that runs along a line for longer than this is read as part of it, mm."""
+_FIVE_DEGREES = tan(radians(5.0))
+_NEAR = 0.5
 _HEAD = 1.2  # half of the room that a leader's dot or arrow takes
 
 Floats = NDArray[np.float64]
@@ -35,6 +39,8 @@ class Room:
         self._fine_sum: NDArray[np.int64] | None = None
         self.taken: list[Box] = []
         self.leaders: list[tuple[Point, Point]] = []
+        self._lines: list[tuple[float, float, float, float]] = []
+        self._line_array: Floats | None = None
         self.spots: list[Point] = []  # where leaders will end: nothing may stand on them
 
     def draw(self, strokes: Iterable[Stroke]) -> None:
@@ -45,6 +51,9 @@ class Room:
                 points = s.flatten(0.2) if isinstance(s, Arc) else (s.a, s.b)
                 for a, b in itertools.pairwise(points):
                     self._ink_line(grid, a, b)
+                    if abs(a[0] - b[0]) + abs(a[1] - b[1]) >= ALONG:
+                        self._lines.append((a[0], a[1], b[0], b[1]))
+        self._line_array = None
         self._sum = self._fine_sum = None
 
     def fill(self, box: Box) -> None:
@@ -145,6 +154,12 @@ class Room:
             return False
         return not any(box != but and segment_meets_box(a, b, box) for box in self.taken)
 
+    def along_line(self, a: Point, b: Point) -> bool:
+        """True if a leader would run along a line that is drawn."""
+        if self._line_array is None:
+            self._line_array = np.array(self._lines) if self._lines else np.zeros((0, 4))
+        return bool(runs_along(a, b, self._line_array).any())
+
 
 def _summed(grid: NDArray[np.int32]) -> NDArray[np.int64]:
     whole = np.zeros((grid.shape[0] + 1, grid.shape[1] + 1), dtype=np.int64)
@@ -160,6 +175,36 @@ def segments_cross(a: Point, b: Point, c: Point, d: Point) -> bool:
 
     s1, s2, s3, s4 = side(a, b, c), side(a, b, d), side(c, d, a), side(c, d, b)
     return s1 * s2 < 0 and s3 * s4 < 0
+
+
+def runs_along(a: Point, b: Point, lines: Floats) -> NDArray[np.bool_]:
+    """Which lines (n by 4: x0, y0, x1, y1) a segment runs along: within 5 degrees of their direction and
+    half a millimetre of them, over 3 mm."""
+    if not len(lines):
+        return np.zeros(0, dtype=bool)
+    way = np.array([b[0] - a[0], b[1] - a[1]])
+    size = float(hypot(way[0], way[1]))
+    if size < ALONG:
+        return np.zeros(len(lines), dtype=bool)
+    way = way / size
+    start, end = lines[:, :2] - np.array(a), lines[:, 2:] - np.array(a)
+    # Along the segment and across it, of both ends of each line.
+    s0, s1 = start @ way, end @ way
+    d0, d1 = start @ np.array([-way[1], way[0]]), end @ np.array([-way[1], way[0]])
+    run, rise = s1 - s0, d1 - d0
+    even = np.abs(rise) <= np.abs(run) * _FIVE_DEGREES
+    run = np.where(np.abs(run) < 1e-9, 1e-9, run)
+    slope = rise / run
+    # The stretch of s in which the line is near, and both are there.
+    level = np.abs(slope) < 1e-9
+    safe = np.where(level, 1.0, slope)
+    p, q = s0 + (-_NEAR - d0) / safe, s0 + (_NEAR - d0) / safe
+    low = np.where(level, np.where(np.abs(d0) <= _NEAR, -np.inf, np.inf), np.minimum(p, q))
+    high = np.where(level, np.where(np.abs(d0) <= _NEAR, np.inf, -np.inf), np.maximum(p, q))
+    low = np.maximum(np.maximum(low, np.minimum(s0, s1)), 0.0)
+    high = np.minimum(np.minimum(high, np.maximum(s0, s1)), size)
+    along: NDArray[np.bool_] = even & (high - low > ALONG)
+    return along
 
 
 def segment_meets_box(a: Point, b: Point, box: Box) -> bool:

@@ -26,9 +26,13 @@ CROWDINGS: tuple[Crowding, ...] = (0, 1, 2)
 PLAIN: tuple[Crowding, ...] = (0, 1)
 KEYED: tuple[Crowding, ...] = (2,)
 _NARROW = 34.0  # widest line of a note in a narrow column
+_LIFTS = (4.0, -4.0, 8.0, -8.0, 13.0, -13.0, 19.0, -19.0)
 _WIDE = 160.0  # a view wider than this has its notes on both sides
 _BESIDE: tuple[Side, Side] = ("right", "left")
 _OPEN_KINDS = ("elevation", "plan")  # views with open places for balloons
+
+
+_Plan = list[tuple[Side, list[Entry]]]  # which entries stand at which side
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +92,12 @@ def _entries(
             continue
         target = (c.target[0] * s, c.target[1] * s)
         lines = note_lines(c.text, NOTE_WIDTH if crowding == 0 else _NARROW)
-        entry = Entry("note " + c.id, target, lines, c.part, marked.get(c.part, ""))
+        face = (
+            (float(c.room.u0) * s, float(c.room.v0) * s, float(c.room.u1) * s, float(c.room.v1) * s)
+            if c.room
+            else None
+        )
+        entry = Entry("note " + c.id, target, lines, c.part, marked.get(c.part, ""), face=face)
         if crowding == 2:
             entry = _keyed(entry, ", ".join(c.text), keynotes)
         entries.append(entry)
@@ -107,7 +116,7 @@ def _keyed(entry: Entry, words: str, keynotes: list[tuple[str, str]]) -> Entry:
     key = entry.mark or known or f"K{1 + sum(k.startswith('K') for k, _ in keynotes)}"
     if (key, words) not in keynotes:
         keynotes.append((key, words))
-    return replace(entry, lines=(), mark=key, key=not entry.mark)
+    return replace(entry, lines=(), mark=key, key=not entry.mark, face=None)
 
 
 def _columns(
@@ -122,25 +131,57 @@ def _columns(
     }
     blocked = {side: _shoulders_blocked(sides[side], items) for side in columns}
     heights_of = (drawn[1] - 2.5, drawn[3] + 2.5)
-    best: tuple[float, list[tuple[Side, list[Entry]]]] | None = None
-    for order, plan in enumerate(_plans(entries, drawn, sides)):
+
+    def judged(plan: _Plan, lifts: dict[str, float]) -> tuple[float, list[str]]:
         # Leaders that cross something weigh most, then entries pushed beyond the view's height.
-        cost = 0.1 * order
+        cost, wrong = 0.0, []
         for side, chosen in plan:
-            for entry, y in heights(chosen, columns[side].knee, heights_of, blocked[side]):
-                cost += leaders.crossed(entry, y, columns[side], room) * 10.0
+            for entry, y in heights(chosen, columns[side].knee, heights_of, blocked[side], lifts):
+                if leaders.crossed(entry, y, columns[side], room):
+                    wrong.append(entry.id)
                 cost += 0.0 if heights_of[0] - 0.1 <= y <= heights_of[1] + 0.1 else 1.0
-        if best is None or cost < best[0]:
-            best = (cost, plan)
+        return cost + 10.0 * len(wrong), wrong
+
+    def lifted(plan: _Plan) -> tuple[float, dict[str, float]]:
+        # Higher or lower than its own place a leader may miss what it runs over.
+        lifts: dict[str, float] = {}
+        cost, wrong = judged(plan, lifts)
+        for name in wrong:
+            for lift in _LIFTS:
+                tried = {**lifts, name: lift}
+                less, still = judged(plan, tried)
+                if less < cost:
+                    cost, lifts = less, tried
+                if name not in still:
+                    break
+        return cost, lifts
+
+    def moved_over(plan: _Plan) -> list[_Plan]:
+        # What cannot be reached well from one side alone may be from the other.
+        _, wrong = judged(plan, lifted(plan)[1]) if len(plan) == 1 else (0.0, [])
+        side, chosen = plan[0]
+        over = [e for e in chosen if e.id in wrong]
+        other = _BESIDE[1 - _BESIDE.index(side)]
+        kept = [e for e in chosen if e not in over]
+        return [[(side, kept), (other, over)]] if over and kept else []
+
+    best: tuple[float, _Plan, dict[str, float]] | None = None
+    tried = (way for plan in _plans(entries, drawn, sides) for way in (plan, *moved_over(plan)))
+    for order, plan in enumerate(tried):
+        cost, lifts = lifted(plan)
+        if best is None or cost + 0.1 * order < best[0]:
+            best = (cost + 0.1 * order, plan, lifts)
+        if best[0] <= 0.1 * (order + 1):
+            break
+    assert best is not None
+    _, plan, lifts = best
     found: list[Item] = []
-    for side, chosen in best[1] if best else []:
-        found += leaders.column_items(chosen, columns[side], heights_of, room, blocked[side])
+    for side, chosen in plan:
+        found += leaders.column_items(chosen, columns[side], heights_of, room, blocked[side], lifts)
     return found
 
 
-def _plans(
-    entries: list[Entry], drawn: Box, sides: dict[Side, SideLanes]
-) -> list[list[tuple[Side, list[Entry]]]]:
+def _plans(entries: list[Entry], drawn: Box, sides: dict[Side, SideLanes]) -> list[_Plan]:
     # Which side has which entries, the plan that reads best first: the side with fewest strings while the
     # view
     # is narrow, each to its nearer side when it is wide.

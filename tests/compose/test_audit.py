@@ -199,3 +199,14 @@ def test_places_are_on_the_sheet_and_order_is_that_of_reading():
 @pytest.mark.parametrize("frame_pen", ["frame"])
 def test_a_frame_is_no_fault(frame_pen):
     assert found(frame((45.0, 22.0, 255.0, 178.0), frame_pen)) == {}
+
+
+@pytest.mark.parametrize(("rise", "faults"), [(0.0, 1), (2.0, 1), (8.0, 0)])
+def test_a_leader_along_a_line(rise, faults):
+    # 2 in 60 is 1.9 degrees, 8 in 60 is 7.6: the house's limit is 5 over 3 mm.
+    planted = (line((80, 100), (140, 100), "edge"), line((80, 100.2), (140, 100.2 + rise), "leader"))
+    assert found(*planted) == ({"leader along line": 1} if faults else {})
+
+
+def test_a_leader_that_ends_on_a_line_does_not_run_along_it():
+    assert found(line((80, 100), (140, 100), "edge"), line((110, 130), (120, 100), "leader")) == {}

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from fractions import Fraction as F  # noqa: N817
 from itertools import combinations, pairwise
 
 from hypothesis import given, settings
@@ -15,7 +17,10 @@ from sheets.compose.columns import Entry, heights
 from sheets.compose.placing import place
 from sheets.compose.room import segments_cross
 from sheets.compose.scales import METRIC
-from sheets.drawing.items import Symbol, Text
+from sheets.drawing.items import Stroke, Symbol, Text
+from sheets.drawing.lettering import box
+from sheets.geometry.path import Line
+from sheets.views.view import Box, Trace
 
 TENTH = METRIC[3]
 points = st.tuples(st.floats(0, 100), st.floats(0, 200))
@@ -63,3 +68,31 @@ def test_marks_in_an_open_view_stand_clear(targets):
     assert sum(s.kind == "part balloon" for s, _ in ink.symbols) == len(targets)
     faults = [*rules.text_over_text(ink), *rules.text_over_line(ink), *rules.leaders_cross(ink)]
     assert not faults
+
+
+def test_a_note_is_written_on_a_large_face_without_a_leader():
+    room = Box(F(100), F(900), F(100), F(500))
+    note = Callout("n", ("SURROUND, SLATE", "BY OTHERS"), (300.0, 300.0), "slab", room)
+    placed = place(box_view(1000, 700, kind="elevation", callouts=(note,)), TENTH, MM_MANNER)
+    texts = [i for i in placed.items if isinstance(i, Text)]
+    assert [t.plain for t in texts] == ["SURROUND, SLATE", "BY OTHERS"]
+    assert not [i for i in placed.items if isinstance(i, Stroke) and i.pen == "leader"]
+    for text in texts:
+        x0, y0, x1, y1 = box(text)
+        assert 10 <= x0 < x1 <= 90
+        assert 10 <= y0 < y1 <= 50
+
+
+def test_a_face_too_small_for_its_note_has_it_on_a_leader():
+    note = Callout("n", ("SURROUND, SLATE",), (120.0, 120.0), "slab", Box(F(100), F(150), F(100), F(150)))
+    placed = place(box_view(1000, 700, kind="elevation", callouts=(note,)), TENTH, MM_MANNER)
+    assert [i for i in placed.items if isinstance(i, Stroke) and i.pen == "leader"]
+
+
+def test_a_leader_is_led_off_the_line_it_would_run_along():
+    # A slab 3 mm thick on paper, seen from the right: the straight way out lies between its long edges.
+    edges = tuple(Trace((Line((0.0, v), (900.0, v)),), "edge", "slab") for v in (20.0, 32.0))
+    view = box_view(1000, 900, callouts=(Callout("n", ("HEARTH",), (120.0, 26.0), "slab"),))
+    view = replace(view, view=replace(view.view, lines=(*view.view.lines, *edges)))
+    sheet = as_sheet(place(view, TENTH, MM_MANNER))
+    assert list(rules.leaders_along(ink_of(sheet))) == []
