@@ -52,9 +52,14 @@ class _Task:
     def at(self, views: Sequence[Annotated], scale: Scale, crowding: Crowding) -> list[Placed]:
         return [self.fitter.at(v, scale, crowding) for v in views]
 
-    def small_enough(self, views: Sequence[Annotated], scale: Scale, room: tuple[float, float]) -> bool:
-        least = (self.fitter.least(v, scale) for v in views)
-        return all(w <= room[0] and h <= room[1] for w, h in least)
+    def may_fit(self, column: Sequence[Annotated], row: Sequence[Annotated], scale: Scale) -> bool:
+        """False if views one under the other, with a row beside them, are surely too large; soon told."""
+        width, height = size_of(self.space)
+        down = [self.fitter.least(v, scale, 1) for v in column]
+        across = [self.fitter.least(v, scale, 1) for v in row]
+        wide = max((w for w, _ in down), default=0.0) + sum(w for w, _ in across)
+        tall = max((sum(h for _, h in down), *(h for _, h in across)))
+        return wide <= width and tall <= height
 
 
 def orthographic(
@@ -137,7 +142,7 @@ def _all_on_one(task: _Task) -> tuple[tuple[Body, ...], tuple[Annotated, ...]] |
         return None
     x0, y0, x1, y1 = task.space
     for scale, crowding in task.manners(task.elevation, *task.sections):
-        if not task.small_enough((task.elevation, *task.plans, *task.sections), scale, size_of(task.space)):
+        if not task.may_fit((task.elevation, *task.plans), task.sections, scale):
             continue
         column = task.at((task.elevation, *task.plans), scale, crowding)
         row = task.at(task.sections, scale, crowding)
@@ -170,7 +175,7 @@ def _elevation_over_plans(task: _Task) -> tuple[tuple[Body, ...], tuple[Annotate
     if not task.plans:
         return None
     for scale, crowding in task.manners(task.elevation):
-        if task.small_enough((task.elevation, *task.plans), scale, size_of(task.space)):
+        if task.may_fit((task.elevation, *task.plans), (), scale):
             stack = _stacked(task.at((task.elevation, *task.plans), scale, crowding), task.space)
             if stack is not None:
                 return (stack,), task.sections
@@ -209,7 +214,7 @@ def _row_of(
     # Plans one under the other, the elevation, the sections; all titles level.
     x0, y0, x1, y1 = task.space
     for scale, crowding in task.manners(task.elevation, *task.sections):
-        if not task.small_enough((task.elevation, *plans, *task.sections), scale, size_of(task.space)):
+        if not task.may_fit(plans, (task.elevation, *task.sections), scale):
             continue
         row = levelled(task.at((task.elevation, *task.sections), scale, crowding))
         column = task.at(plans, scale, crowding)

@@ -83,7 +83,8 @@ def detail_pages(
     """The sheets of details, grouped by what they are about in the order the views come in."""
     width, height = size_of(space)
     ordered = _by_subject(views)
-    fitting = [v for v in ordered if fitter.largest(v, width, height) is not None]
+    whole = _Grid(1, space)
+    fitting = [v for v in ordered if _first(v, fitter, whole) is not None]
     found = tuple(
         too_large(v, fitter, paper.size, paper.orientation, (width, height))
         for v in ordered if v not in fitting
@@ -106,7 +107,8 @@ def detail_pages(
 
 def _best(grids: Sequence[_Grid], views: Sequence[Annotated], fitter: Fitter) -> tuple[_Grid, list[_Cell]]:
     # Fewest sheets, then the largest scales, then the order the views come in, then the coarsest grid.
-    starts = [(grid, [_first(v, fitter, grid) for v in views]) for grid in grids]
+    firsts = [(grid, [_first(v, fitter, grid) for v in views]) for grid in grids]
+    starts = [(grid, [c for c in cells if c is not None]) for grid, cells in firsts]
     starts += [(grid, _tallest_first(cells)) for grid, cells in starts]
     fewest = min(len(grid.sheets(cells)) for grid, cells in starts)
     least = [(grid, cells) for grid, cells in starts if len(grid.sheets(cells)) == fewest]
@@ -127,7 +129,7 @@ def _by_subject(views: Sequence[Annotated]) -> list[Annotated]:
     return sorted(views, key=lambda v: order[v.view.subject])
 
 
-def _first(view: Annotated, fitter: Fitter, grid: _Grid) -> _Cell:
+def _first(view: Annotated, fitter: Fitter, grid: _Grid) -> _Cell | None:
     # At the least scale that is wanted, in one column if it can be; else more crowded; else smaller.
     wanted = [s for s in fitter.scales(view) if s.ratio >= DETAIL_WANTED][::-1]
     smaller = [s for s in fitter.scales(view) if s.ratio < DETAIL_WANTED]
@@ -137,9 +139,7 @@ def _first(view: Annotated, fitter: Fitter, grid: _Grid) -> _Cell:
                 cell = _cell(view, scale, fitter, grid, crowdings, most)
                 if cell is not None:
                     return cell
-    whole = fitter.largest(view, *size_of(grid.space))
-    assert whole is not None
-    return _Cell(whole, grid.columns)
+    return None
 
 
 def _cell(

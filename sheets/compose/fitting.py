@@ -6,13 +6,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from sheets.annotate.intent import Annotated
+from sheets.annotate.intent import Annotated, Side
 from sheets.base.diagnostics import Diagnostic
+from sheets.compose.lanes import SideLanes
 from sheets.compose.manner import Manner
 from sheets.compose.match_line import MOST_PARTS, Ends, divided
 from sheets.compose.paper import next_larger, sheet_size
-from sheets.compose.placing import Placed, least_size, place
-from sheets.compose.said import CROWDINGS, KEYED, PLAIN, Crowding
+from sheets.compose.placing import Placed, lanes_round, least_size, place
+from sheets.compose.said import CROWDINGS, KEYED, PLAIN, Crowding, crowding_matters, least_beside
 from sheets.compose.scales import DETAIL_WANTED, Scale, sensible
 
 KEYNOTES_GAIN = Fraction(19, 10)
@@ -28,11 +29,14 @@ class Fitter:
         self.manner = manner
         self.elsewhere = elsewhere
         self._placed: dict[tuple[str, Fraction, Crowding], Placed] = {}
-        self._least: dict[tuple[str, Fraction], tuple[float, float]] = {}
+        self._least: dict[tuple[str, Fraction, Crowding], tuple[float, float]] = {}
+        self._lanes: dict[tuple[str, Fraction], dict[Side, SideLanes]] = {}
+        self._apart: dict[tuple[str, Crowding], Crowding] = {}
         self._ends: dict[str, Ends] = {}
 
     def at(self, annotated: Annotated, scale: Scale, crowding: Crowding = 0) -> Placed:
         """The view at a scale."""
+        crowding = self._told_apart(annotated, crowding)
         key = (annotated.view.id, scale.ratio, crowding)
         if key not in self._placed:
             self._placed[key] = place(
@@ -42,24 +46,39 @@ class Fitter:
                 crowding=crowding,
                 elsewhere=self.elsewhere,
                 ends=self._ends.get(annotated.view.id, ()),
+                sides=self._sides(annotated, scale),
             )
         return self._placed[key]
+
+    def _told_apart(self, annotated: Annotated, crowding: Crowding) -> Crowding:
+        # A view without long notes is the same in narrow columns, one without any the same with keynotes.
+        key = (annotated.view.id, crowding)
+        if key not in self._apart:
+            self._apart[key] = crowding if crowding_matters(annotated, crowding) else 0
+        return self._apart[key]
 
     def scales(self, annotated: Annotated) -> tuple[Scale, ...]:
         return sensible(annotated.view.kind, self.manner.units)
 
-    def least(self, annotated: Annotated, scale: Scale) -> tuple[float, float]:
+    def least(self, annotated: Annotated, scale: Scale, crowding: Crowding = 2) -> tuple[float, float]:
         """A lower bound of the paper a view needs, mm: found without placing it."""
-        key = (annotated.view.id, scale.ratio)
+        key = (annotated.view.id, scale.ratio, crowding)
         if key not in self._least:
-            self._least[key] = least_size(annotated, scale.ratio, self.manner)
+            beside = least_beside(annotated, crowding)
+            self._least[key] = least_size(annotated, scale.ratio, self._sides(annotated, scale), beside)
         return self._least[key]
+
+    def _sides(self, annotated: Annotated, scale: Scale) -> dict[Side, SideLanes]:
+        key = (annotated.view.id, scale.ratio)
+        if key not in self._lanes:
+            self._lanes[key] = lanes_round(annotated, scale.ratio, self.manner)
+        return self._lanes[key]
 
     def fits(
         self, annotated: Annotated, scale: Scale, room: tuple[float, float], crowding: Crowding
     ) -> Placed | None:
         """The view at a scale if it fits a room (width, height), mm; None if not."""
-        least_w, least_h = self.least(annotated, scale)
+        least_w, least_h = self.least(annotated, scale, crowding)
         if least_w > room[0] or least_h > room[1]:
             return None
         placed = self.at(annotated, scale, crowding)
@@ -102,8 +121,7 @@ class Fitter:
         for count in range(2, MOST_PARTS + 1):
             parts = divided(annotated, count, self.manner)
             # The first part has the id of the whole: what was placed of that is forgotten.
-            self._placed = {key: p for key, p in self._placed.items() if key[0] != whole}
-            self._least = {key: p for key, p in self._least.items() if key[0] != whole}
+            self._forget(whole)
             self._ends.update({part.annotated.view.id: part.ends for part in parts})
             placed = [self.largest(part.annotated, width, height) for part in parts]
             if all(p is not None for p in placed):
@@ -111,9 +129,14 @@ class Fitter:
             for part in parts:
                 key_of = part.annotated.view.id
                 self._ends.pop(key_of)
-                self._placed = {key: p for key, p in self._placed.items() if key[0] != key_of}
-                self._least = {key: p for key, p in self._least.items() if key[0] != key_of}
+                self._forget(key_of)
         return ()
+
+    def _forget(self, view_id: str) -> None:
+        self._placed = {key: p for key, p in self._placed.items() if key[0] != view_id}
+        self._least = {key: p for key, p in self._least.items() if key[0] != view_id}
+        self._lanes = {key: p for key, p in self._lanes.items() if key[0] != view_id}
+        self._apart = {key: p for key, p in self._apart.items() if key[0] != view_id}
 
 
 def too_large(

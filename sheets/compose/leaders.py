@@ -389,5 +389,4 @@ def _square(centre: Point, half: float) -> Box:
 
 
 def _on_ink(room: Room, at: Point) -> bool:
-    near = np.array([(at[0] - 0.3, at[1] - 0.3, at[0] + 0.3, at[1] + 0.3)])
-    return bool(room.ink_in(near)[0] > 0)
+    return room.inked((at[0] - 0.3, at[1] - 0.3, at[0] + 0.3, at[1] + 0.3))

@@ -73,9 +73,14 @@ def lanes_round(annotated: Annotated, ratio: Fraction, manner: Manner) -> dict[S
     }
 
 
-def least_size(annotated: Annotated, ratio: Fraction, manner: Manner) -> tuple[float, float]:
-    """A lower bound of the paper a view needs at a scale, mm: drawn view, strings, cut marks and title."""
-    drawn, sides = drawn_box(annotated, ratio), lanes_round(annotated, ratio, manner)
+def least_size(
+    annotated: Annotated, ratio: Fraction, sides: dict[Side, SideLanes], beside: float = 0.0
+) -> tuple[float, float]:
+    """A lower bound of the paper a view needs at a scale, mm: drawn view, strings, cut marks, title, notes.
+
+    beside: width of the widest note that stands in a column.
+    """
+    drawn = drawn_box(annotated, ratio)
     across, up = drawn[2] - drawn[0], drawn[3] - drawn[1] + 2 * marks.RING + 4
     ring = 2 * marks.RING + 2
     for side, lanes in sides.items():
@@ -83,6 +88,11 @@ def least_size(annotated: Annotated, ratio: Fraction, manner: Manner) -> tuple[f
         ringed = side in _RINGED and any(m.direction == along for m in annotated.cut_marks)
         reach = lanes.reach + (ring if ringed else 0.0)
         across, up = (across + reach, up) if along == "u" else (across, up + reach)
+    if beside:
+        # The widest note stands at one side or the other, past the strings there.
+        reaches = sides["left"].reach, sides["right"].reach
+        noted = [max(reaches[k] + 4.0, 9.0) + beside + reaches[1 - k] for k in (0, 1)]
+        across = max(across, drawn[2] - drawn[0] + min(noted))
     return across, up
 
 
@@ -94,10 +104,12 @@ def place(
     crowding: Crowding = 0,
     elsewhere: frozenset[str] = frozenset(),
     ends: Ends = (),
+    sides: dict[Side, SideLanes] | None = None,
 ) -> Placed:
     """Return the view at a scale with its annotations placed.
 
-    crowding, elsewhere: see `said.say`; ends: the sides at which the view goes on in another part.
+    crowding, elsewhere: see `said.say`; ends: the sides at which the view goes on in another part; sides: its
+    strings in lanes, if they are known.
     """
     view, s = annotated.view, float(scale.ratio)
     drawn = drawn_box(annotated, scale.ratio)
@@ -107,7 +119,7 @@ def place(
     )
     cuts = cut_areas(view.cuts, change)
     breaks = break_lines(view, change)
-    sides = lanes_round(annotated, scale.ratio, manner)
+    sides = sides or lanes_round(annotated, scale.ratio, manner)
     dims = [d for side in _SIDES for d in dimensions(sides[side], s, manner)]
     room = _room(drawn, strokes + breaks, cuts, dims)
     items: list[Item] = [*breaks, *dims]
@@ -336,7 +348,7 @@ def _ring_gaps(lanes: SideLanes, t: float, rings: Sequence[Box]) -> list[tuple[f
 def _in_the_way(box: Box, rings: Sequence[Box], room: Room) -> bool:
     boxes = np.array([box])
     beyond = box[0] < room.box[0] or box[1] < room.box[1] or box[2] > room.box[2] or box[3] > room.box[3]
-    inked = not beyond and bool(room.ink_in(boxes)[0] > 0)
+    inked = not beyond and room.inked(box)
     return any(_meet(box, r) for r in rings) or bool(room.meets_taken(boxes)[0]) or inked
 
 

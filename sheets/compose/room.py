@@ -97,6 +97,12 @@ class Room:
             self._sum = _summed(self.ink)
         return self._count(self._sum, boxes)
 
+    def inked(self, box: Box) -> bool:
+        """True if any ink lies in one box: sooner told than by `ink_in` while ink is still being added."""
+        i0, j0 = self._cell(box[0], box[1])
+        i1, j1 = self._cell(box[2], box[3])
+        return bool(self.ink[max(j0, 0) : max(j1 + 1, 0), max(i0, 0) : max(i1 + 1, 0)].any())
+
     def fine_in(self, boxes: Floats) -> NDArray[np.int64]:
         """The same of lines that would break for a mark."""
         if self._fine_sum is None:

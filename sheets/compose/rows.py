@@ -73,6 +73,8 @@ def _fewest(
         sheets = _sheets(_rows(placed, *room), room[1])
         if not best or len(sheets) < len(best):
             best = sheets
+        if len(best) == 1:
+            break
     return best
 
 

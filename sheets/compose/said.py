@@ -27,6 +27,7 @@ PLAIN: tuple[Crowding, ...] = (0, 1)
 KEYED: tuple[Crowding, ...] = (2,)
 _NARROW = 34.0  # widest line of a note in a narrow column
 _LIFTS = (4.0, -4.0, 8.0, -8.0, 13.0, -13.0, 19.0, -19.0)
+_MOST_LIFTED = 3  # with more of them wrong the side is
 _WIDE = 160.0  # a view wider than this has its notes on both sides
 _BESIDE: tuple[Side, Side] = ("right", "left")
 _OPEN_KINDS = ("elevation", "plan")  # views with open places for balloons
@@ -41,6 +42,21 @@ class Said:
 
     items: tuple[Item, ...]
     keynotes: tuple[tuple[str, str], ...] = ()
+
+
+def crowding_matters(annotated: Annotated, crowding: Crowding) -> bool:
+    """False if a view's notes are the same as in the fullest manner."""
+    if crowding == 2:
+        return any(c.text for c in annotated.callouts)
+    wide = [note_lines(c.text, NOTE_WIDTH) for c in annotated.callouts]
+    return crowding == 1 and wide != [note_lines(c.text, _NARROW) for c in annotated.callouts]
+
+
+def least_beside(annotated: Annotated, crowding: Crowding) -> float:
+    """Width of the widest of the notes and marks that stand beside a view, mm; 0 if they may stand in it."""
+    if annotated.view.kind in _OPEN_KINDS:
+        return 0.0
+    return max((e.wide for e in _entries(annotated, 1.0, crowding)[0]), default=0.0)
 
 
 def say(
@@ -146,7 +162,7 @@ def _columns(
         # Higher or lower than its own place a leader may miss what it runs over.
         lifts: dict[str, float] = {}
         cost, wrong = judged(plan, lifts)
-        for name in wrong:
+        for name in wrong if len(wrong) <= _MOST_LIFTED else ():
             for lift in _LIFTS:
                 tried = {**lifts, name: lift}
                 less, still = judged(plan, tried)
