@@ -58,7 +58,7 @@ def cloud_shapes(boxes: Sequence[Box], texts: Sequence[Box], gone: Sequence[Box]
     near = [rectangle(*box) for box in keep_off if any(boxes_meet(box, s.bounds) for s in shapes)]
     if near:
         shapes = difference(shapes, near)
-    tight = [rectangle(*_grown(box, _TIGHT)) for box in _fewer(boxes)]
+    tight = [rectangle(*_tightly(box, texts)) for box in _fewer(boxes)]
     shapes = union(*shapes, *tight)
     # A hole is kept only where lettering stands in it: else the cloud would be drawn twice round one change.
     return tuple(
@@ -66,6 +66,23 @@ def cloud_shapes(boxes: Sequence[Box], texts: Sequence[Box], gone: Sequence[Box]
         for shape in shapes
         if shape.area > 1.0
     )
+
+
+def _tightly(box: Box, texts: Sequence[Box]) -> Box:
+    # Lines of one note stand close: between a changed one and one that stayed, the cloud takes the middle.
+    left, low, right, high = _TIGHT, _TIGHT, _TIGHT, _TIGHT
+    for text in texts:
+        if text[0] < box[2] + _TIGHT and text[2] > box[0] - _TIGHT:
+            if text[3] <= box[1]:
+                low = min(low, (box[1] - text[3]) / 2)
+            elif text[1] >= box[3]:
+                high = min(high, (text[1] - box[3]) / 2)
+        if text[1] < box[3] + _TIGHT and text[3] > box[1] - _TIGHT:
+            if text[2] <= box[0]:
+                left = min(left, (box[0] - text[2]) / 2)
+            elif text[0] >= box[2]:
+                right = min(right, (text[0] - box[2]) / 2)
+    return (box[0] - left, box[1] - low, box[2] + right, box[3] + high)
 
 
 def _fewer(boxes: Sequence[Box]) -> list[Box]:

@@ -1,5 +1,8 @@
 """The smallest spec that draws: one narrow case on an 11 × 17 in sheet. Invented."""
 
+import json
+from pathlib import Path
+
 SPEC = """\
 project:
   title: Hall shelf
@@ -25,3 +28,11 @@ cases:
     shelves: {count: 1, thickness: 3/4, spacing: even}
     material: ply
 """
+
+
+def elevation_sheet(folder: Path) -> str:
+    """The number of the sheet with the elevation; what shares a sheet with it is compose's to choose."""
+    sheets = json.loads((folder / "manifest.json").read_text("utf-8"))["sheets"]
+    found = [sheet["number"] for sheet in sheets if "ELEVATION" in sheet["title"]]
+    assert len(found) == 1, sheets
+    return str(found[0])

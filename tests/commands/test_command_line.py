@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from sheets.revisions.issues import verify
-from tests.commands.shelf import SPEC
+from tests.commands.shelf import SPEC, elevation_sheet
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -81,7 +81,15 @@ def test_an_issue_holds_the_set_the_manifest_and_the_transmittal(home: Path) -> 
     folder = home / "issues" / "hall" / "B"
     assert {p.name for p in folder.iterdir()} >= {"hall.pdf", "hall.dxf", "manifest.json", "transmittal.pdf"}
     text = "\n".join(page.extract_text() for page in pypdf.PdfReader(folder / "transmittal.pdf").pages)
-    for words in ("Z-201", "ELEVATION", "for shop", "Atlases", "2026-02-01", "listing", "added"):
+    for words in (
+        elevation_sheet(folder),
+        "ELEVATION",
+        "for shop",
+        "Atlases",
+        "2026-02-01",
+        "listing",
+        "added",
+    ):
         assert words in text, words
 
 
@@ -89,8 +97,9 @@ def test_the_row_is_in_the_spec_and_the_number_in_the_block(home: Path) -> None:
     text = (home / "hall.yaml").read_text("utf-8")
     assert 'number: "B", date: 2026-02-01, by: RV, reason: Atlases' in text
     assert text.startswith(SPEC.replace("count: 1", "count: 2"))
-    sheets = json.loads((home / "issues" / "hall" / "B" / "manifest.json").read_text("utf-8"))["sheets"]
-    assert {s["number"]: s["revision"] for s in sheets}["Z-201"] == "B"
+    folder = home / "issues" / "hall" / "B"
+    sheets = json.loads((folder / "manifest.json").read_text("utf-8"))["sheets"]
+    assert {s["number"]: s["revision"] for s in sheets}[elevation_sheet(folder)] == "B"
 
 
 def test_a_number_is_issued_once(home: Path) -> None:
@@ -112,7 +121,7 @@ def test_compare_in_words_in_json_and_in_pictures(home: Path, tmp_path: Path) ->
     assert "Shelf" in done.stdout
     names = {p.name for p in (tmp_path / "c").iterdir()}
     assert "changes.pdf" in names
-    assert "hall-Z-201.png" in names
+    assert f"hall-{elevation_sheet(home / 'issues' / 'hall' / 'B')}.png" in names
     report = json.loads(run("compare", old, new, "--format", "json", at=home).stdout)
     assert {kind for part in report["parts"] for kind in part["kinds"]} >= {"added", "moved"}
     same = run("compare", new, new, at=home)

@@ -105,3 +105,17 @@ def test_changes_are_enclosed_and_lettering_is_not(changed, texts) -> None:
         for cloud in found:
             assert all(not (text[0] < x < text[2] and text[1] < y < text[3]) for x, y in ink(cloud)), text
     assert CLEAR > 0
+
+
+def test_a_changed_line_close_above_one_that_stayed_is_parted_from_it() -> None:
+    """Two lines of one note, 0.1 mm apart: the upper one changed and the lower one did not."""
+    changed, stayed = (10.0, 14.8, 60.0, 18.2), (10.0, 11.0, 38.0, 14.7)
+    found = clouds([changed], [stayed], (0.0, 0.0, 200.0, 200.0))
+    assert found
+    lowest = min(segment.bounds[1] for cloud in found for segment in cloud.path)
+    over_it = [
+        s for cloud in found for s in cloud.path if s.bounds[0] < stayed[2] and s.bounds[2] > stayed[0]
+    ]
+    assert over_it
+    assert min(s.bounds[1] for s in over_it if s.bounds[1] < 16.0) > stayed[3]
+    assert lowest < changed[1]
