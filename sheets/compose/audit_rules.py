@@ -214,7 +214,7 @@ def leaders_along(ink: SheetInk) -> Iterator[Fault]:
     }
     solid = [
         p for p in ink.pieces
-        if p.view and p.pen not in ("leader", "texture", "hatch", "symbol")
+        if p.view and p.pen not in ("leader", "texture", "hatch", "symbol", "revision")
     ]  # fmt: skip
     lines = np.array([(*p.a, *p.b) for p in solid]) if solid else np.zeros((0, 4))
     for one in ink.pieces:

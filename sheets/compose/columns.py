@@ -13,7 +13,6 @@ from dataclasses import dataclass
 from math import radians, tan
 from types import MappingProxyType
 
-from sheets.compose.fit import LEADING
 from sheets.compose.ink import LEAST_TEXT, width, wrapped
 from sheets.compose.marks import BALLOON
 from sheets.compose.room import segments_cross
@@ -25,6 +24,8 @@ NOTE_WIDTH = 52.0
 """Widest line of a note beside a view, mm."""
 RING_TO_LINES = 1.4
 """From a ring to the lettering beside it."""
+NOTE_LEADING = 1.62
+"""Baseline to baseline of a note, in heights of capitals: the edge of a cloud passes between two lines."""
 _BETWEEN = 2.2
 _MOST_RISE = 22.0
 
@@ -48,7 +49,8 @@ class Entry:
 
     @property
     def down(self) -> float:
-        lines = LEAST_TEXT / 2 + 0.9 + LEADING * LEAST_TEXT * (len(self.lines) - 1) if self.lines else 0.0
+        more = NOTE_LEADING * LEAST_TEXT * (len(self.lines) - 1)
+        lines = LEAST_TEXT / 2 + 0.9 + more if self.lines else 0.0
         return max(lines, BALLOON if self.mark else 0.0)
 
     @property
@@ -90,6 +92,7 @@ def heights(
     which no shoulder may run. lifts: how much higher than its own some entries are wanted, by their ids.
     """
     middle = (reach[0] + reach[1]) / 2
+    blocked = _merged(blocked)
     wanted = {e.id: _wanted(e, knee_x, middle) + lifts.get(e.id, 0.0) for e in entries}
     order = sorted(entries, key=lambda e: (-wanted[e.id], e.target[0], e.id))
     placed: list[tuple[Entry, float]] = []
@@ -101,6 +104,16 @@ def heights(
         i, j = pair
         order[i], order[j] = order[j], order[i]
     return placed
+
+
+def _merged(blocked: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    found: list[tuple[float, float]] = []
+    for a, b in sorted(blocked):
+        if found and a < found[-1][1]:
+            found[-1] = (found[-1][0], max(found[-1][1], b))
+        else:
+            found.append((a, b))
+    return found
 
 
 def _wanted(entry: Entry, knee_x: float, middle_y: float) -> float:

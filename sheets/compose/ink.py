@@ -99,15 +99,16 @@ def wrapped(
 ) -> tuple[str, ...]:
     """A text broken at spaces so that no line is wider than `room`; a word wider than that stands alone."""
     lines: list[str] = []
+    space = width(" ", height, weight)
     for paragraph in text.split("\n"):
-        current = ""
+        current, so_far = "", 0.0
         for word in paragraph.split():
-            longer = f"{current} {word}" if current else word
-            if current and width(longer, height, weight) > room:
+            wide = width(word, height, weight)
+            if current and so_far + space + wide > room:
                 lines.append(current)
-                current = word
+                current, so_far = word, wide
             else:
-                current = longer
+                current, so_far = (f"{current} {word}", so_far + space + wide) if current else (word, wide)
         lines.append(current)
     return tuple(lines) or ("",)
 

@@ -15,8 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sheets.annotate.intent import ArcDim, DetailMark
-from sheets.compose.columns import RING_TO_LINES, Entry, heights
-from sheets.compose.fit import LEADING
+from sheets.compose.columns import NOTE_LEADING, RING_TO_LINES, Entry, heights
 from sheets.compose.ink import LEAST_TEXT, arrow, line, polyline, words
 from sheets.compose.manner import Manner, length_runs
 from sheets.compose.marks import BALLOON, RING, balloon, detail_mark, detail_ring, leader_end
@@ -87,7 +86,7 @@ def _entry_items(entry: Entry, at: Point, way: int, knee: float, room: Room) -> 
         leader = polyline([(x - way * _TO_TEXT, y), (knee, y), entry.target], "leader", key=entry.part)
         found += [leader, head]
     for k, part in enumerate(entry.lines):
-        base = y - LEAST_TEXT / 2 - k * LEADING * LEAST_TEXT
+        base = y - LEAST_TEXT / 2 - k * NOTE_LEADING * LEAST_TEXT
         text = words(part, (x, base), LEAST_TEXT, h="left" if way > 0 else "right", key=entry.part)
         found.append(text)
         room.take(lettering.box(text))
@@ -146,7 +145,7 @@ def _note_on_face(entry: Entry, room: Room) -> list[Item]:
             found: list[Item] = []
             top = y + (entry.up + entry.down) / 2 - entry.up - LEAST_TEXT / 2
             for n, part in enumerate(entry.lines):
-                base = top - n * LEADING * LEAST_TEXT
+                base = top - n * NOTE_LEADING * LEAST_TEXT
                 text = words(part, (x, base), LEAST_TEXT, h="centre", key=entry.part)
                 found.append(text)
                 room.take(lettering.box(text))

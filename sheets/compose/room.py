@@ -158,7 +158,10 @@ class Room:
         """True if a straight leader crosses no other leader and no taken box (`but` one)."""
         if any(segments_cross(a, b, p, q) for p, q in self.leaders):
             return False
-        return not any(box != but and segment_meets_box(a, b, box) for box in self.taken)
+        x0, x1 = (a[0], b[0]) if a[0] < b[0] else (b[0], a[0])
+        y0, y1 = (a[1], b[1]) if a[1] < b[1] else (b[1], a[1])
+        near = (t for t in self.taken if t[0] <= x1 and t[2] >= x0 and t[1] <= y1 and t[3] >= y0)
+        return not any(box != but and segment_meets_box(a, b, box) for box in near)
 
     def along_line(self, a: Point, b: Point) -> bool:
         """True if a leader would run along a line that is drawn."""

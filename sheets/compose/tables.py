@@ -105,8 +105,10 @@ def table_pages(
     width_all, height = size_of(space)
     ready = [set_table(t, width_all, inch=inch, tall=height) for t in tables if t.rows]
     # The tables' own order, or the tall ones first where that takes fewer sheets.
+    packed = _packed(ready, space, first_taken)
     tall_first = sorted(ready, key=lambda t: -t.tall)
-    packed = min((_packed(order, space, first_taken) for order in (ready, tall_first)), key=len)
+    if len(packed) > 1 and tall_first != ready:
+        packed = min(packed, _packed(tall_first, space, first_taken), key=len)
     names = _names(len(packed), title)
     return tuple(
         Page(sheet_number(kind, k + 1), names[k], (), tuple(items)) for k, items in enumerate(packed)

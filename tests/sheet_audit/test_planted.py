@@ -182,6 +182,15 @@ def string_crosses_view() -> Planted:
     return with_in(view, over), number, (x0, y)
 
 
+def leader_along_line() -> Planted:
+    def long_edge(item: Item) -> bool:
+        return item.pen != "fine" and len(item.path) == 1 and item.path[0].length > 20  # type: ignore[union-attr]
+
+    number, view, edge = first(Stroke, long_edge)
+    a, b = edge.path[0].first, edge.path[0].last
+    return with_in(view, Stroke((Line(a, b),), "leader")), number, ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+
+
 def swapped_view(view: Viewport, *new: Viewport) -> DrawingSet:
     return changed(lambda _, item: new if getattr(item, "id", None) == view.id else (item,))
 
@@ -190,6 +199,7 @@ PLANTS = (
     text_over_text, text_over_line, text_over_hatch, dimension_text_astray, leaders_cross,
     mark_without_target, target_without_mark, view_outside_frame, view_over_view, text_outside_frame,
     text_too_small, hatch_too_dense, scale_not_standard, dimension_twice, string_crosses_view,
+    leader_along_line,
 )  # fmt: skip
 # These two do not stand at a place of a sheet, and have their cases in tests/compose/test_audit.py alone.
 ELSEWHERE = {"sheet nearly empty", "line width not standard"}
