@@ -208,7 +208,10 @@ def leaders_cross(ink: SheetInk) -> Iterator[Fault]:
 
 
 def leaders_along(ink: SheetInk) -> Iterator[Fault]:
-    """Leaders of notes and marks that run along a line of the view, and are read as part of it."""
+    """Leaders of notes and marks that run along a line of the view, and are read as part of it.
+
+    A revision cloud is no line of the view: it goes round a leader that has changed, however near.
+    """
     of_dimensions = {
         (s.first, s.last) for d, _ in ink.dimensions for stroke in d.strokes for s in stroke.path
     }

@@ -210,3 +210,9 @@ def test_a_leader_along_a_line(rise, faults):
 
 def test_a_leader_that_ends_on_a_line_does_not_run_along_it():
     assert found(line((80, 100), (140, 100), "edge"), line((110, 130), (120, 100), "leader")) == {}
+
+
+def test_a_cloud_beside_a_leader_is_no_line_of_the_view():
+    beside = (line((80, 100.2), (140, 100.2), "leader"),)
+    assert found(line((80, 100), (140, 100), "edge"), *beside) == {"leader along line": 1}
+    assert found(line((80, 100), (140, 100), "revision"), *beside) == {}
