@@ -105,13 +105,6 @@ def leaders_cross() -> Planted:
     return with_in(view, across), number, (x, y)
 
 
-def leader_along_line() -> Planted:
-    number, view, leader = first(Symbol, lambda item: any(_long(s) for s in item.strokes))
-    along = next(s for s in leader.strokes if _long(s))
-    (a, b) = along.path[0].first, along.path[0].last
-    return with_in(view, Stroke((Line(a, b),), "edge")), number, ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-
-
 def _long(stroke: Stroke) -> bool:
     s = stroke.path[0]
     return stroke.pen == "leader" and abs(s.first[0] - s.last[0]) + abs(s.first[1] - s.last[1]) > 5
@@ -204,8 +197,7 @@ def swapped_view(view: Viewport, *new: Viewport) -> DrawingSet:
 
 PLANTS = (
     text_over_text, text_over_line, text_over_hatch, dimension_text_astray, leaders_cross,
-    leader_along_line, mark_without_target, target_without_mark, view_outside_frame, view_over_view,
-    text_outside_frame,
+    mark_without_target, target_without_mark, view_outside_frame, view_over_view, text_outside_frame,
     text_too_small, hatch_too_dense, scale_not_standard, dimension_twice, string_crosses_view,
     leader_along_line,
 )  # fmt: skip
