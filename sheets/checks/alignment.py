@@ -61,7 +61,7 @@ def _judge(wall: Wall) -> Outcome:
                 f"{len(lines)} edges the eye follows",
                 f"{met} pairs in line, {len(near)} almost in line",
                 f"in line, or more than {length(wall, within.value)} apart",
-                "to judge" if near else "passes",
+                "to judge" if near else "within limit",
                 within.cited,
             ),
         )

@@ -92,7 +92,7 @@ def _judge(wall: Wall) -> Outcome:
                     f"{case.name.lower()}, {length(wall, width)} wide",
                     f"{len(rails)} rails in the upper third, {studs} sure studs",
                     f"1 rail, {int(wanted.value)} studs",
-                    "passes" if rails and studs >= wanted.value else "to judge",
+                    "within limit" if rails and studs >= wanted.value else "to judge",
                     wanted.cited,
                 )
             )

@@ -72,7 +72,7 @@ def _end(wall: Wall, board: Part, side: str, at: Fraction) -> tuple[Finding, ...
             ),
             board,
             touched[0],
-            cure=f"would pass {length(wall, max(out, Fraction(0)))} thick and {length(wall, up)} high, or "
+            cure=f"would do {length(wall, max(out, Fraction(0)))} thick and {length(wall, up)} high, or "
             "returned to the wall",
             cited=PRACTICE,
         ),

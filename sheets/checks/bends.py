@@ -90,7 +90,7 @@ def _judge(wall: Wall) -> Outcome:
                     f"{called(part)}, {length(wall, stock_thickness(part))} thick",
                     f"radius {on_grid(wall, part.curve.radius)}",
                     f"{on_grid(wall, least, 'up')} at least",
-                    "passes" if passes else "fails",
+                    "within limit" if passes else "beyond limit",
                     cited,
                 )
             )
@@ -131,7 +131,7 @@ def _too_tight(wall: Wall, part: Part, least: float, cited: Cited) -> Finding:
             said,
             part,
             cited=cited,
-            cure=f"would pass laminated of thinner sheets, or with {count} saw kerfs of {fine(wall, kerf)} "
+            cure=f"would do laminated of thinner sheets, or with {count} saw kerfs of {fine(wall, kerf)} "
             f"that leave {fine(wall, web)}",
         )
     ratio = bend_ratio("dry lamination")
@@ -144,7 +144,7 @@ def _too_tight(wall: Wall, part: Part, least: float, cited: Cited) -> Finding:
         said,
         part,
         cited=cited,
-        cure=f"would pass laminated of {count} strips up to {fine(wall, thin)} thick, or sawn from solid",
+        cure=f"would do laminated of {count} strips up to {fine(wall, thin)} thick, or sawn from solid",
     )
 
 

@@ -56,9 +56,9 @@ def _judge(wall: Wall) -> Outcome:
                 f"joint of {called(joint.board)}, {length(wall, joint.body)} of board",
                 f"gap {fine(wall, joint.gap)}, tongue {fine(wall, joint.tongue)}",
                 f"grows {fine(wall, moved.grows)}, shrinks {fine(wall, moved.shrinks)}",
-                "passes"
+                "within limit"
                 if not _gap(wall, joint, moved, moisture) + _tongue(wall, joint, moved, moisture)
-                else "fails",
+                else "beyond limit",
                 moved.cited,
             ),
         )
@@ -85,7 +85,7 @@ def _gap(wall: Wall, joint: BoardJoint, moved: Movement, moisture: Moisture) -> 
             f"{called(joint.board)} grows {fine(wall, moved.grows)} at {swing_words(moisture)} and has a "
             f"gap of {fine(wall, joint.gap)} at its joint",
             joint.board,
-            cure=f"would pass with a gap of {length(wall, wanted)}, or with boards up to "
+            cure=f"would do with a gap of {length(wall, wanted)}, or with boards up to "
             f"{fine(wall, widest)} wide, or fixed in the damp season",
             cited=moved.cited,
         ),
@@ -100,7 +100,7 @@ def _tongue(wall: Wall, joint: BoardJoint, moved: Movement, moisture: Moisture) 
         return ()
     wanted = _up(wall, opens + float(engaged.value))
     said = f"the joint of {called(joint.board)} opens to {fine(wall, opens)} at {swing_words(moisture)}"
-    cure = f"would pass with a tongue of {length(wall, wanted)}, or narrower boards"
+    cure = f"would do with a tongue of {length(wall, wanted)}, or narrower boards"
     if left < 0:
         return (
             about(
@@ -138,7 +138,7 @@ def _end(wall: Wall, end: BoardEnd, moved: Movement, moisture: Moisture) -> tupl
                 f"{fine(wall, end.play)} of room in the groove of the {end.side.name.lower()}",
                 end.board,
                 end.side,
-                cure=f"would pass with {length(wall, _up(wall, moved.grows))} of room, or narrower boards",
+                cure=f"would do with {length(wall, _up(wall, moved.grows))} of room, or narrower boards",
                 cited=moved.cited,
             ),
         )
@@ -151,7 +151,7 @@ def _end(wall: Wall, end: BoardEnd, moved: Movement, moisture: Moisture) -> tupl
                 f"leaves the groove of the {end.side.name.lower()}, {fine(wall, end.housed)} deep in it",
                 end.board,
                 end.side,
-                cure=f"would pass let in {length(wall, _up(wall, moved.shrinks))} and more",
+                cure=f"would do let in {length(wall, _up(wall, moved.shrinks))} and more",
                 cited=moved.cited,
             ),
         )
@@ -164,7 +164,7 @@ def _end_measure(wall: Wall, end: BoardEnd, moved: Movement) -> Measure:
         f"edge of {called(end.board)} in the groove of the {end.side.name.lower()}",
         f"{fine(wall, end.play)} of room, {fine(wall, end.housed)} let in",
         f"grows {fine(wall, moved.grows)}, shrinks {fine(wall, moved.shrinks)}",
-        "passes" if good else "fails",
+        "within limit" if good else "beyond limit",
         moved.cited,
     )
 

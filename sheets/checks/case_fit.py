@@ -41,7 +41,7 @@ def _judge(wall: Wall) -> Outcome:
                     f"{component.name.lower()} under the ceiling",
                     length(wall, box.z1),
                     f"{length(wall, Fraction(int(ceiling / wall.grid)) * wall.grid)}",
-                    "passes" if box.z1 <= ceiling else "fails",
+                    "within limit" if box.z1 <= ceiling else "beyond limit",
                     GEOMETRY,
                 )
             )
@@ -59,7 +59,7 @@ def _judge(wall: Wall) -> Outcome:
                     f"{one.name.lower()} and {other.name.lower()} overlap by {length(wall, shared)}",
                     one,
                     other,
-                    cure=f"would pass {length(wall, shared)} narrower in all",
+                    cure=f"would do {length(wall, shared)} narrower in all",
                     cited=GEOMETRY,
                 )
             )
@@ -73,7 +73,7 @@ def _wide(wall: Wall, component: Component, over: Fraction) -> Finding:
         f"{component.name.lower()} is {length(wall, component.extent.size('x'))} wide over all and passes "
         f"the side wall by {length(wall, over)}; the wall is {length(wall, wall.room.width)}",
         component,
-        cure=f"would pass {length(wall, over)} narrower",
+        cure=f"would do {length(wall, over)} narrower",
         cited=GEOMETRY,
     )
 
@@ -86,7 +86,7 @@ def _high(wall: Wall, component: Component, ceiling: Fraction) -> Finding:
         f"{component.name.lower()} is {length(wall, component.extent.z1)} high; the ceiling above it is "
         f"{length(wall, fits)}",
         component,
-        cure=f"would pass at {length(wall, fits)}",
+        cure=f"would do at {length(wall, fits)}",
         cited=GEOMETRY,
     )
 

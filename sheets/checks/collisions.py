@@ -51,7 +51,7 @@ def _collision(wall: Wall, part: Part, other: Part) -> Finding:
         f"{called(first)} and {called(second)} fill the same space, {fine(wall, overlaps[axis])} {way}",
         first,
         second,
-        cure=f"would pass {fine(wall, overlaps[axis])} apart, or with one let into the other",
+        cure=f"would do {fine(wall, overlaps[axis])} apart, or with one let into the other",
         cited=SOLIDS,
     )
 

@@ -46,7 +46,7 @@ def _judge(wall: Wall) -> Outcome:
                 f"{joint.kind} in {called(part)}",
                 f"{length(wall, depth)} of {length(wall, part.thickness)}",
                 "half the thickness",
-                "passes" if depth <= part.thickness * most.value else "fails",
+                "within limit" if depth <= part.thickness * most.value else "beyond limit",
                 most.cited,
             ),
         )
@@ -65,7 +65,7 @@ def _depth(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
             f"the {joint.kind} in {called(part)} is {length(wall, depth)} deep in "
             f"{length(wall, part.thickness)}: more than half",
             part,
-            cure=f"would pass at {length(wall, part.thickness * most.value)}; about a third, "
+            cure=f"would do at {length(wall, part.thickness * most.value)}; about a third, "
             f"{length(wall, _in_16ths(wall, part.thickness * usual.value))}, is usual",
             cited=most.cited,
         ),
@@ -89,7 +89,7 @@ def _edge(wall: Wall, part: Part, mate: Part) -> tuple[Finding, ...]:
             f"{length(wall, least.value)} is the least",
             part,
             mate,
-            cure=f"would pass {length(wall, least.value - near)} farther in, or as a rabbet at the end",
+            cure=f"would do {length(wall, least.value - near)} farther in, or as a rabbet at the end",
             cited=least.cited,
         ),
     )
@@ -115,7 +115,7 @@ def _back_to_back(wall: Wall, part: Part, mates: tuple[tuple[Part, Fraction], ..
                         part,
                         mate,
                         across,
-                        cure=f"would pass {length(wall, part.thickness * most.value / 2)} deep each, or at "
+                        cure=f"would do {length(wall, part.thickness * most.value / 2)} deep each, or at "
                         "unlike heights",
                         cited=most.cited,
                     )

@@ -61,7 +61,7 @@ def _judge(wall: Wall) -> Outcome:
                     f"{proud.name.lower()} before {behind.name.lower()}",
                     length(wall, by),
                     f"flush, or {length(wall, least.value)} proud",
-                    "passes" if good else "to judge",
+                    "within limit" if good else "to judge",
                     least.cited,
                 )
             )
@@ -120,7 +120,7 @@ def _finding(wall: Wall, proud: Part, behind: Part, by: Fraction, least: Fractio
         f"the {proud.name.lower()} {how} the {behind.name.lower()}",
         proud,
         behind,
-        cure=f"would pass flush, or {length(wall, least)} proud: {length(wall, least - by)} farther out",
+        cure=f"would do flush, or {length(wall, least)} proud: {length(wall, least - by)} farther out",
         cited=figure("order", "proud at least").cited,
     )
 

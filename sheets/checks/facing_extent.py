@@ -49,7 +49,7 @@ def _judge(wall: Wall) -> Outcome:
             f"facing {where}",
             length(wall, has),
             f"{length(wall, wanted)} at least",
-            "passes" if has >= wanted else "fails",
+            "within limit" if has >= wanted else "beyond limit",
             MANUAL,
         )
         for where, has, wanted in rows
@@ -79,7 +79,7 @@ def _short(wall: Wall, opening: Opening, where: str, has: Fraction, wanted: Frac
         f"the noncombustible facing reaches {length(wall, has)} {where}; the manual wants "
         f"{length(wall, wanted)}",
         made_from=replace(opening.made_from, path=("fireplace", "listing", "facing")),
-        cure=f"would pass {length(wall, wanted - has)} wider or higher there",
+        cure=f"would do {length(wall, wanted - has)} wider or higher there",
         cited=MANUAL,
     )
 
@@ -90,7 +90,7 @@ def _stands(wall: Wall, part: Part) -> Finding:
         "error",
         f"{called(part)} is combustible and lies within the facing that the manual wants",
         part,
-        cure="would pass outside that facing",
+        cure="would do outside that facing",
         cited=MANUAL,
     )
 

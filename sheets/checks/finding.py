@@ -11,7 +11,7 @@ from sheets.model.part import Part, Provenance
 from sheets.model.wall import Component, Wall
 from sheets.tables.read import Cited
 
-Verdict = Literal["passes", "fails", "to judge", "for information"]
+Verdict = Literal["within limit", "beyond limit", "to judge", "for information"]
 PictureLine = Literal["outline", "edge", "hidden", "centre", "dimension"]
 
 

@@ -64,7 +64,7 @@ def _judge(wall: Wall) -> Outcome:
                     f"an opening of {area:.2f} square feet wants a noncombustible hearth extension and none "
                     "is drawn",
                     made_from=opening.made_from,
-                    cure=f"would pass with {length(wall, wanted.front.value)} in front and "
+                    cure=f"would do with {length(wall, wanted.front.value)} in front and "
                     f"{length(wall, wanted.side.value)} at each side",
                     cited=wanted.front.cited,
                 ),
@@ -87,7 +87,7 @@ def _judge(wall: Wall) -> Outcome:
             f"hearth {where}, opening of {area:.2f} sq ft",
             length(wall, has),
             f"{length(wall, least.value)} at least",
-            "passes" if has >= least.value else "fails",
+            "within limit" if has >= least.value else "beyond limit",
             least.cited,
         )
         for where, has, least in rows
@@ -102,7 +102,7 @@ def _short(wall: Wall, hearth: Part, where: str, has: Fraction, least: NamedFigu
         f"the hearth runs {length(wall, has)} {where}; an opening of {area:.2f} square feet wants "
         f"{length(wall, least.value)}",
         hearth,
-        cure=f"would pass {length(wall, least.value - has)} longer there",
+        cure=f"would do {length(wall, least.value - has)} longer there",
         cited=least.cited,
     )
 
@@ -122,7 +122,7 @@ def _thickness(wall: Wall, opening: Opening, hearth: Part) -> tuple[Finding, ...
             f"the hearth is drawn {length(wall, has)} thick; the extension wants "
             f"{length(wall, least.value)} of noncombustible material, what lies under the drawn slab counted",
             hearth,
-            cure=f"would pass at {length(wall, least.value)}, or on a masonry bed by others that makes it up",
+            cure=f"would do at {length(wall, least.value)}, or on a masonry bed by others that makes it up",
             cited=least.cited,
         ),
     )

@@ -95,7 +95,7 @@ def _finding(wall: Wall, opening: Opening, part: Part) -> Finding | None:
             f"{called(part)} projects {length(wall, projection)}; the manual's pairs end at "
             f"{length(wall, most)} and nothing is assumed beyond them",
             part,
-            cure=f"would pass at a projection of {_projection_that_passes(wall, opening, above)}, or with "
+            cure=f"would do at a projection of {_projection_that_passes(wall, opening, above)}, or with "
             "the manual's row for this projection",
             cited=MANUAL,
         )
@@ -107,7 +107,7 @@ def _finding(wall: Wall, opening: Opening, part: Part) -> Finding | None:
         f"{called(part)} projects {length(wall, projection)} and is {length(wall, above)} above the "
         f"opening; the manual's next stricter row wants {length(wall, required)}",
         part,
-        cure=f"would pass {length(wall, required - above)} higher, or at a projection of "
+        cure=f"would do {length(wall, required - above)} higher, or at a projection of "
         f"{_projection_that_passes(wall, opening, above)}",
         cited=MANUAL,
     )
@@ -157,7 +157,7 @@ def _measure(wall: Wall, opening: Opening, part: Part) -> Measure:
         called(part),
         f"projects {length(wall, projection)}, {length(wall, above)} above the opening",
         "beyond the manual's pairs" if required is None else f"{length(wall, required)} above at least",
-        "passes" if required is not None and above >= required else "fails",
+        "within limit" if required is not None and above >= required else "beyond limit",
         MANUAL,
     )
 

@@ -34,7 +34,7 @@ def _judge(wall: Wall) -> Outcome:
                 "top of the mantel",
                 length(wall, top),
                 f"{on_grid(wall, usual.least)} to {on_grid(wall, usual.most)}",
-                "passes" if good else "to judge",
+                "within limit" if good else "to judge",
                 usual.cited,
             )
         )
@@ -47,7 +47,7 @@ def _judge(wall: Wall) -> Outcome:
                     f"the top of the mantel is {length(wall, top)} above the floor; "
                     f"{on_grid(wall, usual.least)} to {on_grid(wall, usual.most)} is usual",
                     mantel,
-                    cure=f"would pass at {on_grid(wall, nearest)}",
+                    cure=f"would do at {on_grid(wall, nearest)}",
                     cited=usual.cited,
                 )
             )
@@ -92,7 +92,7 @@ def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Fi
                 "note",
                 f"no picture has room above the mantel: {on_grid(wall, height, 'down')} of wall is left",
                 mantel,
-                cure=f"would pass {on_grid(wall, 2 * margin.least - height, 'up')} lower",
+                cure=f"would do {on_grid(wall, 2 * margin.least - height, 'up')} lower",
                 cited=margin.cited,
             ),
         )

@@ -35,7 +35,7 @@ def _judge(wall: Wall) -> Outcome:
                     "warning",
                     f"{what}: {length(wall, left)} on the left and {length(wall, right)} on the right",
                     owner,
-                    cure=f"would pass with {length(wall, (left + right) / 2)} on each side",
+                    cure=f"would do with {length(wall, (left + right) / 2)} on each side",
                     cited=PRACTICE,
                 )
             )
@@ -46,7 +46,7 @@ def _judge(wall: Wall) -> Outcome:
                     "warning",
                     f"{what}: the ends show {length(wall, left)}, under half a board",
                     owner,
-                    cure="would pass with one board fewer, or a face of another width; "
+                    cure="would do with one board fewer, or a face of another width; "
                     f"{length(wall, least)} is half a board",
                     cited=PRACTICE,
                 )
@@ -56,7 +56,7 @@ def _judge(wall: Wall) -> Outcome:
             what,
             f"{length(wall, left)} and {length(wall, right)}",
             "equal",
-            "passes" if left == right else "to judge",
+            "within limit" if left == right else "to judge",
             PRACTICE,
         )
         for what, _, left, right, _ in rows

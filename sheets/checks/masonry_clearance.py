@@ -63,7 +63,7 @@ def _finding(wall: Wall, part: Part, opening: Opening) -> Finding | None:
             f"{called(part)} is combustible and {length(wall, distance)} from the opening; nothing "
             f"combustible may be within {length(wall, nearest.value)}",
             part,
-            cure=f"would pass at {_distance_that_passes(wall, projection)} from the opening",
+            cure=f"would do at {_distance_that_passes(wall, projection)} from the opening",
             cited=nearest.cited,
         )
     if projection <= allowed:
@@ -74,7 +74,7 @@ def _finding(wall: Wall, part: Part, opening: Opening) -> Finding | None:
         f"{called(part)} projects {length(wall, projection)} at {length(wall, distance)} from the opening; "
         f"{fine(wall, allowed)} is the most there",
         part,
-        cure=f"would pass at a projection of {on_grid(wall, allowed, 'down')}, or at "
+        cure=f"would do at a projection of {on_grid(wall, allowed, 'down')}, or at "
         f"{_distance_that_passes(wall, projection)} from the opening",
         cited=figure("fireplace", "projection per inch").cited,
     )
@@ -96,7 +96,7 @@ def _measure(wall: Wall, part: Part, opening: Opening) -> Measure:
         called(part),
         f"projects {length(wall, projection)} at {length(wall, distance)}",
         "no limit at this distance" if allowed is None else f"{fine(wall, allowed)} at most",
-        "passes" if allowed is None or (projection <= allowed and allowed > 0) else "fails",
+        "within limit" if allowed is None or (projection <= allowed and allowed > 0) else "beyond limit",
         figure("fireplace", "projection per inch").cited,
     )
 

@@ -58,7 +58,7 @@ def _judge(wall: Wall) -> Outcome:
                     f"{called(part)}, mitre {length(wall, size)} wide",
                     f"opens {fine(wall, gap)}",
                     fine(wall, limit.value),
-                    "passes" if passes else "to judge",
+                    "within limit" if passes else "to judge",
                     together(limit.cited, moved.cited),
                 )
             )
@@ -71,7 +71,7 @@ def _judge(wall: Wall) -> Outcome:
                     f"the mitre of {called(part)}, {length(wall, size)} wide, opens {fine(wall, gap)} at "
                     f"{swing_words(moisture)}; {fine(wall, limit.value)} is seen",
                     part,
-                    cure=f"would pass up to {on_grid(wall, widest, 'down')} wide, or with a square return, "
+                    cure=f"would do up to {on_grid(wall, widest, 'down')} wide, or with a square return, "
                     "or splined and glued so that it opens at the heel unseen",
                     cited=together(limit.cited, moved.cited),
                 )

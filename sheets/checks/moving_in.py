@@ -55,7 +55,7 @@ def _judge(wall: Wall) -> Outcome:
                     f"{case.component.name.lower()}, tipped up from its back",
                     on_grid(wall, diagonal, "up"),
                     on_grid(wall, ceiling, "down"),
-                    "passes" if diagonal <= ceiling else "to judge",
+                    "within limit" if diagonal <= ceiling else "to judge",
                     GEOMETRY,
                 )
             )
@@ -66,7 +66,7 @@ def _judge(wall: Wall) -> Outcome:
                         f"{case.component.name.lower()} through the doorway",
                         _sizes(wall, case),
                         door,
-                        "passes" if passes_doorway(case.sizes, wall.room.doorway) else "fails",
+                        "within limit" if passes_doorway(case.sizes, wall.room.doorway) else "beyond limit",
                         GEOMETRY,
                     )
                 )
@@ -84,7 +84,7 @@ def _cannot_stand(wall: Wall, case: AsMoved, ceiling: Fraction, diagonal: float)
         f"and {length(wall, case.depth)} deep, it reaches {on_grid(wall, diagonal, 'up')} as it is tipped, "
         f"under {on_grid(wall, ceiling, 'down')} of ceiling{other}",
         case.component,
-        cure=f"would pass {on_grid(wall, high, 'down')} high, or with its base built apart and set first, "
+        cure=f"would do {on_grid(wall, high, 'down')} high, or with its base built apart and set first, "
         "or assembled standing",
         cited=GEOMETRY,
     )
@@ -97,7 +97,7 @@ def _cannot_enter(wall: Wall, case: AsMoved, doorway: tuple[Fraction, Fraction])
         "error",
         f"{case.component.name.lower()}, {_sizes(wall, case)}, does not go through the doorway of {door}",
         case.component,
-        cure=f"would pass with two of its sizes within {door}; build it in two, or assemble it in the room",
+        cure=f"would do with two of its sizes within {door}; build it in two, or assemble it in the room",
         cited=GEOMETRY,
     )
 

@@ -37,7 +37,7 @@ def _judge(wall: Wall) -> Outcome:
             "opening",
             f"{length(wall, opening.extent.size('x'))} by {length(wall, opening.extent.size('z'))}",
             "nothing in front of it",
-            "fails" if findings else "passes",
+            "beyond limit" if findings else "within limit",
             GEOMETRY,
         ),
     )
@@ -55,7 +55,7 @@ def _covers(wall: Wall, part: Part, hole: Extent, what: str, opening: Opening) -
             "error",
             f"{called(part)} covers {what} by {fine(wall, min(across, upright))}",
             part,
-            cure=f"would pass {fine(wall, min(across, upright))} farther away",
+            cure=f"would do {fine(wall, min(across, upright))} farther away",
             cited=GEOMETRY,
         ),
     )

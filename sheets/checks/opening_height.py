@@ -49,7 +49,7 @@ def _judge(wall: Wall) -> Outcome:
                 "looked up at",
                 made_from=replace(opening.made_from, path=("fireplace", "sill")),
                 cited=lounge.cited,
-                cure=f"would pass with a sill {on_grid(wall, middle - lounge.most, 'up')} lower",
+                cure=f"would do with a sill {on_grid(wall, middle - lounge.most, 'up')} lower",
             ),
         ),
         measures,

@@ -36,7 +36,7 @@ def _judge(wall: Wall) -> Outcome:
             f"{called(part)}, saw cut {length(wall, joint.depth or Fraction(0))} deep",
             f"{length(wall, into(part) - (joint.depth or 0))} left of {length(wall, into(part))}",
             f"half the thickness, and {length(wall, left.value)}",
-            "passes" if not _findings(wall, part, joint) else "to judge",
+            "within limit" if not _findings(wall, part, joint) else "to judge",
             left.cited,
         )
         for part, joint in cut
@@ -61,7 +61,7 @@ def _depth(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
                 f"{said}: {length(wall, max(thickness - depth, Fraction(0)))} is left, "
                 f"{length(wall, left.value)} wanted",
                 part,
-                cure=f"would pass {length(wall, min(thickness - left.value, thickness * most.value))} deep, "
+                cure=f"would do {length(wall, min(thickness - left.value, thickness * most.value))} deep, "
                 f"or in a piece {length(wall, max(depth + left.value, 2 * depth))} thick",
                 cited=left.cited,
             ),
@@ -73,7 +73,7 @@ def _depth(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
                 "warning",
                 f"{said}: more than half",
                 part,
-                cure=f"would pass {length(wall, thickness * most.value)} deep, or in a piece "
+                cure=f"would do {length(wall, thickness * most.value)} deep, or in a piece "
                 f"{length(wall, 2 * depth)} thick",
                 cited=most.cited,
             ),
@@ -95,7 +95,9 @@ def _bands(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
             f"{joint.count} saw cuts divide the {length(wall, face)} face of {called(part)} into bands of "
             f"{length(wall, max(band, Fraction(0)))}; {length(wall, least.value)} is the least",
             part,
-            cure=f"would pass with {fits} cuts" if fits else "would pass without the cuts",
+            cure=f"would do with {fits} cuts"
+            if fits
+            else "would do without the cuts",
             cited=least.cited,
         ),
     )
@@ -127,7 +129,7 @@ def _width(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
             f"the saw cut in {called(part)} is {length(wall, joint.width)} wide; paint bridges a narrower "
             f"cut than {length(wall, least.value)}",
             part,
-            cure=f"would pass {length(wall, least.value)} wide",
+            cure=f"would do {length(wall, least.value)} wide",
             cited=least.cited,
         ),
     )

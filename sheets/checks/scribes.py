@@ -43,7 +43,7 @@ def _judge(wall: Wall) -> Outcome:
                     f"{name} leaves {length(wall, gap)} to scribe at the {side} wall; the wall may lean "
                     f"{length(wall, wanted)}",
                     component,
-                    cure=f"would pass with a scribe of {length(wall, wanted)}",
+                    cure=f"would do with a scribe of {length(wall, wanted)}",
                     cited=cited,
                 )
             )
@@ -55,7 +55,7 @@ def _judge(wall: Wall) -> Outcome:
                     f"{name} leaves {length(wall, gap)} at the {side} wall: {length(wall, most.value)} is "
                     "the widest scribe",
                     component,
-                    cure=f"would pass {length(wall, gap - most.value)} wider, or with a filler",
+                    cure=f"would do {length(wall, gap - most.value)} wider, or with a filler",
                     cited=most.cited,
                 )
             )
@@ -64,7 +64,7 @@ def _judge(wall: Wall) -> Outcome:
                 f"{name}, scribe at the {side} wall",
                 length(wall, gap),
                 f"{length(wall, wanted)} to {length(wall, most.value)}",
-                "passes" if wanted <= gap <= most.value else "to judge",
+                "within limit" if wanted <= gap <= most.value else "to judge",
                 cited,
             )
         )

@@ -30,7 +30,7 @@ def _judge(wall: Wall) -> Outcome:
             f"{called(shelf)} is {length(wall, shelf.extent.z1)} above the floor; "
             f"{on_grid(wall, reach.least)} is reached in comfort, {on_grid(wall, reach.most)} at most",
             shelf,
-            cure=f"would pass at {on_grid(wall, reach.least)}, or with a step or ladder provided for",
+            cure=f"would do at {on_grid(wall, reach.least)}, or with a step or ladder provided for",
             cited=reach.cited,
         )
         for shelf in highest
@@ -41,7 +41,7 @@ def _judge(wall: Wall) -> Outcome:
             f"{called(shelf)}, the highest",
             length(wall, shelf.extent.z1),
             f"{on_grid(wall, reach.least)} in comfort",
-            "passes" if shelf.extent.z1 <= reach.least else "to judge",
+            "within limit" if shelf.extent.z1 <= reach.least else "to judge",
             reach.cited,
         )
         for shelf in highest

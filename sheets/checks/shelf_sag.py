@@ -84,7 +84,7 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                 "error",
                 f"{name}: the grain runs across the span, where wood has a tenth of its stiffness",
                 shelf.part,
-                cure="would pass with the grain along the shelf",
+                cure="would do with the grain along the shelf",
                 cited=shelf.stiffness.cited,
             ),
         )
@@ -142,7 +142,7 @@ def _cure(wall: Wall, shelf: Shelf, stiff: Stiffness, load: float, ratio: float)
     thick = thickness_for_sag_ratio(load, float(shelf.span), stiff.mpa, breadth, ratio)
     strip = _edge_strip(wall, shelf, stiff, load, ratio)
     return (
-        f"would pass at a span of {on_grid(wall, longest, 'down')}, or {on_grid(wall, thick, 'up')} thick"
+        f"would do at a span of {on_grid(wall, longest, 'down')}, or {on_grid(wall, thick, 'up')} thick"
         + (f", or with an edge strip {strip} along the front" if strip else "")
     )
 
@@ -186,14 +186,14 @@ def _measures(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Measur
             f"{fine(wall, first)} first sag, {fine(wall, fixed)} if the ends held, "
             f"{fine(wall, first * stiff.creep)} with creep; longest span {on_grid(wall, longest, 'down')}",
             f"{fine(wall, span / settings.aim)} (L/{settings.aim:.0f})",
-            "passes" if first * settings.aim <= span else "to judge",
+            "within limit" if first * settings.aim <= span else "to judge",
             together(sag_limit("aim").cited, stiff.cited),
         ),
         Measure(
             f"{name}, {area_load(wall, settings.load.standard_newton_per_mm2)}",
             f"{fine(wall, under_standard)} ({span_ratio(span, under_standard)})",
             f"L/{settings.most:.0f}",
-            "passes" if under_standard * settings.most <= span else "fails",
+            "within limit" if under_standard * settings.most <= span else "beyond limit",
             together(sag_limit("industry").cited, stiff.cited),
         ),
     )

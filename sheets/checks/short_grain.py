@@ -51,7 +51,7 @@ def _judge(wall: Wall) -> Outcome:
                     f"{called(part)}, sawn curve",
                     f"leaves the grain 1 in {1 / slope:.1f}",
                     f"1 in {float(1 / most.value):.0f}",
-                    "passes" if slope <= float(most.value) else "to judge",
+                    "within limit" if slope <= float(most.value) else "to judge",
                     most.cited,
                 )
             )
@@ -73,7 +73,7 @@ def _slope(wall: Wall, part: Part, slope: float) -> tuple[Finding, ...]:
             f"the curve of {called(part)} leaves the grain 1 in {1 / slope:.1f} at its ends; steeper than 1 "
             f"in {1 / limit:.0f} breaks along the grain",
             part,
-            cure=f"would pass with a rise of {fine(wall, rise)}, or built of two pieces with the grain "
+            cure=f"would do with a rise of {fine(wall, rise)}, or built of two pieces with the grain "
             "turned, or laminated",
             cited=most.cited,
         ),
@@ -96,7 +96,7 @@ def _crown(wall: Wall, part: Part) -> tuple[Finding, ...]:
             f"{called(part)} has {length(wall, max(left, Fraction(0)))} of wood over its crown; "
             f"{length(wall, wanted)} is the least in this thickness",
             part,
-            cure=f"would pass {length(wall, wanted - left)} wider, or with that much less rise",
+            cure=f"would do {length(wall, wanted - left)} wider, or with that much less rise",
             cited=least.cited,
         ),
     )

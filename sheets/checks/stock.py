@@ -77,7 +77,7 @@ def _too_long(wall: Wall, part: Part, stock: StockSettings) -> tuple[Finding, ..
             f"{called(part)} is {length(wall, part.length)} long; the longest board gives "
             f"{length(wall, most)}",
             part,
-            cure=f"would pass at {length(wall, most)}, in two pieces with a joint that is drawn, or from "
+            cure=f"would do at {length(wall, most)}, in two pieces with a joint that is drawn, or from "
             "longer stock",
             cited=SHOP,
         ),
@@ -148,7 +148,7 @@ def _panel(wall: Wall, part: Part, stock: StockSettings) -> tuple[Finding, ...]:
                 f"{length(wall, part.width)} across, is larger than the sheet of {length(wall, long)} by "
                 f"{length(wall, wide)}",
                 part,
-                cure=f"would pass within {length(wall, long)} by {length(wall, wide)}, or in two pieces "
+                cure=f"would do within {length(wall, long)} by {length(wall, wide)}, or in two pieces "
                 "with a joint that is drawn",
                 cited=SHOP,
             )
@@ -168,7 +168,7 @@ def _panel_thickness(wall: Wall, part: Part) -> tuple[Finding, ...]:
             f"{called(part)} is drawn {length(wall, part.thickness)} thick; no {nearest.panel} is sold so: "
             f"nearest is {nearest.label}, truly {float(nearest.thickness / MM_PER_INCH):.3f} in",
             part,
-            cure=f"would pass at {length(wall, _in_64ths(nearest.thickness))}; measure the sheets before "
+            cure=f"would do at {length(wall, _in_64ths(nearest.thickness))}; measure the sheets before "
             "cutting",
             cited=nearest.cited,
         ),

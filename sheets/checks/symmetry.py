@@ -55,7 +55,7 @@ def _judge(wall: Wall) -> Outcome:
                 f"{len(parts)} pieces about the axis",
                 f"{len(parts) - len(odd)} with their image",
                 f"{len(exceptions)} declared exceptions",
-                "to judge" if alone else "passes",
+                "to judge" if alone else "within limit",
                 GEOMETRY,
             ),
         )

@@ -59,7 +59,7 @@ def _judge(wall: Wall) -> Outcome:
                     f"{name}, empty and unfixed",
                     f"tips at {weight(wall, pull)} of pull at its top",
                     f"{weight(wall, float(limit.value) * KG_PER_LB)} of pull",
-                    "passes" if not tips else "for information" if fixed else "to judge",
+                    "within limit" if not tips else "for information" if fixed else "to judge",
                     limit.cited,
                 )
             )

@@ -67,7 +67,7 @@ def _judge(wall: Wall) -> Outcome:
                     f"{name}, as carried in",
                     weight(wall, kg),
                     f"carried by {who}",
-                    "passes" if pounds <= two.value else "to judge",
+                    "within limit" if pounds <= two.value else "to judge",
                     two.cited,
                 )
             )

@@ -54,7 +54,7 @@ def _judge(wall: Wall) -> Outcome:
                     "held so that it can move"
                     if held_to_move(part)
                     else f"{fine(wall, most.value)} when fixed",
-                    "passes" if held_to_move(part) or moved.swing <= float(most.value) else "to judge",
+                    "within limit" if held_to_move(part) or moved.swing <= float(most.value) else "to judge",
                     moved.cited,
                 )
             )
@@ -88,7 +88,7 @@ def _findings(
                 f"{said}, and is glued to {called(across[0])}, which does not",
                 part,
                 across[0],
-                cure=f"would pass fixed by screws in slots, or no wider than {length(wall, glue.value)}, or "
+                cure=f"would do fixed by screws in slots, or no wider than {length(wall, glue.value)}, or "
                 "as a panel",
                 cited=glue.cited,
             ),

@@ -9,7 +9,7 @@ import hashlib
 from collections.abc import Iterable, Iterator
 from math import degrees
 
-from sheets.drawing.items import Area, Dimension, DrawingSet, Item, Sheet, Stroke, Symbol, Text, Viewport
+from sheets.drawing.items import Area, Dimension, Item, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.geometry.path import Line, Segment
 from sheets.geometry.region import Region
 
@@ -26,11 +26,6 @@ def dump(sheet: Sheet) -> str:
 def sheet_hash(sheet: Sheet) -> str:
     """Return the SHA-256 of the sheet's text, as hexadecimal digits."""
     return hashlib.sha256(dump(sheet).encode("utf-8")).hexdigest()
-
-
-def dump_set(drawing: DrawingSet) -> str:
-    """Return all sheets as text, one after the other."""
-    return "\n".join(dump(sheet) for sheet in drawing.sheets)
 
 
 def dump_item(item: Item) -> str:

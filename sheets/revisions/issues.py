@@ -17,6 +17,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic
+from sheets.base.durable import flush_folder, write_through
 from sheets.revisions.record import NAME, Record, RecordError, from_json
 
 FOLDER = "issues"
@@ -118,13 +119,13 @@ def publish(folder: Path, files: Mapping[str, bytes]) -> None:
         folder.parent.mkdir(parents=True, exist_ok=True)
         aside = _new_aside(folder)
         for name in sorted(files):
-            _write(aside / name, files[name])
-        _write(aside / HASHES, hashes(files))
-        _flush(aside)
+            write_through(aside / name, files[name])
+        write_through(aside / HASHES, hashes(files))
+        flush_folder(aside)
         # On every system a rename onto a folder that holds files fails: of two runs at once the first wins.
         os.rename(aside, folder)
         with suppress(OSError):
-            _flush(folder.parent)
+            flush_folder(folder.parent)
     except OSError as error:
         if os.path.lexists(folder) and aside is not None and aside.exists():
             raise IssueError(f"{folder}: was issued by another run meanwhile; nothing was changed") from error
@@ -197,21 +198,3 @@ def _runs(process: int) -> bool:
     except (OSError, OverflowError):
         return True
     return True
-
-
-def _write(path: Path, data: bytes) -> None:
-    with open(path, "xb") as file:
-        file.write(data)
-        file.flush()
-        os.fsync(file.fileno())
-
-
-def _flush(folder: Path) -> None:
-    flags = getattr(os, "O_DIRECTORY", None)
-    if flags is None:
-        return
-    handle = os.open(folder, os.O_RDONLY | flags)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)

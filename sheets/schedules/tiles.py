@@ -57,13 +57,6 @@ def tile(size: tuple[float, float], paper: tuple[float, float], overlap: float) 
     return min(turned, key=lambda tiling: len(tiling.tiles))
 
 
-def long_sheet(size: tuple[float, float], square: float) -> tuple[float, float]:
-    """Return the sheet, width and height, that holds a pattern whole with a square of this side beside it."""
-    width = size[0] + 2 * (MARGIN + BORDER)
-    height = max(size[1], square) + 2 * (MARGIN + BORDER) + STRIP
-    return (width + square + BORDER, height)
-
-
 def _tiling(size: tuple[float, float], paper: tuple[float, float], overlap: float) -> Tiling:
     room = (paper[0] - 2 * MARGIN, paper[1] - 2 * MARGIN - STRIP)
     step = (room[0] - overlap, room[1] - overlap)

@@ -29,11 +29,6 @@ def frame_of_cut(axis: Axis, at: Fraction, toward: int) -> Frame:
     return Frame(u_axis, 1, v_axis, -toward, axis, at, toward)
 
 
-def plane_axes(axis: Axis) -> tuple[Axis, Axis]:
-    """Return the two world axes square to this one, in the order of the alphabet."""
-    return _PLANE[axis]
-
-
 def onto_view(frame: Frame) -> Similarity:
     """Return the map from the plane square to the sight (world axes in alphabetical order) to the view."""
     return Similarity(xx=float(frame.u_sign), yy=float(frame.v_sign))

@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
+from sheets.base.durable import flush_folder, write_through
 from sheets.writers.manifest import NAME, PROGRAM
 
 
@@ -34,8 +35,8 @@ def write_folder(target: Path, files: Mapping[str, bytes]) -> None:
         target.parent.mkdir(parents=True, exist_ok=True)
         aside = _new_folder(target)
         for name in sorted(files):
-            _write(aside / name, files[name])
-        _flush_folder(aside)
+            write_through(aside / name, files[name])
+        flush_folder(aside)
         _swap(aside, target, earlier)
     except OSError as error:
         raise FolderError(f"{target}: {error.strerror or error}; nothing was changed") from error
@@ -77,30 +78,13 @@ def _new_folder(target: Path) -> Path:
     raise FolderError(f"{target.parent}: is full of unfinished sets (.{target.name}.new-*); delete them")
 
 
-def _write(path: Path, data: bytes) -> None:
-    with open(path, "wb") as file:
-        file.write(data)
-        file.flush()
-        os.fsync(file.fileno())
-
-
-def _flush_folder(folder: Path) -> None:
-    # Where the system can: a rename must not reach the disk before the files do.
-    flags = getattr(os, "O_DIRECTORY", None)
-    if flags is None:
-        return
-    handle = os.open(folder, os.O_RDONLY | flags)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
 
 
 def _swap(aside: Path, target: Path, earlier: frozenset[str] | None) -> None:
     if earlier is None:
         os.rename(aside, target)
         with suppress(OSError):
-            _flush_folder(target.parent)
+            flush_folder(target.parent)
         return
     old = target.parent / (aside.name.replace(".new-", ".old-"))
     kept = [name for name in sorted(os.listdir(target)) if name not in earlier]
@@ -122,7 +106,7 @@ def _swap(aside: Path, target: Path, earlier: frozenset[str] | None) -> None:
         _move_back(moved, aside, target)
         raise
     with suppress(OSError):  # the new set stands; only its safety against a power cut is in doubt
-        _flush_folder(target.parent)
+        flush_folder(target.parent)
     shutil.rmtree(old, ignore_errors=True)
 
 

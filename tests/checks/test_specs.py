@@ -162,7 +162,7 @@ def test_a_spec_that_just_passes_and_one_that_just_fails(tmp_path, rule, severit
 
 def test_cure_of_a_finding_cures_it(tmp_path: Path) -> None:
     (found,) = report_of(tmp_path, "shelf-sag", width="60").findings
-    assert found.cure.startswith("would pass at a span of")
+    assert found.cure.startswith("would do at a span of")
     thick = found.cure.split(" or ")[1].split('"')[0]
     assert report_of(tmp_path, "shelf-sag", width="60", shelf=thick.replace(" ", "-")).findings == ()
 

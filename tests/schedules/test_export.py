@@ -14,8 +14,8 @@ import openpyxl
 import pytest
 
 from sheets.model.wall import Wall
-from sheets.schedules.export import FORMATS, columns_document, published_schema, schedule, schema
-from sheets.schedules.records import all_records
+from sheets.schedules.export import FORMATS, columns_document, csv_bytes, published_schema, schedule, schema
+from sheets.schedules.records import Field, Records, all_records
 from sheets.schedules.shop import shop_schedules
 from tests.schedules.conftest import block, make_wall
 
@@ -102,3 +102,12 @@ def test_every_column_is_documented(wall: Wall) -> None:
         for column in table.columns:
             assert f"| {column.name} | {column.kind} | {column.says} |" in document
             assert column.says
+
+
+def test_csv_is_rfc_4180_and_runs_nothing() -> None:
+    fields = tuple(Field(name, "text", name) for name in ("mark", "name", "notes"))
+    table = Records("t", "t", fields, (("A1", 'Shelf, 3/4"', "=HYPERLINK(1)"), ("A2", "x", "-x")))
+    # RFC 4180: CRLF ends a record; a field with a comma or a quote is quoted, a quote doubled.
+    assert csv_bytes(table) == (
+        b'mark,name,notes\r\nA1,"Shelf, 3/4""",\'=HYPERLINK(1)\r\nA2,x,\'-x\r\n'
+    )

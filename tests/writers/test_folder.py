@@ -56,7 +56,7 @@ def test_refuses_a_file_in_the_way(tmp_path):
         write_folder(tmp_path / "alcove", _set(FIRST))
 
 
-@pytest.mark.parametrize("step", ["_write", "_flush_folder", "rename"])
+@pytest.mark.parametrize("step", ["write_through", "flush_folder", "rename"])
 @pytest.mark.parametrize("after", range(3))
 def test_a_failure_at_any_step_leaves_the_earlier_set(tmp_path, monkeypatch, step, after):
     target = tmp_path / "alcove"

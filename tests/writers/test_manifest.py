@@ -8,7 +8,6 @@ from hand_made_set import sample
 
 from sheets import __version__
 from sheets.writers.manifest import manifest
-from sheets.writers.spreadsheet import csv_bytes
 
 FILES = {"alcove.pdf": b"%PDF", "alcove.dxf": b"0"}
 
@@ -33,10 +32,3 @@ def test_a_sheets_hash_changes_with_that_sheet_alone():
     written = [json.loads(manifest(d, FILES, "a.yaml", b"")) for d in (drawing, other)]
     before, after = ([s["sha256"] for s in content["sheets"]] for content in written)
     assert [a == b for a, b in zip(before, after, strict=True)] == [True, False, True]
-
-
-def test_csv_is_rfc_4180_and_runs_nothing():
-    rows = [["A1", 'Shelf, 3/4"', "=HYPERLINK(1)"], ["A2", "-5", "-x"]]
-    data = csv_bytes([["Mark", "Name", "Notes"], *rows])
-    # RFC 4180: CRLF ends a record; a field with a comma or a quote is quoted, a quote doubled.
-    assert data == b'Mark,Name,Notes\r\nA1,"Shelf, 3/4""",\'=HYPERLINK(1)\r\nA2,-5,\'-x\r\n'
