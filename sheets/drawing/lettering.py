@@ -23,7 +23,8 @@ LEAST_DIGIT = 1.8
 
 _PACKAGE = "font_source_sans_pro"
 _FILES: dict[Weight, str] = {"regular": "SourceSansPro-Regular.ttf", "bold": "SourceSansPro-Semibold.ttf"}
-_CAPITAL = 0.66  # height of capitals over the size of the font, in both weights
+# Height of capitals over the size of the font: of the lower weight, from the outline of H.
+_CAPITAL = 0.654
 
 _DIGIT = 0.7  # of a fraction, over the height of capitals
 _BAR_CLEAR = 0.17  # from the bar to the digits

@@ -17,9 +17,16 @@ def test_width_is_the_sum_of_the_advances_in_the_file(weight):
     cmap, advances = font.getBestCmap(), font["hmtx"]
     text = "MANTEL CAP, 5'-2 ½\" ± Ø × °"
     units = sum(advances[cmap[ord(c)]][0] for c in text)
-    capital = font["OS/2"].sCapHeight
-    expected = units / capital * 2.5  # capitals 2.5 mm high
+    expected = units / font["head"].unitsPerEm * lettering.font_size(2.5)
     assert lettering.width(text, 2.5, weight) == pytest.approx(expected, rel=1e-6)
+
+
+@pytest.mark.parametrize("weight", ["regular", "bold"])
+def test_capitals_are_at_least_as_high_as_was_asked(weight):
+    # From the outline of a flat capital: the height that the file's own table states is 1 % more.
+    font = TTFont(lettering.font_path(weight))
+    outline = font["glyf"][font.getBestCmap()[ord("H")]].yMax / font["head"].unitsPerEm
+    assert 2.5 <= outline * lettering.font_size(2.5) < 2.52
 
 
 @pytest.mark.parametrize("weight", ["regular", "bold"])
