@@ -8,22 +8,27 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import cache
 from hashlib import md5
 from io import BytesIO
 from typing import Any
 
 from reportlab import rl_config
 from reportlab.pdfbase import pdfdoc, pdfmetrics
-from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 from sheets.drawing.items import DrawingSet, Sheet, Weight
 from sheets.drawing.lettering import font_path, settable
 from sheets.drawing.walk import leaves, links, viewports
 from sheets.geometry.path import Box
+from sheets.writers.pdf_fonts import FixedFont
 from sheets.writers.pdf_page import POINTS, Page
 
-_FONTS: dict[Weight, str] = {"regular": "SourceSansPro", "bold": "SourceSansPro-Semibold"}
+# By weight: the font, and what it is called in pages.
+_FONTS: dict[Weight, tuple[str, str]] = {
+    "regular": ("SourceSansPro", "F1"),
+    "bold": ("SourceSansPro-Semibold", "F2"),
+}
 _PROGRAM = "shopset"
 _canvas: Any = Canvas  # its published types leave out what is used here
 
@@ -69,10 +74,10 @@ def _settled() -> Iterator[None]:
 
 
 def _new_canvas(out: BytesIO, drawing: DrawingSet) -> Any:
-    for weight, name in _FONTS.items():
+    for weight, (name, internal) in _FONTS.items():
         if name not in pdfmetrics.getRegisteredFontNames():
-            pdfmetrics.registerFont(TTFont(name, str(font_path(weight)), asciiReadable=1))
-    canvas: Any = _canvas(out, invariant=1, pageCompression=1, initialFontName=_FONTS["regular"])
+            pdfmetrics.registerFont(FixedFont(name, font_path(weight), internal))
+    canvas: Any = _canvas(out, invariant=1, pageCompression=1, initialFontName=_FONTS["regular"][0])
     canvas._doc.signature = md5(usedforsecurity=False)  # its own starts from a settable time
     canvas._doc.info = _info(drawing)
     canvas._doc.Catalog.setPageMode("UseOutlines")
@@ -116,8 +121,9 @@ def _info(drawing: DrawingSet) -> _Info:
 def _encoder(canvas: Any) -> Any:
     document = canvas._doc
 
+    @cache
     def encode(text: str, weight: Weight) -> list[tuple[str, str]]:
-        font: Any = pdfmetrics.getFont(_FONTS[weight])
+        font: Any = pdfmetrics.getFont(_FONTS[weight][0])
         return [
             (font.getSubsetInternalName(subset, document), canvas._escape(string))
             for subset, string in font.splitString(settable(text), document)

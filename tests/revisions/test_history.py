@@ -13,6 +13,7 @@ from collections import Counter
 from dataclasses import dataclass
 from pathlib import Path
 
+import pypdf
 import pytest
 import shapely
 import shapely.affinity
@@ -126,6 +127,34 @@ def test_sheets_that_did_not_change_are_the_same_and_keep_their_number(
         assert new["Z-001"]["revision"] == turn.number, "the index is issued anew"
     quiet = next(turn for turn in turns if turn.step.name == "lengths in other units")
     assert [s.number for s in quiet.made.record.sheets if s.revision == quiet.number] == ["Z-001"]
+    assert kept > 30
+
+
+def page_streams(folder: Path) -> dict[str, bytes]:
+    """What the PDF of an issue stores of each page, by the sheet's number."""
+    (issued,) = [p for p in folder.glob("*.pdf") if p.stem != "transmittal"]
+    reader = pypdf.PdfReader(issued)
+    found: dict[str, bytes] = {}
+    for label, page in zip(reader.page_labels, reader.pages, strict=True):
+        contents = page["/Contents"].get_object()
+        assert isinstance(contents, pypdf.generic.StreamObject)
+        found[label.split()[0]] = contents._data
+    return found
+
+
+def test_the_page_of_a_sheet_that_did_not_change_is_the_same_bytes(turns: tuple[Turn, ...]) -> None:
+    kept = 0
+    for turn in turns:
+        assert turn.old.record is not None
+        old, new = (
+            page_streams(turn.made.folder.parent / number) for number in (turn.old.record.number, turn.number)
+        )
+        for sheet in turn.made.record.sheets:
+            if sheet.revision != turn.number:
+                kept += 1
+                assert new[sheet.number] == old[sheet.number], (turn.step.name, sheet.number)
+            else:
+                assert new[sheet.number] != old.get(sheet.number), (turn.step.name, sheet.number)
     assert kept > 30
 
 
