@@ -8,7 +8,7 @@ from sheets.compose.ink import LEAST_TEXT, width, words
 from sheets.compose.paper import sheet_size
 from sheets.drawing.items import DrawingSet, Item, Run, Sheet, Text
 from sheets.model.wall import Wall
-from sheets.schedules.labels import LabelPlace, place_labels
+from sheets.schedules.labels import LabelPlace, label_size, place_labels
 from sheets.schedules.settings import shop_settings
 from sheets.schedules.shop import ShopSchedules
 from sheets.schedules.table import Cell
@@ -16,6 +16,8 @@ from sheets.schedules.table import Cell
 _PAD = 1.5
 _MARK = 4.5
 _LEADING = 3.7
+_LEAST = (25.0, 10.0)
+"""A smaller label does not hold a mark and a size that can be read, mm."""
 
 
 def label_sheets(wall: Wall, shop: ShopSchedules) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
@@ -26,6 +28,11 @@ def label_sheets(wall: Wall, shop: ShopSchedules) -> tuple[DrawingSet, tuple[Dia
     title = f"{project.title}, part labels"
     if size is None:
         return DrawingSet(title, project.number, project.drawn, project.date, wall.units, ()), problems
+    room = label_size(settings, (size.width, size.height))
+    if room[0] < _LEAST[0] or room[1] < _LEAST[1]:
+        return DrawingSet(title, project.number, project.drawn, project.date, wall.units, ()), (
+            _no_room(room),
+        )
     places = place_labels(shop.labels, settings, (size.width, size.height))
     pages: dict[int, list[Item]] = {}
     for place in places:
@@ -36,6 +43,17 @@ def label_sheets(wall: Wall, shop: ShopSchedules) -> tuple[DrawingSet, tuple[Dia
         for page, items in pages.items()
     )
     return DrawingSet(title, project.number, project.drawn, project.date, wall.units, sheets), problems
+
+
+def _no_room(room: tuple[float, float]) -> Diagnostic:
+    size = " by ".join(f"{max(0.0, side):.1f}" for side in room)
+    return Diagnostic(
+        "label-too-small",
+        "error",
+        f"columns, rows, margins and gaps leave {size} mm for a label",
+        help=f"A label wants at least {_LEAST[0]:.0f} by {_LEAST[1]:.0f} mm.",
+        path=("labels",),
+    )
 
 
 def _label(place: LabelPlace) -> list[Item]:

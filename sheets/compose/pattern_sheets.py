@@ -8,17 +8,20 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sheets.base.diagnostics import Diagnostic
+from sheets.base.notation import Notation
 from sheets.compose.clipping import clip
 from sheets.compose.ink import LEAST_TEXT, boxes_of, frame, join, line, moved, ring, words
-from sheets.compose.paper import sheet_size
+from sheets.compose.paper import SheetSize, sheet_size
 from sheets.compose.pattern_drawing import extent_of, measuring_square, pattern_items, shifted_item
 from sheets.compose.tables import draw_whole, set_table, table_pages
 from sheets.drawing.items import DrawingSet, Item, Sheet, Stroke, Viewport
 from sheets.geometry.path import Box, Point
 from sheets.model.wall import Wall
+from sheets.schedules.cells import length_cell
 from sheets.schedules.patterns import Pattern, ordinate_table, patterns
 from sheets.schedules.settings import shop_settings
-from sheets.schedules.tiles import MARGIN, STRIP, Tile, Tiling, tile
+from sheets.schedules.table import plain
+from sheets.schedules.tiles import MARGIN, STRIP, Tile, Tiling, most_overlap, tile
 
 _CROP = 4.0  # length of a crop mark
 _CROSS = 3.0  # half of a register cross
@@ -34,13 +37,27 @@ def tiled_patterns(wall: Wall) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
     size, problems = sheet_size(settings.paper, "portrait")
     if size is None:
         return _set(wall, ()), problems
+    overlap = float(settings.overlap)
+    if overlap > most_overlap((size.width, size.height)):
+        return _set(wall, ()), (_too_wide(settings.overlap, size, wall),)
     sheets: list[Sheet] = []
     for pattern in patterns(wall):
         drawn = pattern_items(pattern, wall.notation)
-        tiling = tile((pattern.width, pattern.height), (size.width, size.height), float(settings.overlap))
+        tiling = tile((pattern.width, pattern.height), (size.width, size.height), overlap)
         sheets += _first_sheets(pattern, tiling, wall)
         sheets += [_tile_sheet(pattern, tiling, each, drawn, wall) for each in tiling.tiles]
     return _set(wall, tuple(sheets)), problems
+
+
+def _too_wide(overlap: Fraction, size: SheetSize, wall: Wall) -> Diagnostic:
+    most = Fraction(int(most_overlap((size.width, size.height))))
+    return Diagnostic(
+        "overlap-too-wide",
+        "error",
+        f"an overlap of {plain(length_cell(overlap, wall.notation))} leaves too little of {size.name} paper",
+        help=f"Most on this paper: {plain(length_cell(most, Notation('mm', Fraction(1))))} mm.",
+        path=("patterns", "overlap"),
+    )
 
 
 def long_patterns(wall: Wall) -> DrawingSet:

@@ -132,7 +132,7 @@ def plan_of(blanks: tuple[Blank, ...], settings: ShopSettings) -> BoardPlan:
     lengths = tuple(sorted(set(stock.board_lengths)))
     sizes = tuple(sorted({blank.length for blank in blanks}))
     demands = tuple(sum(1 for blank in blanks if blank.length == size) for size in sizes)
-    limits = Limits(settings.search.node_limit, settings.search.time_limit)
+    limits = Limits(settings.search.steps, settings.search.seconds)
     found = cut(*_whole_numbers(sizes, demands, lengths, stock), limits)
     tries = [_boards(_lanes(found, sizes, lengths, blanks), rough, settings)]
     if rough.lanes > 1 and len(lengths) > 1:

@@ -139,8 +139,8 @@ def plan_of(parts: tuple[Part, ...], settings: ShopSettings) -> PanelPlan:
         pieces,
         int((along + stock.kerf) * units),
         int((across + stock.kerf) * units),
-        settings.search.node_limit,
-        settings.search.time_limit,
+        settings.search.steps,
+        settings.search.seconds,
     )
     sheets = tuple(
         _sheet(number, layout, kinds, waiting, settings) for number, layout in enumerate(found.layouts, 1)

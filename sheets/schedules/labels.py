@@ -59,21 +59,28 @@ def part_labels(schedule: PartsSchedule, wall: Wall) -> tuple[Label, ...]:
     )
 
 
+def label_size(settings: LabelSettings, paper: tuple[float, float]) -> tuple[float, float]:
+    """Return width and height of a label, mm; not above 0 when the grid leaves no room for one."""
+    width = paper[0] - 2 * float(settings.side_margin) - (settings.columns - 1) * float(settings.gap)
+    height = paper[1] - 2 * float(settings.top_margin) - (settings.rows - 1) * float(settings.row_gap)
+    return width / settings.columns, height / settings.rows
+
+
 def place_labels(
     labels: tuple[Label, ...], settings: LabelSettings, paper: tuple[float, float]
 ) -> tuple[LabelPlace, ...]:
     """Return the labels on their grid, row by row from the top. paper: width and height of an upright page,
     mm.
     """
-    width, height = paper
-    margin, gap = float(settings.margin), float(settings.gap)
-    wide = (width - 2 * margin - (settings.columns - 1) * gap) / settings.columns
-    tall = (height - 2 * margin - (settings.rows - 1) * gap) / settings.rows
+    height = paper[1]
+    side, top = float(settings.side_margin), float(settings.top_margin)
+    gap, row_gap = float(settings.gap), float(settings.row_gap)
+    wide, tall = label_size(settings, paper)
     places = []
     for number, label in enumerate(labels):
         page, on_page = divmod(number, settings.columns * settings.rows)
         row, column = divmod(on_page, settings.columns)
-        x = margin + column * (wide + gap)
-        y = height - margin - (row + 1) * tall - row * gap
+        x = side + column * (wide + gap)
+        y = height - top - (row + 1) * tall - row * row_gap
         places.append(LabelPlace(page + 1, x, y, wide, tall, label))
     return tuple(places)

@@ -17,7 +17,7 @@ from sheets.model.wall import Wall
 
 Section = TypeVar("Section")
 
-_EIGHTH, _HALF = inch("1/8"), inch("1/2")
+_EIGHTH, _THREE_SIXTEENTHS, _HALF = inch("1/8"), inch("3/16"), inch("1/2")
 _TWO, _SIX, _EIGHT, _SIXTEEN = inch(2), inch(6), inch(8), inch(16)
 _SHEET_LENGTH, _SHEET_WIDTH = inch(96), inch(48)
 
@@ -50,12 +50,12 @@ class StockSettings:
 
 @dataclass(frozen=True, slots=True)
 class SearchSettings:
-    """How long one cutting plan is sought: nodes, the same on every machine; the clock only guards against
-    hanging.
+    """How long one cutting plan is sought: steps of branch and bound, the same on every machine; the clock
+    only guards against hanging.
     """
 
-    node_limit: int = 1000
-    time_limit: float = 20.0  # seconds; a plan that it stops says so
+    steps: int = 1000
+    seconds: float = 20.0  # a plan that it stops says so
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,13 +63,12 @@ class FastenerSettings:
     """Kinds and spacing of fasteners (common practice; what carries load is sized by others)."""
 
     case: str = "wood screw"
+    nail: str = "finish nail"
     wall: str = "structural wood screw into blocking or stud"
     spacing: Fraction = _EIGHT  # at most this far apart along a joint
-    wall_spacing: Fraction = _SIXTEEN  # IRC R602.3(5): studs 16 in on centre (from memory)
-    nail: str = "finish nail"
     nail_spacing: Fraction = _SIXTEEN  # T&G: a bearing at most 16 in apart, tongue side only
+    wall_spacing: Fraction = _SIXTEEN  # IRC R602.3(5): studs 16 in on centre (from memory)
     screws_per_stud: int = 2
-    dowels_per_joint: int = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,13 +82,18 @@ class PatternSettings:
 
 @dataclass(frozen=True, slots=True)
 class LabelSettings:
-    """The grid that part labels are printed on."""
+    """The grid that part labels are printed on; without more said, 30 to the sheet of 8 1/2 x 11 in, each
+    1 x 2 5/8 in, or 21 to the A4 sheet, each 63.5 x 38.1 mm: two grids that label stock commonly has (from
+    memory).
+    """
 
     paper: str = "ansi-a"
     columns: int = 3
     rows: int = 10
-    margin: Fraction = _HALF
-    gap: Fraction = _EIGHTH
+    side_margin: Fraction = _THREE_SIXTEENTHS
+    top_margin: Fraction = _HALF
+    gap: Fraction = _EIGHTH  # between columns
+    row_gap: Fraction = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +122,14 @@ MM = ShopSettings(
     ),
     fasteners=FastenerSettings(spacing=Fraction(200), wall_spacing=Fraction(400), nail_spacing=Fraction(400)),
     patterns=PatternSettings(paper="iso-a4", station=Fraction(50), overlap=Fraction(12)),
-    labels=LabelSettings(paper="iso-a4", columns=3, rows=7, margin=Fraction(12), gap=Fraction(3)),
+    labels=LabelSettings(
+        paper="iso-a4",
+        columns=3,
+        rows=7,
+        side_margin=Fraction("7.2"),
+        top_margin=Fraction("15.15"),
+        gap=Fraction("2.55"),
+    ),
 )
 
 
@@ -133,18 +144,22 @@ def shop_settings(wall: Wall) -> ShopSettings:
     given = wall.settings
     return ShopSettings(
         stock=_over(base.stock, given.get("stock")),
-        search=_over(base.search, given.get("search")),
+        search=_over(base.search, _within(given.get("stock"), "search")),
         fasteners=_over(base.fasteners, given.get("fasteners")),
         patterns=_over(base.patterns, given.get("patterns")),
         labels=_over(base.labels, given.get("labels")),
     )
 
 
+def _within(section: object, name: str) -> object:
+    return section.get(name) if isinstance(section, Mapping) else getattr(section, name, None)
+
+
 def _over(base: Section, given: object) -> Section:
     section: Any = base
     changes: dict[str, object] = {}
     for field in fields(section):
-        value = given.get(field.name) if isinstance(given, Mapping) else getattr(given, field.name, None)
+        value = _within(given, field.name)
         if value is not None and value != ():
             changes[field.name] = tuple(value) if isinstance(value, list) else value
     changed: Section = replace(section, **changes)

@@ -48,6 +48,13 @@ class Tiling:
     tiles: tuple[Tile, ...]
 
 
+def most_overlap(paper: tuple[float, float]) -> float:
+    """Return the widest overlap of tiles that still leaves half of each tile to itself, mm, whichever way the
+    paper lies.
+    """
+    return (min(paper) - 2 * MARGIN - STRIP) / 2
+
+
 def tile(size: tuple[float, float], paper: tuple[float, float], overlap: float) -> Tiling:
     """Return the pages that a pattern of this size takes, the paper turned the way that needs fewer.
 

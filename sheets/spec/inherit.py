@@ -20,6 +20,8 @@ STOCK_MATERIALS: Tree = {
 """The materials of a spec that names none."""
 
 _SHEETS = {"inch": ("arch-c", "architect-strip", "ansi-a"), "mm": ("iso-a2", "iso-7200", "iso-a4")}
+_BOARD_WIDTHS = {"inch": ["6", "8"], "mm": ["75", "100", "125", "150", "175", "200", "225"]}
+_LABEL_ROWS = {"inch": "10", "mm": "7"}
 _DIMENSIONS = {"inch": "feet-inches", "mm": "mm"}
 
 
@@ -34,6 +36,8 @@ def inherited(tree: Tree) -> Tree:
     _fill(spec, "sheet", size=size, titleblock=titleblock)
     for section in ("labels", "patterns"):
         _fill(spec, section, paper=paper)
+    _fill(spec, "labels", rows=_LABEL_ROWS[unit])
+    _fill(spec, "stock", board_widths=_BOARD_WIDTHS[unit])
     spec.setdefault("materials", STOCK_MATERIALS)
     solid, panel, masonry = (_first(spec["materials"], kind) for kind in ("species", "panel", "masonry"))
     _room(spec, solid, unit)
@@ -45,7 +49,7 @@ def inherited(tree: Tree) -> Tree:
     return spec
 
 
-def _fill(parent: Tree, key: str, **values: str) -> None:
+def _fill(parent: Tree, key: str, **values: object) -> None:
     section = parent.get(key, {})
     if isinstance(section, dict):
         parent[key] = {**section, **{k: v for k, v in values.items() if k not in section}}

@@ -75,9 +75,21 @@ class Checks(Words):
     waivers: Annotated[tuple[Waiver, ...], MustBeList] = ()
 
 
+class Search(Words):
+    """How long a cutting plan is sought before its gap is stated. steps: of branch and bound for one plan,
+    the same on every machine; seconds: for one plan at most, a guard that makes plans depend on the machine
+    where it is reached.
+    """
+
+    steps: Annotated[int, PlainValidator(counted(1, 1_000_000))] = 1000
+    seconds: Annotated[int, PlainValidator(counted(1, 3600))] = 20
+
+
 class Stock(Words):
-    """What the shop buys and cuts. end_trim: cut off each end of a board; waste: added to the lumber
-    count, percent.
+    """What the shop buys and cuts. board_widths: of rough hardwood, and of sawn metric sections; dressed
+    softwood has those of its standard. thickest: nominal; a thicker part is laminated. end_trim: cut off each
+    end of a board. rough_allowance: left on the thickness; twice on the width, eight times on the length.
+    waste: added to the lumber count, percent. keep_offcut: a shorter one is waste.
     """
 
     board_lengths: Annotated[tuple[Size, ...], MustBeList] = (
@@ -85,31 +97,45 @@ class Stock(Words):
         either("120", "3000"),
         either("144", "3600"),
     )
+    board_widths: Annotated[tuple[Size, ...], MustBeList]
+    thickest: Size = either("2", "50")
     panel_length: Size = either("96", "2440")
     panel_width: Size = either("48", "1220")
     kerf: Size = either("1/8", "3")
     end_trim: SizeOrZero = either("2", "50")
     rough_allowance: SizeOrZero = either("1/8", "3")
     waste: Annotated[int, PlainValidator(counted(0, 100))] = 20
+    keep_offcut: SizeOrZero = either("12", "300")
+    search: Search = defaults()
 
 
 class Fasteners(Words):
-    """What the hardware schedule counts. spacing: at most this far apart along a joint."""
+    """What the hardware schedule counts, and the names of the fasteners. spacing: of screws along a joint;
+    nail_spacing: of nails; wall_spacing: of studs, and of screws up a batten; each is the most.
+    screws_per_stud: of each rail at the wall.
+    """
 
     case: SomeText = "wood screw"
+    nail: SomeText = "finish nail"
     wall: SomeText = "structural wood screw into blocking or stud"
     spacing: Size = either("8", "200")
+    nail_spacing: Size = either("16", "400")
     wall_spacing: Size = either("16", "400")
+    screws_per_stud: Annotated[int, PlainValidator(counted(1, 6))] = 2
 
 
 class Labels(Words):
-    """A sheet of part labels."""
+    """A sheet of part labels, on the grid of the stock it is printed on. side_margin, top_margin: from the
+    edge of the paper to the first label; gap: between columns; row_gap: between rows.
+    """
 
     paper: SheetSize = "ansi-a"
     columns: Annotated[int, PlainValidator(counted(1, 10))] = 3
-    rows: Annotated[int, PlainValidator(counted(1, 30))] = 10
-    margin: SizeOrZero = either("1/2", "12")
-    gap: SizeOrZero = either("1/8", "3")
+    rows: Annotated[int, PlainValidator(counted(1, 30))]
+    side_margin: SizeOrZero = either("3/16", "7.2")
+    top_margin: SizeOrZero = either("1/2", "15.15")
+    gap: SizeOrZero = either("1/8", "2.55")
+    row_gap: SizeOrZero = either("0", "0")
 
 
 class Patterns(Words):
@@ -143,6 +169,7 @@ __all__ = [
     "Revision",
     "Revisions",
     "Sag",
+    "Search",
     "Season",
     "Stock",
     "Waiver",

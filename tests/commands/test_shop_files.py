@@ -35,6 +35,14 @@ def test_a_wall_without_a_curve_has_no_pattern() -> None:
     assert pattern_files(make_wall(block("mantel/rail", size=("3/4", 4, 30))), "plain") == ((), ())
 
 
+def test_a_grid_without_room_for_a_label_is_said() -> None:
+    wall = make_wall(block("mantel/rail", size=("3/4", 4, 30)), labels={"gap": inch(10)})
+    files, (problem,) = label_files(wall, "plain")
+    assert files == ()
+    assert (problem.severity, problem.path) == ("error", ("labels",))
+    assert "leave 0.0 by 25.4 mm" in problem.message
+
+
 def test_labels_and_schedules_are_the_same_bytes_twice(wall: Wall) -> None:
     assert label_files(wall, "tern") == label_files(wall, "tern")
     files, problems = schedule_files(wall, "xlsx")

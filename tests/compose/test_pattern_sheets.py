@@ -116,6 +116,18 @@ def test_paper_that_is_not_known_is_said() -> None:
     assert problems[0].severity == "error"
 
 
+def test_an_overlap_wider_than_the_paper_bears_is_said() -> None:
+    for overlap in (3, 20):
+        drawing, problems = tiled_patterns(
+            make_wall(arched_rail(inch(60), inch(3), inch(8)), patterns={"overlap": inch(overlap)})
+        )
+        # Letter paper, 215.9 mm, less margins and the strip for lettering, halved: 91.95 mm.
+        assert bool(drawing.sheets) == (overlap == 3)
+        assert [(p.severity, p.path) for p in problems] == [("error", ("patterns", "overlap"))] * (
+            overlap == 20
+        )
+
+
 def test_a_path_is_cut_off_at_a_box() -> None:
     assert clip((Line((-5.0, 1.0), (25.0, 1.0)),), (0.0, 0.0, 10.0, 10.0)) == (
         (Line((0.0, 1.0), (10.0, 1.0)),),

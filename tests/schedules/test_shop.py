@@ -88,7 +88,9 @@ def test_each_piece_has_one_label_on_the_grid(wall: Wall) -> None:
     labels = shop_schedules(wall).labels
     assert len(labels) == len({label.key for label in labels}) == 11
     assert [label.piece for label in labels if label.mark == "C2"] == [f"{n} of 6" for n in range(1, 7)]
-    places = place_labels(labels, LabelSettings(columns=2, rows=3), (215.9, 279.4))
+    places = place_labels(
+        labels, LabelSettings(columns=2, rows=3, side_margin=inch("1/2"), row_gap=inch("1/8")), (215.9, 279.4)
+    )
     assert [place.page for place in places] == [1] * 6 + [2] * 5
     for place in places:
         assert place.x >= 12.7 - 1e-9
@@ -96,6 +98,7 @@ def test_each_piece_has_one_label_on_the_grid(wall: Wall) -> None:
         assert place.y >= 12.7 - 1e-9
     first, second = places[0], places[1]
     assert second.x - (first.x + first.width) == pytest.approx(3.175)
+    assert first.y - (places[2].y + places[2].height) == pytest.approx(3.175)
 
 
 def test_tables_come_in_the_order_of_the_work(wall: Wall) -> None:

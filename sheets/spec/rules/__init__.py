@@ -1,14 +1,14 @@
 """What the types cannot refuse: values that are each right and do not go together. One rule, one function."""
 
 from sheets.base.diagnostics import Diagnostic, has_errors
-from sheets.spec.rules import cases, fireplace, mantel, materials, wall
+from sheets.spec.rules import cases, fireplace, mantel, materials, shop, wall
 from sheets.spec.schema import Spec
 from sheets.spec.source import Source
 
 
 def broken_rules(spec: Spec, source: Source) -> tuple[Diagnostic, ...]:
     """Return every rule that the spec breaks, each with its place."""
-    found = (*materials.check(spec, source), *wall.check(spec, source))
+    found = (*materials.check(spec, source), *wall.check(spec, source), *shop.check(spec, source))
     if has_errors(found):
         # Sizes are taken from the materials, so what follows would stumble over one that is missing.
         return found
