@@ -91,17 +91,39 @@ def has_face(one: Seen, direction: str, at: Fraction) -> bool:
 def foot(view: View, direction: str, at: Fraction, side: Side) -> Fraction:
     """Return where the extension line of a coordinate leaves the object, on the way to the given side.
 
-    That is the face nearest to this side among the parts that have a face there; the edge of the view for
-    a coordinate that no part shows, as an axis.
+    That is the face nearest to this side among the parts that have a face there; else the nearest line that
+    is drawn there, as of an opening, if no part stands on the way; else the edge of the view.
     """
     crossing = [
         reach(one.box, side) for one in view.seen if one.how != "hidden" and has_face(one, direction, at)
     ]
     if not crossing:
         crossing = [reach(one.box, side) for one in view.seen if has_face(one, direction, at)]
+    outermost = max if side in ("above", "right") else min
+    if not crossing:
+        # What lies beyond a cut is no obstacle to a line drawn on the cut.
+        how = "cut" if view.cuts else "visible"
+        on_the_way = [
+            reach(one.box, side)
+            for one in view.seen
+            if one.how == how and in_box(one.box, direction, at)
+        ]
+        drawn = list(_drawn_at(view, direction, at))
+        if drawn and outermost(drawn) == outermost([*drawn, *on_the_way]):
+            crossing = drawn
     if not crossing:
         return reach(view.box, side)
-    return max(crossing) if side in ("above", "right") else min(crossing)
+    return outermost(crossing)
+
+
+def _drawn_at(view: View, direction: str, at: Fraction) -> Iterator[Fraction]:
+    # Across coordinates of the ends of the straight lines that are drawn along a coordinate.
+    along, there = (0 if direction == "u" else 1), float(at)
+    for trace in view.lines:
+        for segment in trace.path if trace.role != "hidden" else ():
+            ends = segment.first, segment.last
+            if all(abs(end[along] - there) < SAME_POINT_MM for end in ends):
+                yield from (exact(end[1 - along]) for end in ends)
 
 
 def direction_of(frame: Frame, axis: Axis) -> Direction | None:

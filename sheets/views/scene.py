@@ -158,7 +158,7 @@ def _textures(kept: tuple[Kept, ...], frame: Frame, window: Box) -> tuple[FaceTe
     change = onto_view(frame)
     found: list[FaceTexture] = []
     for one in kept:
-        if one.part.material.kind != "masonry" or one.faces:
+        if one.faces or not _is_textured(one.part, frame):
             continue
         front = _front(one.part, frame)
         nearer = [
@@ -174,6 +174,13 @@ def _textures(kept: tuple[Kept, ...], frame: Frame, window: Box) -> tuple[FaceTe
                 FaceTexture(shown, one.part.key, one.part.material.kind, grain_seen(one.part, frame))
             )
     return tuple(found)
+
+
+def _is_textured(part: Part, frame: Frame) -> bool:
+    # Stone wherever it is seen; the grain of wood in the elevation alone, where the eye judges it.
+    if part.material.kind == "wood":
+        return frame.cut_at is None and grain_seen(part, frame) in ("u", "v")
+    return part.material.kind == "masonry"
 
 
 def _front(part: Part, frame: Frame) -> Fraction:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -10,7 +11,9 @@ from sheets.annotate.annotate import annotate
 from sheets.annotate.places import foot
 from sheets.annotate.runs import runs
 from sheets.base.length import inch
+from sheets.geometry.path import Line
 from sheets.views.make import make_views
+from sheets.views.view import Box, Seen, Trace
 
 
 def strings(annotated, view_id):
@@ -96,9 +99,18 @@ def test_extension_lines_leave_the_object_at_its_face(views):
     assert foot(elevation, "u", inch(10), "below") == elevation.box.v0
 
 
-def test_order_of_parts_and_stations_does_not_matter(wall, annotated):
-    from dataclasses import replace
+def test_an_extension_line_leaves_an_opening_at_its_edge_unless_a_part_is_on_the_way(views):
+    elevation = next(view for view in views if view.id == "elevation")
+    edge = Trace((Line((-50.0, 300.0), (80.0, 300.0)),), "edge", "opening")
+    alone = replace(elevation, lines=(edge,), seen=())
+    assert foot(alone, "v", Fraction(300), "right") == 80
+    box = Box(Fraction(100), Fraction(120), Fraction(0), Fraction(900))
+    beside = Seen("side", "visible", box, (110.0, 9.0))
+    assert foot(replace(alone, seen=(beside,)), "v", Fraction(300), "right") == elevation.box.u1
+    assert foot(replace(alone, seen=(beside,)), "v", Fraction(300), "left") == -50
 
+
+def test_order_of_parts_and_stations_does_not_matter(wall, annotated):
     turned = replace(wall, stations=wall.stations[::-1])
     again = annotate(turned, make_views(turned))
     assert [(one.view.id, one.strings) for one in again] == [(one.view.id, one.strings) for one in annotated]

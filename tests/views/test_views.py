@@ -225,9 +225,18 @@ def test_grain_in_a_cut(views):
 
 
 def test_stone_has_a_texture_where_it_shows(views):
-    (texture,) = views["elevation"].textures
+    (texture,) = (t for t in views["elevation"].textures if t.material == "masonry")
     assert texture.part == "surround/slab"
     assert sum(region.area for region in texture.regions) == pytest.approx(30 * 42 * 25.4**2)
+
+
+def test_wood_shows_its_grain_in_the_elevation_and_nowhere_else(wall, views):
+    grain = {t.part: t.grain for t in views["elevation"].textures if t.material == "wood"}
+    by_key = {part.key: part for part in wall.parts}
+    assert grain
+    assert all(grain[key] == {"x": "u", "z": "v"}[by_key[key].grain] for key in grain)
+    others = [t for view in views.values() if view.kind != "elevation" for t in view.textures]
+    assert all(t.material == "masonry" for t in others)
 
 
 def test_tidy_joins_pieces_and_drops_what_lies_under_a_heavier_line():
