@@ -9,6 +9,7 @@ from typing import Literal
 
 from sheets.checks.alignment_picture import alignment_picture
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
+from sheets.checks.places import top_edge
 from sheets.checks.wording import length
 from sheets.model.part import Axis, Part
 from sheets.model.wall import Component, Wall
@@ -120,6 +121,7 @@ def _finding(wall: Wall, one: Line, other: Line) -> Finding:
         cure="bring them into line, or more than "
         f"{length(wall, figure('order', 'almost aligned within').value)} apart",
         cited=figure("order", "almost aligned within").cited,
+        made_from=top_edge(one.part) if one.edge == "top" else None,
     )
 
 

@@ -29,6 +29,9 @@ warning, with blocking between studs as the cure.
 Sources: IRC R602.3(5) for stud spacing, from memory; two points in the upper third is common practice,
 from memory."""
 
+RAILS = ("shelves", "spacing")
+"""Where a rail high up is lost: in a top bay too low to hold one."""
+
 
 def sure_studs(width: Fraction, spacing: Fraction) -> int:
     """Return how many studs a width covers wherever it stands."""
@@ -70,6 +73,7 @@ def _judge(wall: Wall) -> Outcome:
                     cure="put a rail at the wall above "
                     f"{length(wall, round(case.extent.size('z') * above.value / wall.grid) * wall.grid)}",
                     cited=above.cited,
+                    word=RAILS,
                 )
             )
         if studs < wanted.value:
@@ -84,6 +88,7 @@ def _judge(wall: Wall) -> Outcome:
                     cure="set blocking between studs behind its top rail; "
                     f"{length(wall, wanted.value * spacing)} wide would be sure of {int(wanted.value)}",
                     cited=wanted.cited,
+                    word=("width",),
                 )
             )
         if not case.twin:
@@ -99,4 +104,4 @@ def _judge(wall: Wall) -> Outcome:
     return Outcome(len(cases), tuple(findings), tuple(measures))
 
 
-RULE = Rule(NAME, "Fixing to the wall", "stability", _judge, EXPLAIN, CAUTIONS, word=("width",))
+RULE = Rule(NAME, "Fixing to the wall", "stability", _judge, EXPLAIN, CAUTIONS)

@@ -80,7 +80,8 @@ def _finding(wall: Wall, part: Part, ratio: Fraction, vault: Fraction) -> Findin
         part,
         cure=f"a rise of {length(wall, match)} over the same chord would match the ceiling",
         cited=figure("order", "arch ratio apart").cited,
+        word=("rise",),
     )
 
 
-RULE = Rule(NAME, "Arches beside the ceiling", "order", _judge, EXPLAIN, word=("rise",))
+RULE = Rule(NAME, "Arches beside the ceiling", "order", _judge, EXPLAIN)

@@ -75,6 +75,7 @@ def _end(wall: Wall, board: Part, side: str, at: Fraction) -> tuple[Finding, ...
             cure=f"would do {length(wall, max(out, Fraction(0)))} thick and {length(wall, up)} high, or "
             "returned to the wall",
             cited=PRACTICE,
+            word=("thickness" if out < board.extent.y1 else "height",),
         ),
     )
 

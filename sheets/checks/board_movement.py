@@ -45,6 +45,7 @@ def _judge(wall: Wall) -> Outcome:
                     joint.board,
                     cure="name a species of the tables",
                     cited=Cited("no table", "confirmed"),
+                    word=("material",),
                 )
             )
             continue
@@ -88,6 +89,7 @@ def _gap(wall: Wall, joint: BoardJoint, moved: Movement, moisture: Moisture) -> 
             cure=f"would do with a gap of {length(wall, wanted)}, or with boards up to "
             f"{fine(wall, widest)} wide, or fixed in the damp season",
             cited=moved.cited,
+            word=("gap",),
         ),
     )
 
@@ -110,6 +112,7 @@ def _tongue(wall: Wall, joint: BoardJoint, moved: Movement, moisture: Moisture) 
                 joint.board,
                 cure=cure,
                 cited=moved.cited,
+                word=("tongue", "length"),
             ),
         )
     return (
@@ -121,6 +124,7 @@ def _tongue(wall: Wall, joint: BoardJoint, moved: Movement, moisture: Moisture) 
             joint.board,
             cure=cure,
             cited=together(engaged.cited, moved.cited),
+            word=("tongue", "length"),
         ),
     )
 
@@ -140,6 +144,7 @@ def _end(wall: Wall, end: BoardEnd, moved: Movement, moisture: Moisture) -> tupl
                 end.side,
                 cure=f"would do with {length(wall, _up(wall, moved.grows))} of room, or narrower boards",
                 cited=moved.cited,
+                word=("gap",),
             ),
         )
     if float(end.housed) <= moved.shrinks:
@@ -153,6 +158,7 @@ def _end(wall: Wall, end: BoardEnd, moved: Movement, moisture: Moisture) -> tupl
                 end.side,
                 cure=f"would do let in {length(wall, _up(wall, moved.shrinks))} and more",
                 cited=moved.cited,
+                word=("tongue", "length"),
             ),
         )
     return ()
@@ -175,4 +181,4 @@ def _up(wall: Wall, mm: float) -> Fraction:
     return ceil(Fraction(mm) / step) * step
 
 
-RULE = Rule(NAME, "Movement of tongue-and-groove boards", "movement", _judge, EXPLAIN, word=("backer", "gap"))
+RULE = Rule(NAME, "Movement of tongue-and-groove boards", "movement", _judge, EXPLAIN)

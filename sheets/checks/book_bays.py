@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sheets.checks.bays import Bay, bays
 from sheets.checks.finding import Measure, Outcome, Rule, about
+from sheets.checks.places import at
 from sheets.checks.wording import length
 from sheets.model.wall import Wall
 from sheets.tables.people import BookFormat, book_formats
@@ -24,6 +25,11 @@ def formats_for(bay: Bay) -> tuple[BookFormat, ...]:
     return tuple(
         each for each in book_formats() if each.clear_height <= bay.height and each.depth <= bay.depth
     )
+
+
+def _too_small(bay: Bay) -> tuple[str, ...]:
+    """The word for what keeps books out: more shelves than there is height for, or the depth of the case."""
+    return ("depth",) if bay.depth < book_formats()[0].depth else ("shelves", "count")
 
 
 def _judge(wall: Wall) -> Outcome:
@@ -55,9 +61,10 @@ def _judge(wall: Wall) -> Outcome:
                     cure=f"would take {smallest.name}s from {length(wall, smallest.clear_height)} high and "
                     f"{length(wall, smallest.depth)} deep",
                     cited=smallest.cited,
+                    made_from=at(bay.case.made_from, *bay.case.made_from.path, *_too_small(bay)),
                 )
             )
     return Outcome(len(found), tuple(findings), tuple(measures))
 
 
-RULE = Rule(NAME, "Books that each bay takes", "use", _judge, EXPLAIN, word=("shelves", "count"))
+RULE = Rule(NAME, "Books that each bay takes", "use", _judge, EXPLAIN)

@@ -61,6 +61,7 @@ def _judge(wall: Wall) -> Outcome:
                     other,
                     cure=f"would do {length(wall, shared)} narrower in all",
                     cited=GEOMETRY,
+                    word=("width",),
                 )
             )
     return Outcome(len(standing), tuple(findings), tuple(measures))
@@ -75,6 +76,7 @@ def _wide(wall: Wall, component: Component, over: Fraction) -> Finding:
         component,
         cure=f"would do {length(wall, over)} narrower",
         cited=GEOMETRY,
+        word=("width",),
     )
 
 
@@ -88,6 +90,7 @@ def _high(wall: Wall, component: Component, ceiling: Fraction) -> Finding:
         component,
         cure=f"would do at {length(wall, fits)}",
         cited=GEOMETRY,
+        word=("top" if component.kind == "mantel" else "height",),
     )
 
 

@@ -21,6 +21,7 @@ between them an error. Less than 3/8 in of wood between a dado and the end break
 Source: trade practice (dado depth); the wood left is from memory."""
 
 _KINDS = ("dado", "rabbet")
+DADO = ("shelves", "joint", "dado")
 
 
 def _judge(wall: Wall) -> Outcome:
@@ -68,6 +69,7 @@ def _depth(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
             cure=f"would do at {length(wall, part.thickness * most.value)}; about a third, "
             f"{length(wall, _in_16ths(wall, part.thickness * usual.value))}, is usual",
             cited=most.cited,
+            word=DADO,
         ),
     )
 
@@ -91,6 +93,7 @@ def _edge(wall: Wall, part: Part, mate: Part) -> tuple[Finding, ...]:
             mate,
             cure=f"would do {length(wall, least.value - near)} farther in, or as a rabbet at the end",
             cited=least.cited,
+            word=("plinth", "height") if mate.role == "bottom" else ("shelves", "spacing"),
         ),
     )
 
@@ -118,6 +121,7 @@ def _back_to_back(wall: Wall, part: Part, mates: tuple[tuple[Part, Fraction], ..
                         cure=f"would do {length(wall, part.thickness * most.value / 2)} deep each, or at "
                         "unlike heights",
                         cited=most.cited,
+                        word=DADO,
                     )
                 )
     return tuple(findings)
@@ -133,4 +137,4 @@ def _in_16ths(wall: Wall, value: Fraction) -> Fraction:
     return round(value / wall.grid) * wall.grid
 
 
-RULE = Rule(NAME, "Dadoes and rabbets", "stock", _judge, EXPLAIN, word=("shelves", "joint", "dado"))
+RULE = Rule(NAME, "Dadoes and rabbets", "stock", _judge, EXPLAIN)

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
+from sheets.checks.places import decides, under
 from sheets.checks.wording import length
-from sheets.model.part import Part
+from sheets.model.part import Part, Provenance
 from sheets.model.wall import Wall
 from sheets.tables.figures import figure
 
@@ -122,7 +123,17 @@ def _finding(wall: Wall, proud: Part, behind: Part, by: Fraction, least: Fractio
         behind,
         cure=f"would do flush, or {length(wall, least)} proud: {length(wall, least - by)} farther out",
         cited=figure("order", "proud at least").cited,
+        made_from=_step(proud, behind),
     )
+
+
+def _step(proud: Part, behind: Part) -> Provenance:
+    """Return what sets the step: a cap's overhang, the setback of a layer, else how proud the breast is."""
+    if "cap" in proud.role:
+        return under(proud.made_from, "overhang")
+    if behind.role in ("sub-fascia", "sub fascia"):
+        return under(behind.made_from, "setback")
+    return decides(proud, "y")
 
 
 RULE = Rule(NAME, "What stands proudest", "order", _judge, EXPLAIN)

@@ -8,6 +8,7 @@ from fractions import Fraction
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.fireside import CAUTIONS, combustible_parts, facing_parts
 from sheets.checks.listed_clearance import MANUAL
+from sheets.checks.places import farther_from_fire, of_section
 from sheets.checks.wording import called, length
 from sheets.model.part import Extent, Part
 from sheets.model.wall import Opening, Wall
@@ -78,7 +79,12 @@ def _short(wall: Wall, opening: Opening, where: str, has: Fraction, wanted: Frac
         "error",
         f"the noncombustible facing reaches {length(wall, has)} {where}; the manual wants "
         f"{length(wall, wanted)}",
-        made_from=replace(opening.made_from, path=("fireplace", "listing", "facing")),
+        made_from=of_section(
+            wall,
+            "surround",
+            "height" if where.startswith("above") else "width",
+            otherwise=replace(opening.made_from, path=("fireplace",)),
+        ),
         cure=f"would do {length(wall, wanted - has)} wider or higher there",
         cited=MANUAL,
     )
@@ -92,6 +98,7 @@ def _stands(wall: Wall, part: Part) -> Finding:
         part,
         cure="would do outside that facing",
         cited=MANUAL,
+        made_from=farther_from_fire(part),
     )
 
 

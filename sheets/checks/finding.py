@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
 from sheets.base.diagnostics import Severity
+from sheets.checks.places import under
 from sheets.model.part import Part, Provenance
 from sheets.model.wall import Component, Wall
 from sheets.tables.read import Cited
@@ -118,7 +119,6 @@ class Rule:
     judge: Callable[[Wall], Outcome]
     explain: str  # reasoning, formula, limits and source, for whoever asks
     cautions: tuple[str, ...] = ()  # printed whenever the rule looked at anything
-    word: tuple[str, ...] = ()  # what its findings would change, under the part's own place in the spec
 
     def check(self, wall: Wall) -> RuleReport:
         """Return what the rule finds in a wall."""
@@ -127,18 +127,11 @@ class Rule:
             self.name,
             self.title,
             found.looked_at,
-            tuple(_told_where(each, self.word) for each in found.findings),
+            found.findings,
             tuple(dict.fromkeys(found.measures)),
             found.figures,
             self.cautions if found.looked_at else (),
         )
-
-
-def _told_where(finding: Finding, word: tuple[str, ...]) -> Finding:
-    place = finding.made_from
-    if not word or place.path[-len(word) :] == word:
-        return finding
-    return replace(finding, made_from=replace(place, path=(*place.path, *word)))
 
 
 def about(
@@ -149,7 +142,13 @@ def about(
     cure: str,
     cited: Cited,
     made_from: Provenance | None = None,
+    word: tuple[str, ...] = (),
 ) -> Finding:
-    """Return a finding about parts and components; its place is the first one's unless another is given."""
+    """Return a finding about parts and components; its place is the first one's unless another is given.
+
+    word: what would be changed, under that place in the spec.
+    """
     place = made_from if made_from is not None else subjects[0].made_from if subjects else Provenance()
-    return Finding(rule, severity, message, cure, cited, place, tuple(each.key for each in subjects))
+    return Finding(
+        rule, severity, message, cure, cited, under(place, *word), tuple(each.key for each in subjects)
+    )

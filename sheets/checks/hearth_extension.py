@@ -9,6 +9,7 @@ from sheets.base.length import MM_PER_FOOT
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.fireside import CAUTIONS
 from sheets.checks.materials import is_combustible
+from sheets.checks.places import of_section
 from sheets.checks.wording import length
 from sheets.model.part import Part
 from sheets.model.wall import Opening, Wall
@@ -63,7 +64,7 @@ def _judge(wall: Wall) -> Outcome:
                     "error",
                     f"an opening of {area:.2f} square feet wants a noncombustible hearth extension and none "
                     "is drawn",
-                    made_from=opening.made_from,
+                    made_from=of_section(wall, "surround", "hearth", otherwise=opening.made_from),
                     cure=f"would do with {length(wall, wanted.front.value)} in front and "
                     f"{length(wall, wanted.side.value)} at each side",
                     cited=wanted.front.cited,
@@ -74,12 +75,14 @@ def _judge(wall: Wall) -> Outcome:
     left = opening.extent.x0 - min(part.extent.x0 for part in hearths)
     right = max(part.extent.x1 for part in hearths) - opening.extent.x1
     rows = (
-        ("in front of the facing", front, wanted.front),
-        ("beyond the left side", left, wanted.side),
-        ("beyond the right side", right, wanted.side),
+        ("in front of the facing", front, wanted.front, "projection"),
+        ("beyond the left side", left, wanted.side, "width"),
+        ("beyond the right side", right, wanted.side, "width"),
     )
     findings = [
-        _short(wall, hearths[0], where, has, least, area) for where, has, least in rows if has < least.value
+        _short(wall, hearths[0], where, has, least, area, word)
+        for where, has, least, word in rows
+        if has < least.value
     ]
     thin = _thickness(wall, opening, hearths[0])
     measures = tuple(
@@ -90,12 +93,14 @@ def _judge(wall: Wall) -> Outcome:
             "within limit" if has >= least.value else "beyond limit",
             least.cited,
         )
-        for where, has, least in rows
+        for where, has, least, _ in rows
     )
     return Outcome(1, (*findings, *thin), measures)
 
 
-def _short(wall: Wall, hearth: Part, where: str, has: Fraction, least: NamedFigure, area: float) -> Finding:
+def _short(
+    wall: Wall, hearth: Part, where: str, has: Fraction, least: NamedFigure, area: float, word: str
+) -> Finding:
     return about(
         NAME,
         "error",
@@ -104,6 +109,7 @@ def _short(wall: Wall, hearth: Part, where: str, has: Fraction, least: NamedFigu
         hearth,
         cure=f"would do {length(wall, least.value - has)} longer there",
         cited=least.cited,
+        word=(word,),
     )
 
 
@@ -124,6 +130,7 @@ def _thickness(wall: Wall, opening: Opening, hearth: Part) -> tuple[Finding, ...
             hearth,
             cure=f"would do at {length(wall, least.value)}, or on a masonry bed by others that makes it up",
             cited=least.cited,
+            word=("thickness",),
         ),
     )
 

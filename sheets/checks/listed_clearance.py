@@ -14,6 +14,7 @@ from sheets.checks.fireside import (
     projection_of,
 )
 from sheets.checks.fireside_picture import clearance_picture
+from sheets.checks.places import farther_from_fire, nearer_to_wall
 from sheets.checks.wording import called, length
 from sheets.model.part import Part
 from sheets.model.wall import ListingRow, Opening, Wall
@@ -98,6 +99,7 @@ def _finding(wall: Wall, opening: Opening, part: Part) -> Finding | None:
             cure=f"would do at a projection of {_projection_that_passes(wall, opening, above)}, or with "
             "the manual's row for this projection",
             cited=MANUAL,
+            made_from=nearer_to_wall(part),
         )
     if above >= required:
         return None
@@ -110,6 +112,7 @@ def _finding(wall: Wall, opening: Opening, part: Part) -> Finding | None:
         cure=f"would do {length(wall, required - above)} higher, or at a projection of "
         f"{_projection_that_passes(wall, opening, above)}",
         cited=MANUAL,
+        made_from=farther_from_fire(part),
     )
 
 

@@ -49,6 +49,7 @@ def _judge(wall: Wall) -> Outcome:
                     mantel,
                     cure=f"would do at {on_grid(wall, nearest)}",
                     cited=usual.cited,
+                    word=("top",),
                 )
             )
         findings += _picture(wall, mantel, measures)
@@ -94,6 +95,7 @@ def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Fi
                 mantel,
                 cure=f"would do {on_grid(wall, 2 * margin.least - height, 'up')} lower",
                 cited=margin.cited,
+                word=("top",),
             ),
         )
     centre, habit = box.z1 + height / 2, body("picture centre")
@@ -125,8 +127,9 @@ def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Fi
             mantel,
             cure=cure,
             cited=habit.cited,
+            word=("top",),
         ),
     )
 
 
-RULE = Rule(NAME, "Mantel height and the wall above it", "use", _judge, EXPLAIN, word=("top",))
+RULE = Rule(NAME, "Mantel height and the wall above it", "use", _judge, EXPLAIN)

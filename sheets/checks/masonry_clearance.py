@@ -8,6 +8,7 @@ from sheets.base.length import inch
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.fireside import CAUTIONS, combustible_parts, distance_to_opening, projection_of
 from sheets.checks.fireside_picture import clearance_picture
+from sheets.checks.places import farther_from_fire
 from sheets.checks.wording import called, fine, length, on_grid
 from sheets.model.part import Part
 from sheets.model.wall import Opening, Wall
@@ -65,6 +66,7 @@ def _finding(wall: Wall, part: Part, opening: Opening) -> Finding | None:
             part,
             cure=f"would do at {_distance_that_passes(wall, projection)} from the opening",
             cited=nearest.cited,
+            made_from=farther_from_fire(part),
         )
     if projection <= allowed:
         return None
@@ -77,6 +79,7 @@ def _finding(wall: Wall, part: Part, opening: Opening) -> Finding | None:
         cure=f"would do at a projection of {on_grid(wall, allowed, 'down')}, or at "
         f"{_distance_that_passes(wall, projection)} from the opening",
         cited=figure("fireplace", "projection per inch").cited,
+        made_from=farther_from_fire(part),
     )
 
 

@@ -7,6 +7,7 @@ from math import sqrt
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.movement import is_solid, movement, swing_words
+from sheets.checks.places import across_the_grain
 from sheets.checks.settings import check_settings
 from sheets.checks.wording import called, fine, length, on_grid
 from sheets.model.part import Axis, Part
@@ -74,6 +75,8 @@ def _judge(wall: Wall) -> Outcome:
                     cure=f"would do up to {on_grid(wall, widest, 'down')} wide, or with a square return, "
                     "or splined and glued so that it opens at the heel unseen",
                     cited=together(limit.cited, moved.cited),
+                    made_from=across_the_grain(part) if axis == part.width_axis else None,
+                    word=() if axis == part.width_axis else ("thickness",),
                 )
             )
     return Outcome(looked_at, tuple(findings), tuple(measures))

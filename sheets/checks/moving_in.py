@@ -87,6 +87,7 @@ def _cannot_stand(wall: Wall, case: AsMoved, ceiling: Fraction, diagonal: float)
         cure=f"would do {on_grid(wall, high, 'down')} high, or with its base built apart and set first, "
         "or assembled standing",
         cited=GEOMETRY,
+        word=("height",),
     )
 
 
@@ -99,11 +100,18 @@ def _cannot_enter(wall: Wall, case: AsMoved, doorway: tuple[Fraction, Fraction])
         case.component,
         cure=f"would do with two of its sizes within {door}; build it in two, or assemble it in the room",
         cited=GEOMETRY,
+        word=(_too_large(case, doorway),),
     )
+
+
+def _too_large(case: AsMoved, doorway: tuple[Fraction, Fraction]) -> str:
+    """The word for the size that keeps a case out: its least if that is too large, else its middle one."""
+    words = sorted(zip(case.sizes, ("width", "depth", "height"), strict=True))
+    return words[0][1] if words[0][0] > min(doorway) else words[1][1]
 
 
 def _sizes(wall: Wall, case: AsMoved) -> str:
     return " by ".join(length(wall, size) for size in case.sizes)
 
 
-RULE = Rule(NAME, "Through the doorway and stood up", "fit", _judge, EXPLAIN, word=("height",))
+RULE = Rule(NAME, "Through the doorway and stood up", "fit", _judge, EXPLAIN)

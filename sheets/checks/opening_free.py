@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
+from sheets.checks.places import farther_from_fire
 from sheets.checks.wording import called, fine, length
 from sheets.model.part import Extent, Part
 from sheets.model.wall import Opening, Wall
@@ -57,6 +58,7 @@ def _covers(wall: Wall, part: Part, hole: Extent, what: str, opening: Opening) -
             part,
             cure=f"would do {fine(wall, min(across, upright))} farther away",
             cited=GEOMETRY,
+            made_from=farther_from_fire(part),
         ),
     )
 

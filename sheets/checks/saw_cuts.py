@@ -64,6 +64,7 @@ def _depth(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
                 cure=f"would do {length(wall, min(thickness - left.value, thickness * most.value))} deep, "
                 f"or in a piece {length(wall, max(depth + left.value, 2 * depth))} thick",
                 cited=left.cited,
+                word=("saw_cuts", "depth"),
             ),
         )
     if depth > thickness * most.value:
@@ -76,6 +77,7 @@ def _depth(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
                 cure=f"would do {length(wall, thickness * most.value)} deep, or in a piece "
                 f"{length(wall, 2 * depth)} thick",
                 cited=most.cited,
+                word=("saw_cuts", "depth"),
             ),
         )
     return ()
@@ -95,10 +97,9 @@ def _bands(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
             f"{joint.count} saw cuts divide the {length(wall, face)} face of {called(part)} into bands of "
             f"{length(wall, max(band, Fraction(0)))}; {length(wall, least.value)} is the least",
             part,
-            cure=f"would do with {fits} cuts"
-            if fits
-            else "would do without the cuts",
+            cure=f"would do with {fits} cuts" if fits else "would do without the cuts",
             cited=least.cited,
+            word=("saw_cuts", "count"),
         ),
     )
 
@@ -131,8 +132,9 @@ def _width(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
             part,
             cure=f"would do {length(wall, least.value)} wide",
             cited=least.cited,
+            word=("saw_cuts", "width"),
         ),
     )
 
 
-RULE = Rule(NAME, "Saw cuts", "stock", _judge, EXPLAIN, word=("saw_cuts", "depth"))
+RULE = Rule(NAME, "Saw cuts", "stock", _judge, EXPLAIN)

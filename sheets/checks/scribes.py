@@ -45,6 +45,7 @@ def _judge(wall: Wall) -> Outcome:
                     component,
                     cure=f"would do with a scribe of {length(wall, wanted)}",
                     cited=cited,
+                    word=("scribe",),
                 )
             )
         if gap > most.value:
@@ -57,6 +58,7 @@ def _judge(wall: Wall) -> Outcome:
                     component,
                     cure=f"would do {length(wall, gap - most.value)} wider, or with a filler",
                     cited=most.cited,
+                    word=("scribe",),
                 )
             )
         measures.append(
@@ -88,4 +90,4 @@ def _gaps(wall: Wall) -> tuple[tuple[Component, str, Fraction], ...]:
     return tuple(found)
 
 
-RULE = Rule(NAME, "Scribes at the side walls", "fit", _judge, EXPLAIN, word=("scribe",))
+RULE = Rule(NAME, "Scribes at the side walls", "fit", _judge, EXPLAIN)

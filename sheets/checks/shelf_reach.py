@@ -32,6 +32,7 @@ def _judge(wall: Wall) -> Outcome:
             shelf,
             cure=f"would do at {on_grid(wall, reach.least)}, or with a step or ladder provided for",
             cited=reach.cited,
+            word=("shelves", "spacing"),
         )
         for shelf in highest
         if shelf.extent.z1 > reach.least
@@ -50,4 +51,4 @@ def _judge(wall: Wall) -> Outcome:
     return Outcome(len(highest), tuple(findings), measures)
 
 
-RULE = Rule(NAME, "Reach to the top shelf", "use", _judge, EXPLAIN, word=("shelves", "count"))
+RULE = Rule(NAME, "Reach to the top shelf", "use", _judge, EXPLAIN)

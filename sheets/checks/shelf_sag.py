@@ -39,6 +39,8 @@ Sources: Wood Handbook chapter 9; Architectural Woodwork Standards 2009, 1.2.20 
 creep. E is the mean of clear wood: single boards scatter by about 22 %. Sag from shear is under 1 % at
 such spans and left out."""
 
+_THICKNESS = ("shelves", "thickness")
+
 
 def _judge(wall: Wall) -> Outcome:
     settings = check_settings(wall)
@@ -75,6 +77,7 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                 shelf.part,
                 cure="name a species or a panel of the tables",
                 cited=Cited("no table", "confirmed"),
+                word=("shelves", "material"),
             ),
         )
     if not shelf.along_grain:
@@ -86,6 +89,7 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                 shelf.part,
                 cure="would do with the grain along the shelf",
                 cited=shelf.stiffness.cited,
+                word=("shelves", "material"),
             ),
         )
     span, likely, heavy = float(shelf.span), _likely_load(settings), _standard_load(settings, shelf)
@@ -101,6 +105,7 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                 shelf.part,
                 cure=_cure(wall, shelf, shelf.stiffness, heavy, settings.most),
                 cited=together(sag_limit("industry").cited, shelf.stiffness.cited),
+                word=_THICKNESS,
             ),
         )
     if first * settings.aim > span:
@@ -115,6 +120,7 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                 shelf.part,
                 cure=_cure(wall, shelf, shelf.stiffness, likely, settings.aim),
                 cited=together(sag_limit("aim").cited, shelf.stiffness.cited),
+                word=_THICKNESS,
             ),
         )
     cautious = shelf.stiffness.cautious_mpa
@@ -130,6 +136,7 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                     wall, shelf, shelf.stiffness, likely * shelf.stiffness.mpa / cautious, settings.aim
                 ),
                 cited=Cited("common practice for hardwood plywood", "from memory"),
+                word=_THICKNESS,
             ),
         )
     return ()
@@ -199,4 +206,4 @@ def _measures(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Measur
     )
 
 
-RULE = Rule(NAME, "Sag of shelves", "sag", _judge, EXPLAIN, word=("shelves", "thickness"))
+RULE = Rule(NAME, "Sag of shelves", "sag", _judge, EXPLAIN)

@@ -76,6 +76,7 @@ def _slope(wall: Wall, part: Part, slope: float) -> tuple[Finding, ...]:
             cure=f"would do with a rise of {fine(wall, rise)}, or built of two pieces with the grain "
             "turned, or laminated",
             cited=most.cited,
+            word=("curve", "rise") if part.role == "corbel" else ("rise",),
         ),
     )
 
@@ -98,6 +99,7 @@ def _crown(wall: Wall, part: Part) -> tuple[Finding, ...]:
             part,
             cure=f"would do {length(wall, wanted - left)} wider, or with that much less rise",
             cited=least.cited,
+            word=("rail",),
         ),
     )
 

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from sheets.base.length import MM_PER_INCH
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
+from sheets.checks.places import across_the_grain, at, decides
 from sheets.checks.wording import called, length
 from sheets.model.part import Part
 from sheets.model.wall import Wall
@@ -80,6 +81,7 @@ def _too_long(wall: Wall, part: Part, stock: StockSettings) -> tuple[Finding, ..
             cure=f"would do at {length(wall, most)}, in two pieces with a joint that is drawn, or from "
             "longer stock",
             cited=SHOP,
+            made_from=decides(part, part.length_axis),
         ),
     )
 
@@ -98,6 +100,7 @@ def _thick(wall: Wall, part: Part) -> tuple[Finding, ...]:
             part,
             cure="plan the glue line away from the face that shows, or box the piece out",
             cited=cited,
+            word=("thickness",),
         ),
     )
 
@@ -116,6 +119,7 @@ def _wide(wall: Wall, part: Part) -> tuple[Finding, ...]:
             cure=f"would be one board up to {length(wall, most)} wide; else plan the joints and match the "
             "grain",
             cited=cited,
+            made_from=across_the_grain(part),
         ),
     )
 
@@ -151,6 +155,7 @@ def _panel(wall: Wall, part: Part, stock: StockSettings) -> tuple[Finding, ...]:
                 cure=f"would do within {length(wall, long)} by {length(wall, wide)}, or in two pieces "
                 "with a joint that is drawn",
                 cited=SHOP,
+                made_from=decides(part, part.length_axis if part.length > long else part.width_axis),
             )
         )
     return tuple(findings)
@@ -171,6 +176,7 @@ def _panel_thickness(wall: Wall, part: Part) -> tuple[Finding, ...]:
             cure=f"would do at {length(wall, _in_64ths(nearest.thickness))}; measure the sheets before "
             "cutting",
             cited=nearest.cited,
+            made_from=at(part.made_from, "materials", part.material.key, "thickness"),
         ),
     )
 

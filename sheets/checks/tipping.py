@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from sheets.checks.anchorage import CAUTIONS, rails_high_up
+from sheets.checks.anchorage import CAUTIONS, RAILS, rails_high_up
 from sheets.checks.assemblies import cases_as_moved, weight_of
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.wording import KG_PER_LB, length, weight
@@ -51,6 +51,7 @@ def _judge(wall: Wall) -> Outcome:
                     case.component,
                     cure="fix it through a rail in its upper third into studs or blocking",
                     cited=limit.cited,
+                    word=RAILS,
                 )
             )
         if not case.component.twin:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sheets.checks.assemblies import cases_as_moved, parts_of, weight_of
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
+from sheets.checks.places import material
 from sheets.checks.wording import KG_PER_LB, weight
 from sheets.model.part import Part
 from sheets.model.wall import Component, Wall
@@ -23,6 +24,7 @@ practice, from memory."""
 def _judge(wall: Wall) -> Outcome:
     one, two = figure("stability", "carried by one person"), figure("stability", "carried by two people")
     assemblies = _assemblies(wall)
+    most = float(two.value) * KG_PER_LB
     findings: list[Finding] = []
     measures: list[Measure] = []
     for component, parts in assemblies:
@@ -39,6 +41,7 @@ def _judge(wall: Wall) -> Outcome:
                     *unknown,
                     cure="name a species or a panel of the tables",
                     cited=Cited("no table", "confirmed"),
+                    made_from=material(unknown[0]),
                 )
             )
         if pounds > two.value:
@@ -46,12 +49,13 @@ def _judge(wall: Wall) -> Outcome:
                 about(
                     NAME,
                     "warning",
-                    f"{name} weighs {weight(wall, kg)} as assembled; two people carry "
-                    f"{weight(wall, float(two.value) * KG_PER_LB)}",
+                    f"{name} weighs {weight(wall, kg, beside=most)} as assembled; two people carry "
+                    f"{weight(wall, most)}",
                     component,
                     cure="build it in two, leave backer and shelves to be fitted on site, or plan for "
                     "lifting gear",
                     cited=two.cited,
+                    word=("width",),
                 )
             )
         if not component.twin:

@@ -4,8 +4,9 @@ grain.
 
 from __future__ import annotations
 
-from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
+from sheets.checks.finding import Finding, Measure, Outcome, Rule, Verdict, about
 from sheets.checks.movement import Movement, is_solid, movement, swing_words
+from sheets.checks.places import across_the_grain, under
 from sheets.checks.settings import Moisture, check_settings
 from sheets.checks.touching import mates
 from sheets.checks.wording import called, fine, length
@@ -45,7 +46,8 @@ def _judge(wall: Wall) -> Outcome:
         if moved is None:
             findings.append(_unknown(part))
             continue
-        findings += _findings(wall, part, across, moved, moisture)
+        found = _findings(wall, part, across, moved, moisture)
+        findings += found
         if part.width > figure("joinery", "cross-grain glue most").value and not part.twin:
             measures.append(
                 Measure(
@@ -53,12 +55,19 @@ def _judge(wall: Wall) -> Outcome:
                     f"{fine(wall, moved.swing)} of movement",
                     "held so that it can move"
                     if held_to_move(part)
-                    else f"{fine(wall, most.value)} when fixed",
-                    "within limit" if held_to_move(part) or moved.swing <= float(most.value) else "to judge",
+                    else f"{fine(wall, most.value)} when fixed, "
+                    f"{length(wall, figure('joinery', 'cross-grain glue most').value)} wide when glued",
+                    _verdict(found),
                     moved.cited,
                 )
             )
     return Outcome(looked_at, tuple(findings), tuple(measures))
+
+
+def _verdict(found: tuple[Finding, ...]) -> Verdict:
+    if not found:
+        return "within limit"
+    return "beyond limit" if found[0].severity == "error" else "to judge"
 
 
 def _moves_otherwise(part: Part, mate: Part) -> bool:
@@ -73,9 +82,8 @@ def _findings(
 ) -> tuple[Finding, ...]:
     glue, wide = figure("joinery", "cross-grain glue most"), figure("joinery", "fixed width most")
     most = figure("joinery", "free board edge")
-    glued = [
-        joint for joint in part.joints if joint.fastening == "glue" and joint.mate in {m.key for m in across}
-    ]
+    glued_to = {joint.mate for joint in part.joints if joint.fastening == "glue"}
+    glued = [mate for mate in across if mate.key in glued_to]
     said = (
         f"{called(part)}, {length(wall, part.width)} across the grain, moves {fine(wall, moved.swing)} "
         f"between {swing_words(moisture)}"
@@ -85,12 +93,13 @@ def _findings(
             about(
                 NAME,
                 "error",
-                f"{said}, and is glued to {called(across[0])}, which does not",
+                f"{said}, and is glued to {called(glued[0])}, which does not",
                 part,
-                across[0],
+                glued[0],
                 cure=f"would do fixed by screws in slots, or no wider than {length(wall, glue.value)}, or "
                 "as a panel",
                 cited=glue.cited,
+                made_from=under(part.made_from, "fixed") if "cap" in part.role else across_the_grain(part),
             ),
         )
     if part.width > wide.value and moved.swing > float(most.value) and not held_to_move(part):
@@ -106,6 +115,7 @@ def _findings(
                 f"{fine(wall, most.value)}"
                 + ("" if "quarter" in part.material.cut else "; quarter sawn moves about half"),
                 cited=together(most.cited, moved.cited),
+                made_from=across_the_grain(part),
             ),
         )
     return ()
@@ -124,6 +134,7 @@ def _unknown(part: Part) -> Finding:
         part,
         cure="name a species of the tables",
         cited=Cited("no table", "confirmed"),
+        word=("material",),
     )
 
 

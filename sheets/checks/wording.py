@@ -36,9 +36,13 @@ def fine(wall: Wall, mm: float | Fraction) -> str:
     return f"{value:.2f} mm" if wall.units == "mm" else f"{value / float(MM_PER_INCH):.3f} in"
 
 
-def weight(wall: Wall, kg: float) -> str:
-    """Return a weight: 48 lb, or 22 kg."""
-    return f"{kg:.0f} kg" if wall.units == "mm" else f"{kg / KG_PER_LB:.0f} lb"
+def weight(wall: Wall, kg: float, *, beside: float | None = None) -> str:
+    """Return a weight: 48 lb, or 22 kg; with a decimal when it would else read as the one that it is held
+    against, kg.
+    """
+    unit, per = ("kg", 1.0) if wall.units == "mm" else ("lb", KG_PER_LB)
+    places = 1 if beside is not None and round(kg / per) == round(beside / per) else 0
+    return f"{kg / per:.{places}f} {unit}"
 
 
 def line_load(wall: Wall, newton_per_mm: float) -> str:

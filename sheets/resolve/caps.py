@@ -44,6 +44,7 @@ class CapPlan:
     cuts: Kerfs
     material: Material
     made_from: Provenance
+    glued_to: str = ""  # key of the piece under the board that it is glued to; "" fixed in slots
 
 
 def edge_width(plan: CapPlan, sizes: Sizes) -> Fraction:
@@ -131,8 +132,16 @@ def _board(plan: CapPlan, w: Fraction) -> Part:
         where,
         "zyx",
         solid=plan_solid(tuple(points), plan.z0, plan.z1),
-        joints=(Joint("butt", mate=f"{plan.assembly}/cap-front", fastening="glue"),),
+        joints=(Joint("butt", mate=f"{plan.assembly}/cap-front", fastening="glue"), *_glued(plan)),
         shows=("top",),
         made_from=plan.made_from,
-        notes=("GLUE UP FROM BOARDS; FIX SO THAT IT CAN MOVE FRONT TO BACK",),
+        notes=(
+            "GLUE UP FROM BOARDS; GLUE DOWN"
+            if plan.glued_to
+            else "GLUE UP FROM BOARDS; FIX SO THAT IT CAN MOVE FRONT TO BACK",
+        ),
     )
+
+
+def _glued(plan: CapPlan) -> tuple[Joint, ...]:
+    return (Joint("butt", mate=plan.glued_to, fastening="glue"),) if plan.glued_to else ()

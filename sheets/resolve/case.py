@@ -149,6 +149,7 @@ def _cap_plan(
         cuts=cuts,
         material=materials[cap.material],
         made_from=gathered.made_from((*plan.path, "cap")),
+        glued_to=f"{plan.key}/top" if cap.fixed == "glued" else "",
     )
 
 

@@ -193,13 +193,9 @@ def _appliance_frame(spec: Spec, gathered: Gathered, middle: Middle) -> None:
     half = middle.opening_x[1] + frame.width
     low = max(middle.opening_z[0] - frame.width, middle.hearth_top)
     high = middle.opening_z[1] + frame.width
-    if middle.mantel:
-        high = min(high, middle.mantel.layers_bottom)
-        posts = spec.mantel.posts if spec.mantel else None
-        if posts:
-            half = min(half, middle.mantel.half - posts.width)
+    # As its maker makes it, even where it does not fit: the check of the opening tells what is in its way.
     shapes = plate((-half, half), (low, high), middle.opening_x, middle.opening_z)
-    if not shapes or half <= middle.opening_x[1]:
+    if not shapes:
         return
     y0, y1 = middle.face, middle.face + frame.projection
     gathered.parts.append(

@@ -302,6 +302,7 @@ def mantel_cap(
         cuts=cuts,
         material=materials[cap.material],
         made_from=gathered.made_from(("mantel", "layers", "cap")),
+        glued_to=f"{KEY}/backing" if cap.fixed == "glued" else "",
     )
     return made, build_cap(made, materials.sizes)
 

@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Discriminator, PlainValidator, Tag
 
-from sheets.spec.hearth import Returns, SawCuts
+from sheets.spec.hearth import CapFixing, Returns, SawCuts
 from sheets.spec.values import (
     Flag,
     Length,
@@ -93,6 +93,7 @@ class CaseCap(Words):
     overhang: SizeOrZero = either("1-1/4", "32")
     saw_cuts: SawCuts | None = None
     returns: Returns = "mitred"
+    fixed: CapFixing = "in slots"
     material: SomeText
 
 

@@ -21,6 +21,8 @@ from sheets.spec.values import (
 )
 
 Returns = Literal["mitred", "square"]
+CapFixing = Literal["in slots", "glued"]
+"""How a cap's board is fixed to what is under it: by screws in slots that let it move, or by glue."""
 
 
 class Opening(Words):
@@ -110,6 +112,7 @@ class MantelCap(Words):
     thickness: Size = either("1-1/4", "32")
     overhang: SizeOrZero = either("1-1/2", "38")
     saw_cuts: SawCuts | None = None
+    fixed: CapFixing = "in slots"
     material: SomeText
 
 

@@ -1,0 +1,278 @@
+"""For each rule of the checks, two specs a step apart: one that just passes and one that just fails.
+
+A row changes one value of a wall in `edges/`. Where the value is a length the step is 1/16 in, the grid, or
+less; where it is none, `step` says what the nearest step is.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True)
+class Edge:
+    """One pair. path: of the value that is changed, dotted. at: where the finding points, the same path
+    unless it is told. says: words of the finding meant, where a rule has several of one severity.
+    """
+
+    rule: str
+    severity: str
+    wall: str
+    path: str
+    passes: str
+    fails: str
+    at: str = ""
+    says: str = ""
+    step: str = ""
+    given: dict[str, str] = field(default_factory=dict)  # changed in both
+
+    @property
+    def name(self) -> str:
+        return f"{self.rule}, {self.severity}, {self.path} {self.passes} or {self.fails}"
+
+
+CASE, SHELVES, BACKER = "cases.0", "cases.0.shelves", "cases.0.backer"
+CUTS = "mantel.layers.fascia.saw_cuts"
+TOP = f"{SHELVES}.spacing"
+
+# The opening is 36 by 24 (6.00 sq ft), its top at 33 1/4. The arched rail of the mantel is 13 1/2 above it
+# and, like the posts 15 beside it, stands 5 in front of the facing.
+CLEARANCE = (
+    # IRC R1001.11, exception 4: 1 1/2 at 12 in, no limit beyond.
+    Edge("masonry-clearance", "error", "masonry", "mantel.arch.rail", "7-7/16", "7-1/2"),
+    Edge("masonry-clearance", "error", "masonry", "mantel.posts.width", "9-15/16", "10"),
+    # IRC R1001.10: from 6 sq ft up 20 in in front and 12 beside. R1001.9.2: 2 in thick under a low opening.
+    Edge("hearth-extension", "error", "masonry", "surround.hearth.projection", "20", "19-15/16"),
+    Edge("hearth-extension", "error", "masonry", "surround.hearth.width", "60", "59-15/16"),
+    Edge(
+        "hearth-extension",
+        "warning",
+        "masonry",
+        "surround.hearth.thickness",
+        "2",
+        "1-15/16",
+        given={"fireplace.sill": "9"},
+    ),
+    # The manual's pairs are 6 at 6 and 9 at 20 in.
+    Edge(
+        "listed-clearance",
+        "error",
+        "listed",
+        "mantel.arch.rail",
+        "6",
+        "6-1/16",
+        given={"fireplace.listing.mantel.0.above": "13-1/2"},
+    ),
+    Edge(
+        "listed-clearance",
+        "error",
+        "listed",
+        "mantel.layers.cap.overhang",
+        "1-1/2",
+        "1-9/16",
+        says="pairs end at",
+        given={"fireplace.listing.mantel.1.projection": "6-1/2"},
+    ),
+    Edge(
+        "listed-clearance", "error", "listed", "fireplace.listing", "", "-", at="fireplace", step="no pairs"
+    ),
+    Edge("listed-clearance", "note", "listed", "mantel.posts", "-", "", step="posts or none"),
+    # What the manual wants here is faced 22 beside, and 13 1/2 above.
+    Edge(
+        "facing-extent",
+        "error",
+        "listed",
+        "surround.width",
+        "80",
+        "79-15/16",
+        says="reaches",
+        given={"fireplace.listing.facing.beside": "22"},
+    ),
+    Edge(
+        "facing-extent",
+        "error",
+        "listed",
+        "mantel.arch.rail",
+        "6",
+        "6-1/16",
+        says="lies within",
+        given={"fireplace.listing.facing.above": "13-1/2"},
+    ),
+    Edge(
+        "facing-extent",
+        "note",
+        "listed",
+        "fireplace.listing.facing",
+        "",
+        "-",
+        at="fireplace.listing",
+        step="no facing",
+    ),
+)
+
+SAG = (
+    # 1 in red oak under 25 lb per ft, L/600: 384 E I / (5 w 600) = span^3 gives 46.6 in between 23/32 sides.
+    Edge("shelf-sag", "warning", "masonry", f"{CASE}.width", "48", "48-1/16", at=f"{SHELVES}.thickness"),
+    Edge(
+        "shelf-sag", "warning", "masonry", f"{SHELVES}.thickness", "1", "15/16", given={f"{CASE}.width": "48"}
+    ),
+    # 3/4 red oak at 50 lb per sq ft, L/144: 46.15 in (Architectural Woodwork Standards 2009, printed 46).
+    Edge(
+        "shelf-sag", "error", "masonry", f"{SHELVES}.thickness", "13/16", "3/4", given={f"{CASE}.width": "48"}
+    ),
+    Edge("shelf-sag", "note", "masonry", f"{SHELVES}.material", "oak", "odd", step="a wood no table has"),
+)
+
+MOVEMENT = (
+    # 5 in less the gap x 0.00369 x 2 points = 0.036; 3/64 holds it, 2/64 does not.
+    Edge("board-movement", "error", "masonry", f"{BACKER}.gap", "3/64", "1/32"),
+    # Gap 1/16 + 0.036 + 1/16 that stays engaged = 0.161 in.
+    Edge("board-movement", "warning", "masonry", f"{BACKER}.tongue.length", "11/64", "5/32"),
+    Edge("board-movement", "note", "masonry", f"{BACKER}.material", "oak", "odd", step="a wood no table has"),
+    # 1/8 in at 4 points and 0.00369: 8.469 in, 1/2 of it the scribe.
+    Edge("wide-pieces", "warning", "masonry", f"{CASE}.frame.stile", "7-15/16", "8"),
+    Edge("wide-pieces", "error", "masonry", f"{CASE}.cap.fixed", "in slots", "glued", step="slots or glue"),
+    Edge(
+        "wide-pieces", "note", "masonry", f"{CASE}.frame.material", "oak", "odd", step="a wood no table has"
+    ),
+    # 2 points x 0.00369 x root 2 x width = 1/32 at 2.994 in; the edge of a cap is its overhang and 2 in.
+    Edge("mitres", "warning", "masonry", f"{CASE}.cap.overhang", "15/16", "1", says="(left)"),
+)
+
+STOCK = (
+    # A sheet of 96 in; the sides are 1 1/4 lower than the cap.
+    Edge(
+        "stock-sizes", "error", "masonry", f"{CASE}.height", "97-1/4", "97-5/16", says="larger than the sheet"
+    ),
+    # HP-1: 3/4 hardwood plywood is 23/32, and up to 3/4.
+    Edge("stock-sizes", "warning", "masonry", "materials.ply.thickness", "3/4", "49/64"),
+    # NHLA: 8/4 surfaces to 1 3/4. Single boards up to 10 in (common practice).
+    Edge(
+        "stock-sizes",
+        "note",
+        "masonry",
+        "mantel.layers.sub_fascia.thickness",
+        "1-3/4",
+        "1-13/16",
+        says="laminated or boxed",
+    ),
+    Edge("stock-sizes", "note", "masonry", "mantel.layers.fascia.height", "10", "10-1/16", says="M9 fascia"),
+    # In 3/4: half is 3/8, and 1/8 is left behind 5/8.
+    Edge("saw-cuts", "warning", "masonry", f"{CUTS}.depth", "3/8", "7/16"),
+    Edge("saw-cuts", "error", "masonry", f"{CUTS}.depth", "5/8", "11/16"),
+    Edge("saw-cuts", "warning", "masonry", f"{CUTS}.width", "1/8", "1/16"),
+    # 4 in with 10 cuts of 1/8 in leaves 11 bands of 1/4 in.
+    Edge(
+        "saw-cuts",
+        "warning",
+        "masonry",
+        f"{CUTS}.count",
+        "10",
+        "11",
+        step="one cut",
+        given={"mantel.layers.fascia.height": "4"},
+    ),
+    Edge("dadoes", "error", "masonry", f"{SHELVES}.joint.dado", "5/16", "3/8"),  # in 23/32
+    Edge("dadoes", "warning", "pair", f"{CASE}.plinth.height", "3/8", "5/16"),
+)
+
+FIT = (
+    Edge("collisions", "error", "apart", "cases.1.at.offset", "6", "6-1/16", at=f"{CASE}.cap"),
+    # A vault of 20 in over 100: at 46 1/2 from the axis (the cap's corner) it is 53.09 in high.
+    Edge("case-fit", "error", "vault", "mantel.top", "53-1/16", "53-1/8"),
+    Edge("scribes", "warning", "masonry", f"{CASE}.scribe", "1/4", "3/16"),
+    Edge("scribes", "warning", "masonry", f"{CASE}.scribe", "1-1/2", "1-9/16"),
+    # A hearth wider than the facing: the baseboard ends beside it and meets nothing.
+    Edge("baseboards", "warning", "masonry", "surround.hearth.width", "80", "80-1/16", at="room.baseboard"),
+    # The posts leave 39 in; the appliance's trim is 36 and twice 1 1/2.
+    Edge("opening-free", "error", "listed", "mantel.posts.width", "20-1/2", "20-9/16"),
+    # Without its cap 82 3/4 high and 24 deep: 86.16 on the diagonal.
+    Edge(
+        "moving-in",
+        "warning",
+        "masonry",
+        f"{CASE}.height",
+        "84",
+        "84-1/16",
+        given={f"{CASE}.depth": "24", "room.ceiling.height": "86-3/16"},
+    ),
+    Edge(
+        "moving-in", "error", "masonry", f"{CASE}.depth", "13", "13-1/16", given={"room.doorway.width": "13"}
+    ),
+)
+
+ORDER = (
+    Edge("symmetry", "warning", "pair", f"{SHELVES}.thickness", "1", "1-1/16", at=SHELVES, says="shelf"),
+    Edge("symmetry", "note", "apart", f"{CASE}.at.offset", "-30", "-30-1/16", at=CASE),
+    Edge("alignment", "warning", "masonry", f"{CASE}.plinth.height", "5-1/2", "5-9/16"),
+    Edge("alignment", "warning", "masonry", f"{CASE}.plinth.height", "6-1/16", "6"),
+    # Lower than that the case's own cap runs under the mantel's, which then has no overhang there.
+    Edge("equal-margins", "warning", "lopsided", f"{CASE}.height", "55-1/4", "55-3/16", at="mantel"),
+    Edge("depth-order", "warning", "masonry", "mantel.layers.sub_fascia.setback", "1/8", "1/16"),
+    Edge("depth-order", "warning", "masonry", f"{CASE}.cap.overhang", "1/8", "1/16"),
+    # The ceiling rises 20 in 240, so 3 in 36; a quarter more is 3 3/4.
+    Edge(
+        "arch-ratio",
+        "note",
+        "masonry",
+        "mantel.arch.rise",
+        "3-3/4",
+        "3-13/16",
+        given={"room.ceiling.height": "110\n    vault:\n      spring: 90"},
+    ),
+)
+
+USE = (
+    # Eyes at up to 44 in from a lounge seat; the middle of the opening is 12 above its sill.
+    Edge("opening-height", "note", "masonry", "fireplace.sill", "32", "32-1/16", given={"mantel.top": "80"}),
+    Edge("mantel-height", "note", "masonry", "mantel.top", "60", "60-1/16", says="is usual"),
+    Edge("book-bays", "note", "masonry", f"{SHELVES}.count", "7", "8", step="one shelf"),
+    # The underside of the lowest bay is at 8 in: its shelves' upper faces at 72 and 80.
+    Edge(
+        "shelf-reach",
+        "note",
+        "masonry",
+        f"{TOP}.4",
+        "11",
+        "11-1/16",
+        at=TOP,
+        given={TOP: "[12, 12, 12, 12, 11, fill]"},
+    ),
+    Edge(
+        "shelf-reach",
+        "warning",
+        "masonry",
+        f"{TOP}.4",
+        "19",
+        "19-1/16",
+        at=TOP,
+        given={TOP: "[12, 12, 12, 12, 19, fill]", f"{CASE}.height": "96"},
+    ),
+)
+
+STABILITY = (
+    # Two studs 16 in on centre; and a rail to screw through that a top bay of 3 in has no room for.
+    Edge("anchorage", "warning", "masonry", f"{CASE}.width", "32", "31-15/16"),
+    Edge("anchorage", "warning", "pair", f"{TOP}.4", "3-1/16", "3", at=TOP),
+    Edge("tipping", "warning", "pair", f"{TOP}.4", "3-1/16", "3", at=TOP),
+    Edge("weights", "warning", "masonry", f"{CASE}.width", "34-1/8", "34-3/16", says="books"),
+    Edge("weights", "note", "masonry", f"{SHELVES}.material", "oak", "odd", step="a wood no table has"),
+)
+
+CURVES = (
+    # tan of half the arc's angle 1/4 at a rise of 36/2 x (root 17 - 4) = 2.216 in; 1/2 at 18 x (root 5 - 2).
+    Edge("short-grain", "warning", "masonry", "mantel.arch.rise", "2-3/16", "2-1/4"),
+    Edge(
+        "short-grain",
+        "error",
+        "masonry",
+        "mantel.arch.rise",
+        "4-3/16",
+        "4-1/4",
+        given={"mantel.arch.rail": "8"},
+    ),
+    # 1 1/2 thicknesses, so 1 1/8 in, over a rise of 2.
+    Edge("short-grain", "warning", "masonry", "mantel.arch.rail", "3-1/8", "3-1/16"),
+)
+
+EDGES = (*CLEARANCE, *SAG, *MOVEMENT, *STOCK, *FIT, *ORDER, *USE, *STABILITY, *CURVES)
