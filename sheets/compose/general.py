@@ -17,6 +17,7 @@ from sheets.compose.abbreviations import used
 from sheets.compose.fitting import Fitter
 from sheets.compose.ink import LEAST_TEXT, line, moved, words, wrapped
 from sheets.compose.ink import width as text_width
+from sheets.compose.key_elevation import key_elevation
 from sheets.compose.page import Page, sheet_number, size_of
 from sheets.compose.placing import Placed
 from sheets.compose.tables import draw_whole, set_table
@@ -208,10 +209,18 @@ def _blocks(
         blocks.append(Block(tuple(items), tall))
     blocks.append(_from_legend("MATERIALS IN SECTION AND IN FACE", legend.materials(pages, wall), wide))
     blocks.append(_from_legend("MARKS", legend.symbols(pages), wide))
+    blocks.append(_key(pages, wide))
     short = used(said)
     if short:
         blocks.append(pairs("ABBREVIATIONS", short, wide, halves=len(short) > 6))
     return [b for b in blocks if b.items]
+
+
+def _key(pages: Sequence[Page], wide: float) -> Block:
+    items, tall = key_elevation(pages, wide)
+    top = -_HEAD - 4.5
+    lowered = tuple(moved(item, 0.0, top) for item in items)
+    return Block((*_head("WHERE THE VIEWS ARE TAKEN", wide), *lowered) if items else (), tall - top + 1.0)
 
 
 def _notes(wall: Wall, wide: float) -> list[Block]:

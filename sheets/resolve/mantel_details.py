@@ -110,6 +110,7 @@ def _return(plan: MantelPlan, layers: Sequence[Layer], parts: Sequence[Part], m:
     back = min(layer.back for layer in layers)
     where = box((-plan.half - m, -inner + 2 * m), (max(Fraction(0), back - 3 * m), front + m), (level, level))
     roles = [role for layer in layers for role in (layer.step, f"{layer.step} return")]
+    behind = "BACKING AND PACKING" if any(part.role == "packing" for part in parts) else "BACKING"
     return feature(
         "mantel return",
         "MANTEL RETURN IN PLAN",
@@ -120,7 +121,7 @@ def _return(plan: MantelPlan, layers: Sequence[Layer], parts: Sequence[Part], m:
         parts,
         (*roles, "packing", "blocking"),
         tuple((layer.said.thickness, layer.said.setback) for layer in layers),
-        ("BOTH ENDS ALIKE", "FIX FROM BEHIND THROUGH BACKING AND PACKING"),
+        ("BOTH ENDS ALIKE", f"FIX FROM BEHIND THROUGH {behind}"),
     )
 
 
