@@ -29,8 +29,9 @@ class BoardPiece:
     key: str  # of its part
     mark: str
     name: str
-    which: int  # of the blanks that its part is glued up from, from 1
+    which: int  # of the blanks that its part is made up of, from 1
     of: int
+    kind: str  # "strip", "layer", "length" when there are several
     lane: int
     start: Fraction
     length: Fraction
@@ -38,8 +39,9 @@ class BoardPiece:
 
     @property
     def label(self) -> str:
+        # Strips of one part are alike, so which of them it is need not be said.
         said = self.mark or self.name
-        return f"{said} ({self.which} of {self.of})" if self.of > 1 else said
+        return f"{said} {self.kind}" if self.kind else said
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +108,7 @@ class BoardCutting:
 def cut_boards(wall: Wall) -> BoardCutting:
     """Return the cutting plans of all parts made of boards."""
     settings = shop_settings(wall)
-    longest = max(settings.stock.board_lengths) - 2 * settings.stock.end_trim
+    longest = settings.stock.longest
     groups: dict[tuple[object, ...], list[Blank]] = {}
     too_long, bare = [], []
     for part in shop_parts(wall):
@@ -242,6 +244,7 @@ def _boards(
                         blank.part.name,
                         blank.which,
                         blank.rough.pieces,
+                        blank.rough.piece_name,
                         lane,
                         start,
                         blank.length,

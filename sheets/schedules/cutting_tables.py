@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from sheets.base.notation import Notation
 from sheets.model.part import Part
-from sheets.schedules.cells import TIMES, joined, length_cell
+from sheets.schedules.cells import TIMES, joined, length_cell, size_cell
 from sheets.schedules.cutting_boards import Board, BoardCutting
 from sheets.schedules.cutting_panels import PanelCutting, PanelPlan, Sheet
 from sheets.schedules.parts import material_text
@@ -42,6 +42,7 @@ def board_cutting_table(cutting: BoardCutting, stock: StockSettings, notation: N
                     plan.statement if not number else "",
                 )
             )
+    rows += _in_no_plan(cutting.too_long, "longer than any board", len(columns), notation)
     notes = [
         joined(
             "SAW KERF ",
@@ -50,7 +51,6 @@ def board_cutting_table(cutting: BoardCutting, stock: StockSettings, notation: N
             length_cell(stock.end_trim, notation),
             " TRIMMED OFF EACH END; LENGTHS ARE OF BLANKS, ALLOWANCE INCLUDED.",
         ),
-        *_missing("LONGER THAN ANY BOARD, IN NO PLAN", cutting.too_long),
         *_missing("CUT TO FINISHED LENGTH, NO BOARD HAS ROOM FOR THE ALLOWANCE", cutting.without_allowance),
     ]
     return TableData(
@@ -90,13 +90,13 @@ def panel_cutting_table(cutting: PanelCutting, stock: StockSettings, notation: N
                     plan.statement if first else "",
                 )
             )
+    rows += _in_no_plan(cutting.too_large, "larger than the sheet", len(columns), notation)
     notes = [
         joined(
             "SAW KERF ",
             length_cell(stock.kerf, notation),
             ". WIDTH × LENGTH; LENGTH IS ALONG THE SHEET'S GRAIN.",
         ),
-        *_missing("LARGER THAN THE SHEET, IN NO PLAN", cutting.too_large),
     ]
     return TableData(
         "sheets", "CUTTING PLAN, PANELS", columns, tuple(rows), tuple(plain(note) for note in notes)
@@ -107,7 +107,8 @@ def _alike(boards: tuple[Board, ...]) -> list[tuple[Board, int]]:
     found: dict[Board, tuple[Board, int]] = {}
     for board in boards:
         # Alike: the same marks at the same places, whichever of the alike parts they become.
-        look = replace(board, number=0, pieces=tuple(replace(piece, key="") for piece in board.pieces))
+        pieces = tuple(replace(piece, key="", which=0) for piece in board.pieces)
+        look = replace(board, number=0, pieces=pieces)
         first, count = found.get(look, (board, 0))
         found[look] = (first, count + 1)
     return list(found.values())
@@ -161,6 +162,25 @@ def _sheet_run(look: tuple[str, Fraction, Fraction], count: int, notation: Notat
 
 def _panel_name(plan: PanelPlan, notation: Notation) -> Cell:
     return joined(f"{material_text(plan.material)}, ", length_cell(plan.thickness, notation))
+
+
+def _in_no_plan(
+    parts: tuple[Part, ...], why: str, columns: int, notation: Notation
+) -> list[tuple[Cell, ...]]:
+    """A row for each part that no stock holds: it must not be missed for want of a row."""
+    return [
+        (
+            material_text(part.material),
+            *([""] * (columns - 4)),
+            joined(
+                f"{part.mark} {part.name} ".lstrip(),
+                size_cell((part.thickness, part.width, part.length), notation),
+            ),
+            "",
+            f"in no plan: {why}",
+        )
+        for part in parts
+    ]
 
 
 def _missing(what: str, parts: tuple[Part, ...]) -> list[str]:

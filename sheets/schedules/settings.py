@@ -43,6 +43,11 @@ class StockSettings:
         return min(2 * self.rough_allowance, min(self.board_widths) / 4)
 
     @property
+    def longest(self) -> Fraction:
+        """What the longest board gives once its ends are trimmed."""
+        return max(self.board_lengths) - 2 * self.end_trim
+
+    @property
     def length_allowance(self) -> Fraction:
         """+1 in on the length of a part, from the same guide."""
         return 8 * self.rough_allowance

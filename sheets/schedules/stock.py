@@ -1,4 +1,5 @@
-"""What each part is milled from: the nominal board or sheet it is cut from, and the strips of a glue-up.
+"""What each part is milled from: the nominal board or sheet it is cut from, and the strips of a glue-up, the
+layers of a lamination, the lengths of a scarf.
 
 Softwood: the smallest PS 20 size whose dressed size holds the part; tongue-and-groove boards are bought as
 such in softwood. Hardwood: the thinnest quarter that dresses to the part's thickness, and a board width that
@@ -18,7 +19,14 @@ from sheets.model.part import Part
 from sheets.schedules.cells import TIMES, joined, length_cell
 from sheets.schedules.settings import ShopSettings, StockSettings
 from sheets.schedules.table import Cell
-from sheets.tables.lumber import hardwood_quarters, softwood_thicknesses, softwood_widths, tongue_and_groove
+from sheets.tables.figures import figure
+from sheets.tables.lumber import (
+    hardwood_quarters,
+    sawn_thicknesses,
+    softwood_thicknesses,
+    softwood_widths,
+    tongue_and_groove,
+)
 from sheets.tables.woods import wood_named
 
 Kind = Literal["softwood", "hardwood", "pattern", "sawn", "panel"]
@@ -39,8 +47,8 @@ _CONIFERS = (
     "juniper",
 )
 _MARK_INCH, _MARK_MM = MM_PER_INCH / 32, Fraction(1, 2)
-# EN 1313-1 and -2 preferred sawn thicknesses, mm (from memory).
-_SAWN_THICKNESS = tuple(Fraction(n) for n in (16, 19, 22, 25, 27, 32, 38, 44, 50, 63, 75, 100))
+_MOST_LENGTHS = 20
+"""A part of more lengths than this is a slip."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,8 +56,8 @@ class Rough:
     """What a part is milled from. Sizes in mm.
 
     thickness and width are the nominal board's as it is paid for; `blank` is the piece sawn from it before
-    milling, along the grain last. A part glued up of strips or laminated of layers has strips * layers
-    blanks.
+    milling, along the grain last. A part glued up of strips, laminated of layers or joined of lengths has
+    strips * layers * lengths blanks.
     """
 
     kind: Kind
@@ -59,12 +67,31 @@ class Rough:
     blank: tuple[Fraction, Fraction, Fraction]
     strips: int = 1
     layers: int = 1
+    lengths: int = 1  # end to end, joined by scarfs
     lanes: int = 1  # how many such blanks are ripped side by side out of one board
-    glue_up: str = ""  # said in the schedule's notes
+    dressed: Fraction = Fraction(0)  # thickest that this stock makes, and the widest of one board, mm
+    widest: Fraction = Fraction(0)
 
     @property
     def pieces(self) -> int:
-        return self.strips * self.layers
+        return self.strips * self.layers * self.lengths
+
+    @property
+    def piece_name(self) -> str:
+        """What one of several pieces is: a strip, a layer, a length; empty when the part is of one."""
+        several = {"strip": self.strips, "layer": self.layers, "length": self.lengths}
+        names = [name for name, count in several.items() if count > 1]
+        return names[0] if len(names) == 1 else "piece" if names else ""
+
+    @property
+    def glue_up(self) -> str:
+        """How the part is made of them, as the schedule's notes say it; empty when it is of one piece."""
+        said = [
+            f"glue up of {self.strips} strips" if self.strips > 1 else "",
+            f"laminate of {self.layers} layers" if self.layers > 1 else "",
+            f"join {self.lengths} lengths by scarfs, 1 in {scarf_slope()}" if self.lengths > 1 else "",
+        ]
+        return ", ".join(word for word in said if word)
 
     def cell(self, notation: Notation) -> Cell:
         """The rough size as the schedule prints it: the stock, then how many pieces and how long."""
@@ -119,8 +146,18 @@ def _pattern(part: Part, stock: StockSettings) -> Rough | None:
         return None
     row = fits[0]
     nominal = Fraction(row.nominal) * MM_PER_INCH
-    blank = (part.thickness, part.width, part.length + stock.length_allowance)
-    return Rough("pattern", f"1 × {row.nominal} T&G", MM_PER_INCH, nominal, blank)
+    lengths, long = _lengths(part, 1, stock, _MARK_INCH)
+    blank = (part.thickness, part.width, long)
+    return Rough(
+        "pattern",
+        f"1 × {row.nominal} T&G",
+        MM_PER_INCH,
+        nominal,
+        blank,
+        lengths=lengths,
+        dressed=MM_PER_INCH,
+        widest=tongue_and_groove()[-1].overall,
+    )
 
 
 def _softwood(part: Part, stock: StockSettings) -> Rough:
@@ -130,16 +167,18 @@ def _softwood(part: Part, stock: StockSettings) -> Rough:
     thickness = next(row for row in sizes if row.dressed >= part.thickness / layers)
     strips, each = _strips(part.width, widest.dressed, _MARK_INCH)
     width = next(row for row in softwood_widths() if row.dressed >= each)
-    blank = (part.thickness / layers, each, part.length + stock.length_allowance)
+    lengths, long = _lengths(part, layers, stock, _MARK_INCH)
     return Rough(
         "softwood",
         f"{thickness.nominal} × {width.nominal}",
         _nominal(thickness.nominal),
         _nominal(width.nominal),
-        blank,
+        (part.thickness / layers, each, long),
         strips,
         layers,
-        glue_up=_glue_up(strips, layers),
+        lengths,
+        dressed=sizes[-1].dressed,
+        widest=widest.dressed,
     )
 
 
@@ -147,35 +186,36 @@ def _hardwood(part: Part, stock: StockSettings) -> Rough:
     sizes = [row for row in hardwood_quarters() if row.rough <= stock.thickest]
     layers = max(1, ceil(part.thickness / sizes[-1].s2s))
     quarter = next(row for row in sizes if row.s2s >= part.thickness / layers)
-    strips, each = _strips(part.width, max(stock.board_widths) - stock.edge_allowance, _MARK_INCH)
-    sawn = each + stock.edge_allowance
-    width, lanes = _board(sawn, stock)
-    blank = (part.thickness / layers, sawn, part.length + stock.length_allowance)
-    return Rough(
-        "hardwood", quarter.name, quarter.rough, width, blank, strips, layers, lanes, _glue_up(strips, layers)
-    )
+    return _ripped(part, "hardwood", quarter.name, quarter.rough, sizes[-1].s2s, layers, stock)
 
 
 def _sawn(part: Part, stock: StockSettings) -> Rough:
-    sizes = [size for size in _SAWN_THICKNESS if size <= stock.thickest]
+    sizes = [size for size in sawn_thicknesses() if size <= stock.thickest]
     planed = min(stock.rough_allowance, sizes[0] / 2)
     layers = max(1, ceil(part.thickness / (sizes[-1] - planed)))
     thickness = next(size for size in sizes if size - planed >= part.thickness / layers)
-    strips, each = _strips(part.width, max(stock.board_widths) - stock.edge_allowance, _MARK_MM)
+    return _ripped(part, "sawn", str(thickness), thickness, sizes[-1] - planed, layers, stock)
+
+
+def _ripped(
+    part: Part,
+    kind: Kind,
+    label: str,
+    thickness: Fraction,
+    dressed: Fraction,
+    layers: int,
+    stock: StockSettings,
+) -> Rough:
+    """What is ripped from rough boards of the widths that the shop buys."""
+    mark = _MARK_MM if kind == "sawn" else _MARK_INCH
+    widest = max(stock.board_widths) - stock.edge_allowance
+    strips, each = _strips(part.width, widest, mark)
     sawn = each + stock.edge_allowance
     width, lanes = _board(sawn, stock)
-    blank = (part.thickness / layers, sawn, part.length + stock.length_allowance)
-    return Rough(
-        "sawn",
-        f"{thickness} × {width}",
-        thickness,
-        width,
-        blank,
-        strips,
-        layers,
-        lanes,
-        _glue_up(strips, layers),
-    )
+    lengths, long = _lengths(part, layers, stock, mark)
+    blank = (part.thickness / layers, sawn, long)
+    said = f"{label} × {width}" if kind == "sawn" else label
+    return Rough(kind, said, thickness, width, blank, strips, layers, lengths, lanes, dressed, widest)
 
 
 def _panel(part: Part, stock: StockSettings) -> Rough:
@@ -195,12 +235,24 @@ def _strips(width: Fraction, widest: Fraction, mark: Fraction) -> tuple[int, Fra
     return (1, width) if count == 1 else (count, min(widest, snap(width / count, mark, "up")))
 
 
-def _glue_up(strips: int, layers: int) -> str:
-    said = [
-        f"glue up of {strips} strips" if strips > 1 else "",
-        f"laminate of {layers} layers" if layers > 1 else "",
-    ]
-    return ", ".join(word for word in said if word)
+def _lengths(part: Part, layers: int, stock: StockSettings, mark: Fraction) -> tuple[int, Fraction]:
+    """How many lengths a part is joined of, and how long each blank is, half of each scarf and the allowance
+    included. One, however long, where so thick a scarf leaves nothing of a board.
+    """
+    longest = stock.longest
+    if part.length <= longest:
+        return 1, part.length + stock.length_allowance
+    scarf = scarf_slope() * part.thickness / layers
+    for count in range(2, _MOST_LENGTHS + 1):
+        each = snap((part.length + (count - 1) * scarf) / count, mark, "up") + stock.length_allowance
+        if each <= longest and each > 2 * scarf:
+            return count, each
+    return 1, part.length + stock.length_allowance
+
+
+def scarf_slope() -> int:
+    """Return how many times its thickness a scarf is long."""
+    return int(figure("joinery", "scarf slope").value)
 
 
 def _nominal(name: str) -> Fraction:

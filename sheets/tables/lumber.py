@@ -121,6 +121,12 @@ def hardwood_quarters() -> tuple[HardwoodQuarter, ...]:
 
 
 @cache
+def sawn_thicknesses() -> tuple[Fraction, ...]:
+    """Return the thicknesses of sawn metric sections, thinnest first."""
+    return tuple(Fraction(row["size_mm"]) for row in rows("sawn") if row["dimension"] == "thickness")
+
+
+@cache
 def stock_lengths(trade: Literal["softwood", "hardwood"]) -> tuple[StockLength, ...]:
     """Return the lengths in which the boards of a trade are sold, shortest first."""
     return tuple(
@@ -163,4 +169,22 @@ def panel_sheets(panel: str = "") -> tuple[PanelSheet, ...]:
         )
         for row in rows("panel_sheets")
         if panel in ("", row["panel"])
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class SheetSize:
+    """A size in which plywood is sold. Length is along the face grain."""
+
+    width: Fraction
+    length: Fraction
+    cited: Cited
+
+
+@cache
+def sheet_sizes() -> tuple[SheetSize, ...]:
+    """Return the sizes in which plywood is sold, the narrowest and shortest first."""
+    return tuple(
+        SheetSize(inches(row["width_in"]), inches(row["length_in"]), cited(row))
+        for row in rows("panel_sizes")
     )

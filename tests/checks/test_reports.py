@@ -245,6 +245,7 @@ def test_the_same_wall_in_millimetres_gives_the_same_findings(kit, wall) -> None
             (each.rule, each.severity, each.subjects, each.cited)
             for report in reports
             for each in report.findings
+            if report.rule != "stock-sizes"  # boards are bought in other sizes where millimetres are used
         ]
 
     inches, metric = run_checks(wall), run_checks(kit.metric(wall))

@@ -18,7 +18,41 @@ def test_longest_board(kit) -> None:  # type: ignore[no-untyped-def]
         return kit.severities("stock-sizes", kit.wall(kit.part("fascia", (0, length), (0, "3/4"), (0, 5))))
 
     assert found(Fraction(140)) == []
-    assert found(140 + STEP) == ["error"]
+    assert found(140 + STEP) == ["warning"]
+
+
+def test_a_board_too_long_is_told_what_would_do(kit) -> None:  # type: ignore[no-untyped-def]
+    def cure(length, **stock):  # type: ignore[no-untyped-def]
+        fascia = kit.part("fascia", (0, length), (0, "3/4"), (0, 5))
+        (found,) = kit.findings("stock-sizes", kit.wall(fascia, stock=stock))
+        return found.severity, found.cure
+
+    # 150 in, 1 in over and 2 in off each end are 155: hardwood is sold in whole feet, so 13 ft (NHLA).
+    # Two lengths share a scarf of 8 x 3/4 = 6 in: (150 + 6) / 2 + 1 = 79 in.
+    assert cure(150) == (
+        "warning",
+        "a board of 13'-0\" would do in one; else join it of 2 lengths, each 6'-7\", by scarfs of 1 in 8, as "
+        "the schedule lists it",
+    )
+    # Nothing over 16 ft is sold.
+    assert cure(200)[1].startswith("no longer board is sold; else join it of 2 lengths")
+    # A board as short as its own scarf joins nothing.
+    assert cure(150, board_lengths=(inch(14),)) == (
+        "error",
+        "a board of 13'-0\" would do in one; else make it in two pieces with a joint that is drawn",
+    )
+
+
+def test_a_larger_sheet_is_named(kit) -> None:  # type: ignore[no-untyped-def]
+    def cure(length, width, material="ply"):  # type: ignore[no-untyped-def]
+        side = kit.part("side", (0, "3/4"), (0, width), (0, length), axes="xyz", material=material)
+        return [found.cure for found in kit.findings("stock-sizes", kit.wall(side))]
+
+    assert cure(100, 12)[0].startswith("a sheet of 10'-0\" by 4'-0\" would do; else make it in two pieces")
+    assert cure(90, 50)[0].startswith("a sheet of 8'-0\" by 5'-0\" would do")
+    assert cure(130, 12)[0].startswith("no larger sheet is commonly sold: make it in two pieces")
+    # MDF has no grain to keep: 40 in by 90 in is cut either way.
+    assert cure(40, 90, Material("mdf", "panel", "MDF")) == []
 
 
 def test_sheet_of_four_by_eight(kit) -> None:  # type: ignore[no-untyped-def]
@@ -41,17 +75,27 @@ def test_true_thickness_of_plywood(kit, thickness, severities) -> None:  # type:
 
 
 def test_a_wide_board_is_a_glue_up(kit) -> None:  # type: ignore[no-untyped-def]
-    # Hardwood: 10 in (common practice). Softwood: PS 20, nominal 12 dresses to 11 1/4.
+    # Hardwood: the widest board that the shop buys, 8 in, less 1/4 in to joint. Softwood: PS 20, nominal 12
+    # dresses to 11 1/4.
     pine = Material("pine", "wood", "ponderosa pine")
 
     def found(width, material="oak"):  # type: ignore[no-untyped-def]
         cap = kit.part("cap", (0, 60), (0, width), (0, "3/4"), axes="zyx", material=material)
         return kit.severities("stock-sizes", kit.wall(cap))
 
-    assert found(Fraction(10)) == []
-    assert found(10 + STEP) == ["note"]
+    assert found(Fraction(31, 4)) == []
+    assert found(Fraction(31, 4) + STEP) == ["note"]
     assert found(Fraction(45, 4), pine) == []
     assert found(Fraction(45, 4) + STEP, pine) == ["note"]
+
+
+def test_strips_and_layers_are_named(kit) -> None:  # type: ignore[no-untyped-def]
+    cap = kit.part("cap", (0, 60), (0, 16), (0, "5/2"), axes="zyx")
+    thick, wide = kit.findings("stock-sizes", kit.wall(cap))
+    # 16 in of boards that give 7 3/4: three strips of 5 11/32, jointed from 5 19/32. 2 1/2 in of 8/4 that
+    # dresses to 1 3/4: two layers of 1 1/4.
+    assert thick.cure.startswith("build it up of 2 layers, each 1 1/4\" thick, as the schedule lists it")
+    assert wide.cure.startswith("glue it up of 3 strips, each 5 19/32\" wide before jointing")
 
 
 def test_a_thick_board_is_laminated(kit) -> None:  # type: ignore[no-untyped-def]

@@ -106,7 +106,7 @@ def test_labels_say_what_a_piece_is_and_pass_the_audit(wall: Wall) -> None:
 
 def test_labels_keep_to_their_grid(wall: Wall) -> None:
     crowded = make_wall(
-        *wall.parts, labels={"columns": 4, "rows": 12, "side_margin": inch("1/2"), "gap": inch("1/8")}
+        *wall.parts, labels={"columns": 4, "rows": 12, "side_margin": inch("1/2"), "row_gap": inch("1/8")}
     )
     drawing, _ = label_sheets(crowded, shop_schedules(crowded))
     for sheet in drawing.sheets:

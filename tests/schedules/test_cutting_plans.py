@@ -173,7 +173,8 @@ def test_what_no_stock_holds_is_named() -> None:
         block("mantel/cap", size=("3/4", 5, 190)),
         block("mantel/panel", size=("3/4", 50, 60), material=PLY),
     )
-    wall = make_wall(long, wide)
+    # Boards of 14 in give 10: less than a scarf of 6 in and its other half want.
+    wall = make_wall(long, wide, stock={"board_lengths": (inch(14),)})
     assert cut_boards(wall).too_long == (long,)
     assert cut_panels(wall).too_large == (wide,)
 

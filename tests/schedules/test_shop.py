@@ -15,6 +15,7 @@ from sheets.schedules.hardware import along, hardware_rows, studs_behind
 from sheets.schedules.labels import place_labels
 from sheets.schedules.settings import LabelSettings
 from sheets.schedules.shop import all_diagrams, all_tables, plan_findings, shop_schedules
+from sheets.schedules.table import plain
 from tests.schedules.conftest import PLY, block, make_wall
 
 
@@ -121,11 +122,14 @@ def test_diagrams_count_alike_boards_and_stay_inside(wall: Wall) -> None:
 
 
 def test_what_is_in_no_plan_is_said() -> None:
-    long = block("mantel/cap", size=("3/4", 5, 190), mark="M1", name="Cap")
+    large = block("mantel/side", size=("3/4", 12, 100), mark="M1", name="Side", material=PLY)
     tight = block("mantel/rail", size=("3/4", 5, Fraction(279, 2)), mark="M2", name="Rail")  # type: ignore[arg-type]
-    shop = shop_schedules(make_wall(long, tight))
+    shop = shop_schedules(make_wall(large, tight))
     found = {finding.code: finding for finding in plan_findings(shop)}
-    assert found["not-in-a-plan"].message.startswith("M1 Cap is longer than any board")
+    assert found["not-in-a-plan"].message.startswith("M1 Side is larger than the sheet")
     assert found["no-allowance"].message.startswith("M2 Rail is cut to its finished length")
-    boards = next(table for table in all_tables(shop) if table.id == "boards")
-    assert any("M1 CAP" in note for note in boards.notes)
+    sheets = next(table for table in all_tables(shop) if table.id == "sheets")
+    assert [plain(cell) for cell in sheets.rows[-1]] == [
+        "veneer-core plywood, white oak face", "", "", 'M1 Side 3/4" × 12" × 100"', "",
+        "in no plan: larger than the sheet",
+    ]  # fmt: skip
