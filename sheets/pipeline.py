@@ -14,7 +14,7 @@ from pathlib import Path
 from sheets.annotate.intent import Annotated
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.checks.finding import RuleReport
-from sheets.commands.beside import beside
+from sheets.commands.beside import beside, ready_beside
 from sheets.drawing.items import DrawingSet
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
@@ -230,11 +230,12 @@ def draw_solved(
         wall = marked(wall, record.kept)
     if shown is None:
         shown = show(wall, watch, record.retired if record else ())
-    drawing, more = place(shown, folder, watch, record)
-    found = (*solved.diagnostics, *solved.source.placed(more))
-    if has_errors(found):
-        return Drawn(None, (), found, tuple(watch.timings))
-    files = write(drawing, written, shown, pictures, watch)
+    with ready_beside(_ready_for_dxf, _dxf) as dxf_of:
+        drawing, more = place(shown, folder, watch, record)
+        found = (*solved.diagnostics, *solved.source.placed(more))
+        if has_errors(found):
+            return Drawn(None, (), found, tuple(watch.timings))
+        files = write(drawing, written, shown, pictures, watch, dxf_of)
     if store is not None and not more:  # what was found is not in the store, and must be said each time
         from sheets.commands.cache import keep
 
@@ -259,12 +260,13 @@ def _includes(
 
 
 def write(
-    drawing: DrawingSet, spec: Written, shown: Shown, pictures: Pictures, watch: Stopwatch
-) -> tuple[tuple[str, bytes], ...]:
-    """Return the files of a set, by name."""
+    drawing: DrawingSet, spec: Written, shown: Shown, pictures: Pictures, watch: Stopwatch,
+    dxf_of: Callable[[DrawingSet], Callable[[], bytes]],
+) -> tuple[tuple[str, bytes], ...]:  # fmt: skip
+    """Return the files of a set, by name. dxf_of: begins the DXF and returns what waits for it."""
     stem = spec.stem
     files: dict[str, bytes] = {}
-    written_beside = beside(lambda: _dxf(drawing))
+    dxf = dxf_of(drawing)
     with watch.stage("write PDF"):
         from sheets.writers.pdf import pdf
 
@@ -279,20 +281,31 @@ def write(
         from sheets.compose.audit import audit
 
         defects = audit(drawing)
-    with watch.stage("write DXF"):
-        files[f"{stem}.dxf"] = written_beside()
-    with watch.stage("write parts and manifest"):
-        from sheets.checks.report import counts
+    with watch.stage("list parts and sheets"):
         from sheets.compose.references import marks_in
+        from sheets.drawing.dump import sheet_hash
         from sheets.schedules.export import parts_csv
         from sheets.schedules.parts import with_sheets
-        from sheets.writers.manifest import NAME, manifest
 
         parts = with_sheets(shown.shop.parts, marks_in(drawing))
         files["parts.csv"] = parts_csv(replace(shown.shop, parts=parts))
+        hashes = [sheet_hash(sheet) for sheet in drawing.sheets]
+    with watch.stage("write DXF"):
+        files[f"{stem}.dxf"] = dxf()
+    with watch.stage("write manifest"):
+        from sheets.checks.report import counts
+        from sheets.writers.manifest import NAME, manifest
+
         verdict = {"checks": counts(shown.reports), "audit": [str(defect) for defect in defects]}
-        files[NAME] = manifest(drawing, files, spec.name, spec.text, verdict)
+        files[NAME] = manifest(drawing, files, spec.name, spec.text, verdict, hashes)
     return tuple(files.items())
+
+
+def _ready_for_dxf() -> None:
+    from sheets.drawing.lettering import width
+    from sheets.writers import dxf  # noqa: F401
+
+    width("0", 1.0)  # reads the font
 
 
 def _dxf(drawing: DrawingSet) -> bytes:

@@ -5,9 +5,11 @@ from __future__ import annotations
 import os
 import pickle
 import traceback
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
 from typing import Any, TypeVar
 
+S = TypeVar("S")
 T = TypeVar("T")
 
 
@@ -18,7 +20,7 @@ def beside(work: Callable[[], T]) -> Callable[[], T]:
     process cannot be copied, or there is one core, it is done when its result is asked for. An exception in
     it is raised where the result is asked for, as a RuntimeError with its traceback.
     """
-    if not hasattr(os, "fork") or (os.cpu_count() or 1) < 2:
+    if not _can_copy():
         return work
     source, sink = os.pipe()
     child = os.fork()
@@ -27,6 +29,52 @@ def beside(work: Callable[[], T]) -> Callable[[], T]:
         _hand_over(work, sink)
     os.close(sink)
     return lambda: _taken(source, child)
+
+
+@contextmanager
+def ready_beside(
+    get_ready: Callable[[], object], work: Callable[[S], T]
+) -> Iterator[Callable[[S], Callable[[], T]]]:
+    """Let a process beside this one get ready for a piece of work whose matter is not known yet.
+
+    Yields what hands over the matter, once, and returns what waits for the result, as `beside` does. Where
+    nothing is handed over, nothing is done.
+    """
+    if not _can_copy():
+        yield lambda matter: lambda: work(matter)
+        return
+    inlet, outlet = os.pipe()
+    given = False
+
+    def work_when_given() -> T | None:
+        os.close(outlet)  # or the end of what is handed over would not be seen
+        get_ready()
+        with open(inlet, "rb") as pipe:
+            data = pipe.read()
+        return work(pickle.loads(data)) if data else None
+
+    result: Callable[[], Any] = beside(work_when_given)
+    os.close(inlet)
+
+    def give(matter: S) -> Callable[[], T]:
+        nonlocal given
+        given = True
+        # A process that has ended says why in its result.
+        with suppress(BrokenPipeError), open(outlet, "wb") as pipe:
+            pickle.dump(matter, pipe, pickle.HIGHEST_PROTOCOL)
+        return result
+
+    try:
+        yield give
+    finally:
+        if not given:
+            os.close(outlet)
+            with suppress(RuntimeError):
+                result()
+
+
+def _can_copy() -> bool:
+    return hasattr(os, "fork") and (os.cpu_count() or 1) > 1
 
 
 def _hand_over(work: Callable[[], object], sink: int) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from sheets import __version__
 from sheets.drawing.dump import sheet_hash
@@ -16,14 +16,16 @@ PROGRAM = "shopset"
 
 def manifest(
     drawing: DrawingSet, files: Mapping[str, bytes], spec_name: str, spec: bytes,
-    verdict: Mapping[str, object] | None = None,
+    verdict: Mapping[str, object] | None = None, sheet_hashes: Sequence[str] = (),
 ) -> bytes:
     """Return the manifest as JSON.
 
     files: all files of the set by name, without the manifest. spec_name: the spec's file name, no folder.
     verdict: what was found in the wall and on the sheets, under names of its own.
-    A sheet's hash is of what it shows, not of the bytes of one format.
+    A sheet's hash is of what it shows, not of the bytes of one format; sheet_hashes: those of the set's
+    sheets, if they are known already.
     """
+    hashes = sheet_hashes or [sheet_hash(sheet) for sheet in drawing.sheets]
     content = {
         "program": PROGRAM,
         "version": __version__,
@@ -36,8 +38,8 @@ def manifest(
             for name, data in sorted(files.items())
         ],
         "sheets": [
-            {"number": s.number, "title": s.title, "revision": s.revision, "sha256": sheet_hash(s)}
-            for s in drawing.sheets
+            {"number": s.number, "title": s.title, "revision": s.revision, "sha256": sha256}
+            for s, sha256 in zip(drawing.sheets, hashes, strict=True)
         ],
         **(verdict or {}),
     }
