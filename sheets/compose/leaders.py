@@ -6,16 +6,15 @@ else in the columns. What is placed is told to the `Room`, so that the next find
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import atan2, cos, degrees, hypot, pi, sin
-from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sheets.annotate.intent import ArcDim, DetailMark
-from sheets.compose.columns import NOTE_LEADING, RING_TO_LINES, Entry, heights
+from sheets.compose.columns import NOTE_LEADING, RING_TO_LINES, Entry
 from sheets.compose.ink import LEAST_TEXT, arrow, line, polyline, words
 from sheets.compose.manner import Manner, length_runs
 from sheets.compose.marks import BALLOON, RING, balloon, detail_mark, detail_ring, leader_end
@@ -45,17 +44,10 @@ class Column:
     knee: float
 
 
-def column_items(
-    entries: Sequence[Entry],
-    column: Column,
-    reach: tuple[float, float],
-    room: Room,
-    blocked: Sequence[tuple[float, float]] = (),
-    lifts: Mapping[str, float] = MappingProxyType({}),
-) -> tuple[Item, ...]:
-    """The notes and balloons of one column with their leaders."""
+def column_items(placed: Sequence[tuple[Entry, float]], column: Column, room: Room) -> tuple[Item, ...]:
+    """The notes and balloons of one column with their leaders, each at its height."""
     found: list[Item] = []
-    for entry, y in heights(entries, column.knee, reach, blocked, lifts):
+    for entry, y in placed:
         found += _entry_items(entry, (column.x, y), 1 if column.side == "right" else -1, column.knee, room)
         room.leaders += [((column.knee, y), entry.target), ((column.knee, y), (column.x, y))]
     return tuple(found)

@@ -13,8 +13,9 @@ from typing import Literal
 
 from sheets.annotate.intent import Annotated, Side
 from sheets.compose import leaders, marks
-from sheets.compose.columns import NOTE_WIDTH, Entry, halves, heights, note_lines
-from sheets.compose.ink import bounds, boxes_of, join
+from sheets.compose.beside import column_items_beside
+from sheets.compose.columns import NOTE_WIDTH, Entry, note_lines
+from sheets.compose.ink import boxes_of
 from sheets.compose.lanes import SideLanes
 from sheets.compose.room import Room
 from sheets.drawing.items import Dimension, Item, Symbol, Text
@@ -26,14 +27,7 @@ CROWDINGS: tuple[Crowding, ...] = (0, 1, 2)
 PLAIN: tuple[Crowding, ...] = (0, 1)
 KEYED: tuple[Crowding, ...] = (2,)
 _NARROW = 34.0  # widest line of a note in a narrow column
-_LIFTS = (4.0, -4.0, 8.0, -8.0, 13.0, -13.0, 19.0, -19.0)
-_MOST_LIFTED = 3  # with more of them wrong the side is
-_WIDE = 160.0  # a view wider than this has its notes on both sides
-_BESIDE: tuple[Side, Side] = ("right", "left")
 _OPEN_KINDS = ("elevation", "plan")  # views with open places for balloons
-
-
-_Plan = list[tuple[Side, list[Entry]]]  # which entries stand at which side
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,14 +72,14 @@ def say(
     entries, keynotes = _entries(annotated, s, crowding)
     room.spots += [e.target for e in entries]
     if annotated.view.kind not in _OPEN_KINDS:
-        return Said(tuple(_columns(entries, drawn, sides, items, room)), keynotes)
+        return Said(tuple(column_items_beside(entries, drawn, sides, items, room)), keynotes)
     beside: list[Entry] = []
     start = room.kept()
     while True:
         # What finds no open place goes beside the view, and is set first: the rest must then miss its
         # leaders.
         room.back_to(start)
-        columns = _columns(beside, drawn, sides, items, room)
+        columns = column_items_beside(beside, drawn, sides, items, room)
         found, left = leaders.in_view([e for e in entries if e not in beside], room)
         left = tuple(e for e in left if e.lines or e.key or e.mark not in elsewhere)
         if not left:
@@ -133,95 +127,6 @@ def _keyed(entry: Entry, words: str, keynotes: list[tuple[str, str]]) -> Entry:
     if (key, words) not in keynotes:
         keynotes.append((key, words))
     return replace(entry, lines=(), mark=key, key=not entry.mark, face=None)
-
-
-def _columns(
-    entries: list[Entry], drawn: Box, sides: dict[Side, SideLanes], items: Sequence[Item], room: Room
-) -> list[Item]:
-    if not entries:
-        return []
-    reach = join([drawn, bounds(items)]) if items else drawn
-    columns: dict[Side, leaders.Column] = {
-        "right": leaders.Column("right", max(drawn[2] + 9.0, reach[2] + 4.0), drawn[2] + 3.0),
-        "left": leaders.Column("left", min(drawn[0] - 9.0, reach[0] - 4.0), drawn[0] - 3.0),
-    }
-    blocked = {side: _shoulders_blocked(sides[side], items) for side in columns}
-    heights_of = (drawn[1] - 2.5, drawn[3] + 2.5)
-
-    def judged(plan: _Plan, lifts: dict[str, float]) -> tuple[float, list[str]]:
-        # Leaders that cross something weigh most, then entries pushed beyond the view's height.
-        cost, wrong = 0.0, []
-        for side, chosen in plan:
-            for entry, y in heights(chosen, columns[side].knee, heights_of, blocked[side], lifts):
-                if leaders.crossed(entry, y, columns[side], room):
-                    wrong.append(entry.id)
-                cost += 0.0 if heights_of[0] - 0.1 <= y <= heights_of[1] + 0.1 else 1.0
-        return cost + 10.0 * len(wrong), wrong
-
-    def lifted(plan: _Plan) -> tuple[float, dict[str, float]]:
-        # Higher or lower than its own place a leader may miss what it runs over.
-        lifts: dict[str, float] = {}
-        cost, wrong = judged(plan, lifts)
-        for name in wrong if len(wrong) <= _MOST_LIFTED else ():
-            for lift in _LIFTS:
-                tried = {**lifts, name: lift}
-                less, still = judged(plan, tried)
-                if less < cost:
-                    cost, lifts = less, tried
-                if name not in still:
-                    break
-        return cost, lifts
-
-    def moved_over(plan: _Plan) -> list[_Plan]:
-        # What cannot be reached well from one side alone may be from the other.
-        _, wrong = judged(plan, lifted(plan)[1]) if len(plan) == 1 else (0.0, [])
-        side, chosen = plan[0]
-        over = [e for e in chosen if e.id in wrong]
-        other = _BESIDE[1 - _BESIDE.index(side)]
-        kept = [e for e in chosen if e not in over]
-        return [[(side, kept), (other, over)]] if over and kept else []
-
-    best: tuple[float, _Plan, dict[str, float]] | None = None
-    tried = (way for plan in _plans(entries, drawn, sides) for way in (plan, *moved_over(plan)))
-    for order, plan in enumerate(tried):
-        cost, lifts = lifted(plan)
-        if best is None or cost + 0.1 * order < best[0]:
-            best = (cost + 0.1 * order, plan, lifts)
-        if best[0] <= 0.1 * (order + 1):
-            break
-    assert best is not None
-    _, plan, lifts = best
-    found: list[Item] = []
-    for side, chosen in plan:
-        found += leaders.column_items(chosen, columns[side], heights_of, room, blocked[side], lifts)
-    return found
-
-
-def _plans(entries: list[Entry], drawn: Box, sides: dict[Side, SideLanes]) -> list[_Plan]:
-    # Which side has which entries, the plan that reads best first: the side with fewest strings while the
-    # view
-    # is narrow, each to its nearer side when it is wide.
-    one_side: list[list[tuple[Side, list[Entry]]]] = [
-        [(side, entries)] for side in sorted(_BESIDE, key=lambda s: (len(sides[s].lanes), s == "left"))
-    ]
-    left, right = halves(entries)
-    both: list[tuple[Side, list[Entry]]] = [("left", left), ("right", right)]
-    plans = [*one_side, both] if drawn[2] - drawn[0] <= _WIDE or len(entries) == 1 else [both, *one_side]
-    return [[(side, chosen) for side, chosen in plan if chosen] for plan in plans]
-
-
-def _shoulders_blocked(side: SideLanes, items: Sequence[Item]) -> list[tuple[float, float]]:
-    # A shoulder runs out through the lanes: it must miss their texts and not lie along an extension line.
-    blocked = [(t0 - 0.7, t1 + 0.7) for _, t0, t1, _, _ in side.texts()]
-    blocked += [(t - 0.8, t + 0.8) for lane in side.lanes for g in lane.gaps for t in (g.ta, g.tb)]
-    edge = side.of.at(0.0, 0.0)[0]
-    out = 1 if side.of.side == "right" else -1
-    for item in items:
-        if isinstance(item, Symbol) and item.kind in ("section mark", "cut end", "centre line"):
-            box = bounds([item])
-            if (box[2 if out > 0 else 0] - edge) * out > 0:
-                blocked.append((box[1] - 1.0, box[3] + 1.0))
-    return blocked
 
 
 def text_boxes(items: Sequence[Item]) -> list[Box]:

@@ -38,10 +38,7 @@ def test_a_wall_drawn_at_random_has_no_fault(tree: Tree) -> None:
     assert faults(tree) == []
 
 
-# Of 200, these are left: a last sheet of cutting diagrams with little on it beside one with room, and the
-# mark of a piece written over the edge of a board.
 @pytest.mark.nightly
-@pytest.mark.xfail(reason="cutting diagrams: nearly empty sheets, marks over edges", strict=False)
 @settings(slow, max_examples=200, phases=(Phase.explicit, Phase.generate))
 @given(walls())
 def test_two_hundred_walls_drawn_at_random_have_no_fault(tree: Tree) -> None:
