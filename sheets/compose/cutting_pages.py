@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sheets.compose.ink import LEAST_TEXT, frame, join, moved, width, words, wrapped
+from sheets.compose.ink import LEAST_TEXT, bounds, frame, join, moved, width, words, wrapped
 from sheets.compose.packing import Shelf
 from sheets.compose.page import Page, sheet_number, size_of
 from sheets.compose.scales import Units, series
@@ -24,6 +25,7 @@ _CLEAR = 0.7  # from lettering to the edge of its piece
 _WASTE = 0.86  # grey of what is neither part nor kerf
 _LARGEST = Fraction(1, 12)
 _TITLE = 3.5
+_TITLE_LEADING = 5.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +36,8 @@ class _Block:
     wide: float
     tall: float
     heads: str = ""  # the words of a heading, which stays with what follows
+    scale: str = ""  # of a heading, and what it heads
+    room: float = 0.0  # of a heading: the width of what it heads, at which it is broken
 
 
 def cutting_pages(
@@ -50,10 +54,11 @@ def cutting_pages(
     blocks: list[_Block] = []
     before = ""
     for diagram in diagrams:
+        drawn = _drawn(diagram, scale, size_of(space)[0])
         if diagram.title != before:
-            blocks.append(_heading(f"{diagram.title}   {said}"))
+            blocks.append(_heading(diagram.title, said, drawn.wide))
             before = diagram.title
-        blocks.append(_drawn(diagram, scale, size_of(space)[0]))
+        blocks.append(drawn)
     pages = _flowed(blocks, space)
     return tuple(Page(sheet_number(6, first + k), title, (), tuple(items)) for k, items in enumerate(pages))
 
@@ -72,10 +77,19 @@ def _scale(diagrams: Sequence[Diagram], space: Box, units: Units) -> tuple[float
     return float(scales[-1].ratio), scales[-1].text
 
 
-def _heading(text: str) -> _Block:
-    return _Block(
-        (words(text, (0.0, -_TITLE - 1.0), _TITLE, weight="bold"),), width(text, _TITLE, "bold"), _HEAD, text
-    )
+def _heading(text: str, scale: str, room: float) -> _Block:
+    # A column is as wide as its diagrams, whatever their stock is called.
+    lines = wrapped(text, room, _TITLE, "bold")
+    y = -_TITLE - 1.0
+    items: list[Text] = []
+    for k, line in enumerate(lines):
+        y -= _TITLE_LEADING if k else 0.0
+        items.append(words(line, (0.0, y), _TITLE, weight="bold"))
+    after = width(lines[-1], _TITLE, "bold") + 3.0
+    if after + width(f"SCALE {scale}") > room:
+        after, y = 0.0, y - _LEADING
+    items.append(words(f"SCALE {scale}", (after, y)))
+    return _Block(tuple(items), bounds(items)[2], -y + _HEAD - _TITLE - 1.0, text, scale, room)
 
 
 def _drawn(diagram: Diagram, scale: float, room: float) -> _Block:
@@ -102,10 +116,17 @@ def _drawn(diagram: Diagram, scale: float, room: float) -> _Block:
     items.append(frame((0.0, low, wide, y), "table border"))
     under = low
     if small:
-        for line in wrapped("SMALL, FROM THE LEFT: " + ", ".join(small), max(wide, 60.0)):
+        for line in wrapped("SMALL, FROM THE LEFT: " + _in_turn(small), max(wide, 60.0)):
             under -= _LEADING
             items.append(words(line, (0.0, under + 0.6)))
-    return _Block(tuple(items), max(wide, 60.0), -under + _UNDER)
+    return _Block(tuple(items), bounds(items)[2], -under + _UNDER)
+
+
+def _in_turn(marks: Sequence[str]) -> str:
+    runs = ((mark, len(list(same))) for mark, same in itertools.groupby(marks))
+    return ", ".join(
+        f"{mark} ({times} TIMES)" if times > 2 else ", ".join([mark] * times) for mark, times in runs
+    )
 
 
 def _box(piece: DiagramPiece, scale: float, low: float) -> Box:
@@ -151,13 +172,16 @@ def _flowed(blocks: Sequence[_Block], space: Box) -> list[list[Item]]:
     """
     pages: list[list[Item]] = [[]]
     taken: list[list[Box]] = [[]]
-    x, y, column, heading = space[0], space[3], 0.0, ""
+    x, y, column = space[0], space[3], 0.0
+    heading = _Block((), 0.0, 0.0)
     for number, each in enumerate(blocks):
-        heading = each.heads or heading
+        heading = each if each.heads else heading
         after = blocks[number + 1] if each.heads and number + 1 < len(blocks) else None
         if y - each.tall - (after.tall if after else 0.0) < space[1] and y < space[3]:
             x, y, column = x + column + _BETWEEN, space[3], 0.0
-        again = _heading(f"{heading} (CONTINUED)")
+        again = heading
+        if heading.heads:
+            again = _heading(f"{heading.heads} (CONTINUED)", heading.scale, heading.room)
         headed = again.wide if y == space[3] and not each.heads else 0.0
         if (
             x + max(each.wide, column, headed, after.wide if after else 0.0) > space[2] + 0.01

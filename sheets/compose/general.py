@@ -7,8 +7,10 @@ others.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
+from typing import TypeVar
 
 from sheets.annotate.general_notes import general_notes
 from sheets.annotate.intent import Annotated
@@ -44,8 +46,12 @@ READING: tuple[str, ...] = (
 _GAP = 9.0  # between blocks and columns
 _PICTURE_PARTS = (0.95, 0.72, 0.55, 0.4)  # of the sheet's height, for the axonometric
 _COLUMN = 135.0  # a column is about this wide
+_NARROW = 105.0  # as narrow as this two columns are read better than one twice as wide
 _HEAD = 3.5
 _STEP = LEAST_TEXT * 1.6
+_CONTINUED = " (CONTINUED)"
+
+_RowT = TypeVar("_RowT")
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +96,7 @@ def _pages_with(
     revision_of: Mapping[str, str] | None,
 ) -> tuple[Page, ...]:
     width, height = size_of(space)
-    count = max(1, int((width + _GAP) / (_COLUMN + _GAP)))
+    count = max(int((width + _GAP) / (_COLUMN + _GAP)), min(2, int((width + _GAP) / (_NARROW + _GAP))), 1)
     wide = (width - (count - 1) * _GAP) / count
     views: tuple[tuple[Placed, Point], ...] = ()
     low = space[3]
@@ -104,7 +110,7 @@ def _pages_with(
         alone = fitter.largest(axonometric, width, height) if axonometric and count == 1 else None
         index += [(sheet_number(0, needed + 1), "AXONOMETRIC")] if alone else []
         index += [(p.number, p.title) for p in pages]
-        blocks = _blocks(wall, index, pages, wide, said, revision_of, rows)
+        blocks = _blocks(wall, index, pages, (wide, height), said, revision_of, rows)
         sheets = _flow(blocks, count, wide, space, low)
         # The largest picture that costs no further sheet.
         for part in _PICTURE_PARTS if axonometric else ():
@@ -166,12 +172,13 @@ def _blocks(
     wall: Wall,
     index: Sequence[tuple[str, str]],
     pages: Sequence[Page],
-    wide: float,
+    room: tuple[float, float],  # width of a column and height of a sheet
     said: str,
     revision_of: Mapping[str, str] | None,
     rows: int,
 ) -> list[Block]:
     p = wall.project
+    wide = room[0]
     latest = wall.revisions[-1].number if wall.revisions else ""
     carried = {number: latest for number, _ in index} if revision_of is None else revision_of
     ends = {number: f"REV. {carried[number]}" for number, _ in index if carried.get(number)}
@@ -192,10 +199,10 @@ def _blocks(
         if value
     ]
     blocks = [
-        pairs("PROJECT DATA", data, wide),
-        pairs("SHEET INDEX", index, wide, ends=ends, tail=tail),
-        numbered_list("CAUTIONS", CAUTIONS if wall.opening else CAUTIONS[1:], wide),
-        *_notes(wall, wide),
+        *_broken("PROJECT DATA", data, room, pairs),
+        *_broken("SHEET INDEX", index, room, partial(pairs, ends=ends, tail=tail)),
+        *_numbered("CAUTIONS", CAUTIONS if wall.opening else CAUTIONS[1:], room),
+        *_notes(wall, room),
     ]
     if rows:
         latest_first = wall.revisions[: -rows - 1 : -1]
@@ -207,12 +214,12 @@ def _blocks(
             set_table(TableData("revisions", "RECORD OF REVISIONS", columns, tuple(cells)), wide, inch=False)
         )
         blocks.append(Block(tuple(items), tall))
-    blocks.append(_from_legend("MATERIALS IN SECTION AND IN FACE", legend.materials(pages, wall), wide))
-    blocks.append(_from_legend("MARKS", legend.symbols(pages), wide))
+    hatches = legend.materials(pages, wall)
+    blocks += _broken("MATERIALS IN SECTION AND IN FACE", hatches, room, _from_legend)
+    blocks += _broken("MARKS", legend.symbols(pages), room, _from_legend)
     blocks.append(_key(pages, wide))
     short = used(said)
-    if short:
-        blocks.append(pairs("ABBREVIATIONS", short, wide, halves=len(short) > 6))
+    blocks += _broken("ABBREVIATIONS", short, room, partial(pairs, halves=len(short) > 6))
     return [b for b in blocks if b.items]
 
 
@@ -223,14 +230,40 @@ def _key(pages: Sequence[Page], wide: float) -> Block:
     return Block((*_head("WHERE THE VIEWS ARE TAKEN", wide), *lowered) if items else (), tall - top + 1.0)
 
 
-def _notes(wall: Wall, wide: float) -> list[Block]:
+def _broken(
+    title: str,
+    rows: Sequence[_RowT],
+    room: tuple[float, float],
+    drawn: Callable[[str, Sequence[_RowT], float], Block],
+) -> list[Block]:
+    """A block, in as many as it takes that none is taller than a sheet."""
+    wide, tall = room
+    found: list[Block] = []
+    while rows:
+        count = len(rows)
+        while count > 1 and drawn(title, rows[:count], wide).tall > tall:
+            count -= 1
+        found.append(drawn(title, rows[:count], wide))
+        rows = rows[count:]
+        title = title if title.endswith(_CONTINUED) else title + _CONTINUED
+    return found
+
+
+def _numbered(title: str, notes: Sequence[str], room: tuple[float, float], first: int = 1) -> list[Block]:
+    rows = list(enumerate(notes, first))
+    return _broken(
+        title, rows, room, lambda t, some, w: numbered_list(t, [n for _, n in some], w, some[0][0])
+    )
+
+
+def _notes(wall: Wall, room: tuple[float, float]) -> list[Block]:
     # One run of numbers through all groups, so that a view can refer to a note by its number.
     blocks: list[Block] = []
     count = 0
     groups = [(g.heading, g.lines) for g in general_notes(wall)] + [("READING THE SHEETS", READING)]
     for k, (heading, lines) in enumerate(groups):
         title = f"GENERAL NOTES: {heading}" if k == 0 else heading
-        blocks.append(numbered_list(title, lines, wide, first=count + 1))
+        blocks += _numbered(title, lines, room, count + 1)
         count += len(lines)
     return blocks
 

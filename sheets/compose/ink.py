@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from math import atan2, cos, pi, sin
@@ -15,6 +16,8 @@ from sheets.geometry.region import Region, rectangle
 
 _ItemT = TypeVar("_ItemT", bound=Item)
 
+_FRACTION = re.compile(r"\d+/\d+")
+_BETWEEN_NUMBERS = ("×", "=")
 LEAST_TEXT = 2.5
 """Least height of capitals on a sheet, mm (3/32 in, ISO 3098 series)."""
 
@@ -97,12 +100,15 @@ def width(text: str | Iterable[Run], height: float = LEAST_TEXT, weight: Weight 
 def wrapped(
     text: str, room: float, height: float = LEAST_TEXT, weight: Weight = "regular"
 ) -> tuple[str, ...]:
-    """A text broken at spaces so that no line is wider than `room`; a word wider than that stands alone."""
+    """A text broken at spaces so that no line is wider than `room`; a word wider than that stands alone.
+
+    A size is never broken: neither before its fraction nor at the sign between its two numbers.
+    """
     lines: list[str] = []
     space = width(" ", height, weight)
     for paragraph in text.split("\n"):
         current, so_far = "", 0.0
-        for word in paragraph.split():
+        for word in _unbroken(paragraph.split()):
             wide = width(word, height, weight)
             if current and so_far + space + wide > room:
                 lines.append(current)
@@ -111,6 +117,18 @@ def wrapped(
                 current, so_far = (f"{current} {word}", so_far + space + wide) if current else (word, wide)
         lines.append(current)
     return tuple(lines) or ("",)
+
+
+def _unbroken(parts: Sequence[str]) -> list[str]:
+    # 1'-2 7/8" × 3 1/2" and 1/2" = 1'-0" are each read as one word.
+    found: list[str] = []
+    for k, part in enumerate(parts):
+        fraction = found and found[-1][-1].isdigit() and _FRACTION.match(part)
+        if fraction or (found and (part in _BETWEEN_NUMBERS or parts[k - 1] in _BETWEEN_NUMBERS)):
+            found[-1] += " " + part
+        else:
+            found.append(part)
+    return found
 
 
 def moved(item: _ItemT, dx: float, dy: float) -> _ItemT:

@@ -83,10 +83,16 @@ def _plural(title: str, rows: Sequence[Sequence[Placed]]) -> str:
 
 
 def _rows(placed: Sequence[Placed], width: float, height: float) -> list[list[Placed]]:
+    # Lined up in height, one may reach up where another reaches down: together they are taller than either.
     rows: list[list[Placed]] = []
     used = 0.0
     for p in placed:
-        if rows and used + GAP + p.size[0] <= width and p.scale == rows[-1][0].scale:
+        if (
+            rows
+            and used + GAP + p.size[0] <= width
+            and p.scale == rows[-1][0].scale
+            and row_tall([*rows[-1], p]) <= height
+        ):
             rows[-1].append(p)
             used += GAP + p.size[0]
         else:

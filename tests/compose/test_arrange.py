@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from made_views import MM_MANNER, box_view, chain
 
 from sheets.annotate.annotate import annotate
 from sheets.compose.compose import compose
+from sheets.compose.fitting import Fitter
+from sheets.compose.placing import place
+from sheets.compose.rows import in_rows
+from sheets.compose.scales import METRIC
 from sheets.drawing.items import Viewport
+from sheets.model.wall import Paper
 from sheets.pipeline import solve
 from sheets.views.make import make_views
 
@@ -86,3 +93,22 @@ def test_sheets_of_one_kind_are_counted_from_one(sets):
         for digit in "12356":
             mine = [n for n in numbers if n.startswith(f"Z-{digit}")]
             assert mine == [f"Z-{digit}{k:02d}" for k in range(1, len(mine) + 1)]
+
+
+def test_views_that_reach_up_and_down_from_one_level_have_rows_of_their_own():
+    # Six strings over one and under the other: each as tall as the sheet, level they would be taller.
+    cuts = [0, 150, 300]
+    up, down = (
+        box_view(300, 900, strings=tuple(chain(side, cuts, rank=k, name=f"{side}/{k}") for k in range(6)))
+        for side in ("above", "below")
+    )
+    down = replace(down, view=replace(down.view, id="section/down"))
+    tall = max(place(v, METRIC[3], MM_MANNER).size[1] for v in (up, down))
+    space = (0.0, 0.0, 400.0, tall + 0.1)
+    pages, found = in_rows((up, down), Fitter(MM_MANNER), space, Paper("iso-a3", "iso-7200"), 3, "SECTION")
+    assert not found
+    assert sum(len(page.views) for page in pages) == 2
+    for page in pages:
+        for placed, at in page.views:
+            assert at[1] + placed.box[1] >= space[1] - 0.01
+            assert at[1] + placed.box[3] <= space[3] + 0.01

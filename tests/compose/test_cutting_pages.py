@@ -6,7 +6,7 @@ import pytest
 
 from sheets.base.length import inch
 from sheets.compose.audit import audit
-from sheets.compose.cutting_pages import _Block, _flowed, _heading, cutting_pages
+from sheets.compose.cutting_pages import _Block, _flowed, _heading, _in_turn, cutting_pages
 from sheets.compose.ink import bounds, frame
 from sheets.compose.label_sheets import label_sheets
 from sheets.compose.page import Page
@@ -74,10 +74,21 @@ def test_what_is_left_for_a_last_sheet_goes_where_the_one_before_has_room() -> N
 
 
 def test_the_heading_of_stock_that_goes_on_stays_in_the_space() -> None:
-    heading = _heading("A STOCK WITH A LONG NAME THAT TAKES MORE ROOM THAN ITS BOARDS DO")
+    heading = _heading("A STOCK WITH A LONG NAME THAT TAKES MORE ROOM THAN ITS BOARDS DO", "1:20", 60.0)
     board = _Block((), 60.0, 70.0)
     pages = _flowed([heading, board, board, board], (0.0, 0.0, 250.0, 80.0))
     assert all(bounds(items)[2] <= 250.0 for items in pages)
+
+
+def test_a_column_is_as_wide_as_its_boards_whatever_the_stock_is_called() -> None:
+    heading = _heading("VENEER-CORE PLYWOOD, WHITE OAK FACE, CLEAR", "1:20", 60.0)
+    assert bounds(heading.items)[2] <= 60.0
+    assert -heading.tall <= bounds(heading.items)[1]
+    assert said(heading.items) == "VENEER-CORE PLYWOOD, WHITE OAK FACE, CLEAR SCALE 1:20"
+
+
+def test_small_pieces_alike_are_counted_not_repeated() -> None:
+    assert _in_turn(["C3", *["C2"] * 30, "C1", "C1"]) == "C3, C2 (30 TIMES), C1, C1"
 
 
 def test_a_stock_that_goes_on_in_the_next_column_says_so() -> None:
