@@ -82,13 +82,17 @@ def spec_path(path: SpecPath) -> str:
 def nearest(word: str, allowed: Iterable[str]) -> str | None:
     """Return the allowed word that the given one was most likely meant to be, or None if none is near.
 
-    Near means at most one slip (a letter wrong, missing, doubled or swapped) for each three letters.
+    Near means at most one slip (a letter wrong, missing, doubled or swapped) for each three letters; or one of
+    the words that the allowed one is made of, if no other has it, as a4 of iso-a4.
     """
     written = _folded(word)
     scored = sorted((_slips(written, _folded(a)), a) for a in allowed)
     if not scored:
         return None
     slips, best = scored[0]
+    holders = [a for _, a in scored if written in _folded(a).split("_")]
+    if slips and len(holders) == 1:
+        return holders[0]
     return best if slips <= max(1, (len(written) + 1) // 3) and slips < len(best) else None
 
 

@@ -80,6 +80,9 @@ def compose(
     content = Content(tuple(annotated), tuple(tables), tuple(diagrams), tuple(reports))
     drawn = manner(wall.units, wall.notation, max(size.width, size.height))
     pages, found = _pages(content, wall, space, drawn, revision_of)
+    if has_errors(found):
+        # A view that fits no sheet: what else its absence leaves open is no news.
+        return _empty(wall), (*problems, *found)
     sheets, blocks = _sheets(pages, wall, size, layout, drawing, revision_of)
     problems = (*problems, *found, *blocks)
     return (_empty(wall) if has_errors(problems) else _set(wall, sheets)), problems

@@ -112,14 +112,13 @@ def _pages_with(
         index += [(p.number, p.title) for p in pages]
         blocks = _blocks(wall, index, pages, (wide, height), said, revision_of, rows)
         sheets = _flow(blocks, count, wide, space, low)
-        # The largest picture that costs no further sheet.
-        for part in _PICTURE_PARTS if axonometric else ():
-            placed = _picture(axonometric, fitter, count - 1, wide, height * part)
-            if placed is None:
-                continue
+        # The largest picture that costs no further sheet, else the smallest.
+        tried = [_picture(axonometric, fitter, count - 1, wide, height * part) for part in _PICTURE_PARTS]
+        pictures = [placed for placed in tried if placed is not None]
+        for placed in pictures:
             low = space[3] - placed.size[1] - _GAP
             with_picture = _flow(blocks, count, wide, space, low)
-            if len(with_picture) <= max(len(sheets), needed) or part == _PICTURE_PARTS[-1]:
+            if len(with_picture) <= max(len(sheets), needed) or placed is pictures[-1]:
                 left = space[0] + wide + _GAP
                 room = space[2] - left
                 at = (left + (room - placed.size[0]) / 2 - placed.box[0], space[3] - placed.box[3])

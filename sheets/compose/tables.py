@@ -173,6 +173,9 @@ def _rows_that_fit(ready: SetTable, start: int, tall: float) -> int:
             break
         used += ready.rows[k].tall
         count += 1
+    # A heading stays with the first row under it.
+    while count > 1 and ready.rows[start + count - 1].heading:
+        count -= 1
     return count
 
 

@@ -59,6 +59,8 @@ def test_nearest() -> None:
     assert nearest("saw-cut", allowed) == "saw_cuts"
     assert nearest("center", allowed) == "centre"
     assert nearest("colour", allowed) is None
+    assert nearest("A4", ("iso-a3", "iso-a4", "arch-a")) == "iso-a4"
+    assert nearest("a", ("ansi-a", "arch-a")) is None
     assert nearest("x", ()) is None
     assert nearest("q", ("a",)) is None
 

@@ -57,6 +57,19 @@ def test_a_row_with_one_cell_is_a_heading_over_all_columns():
     assert heading.at[0] < 3
 
 
+def test_a_heading_stays_with_the_first_row_under_it():
+    rows = []
+    for k in range(60):
+        rows += [("", "", f"GROUP {k}", "", ""), (f"M{k}", "1", "Cap", SIZE, "")]
+    for tall in range(100, 130, 3):
+        for page in table_pages((TableData("t", "T", COLUMNS, tuple(rows)),), (0, 0, 300, tall), inch=True):
+            texts = [i for i in page.items if isinstance(i, Text)]
+            lowest = {
+                what: min(i.at[1] for i in texts if i.plain.startswith(what)) for what in ("GROUP", "M")
+            }
+            assert lowest["M"] < lowest["GROUP"]
+
+
 def test_an_empty_sheet_cell_is_filled_from_the_marks():
     table = TableData("t", "T", (Column("MARK"), Column("SHEET")), (("M1", ""), ("M2", "Z-900"), ("M3", "")))
     (filled,) = with_sheets((table,), {"M1": "Z-501", "M2": "Z-502"})

@@ -13,6 +13,7 @@ from hypothesis import HealthCheck, Phase, given, settings
 
 from sheets.base.diagnostics import print_text
 from sheets.compose.audit import audit
+from sheets.drawing.items import Viewport
 from sheets.pipeline import draw
 from tests.property.strategies import Tree, walls, yaml_text
 
@@ -29,6 +30,8 @@ def faults(tree: Tree) -> list[str]:
         drawn = draw(path)
     assert drawn.drawing is not None, print_text(drawn.diagnostics)
     assert len(drawn.drawing.sheets) > 3
+    views = {item.id for sheet in drawn.drawing.sheets for item in sheet.items if isinstance(item, Viewport)}
+    assert "axonometric" in views
     return [str(defect) for defect in audit(drawn.drawing)]
 
 
