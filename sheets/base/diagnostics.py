@@ -82,8 +82,8 @@ def spec_path(path: SpecPath) -> str:
 def nearest(word: str, allowed: Iterable[str]) -> str | None:
     """Return the allowed word that the given one was most likely meant to be, or None if none is near.
 
-    Near means at most one slip (a letter wrong, missing, doubled or swapped) for each three letters; or one of
-    the words that the allowed one is made of, if no other has it, as a4 of iso-a4.
+    Near means at most one slip (a letter wrong, missing, doubled or swapped) for each three letters; or one
+    of the words that the allowed one is made of, if no other has it, as a4 of iso-a4.
     """
     written = _folded(word)
     scored = sorted((_slips(written, _folded(a)), a) for a in allowed)
