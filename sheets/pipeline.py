@@ -175,6 +175,7 @@ def _composed(
 
         return compose(
             shown.annotated, shown.tables, shown.wall, diagrams=all_diagrams(shown.shop),
+            patterns=shown.shop.patterns,
             reports=shown.reports, folder=folder, revision_of=revision_of,
         )  # fmt: skip
 

@@ -21,6 +21,7 @@ from sheets.compose.letter_heights import is_small
 from sheets.compose.manner import Manner, manner
 from sheets.compose.page import Page
 from sheets.compose.paper import SheetSize, sheet_size
+from sheets.compose.pattern_pages import pattern_pages
 from sheets.compose.placing import viewport
 from sheets.compose.references import Where, marks_on, numbered, resolved, sources
 from sheets.compose.tables import table_pages, with_sheets
@@ -29,6 +30,7 @@ from sheets.drawing.items import Dimension, DrawingSet, Item, Sheet, Symbol, Tex
 from sheets.geometry.path import Box
 from sheets.model.wall import Revision, Wall
 from sheets.schedules.diagrams import Diagram
+from sheets.schedules.patterns import Pattern
 from sheets.schedules.table import TableData
 
 _PAD, _PAD_SMALL = 8.0, 5.0
@@ -43,6 +45,7 @@ class Content:
     annotated: tuple[Annotated, ...]
     tables: tuple[TableData, ...]
     diagrams: tuple[Diagram, ...]
+    patterns: tuple[Pattern, ...]
     reports: tuple[RuleReport, ...]
 
 
@@ -52,16 +55,17 @@ def compose(
     wall: Wall,
     *,
     diagrams: Sequence[Diagram] = (),
+    patterns: Sequence[Pattern] = (),
     reports: Sequence[RuleReport] = (),
     folder: Path | None = None,
     revision_of: Mapping[str, str] | None = None,
 ) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
     """Return the drawing set and what was found in making it.
 
-    diagrams: of the cutting plans. reports: of the checks, each set on sheets of their own after the
-    schedules. folder: where a title block given by a relative path is looked for. revision_of: the revision
-    each sheet carries, by its number; None: all carry the latest. With an error among the diagnostics the set
-    has no sheets.
+    diagrams: of the cutting plans. patterns: of the shaped pieces. reports: of the checks. Each has sheets of
+    its own after the schedules. folder: where a title block given by a relative path is looked for.
+    revision_of: the revision each sheet carries, by its number; None: all carry the latest. With an error
+    among the diagnostics the set has no sheets.
     """
     size, problems = sheet_size(wall.paper.size, wall.paper.orientation)
     block, more = titleblock.load(wall.paper.titleblock, folder)
@@ -77,7 +81,7 @@ def compose(
         )
     drawing = border.drawing_space(size, layout)
     space = grown(drawing, -_PAD_SMALL if is_small(max(size.width, size.height)) else -_PAD)
-    content = Content(tuple(annotated), tuple(tables), tuple(diagrams), tuple(reports))
+    content = Content(tuple(annotated), tuple(tables), tuple(diagrams), tuple(patterns), tuple(reports))
     drawn = manner(wall.units, wall.notation, max(size.width, size.height))
     pages, found = _pages(content, wall, space, drawn, revision_of)
     if has_errors(found):
@@ -104,7 +108,10 @@ def _pages(
     pages = (*drawn, *details)
     schedules = table_pages(with_sheets(content.tables, marks_on(pages)), space, inch=inch)
     cutting = cutting_pages(content.diagrams, space, wall.units, first=len(schedules) + 1)
-    pages = (*pages, *schedules, *cutting, *check_pages(content.reports, space, inch=inch))
+    shaped = pattern_pages(
+        content.patterns, wall.notation, space, wall.units, first=len(schedules) + len(cutting) + 1
+    )
+    pages = (*pages, *schedules, *cutting, *shaped, *check_pages(content.reports, space, inch=inch))
     picture = next((v for v in annotated if v.view.kind == "axonometric"), None)
     first = general_pages(wall, picture, pages, fitter, space, _said(pages), revision_of)
     return (*first, *pages), (*found, *last)

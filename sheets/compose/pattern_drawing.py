@@ -24,14 +24,21 @@ def fine(notation: Notation) -> Notation:
     return Notation("mm", Fraction(1, 10)) if notation.kind == "mm" else Notation("inches", MM_PER_INCH / 64)
 
 
-def pattern_items(pattern: Pattern, notation: Notation) -> tuple[Item, ...]:
-    """Return a pattern drawn at full size, its lower left corner at (0, 0)."""
+def pattern_name(pattern: Pattern) -> str:
+    """Return what its sheets are numbered by: its mark, or the last step of its key."""
+    return pattern.mark or pattern.id.rsplit("/", 1)[-1].upper()
+
+
+def pattern_items(pattern: Pattern, notation: Notation, said: str = "") -> tuple[Item, ...]:
+    """Return a pattern as it lies on paper, its lower left corner at (0, 0). said: the line under its title;
+    without one, what it is made of and that it is at full size.
+    """
     key = pattern.id
     items: list[Item] = [Stroke(loop.segments, "pattern", key, True) for loop in pattern.outline]
     items += [Stroke(loop.segments, "fine", key, True) for loop in pattern.inner]
     for curve in pattern.curves:
         items += _curve(curve, notation, key)
-    items += _title(pattern, notation)
+    items += _title(pattern, notation, said or f"{pattern.material.upper()}. FULL SIZE.")
     return tuple(items)
 
 
@@ -93,11 +100,10 @@ def _length_runs(value: Fraction, notation: Notation) -> tuple[Run, ...]:
     return tuple(Run(p[1]) if p[0] == "text" else Run(numerator=p[1], denominator=p[2]) for p in pieces)
 
 
-def _title(pattern: Pattern, notation: Notation) -> list[Item]:
+def _title(pattern: Pattern, notation: Notation, said: str) -> list[Item]:
     """What it is, and which way the grain runs, where there is most room: over the pattern."""
     y = pattern.height + 6.0
     title = words(runs_of(pattern.title(notation)), (0.0, y + 5.0), _TITLE, weight="bold", key=pattern.id)
-    said = f"{pattern.material.upper()}. FULL SIZE."
     items: list[Item] = [title, words(said, (0.0, y), LEAST_TEXT, key=pattern.id)]
     if pattern.grain:
         items += _grain(pattern)

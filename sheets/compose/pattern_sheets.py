@@ -12,7 +12,13 @@ from sheets.base.notation import Notation
 from sheets.compose.clipping import clip
 from sheets.compose.ink import LEAST_TEXT, boxes_of, frame, join, line, moved, ring, words
 from sheets.compose.paper import SheetSize, sheet_size
-from sheets.compose.pattern_drawing import extent_of, measuring_square, pattern_items, shifted_item
+from sheets.compose.pattern_drawing import (
+    extent_of,
+    measuring_square,
+    pattern_items,
+    pattern_name,
+    shifted_item,
+)
 from sheets.compose.tables import draw_whole, set_table, table_pages
 from sheets.drawing.items import DrawingSet, Item, Sheet, Stroke, Viewport
 from sheets.geometry.path import Box, Point
@@ -70,10 +76,6 @@ def square_of(wall: Wall) -> tuple[float, str]:
     return (101.6, "4 IN") if wall.units == "inch" else (100.0, "100 MM")
 
 
-def _name(pattern: Pattern) -> str:
-    return pattern.mark or pattern.id.rsplit("/", 1)[-1].upper()
-
-
 def _tile_sheet(pattern: Pattern, tiling: Tiling, each: Tile, drawn: tuple[Item, ...], wall: Wall) -> Sheet:
     width, height = tiling.page
     window = each.window
@@ -90,15 +92,15 @@ def _tile_sheet(pattern: Pattern, tiling: Tiling, each: Tile, drawn: tuple[Item,
         window[2] + each.shift[0],
         window[3] + each.shift[1],
     )
-    number = f"{_name(pattern)}-{each.name}"
+    number = f"{pattern_name(pattern)}-{each.name}"
     marks: list[Item] = []
     for corner in each.crops:
         marks += _crop(_moved(corner, each.shift), on_page)
     for place in each.marks:
         marks += _register(_moved(place, each.shift))
     said = (
-        f"{_name(pattern)} {pattern.name.upper()}  TILE {each.name} OF {tiling.columns} × {tiling.rows}  "
-        f"{wall.project.title.upper()}  FULL SIZE"
+        f"{pattern_name(pattern)} {pattern.name.upper()}  "
+        f"TILE {each.name} OF {tiling.columns} × {tiling.rows}  {wall.project.title.upper()}  FULL SIZE"
     )
     marks.append(words(said, (MARGIN + 2.0, MARGIN + 3.0), LEAST_TEXT))
     viewport = Viewport(
@@ -116,7 +118,7 @@ def _first_sheets(pattern: Pattern, tiling: Tiling, wall: Wall) -> list[Sheet]:
     side, called = square_of(wall)
     items: list[Item] = [
         words(
-            f"{_name(pattern)} {pattern.name.upper()}, FULL-SIZE PATTERN",
+            f"{pattern_name(pattern)} {pattern.name.upper()}, FULL-SIZE PATTERN",
             (space[0], space[3] - 4.0),
             4.0,
             weight="bold",
@@ -127,7 +129,7 @@ def _first_sheets(pattern: Pattern, tiling: Tiling, wall: Wall) -> list[Sheet]:
         *measuring_square((space[0], space[3] - 16.0 - side), side, called),
         *_map(pattern, tiling, (space[0] + side + _PAD, space[3] - 16.0)),
     ]
-    name = _name(pattern)
+    name = pattern_name(pattern)
     table = ordinate_table(pattern, wall.notation)
     below = space[3] - 16.0 - side - _PAD
     inch = wall.units == "inch"
@@ -190,7 +192,7 @@ def _long_sheet(pattern: Pattern, wall: Wall) -> Sheet:
     square_at = (view_box[2] + 2 * _PAD, edge + STRIP)
     table_at = (square_at[0] + side + _PAD, edge + STRIP + tall)
     width = table_at[0] + table_box[2] + edge
-    number = f"{_name(pattern)}-L"
+    number = f"{pattern_name(pattern)}-L"
     view = tuple(shifted_item(item, origin) for item in drawn)
     items: list[Item] = [
         frame((MARGIN, MARGIN, width - MARGIN, height - MARGIN), "frame"),

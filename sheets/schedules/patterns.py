@@ -51,7 +51,8 @@ class PatternCurve:
     centre: Point
     ends: tuple[Point, Point]
     ordinates: tuple[Ordinate, ...]  # from one end to the other
-    centreline: tuple[Point, Point]
+    centreline: tuple[Point, Point]  # from the middle of the chord, over the crown and on
+    crown: Point
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +119,7 @@ def ordinate_table(pattern: Pattern, notation: Notation) -> TableData:
                 )
     notes = tuple(
         f"CURVE {number}: CHORD {_said(curve.chord, fine)}, RISE {_said(curve.rise, fine)}, "
-        f"RADIUS {_said(curve.radius, fine)}. BOTH HALVES ARE ALIKE."
+        f"RADIUS {_said(curve.radius, fine)}. {_ends(curve, fine)} BOTH HALVES ARE ALIKE."
         for number, curve in enumerate(pattern.curves, 1)
     )
     return TableData(
@@ -217,6 +218,7 @@ def _curve(arc: Arc, station: Fraction) -> PatternCurve:
         (a, b),
         tuple(_ordinate(arc, offset, middle, along, off, rise) for offset in offsets),
         (middle, (crown[0] + off[0] * _OVERRUN, crown[1] + off[1] * _OVERRUN)),
+        crown,
     )
 
 
@@ -227,6 +229,14 @@ def _ordinate(arc: Arc, offset: Fraction, middle: Point, along: Point, off: Poin
     height = max(0.0, arc.radius * arc.radius - x * x) ** 0.5 - (arc.radius - rise)
     foot = (middle[0] + along[0] * x, middle[1] + along[1] * x)
     return Ordinate(offset, max(0.0, height), foot, (foot[0] + off[0] * height, foot[1] + off[1] * height))
+
+
+def _ends(curve: PatternCurve, notation: Notation) -> str:
+    """Where the chord lies on the piece, from the corner of what the piece is cut from."""
+    places = (
+        f"{_said(u, notation)} FROM THE LEFT, {_said(v, notation)} UP" for u, v in sorted(curve.ends)
+    )
+    return f"ITS CHORD RUNS FROM {' TO '.join(places)}."
 
 
 def _exact(value: float) -> Fraction:

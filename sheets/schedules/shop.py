@@ -21,7 +21,7 @@ from sheets.schedules.labels import Label, part_labels
 from sheets.schedules.lumber import LumberTakeOff, lumber_table, lumber_take_off
 from sheets.schedules.panels import PanelRow, panel_table, panel_take_off
 from sheets.schedules.parts import PartsSchedule, parts_schedule, parts_table
-from sheets.schedules.patterns import Pattern, ordinate_table, patterns
+from sheets.schedules.patterns import Pattern, patterns
 from sheets.schedules.settings import ShopSettings, shop_settings
 from sheets.schedules.table import TableData
 
@@ -67,7 +67,8 @@ def shop_schedules(wall: Wall, sheets: Mapping[str, tuple[str, ...]] | None = No
 def all_tables(shop: ShopSchedules) -> tuple[TableData, ...]:
     """Return the tables in the order a shop wants them: what to make, what to buy, how to cut, how to fasten.
 
-    A table with nothing to say is left out.
+    A table with nothing to say is left out. Ordinates stand beside the drawing of their piece, on the sheets
+    of patterns.
     """
     notation, stock = shop.notation, shop.settings.stock
     made = (
@@ -78,7 +79,6 @@ def all_tables(shop: ShopSchedules) -> tuple[TableData, ...]:
         panel_cutting_table(shop.panels, stock, notation),
         backer_table(shop.backers, notation),
         hardware_table(shop.hardware, notation),
-        *(ordinate_table(pattern, notation) for pattern in shop.patterns),
     )
     return tuple(table for table in made if table.rows)
 
