@@ -63,7 +63,7 @@ class Known:
         for part in wall.parts:
             for axis in AXES:
                 low, high = (self._of(("part", part.key, axis, at)) for at in part.extent.span(axis))
-                if part.maker == "shop":
+                if part.maker == "shop" and part.size(axis) == part.extent.size(axis):
                     self._union(low, high)
         for one in sets:
             for line, face in _shown(one, by_key):
@@ -237,13 +237,26 @@ def _twin_nodes(wall: Wall) -> tuple[tuple[Node, Node], ...]:
     return tuple(pairs)
 
 
+def _centre(part: Part) -> tuple[str, str, Axis, int, int]:
+    """The assembly of a part and the centre of its curve, to 1/64 mm, where the arc is on its underside."""
+    curve = part.curve
+    if curve is None or curve.edge != "underside":
+        return part.key, "", "y", 0, 0
+    crown = float(part.extent.z0 + curve.rise)
+    middle = part.extent.middle("x" if curve.across == "y" else "y")
+    return part.assembly, "", curve.across, round(middle * 64), round((crown - curve.radius) * 64)
+
+
 def _open_curves(annotated: tuple[Annotated, ...], wall: Wall) -> Iterator[Missing]:
     given = {arc.part for one in annotated for arc in one.arcs}
     marks = {part.mark for part in wall.parts if part.key in given and part.mark}
     if says_mirrored(annotated):
         given |= {key for key, original in twins(wall) if original in given}
+    centres = {_centre(part) for part in wall.parts if part.key in given}
     for part in wall.parts:
         if part.curve is None or part.maker == "room" or part.key in given or part.mark in marks:
             continue
+        if part.bend is not None and _centre(part) in centres:
+            continue  # bent to an arc that is given, or a thickness off it
         across = part.curve.across
         yield Missing(part.key, across, "radius of its curve", part.extent.span(across)[0])

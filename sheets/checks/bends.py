@@ -1,4 +1,4 @@
-"""Bent pieces: whether a lamination or a panel goes round its radius."""
+"""Bent pieces: whether a lamination or a panel goes round its radius, and whether kerfs close on it."""
 
 from __future__ import annotations
 
@@ -8,24 +8,23 @@ from math import ceil, floor
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.wording import called, fine, length, on_grid
 from sheets.geometry.path import arc_angle
-from sheets.geometry.solid import volume
-from sheets.model.part import Part
+from sheets.model.part import Bend, Curve, Kerfs, Part
 from sheets.model.wall import Wall
-from sheets.tables.bends import bend_ratio, plywood_bend
+from sheets.tables.bends import PlywoodBend, bend_ratio, plywood_bend, plywood_bends
 from sheets.tables.figures import figure
 from sheets.tables.read import Cited
 
 NAME = "bends"
-_BENT = 0.85  # between two thirds (sawn hollow) and one (bent)
 
 EXPLAIN = """\
-Reads each curved piece of one thickness all along: it is bent, not sawn from a block. Solid wood, cold
-and dry, takes a radius of 60 times its thickness with care and 40 at best; a thinner lamination takes a
-tighter radius, so the count of laminations that passes is given. A panel goes by the plywood table:
-across its face grain, next thicker row. A panel that will not bend may be kerfed: kerfs = angle x
-(thickness - half the web) / kerf, rounded up.
-Sources: APA TT-003 for plywood; the ratios for solid wood are from memory; the kerf count is derived
-from closing each kerf about the middle of its web."""
+Reads each piece that is bent to its curve. Solid wood, cold and dry, takes a radius of 60 times the
+thickness of a layer with care and 40 at best; a thinner lamination takes a tighter radius, so the count
+of laminations that passes is given. Plywood goes by its table, next thicker row: along its face grain it
+is stiffer than across. A kerfed piece turns as far as its kerfs close: kerfs = angle x (thickness - half
+the web) / kerf, rounded up; fewer do not reach the curve: an error. Less than 1/16 in of wood left behind
+the kerfs breaks or shows: a warning.
+Sources: APA TT-003 for plywood; the ratios for solid wood and the web are from memory; the kerf count is
+derived from closing each kerf about the middle of its web."""
 
 
 def laminations(thickness: Fraction, radius: float, ratio: Fraction) -> int:
@@ -42,109 +41,149 @@ def kerf_count(thickness: float, web: float, kerf: float, angle: float) -> int:
     return ceil(angle * (thickness - web / 2) / kerf - 1e-9)
 
 
-def stock_thickness(part: Part) -> Fraction:
-    """Return the thickness of the strip or sheet that a bent piece is made of, mm: its box less the rise of
-    its curve.
-    """
-    assert part.curve is not None
-    return part.thickness - part.curve.rise
-
-
-def is_bent(part: Part) -> bool:
-    """Return whether a curved part is bent, of one thickness all along, rather than sawn from a block.
-
-    Its wood tells: a bent piece fills its box but for the whole rise, a sawn bow but for a third or two
-    thirds of it.
-    """
-    curve = part.curve
-    if curve is None or curve.across != part.width_axis or curve.rise <= 0 or curve.rise >= part.thickness:
-        return False
-    run = curve.radius * arc_angle(float(curve.chord), float(curve.rise))
-    filled = volume(part.solid) / float(part.width) / run
-    return (float(part.thickness) - filled) / float(curve.rise) > _BENT
-
-
 def _judge(wall: Wall) -> Outcome:
-    bent = [part for part in wall.parts if part.maker == "shop" and is_bent(part)]
+    bent = [part for part in wall.parts if part.maker == "shop" and part.bend is not None]
     findings: list[Finding] = []
     measures: list[Measure] = []
     for part in bent:
+        assert part.bend is not None
         assert part.curve is not None
-        least, cited = _least_radius(part)
-        if least is None:
-            findings.append(
-                about(
-                    NAME,
-                    "note",
-                    f"{called(part)}: no table says how {part.material.name} of this thickness bends",
-                    part,
-                    cure="bend a sample, or laminate thinner stock",
-                    cited=cited,
-                )
-            )
-            continue
-        passes = part.curve.radius >= least
-        if not part.twin:
-            measures.append(
-                Measure(
-                    f"{called(part)}, {length(wall, stock_thickness(part))} thick",
-                    f"radius {on_grid(wall, part.curve.radius)}",
-                    f"{on_grid(wall, least, 'up')} at least",
-                    "within limit" if passes else "beyond limit",
-                    cited,
-                )
-            )
-        if not passes:
-            findings.append(_too_tight(wall, part, least, cited))
+        if part.bend.kerfs is not None:
+            found, measure = _kerfed(wall, part, part.curve, part.bend, part.bend.kerfs)
+        else:
+            found, measure = _layered(wall, part, part.curve, part.bend)
+        findings += found
+        measures += [] if part.twin else measure
     return Outcome(len(bent), tuple(findings), tuple(measures))
 
 
-def _least_radius(part: Part) -> tuple[float | None, Cited]:
+def _kerfed(
+    wall: Wall, part: Part, curve: Curve, bend: Bend, kerfs: Kerfs
+) -> tuple[list[Finding], list[Measure]]:
+    angle = arc_angle(float(curve.chord), float(curve.rise))
+    wanted = kerf_count(float(bend.thickness), float(kerfs.web), float(kerfs.width), angle)
+    web = figure("joinery", "kerf web")
+    derived = Cited("derived: each kerf closes about the middle of its web", "computed")
+    findings = []
+    if kerfs.count < wanted:
+        findings.append(
+            about(
+                NAME,
+                "error",
+                f"{called(part)} is to turn to a radius of {on_grid(wall, curve.radius)}; "
+                f"{kerfs.count} kerfs {length(wall, kerfs.width)} wide close before that",
+                part,
+                cure=f"would do with {wanted} kerfs, or with wider ones",
+                cited=derived,
+                word=("kerfs", "count"),
+            )
+        )
+    if kerfs.web < web.value:
+        findings.append(
+            about(
+                NAME,
+                "warning",
+                f"{length(wall, kerfs.web)} of wood is left behind the kerfs of {called(part)}; "
+                f"{length(wall, web.value)} is the least",
+                part,
+                cure=f"would do with {length(wall, web.value)} left",
+                cited=web.cited,
+                word=("kerfs", "web"),
+            )
+        )
+    measure = Measure(
+        f"{called(part)}, {length(wall, bend.thickness)} thick, kerfed",
+        f"{kerfs.count} kerfs of {length(wall, kerfs.width)}, {length(wall, kerfs.web)} left",
+        f"{wanted} kerfs to turn to a radius of {on_grid(wall, curve.radius)}",
+        "within limit" if kerfs.count >= wanted else "beyond limit",
+        derived,
+    )
+    return findings, [measure]
+
+
+def _layered(wall: Wall, part: Part, curve: Curve, bend: Bend) -> tuple[list[Finding], list[Measure]]:
+    least, cited = _least_radius(part, bend)
+    if least is None:
+        unknown = about(
+            NAME,
+            "note",
+            f"{called(part)}: no table says how {part.material.name} of {length(wall, bend.layer)} bends",
+            part,
+            cure="bend a sample, or name a wood or a plywood of the tables",
+            cited=cited,
+            word=("material",),
+        )
+        return [unknown], []
+    passes = curve.radius >= least
+    layers = f"{bend.laminations} layers of " if bend.laminations > 1 else ""
+    measure = Measure(
+        f"{called(part)}, {layers}{length(wall, bend.layer)} thick",
+        f"radius {on_grid(wall, curve.radius)}",
+        f"{on_grid(wall, least, 'up')} at least",
+        "within limit" if passes else "beyond limit",
+        cited,
+    )
+    return ([] if passes else [_too_tight(wall, part, curve, bend, least, cited)]), [measure]
+
+
+def _least_radius(part: Part, bend: Bend) -> tuple[float | None, Cited]:
     if part.material.kind == "panel":
-        row = plywood_bend(stock_thickness(part))
+        if "plywood" not in part.material.name.lower():
+            return None, Cited("no table", "confirmed")
+        row = plywood_bend(bend.layer)
         if row is None:
             return None, Cited("APA TT-003: no row this thick", "confirmed")
-        # The face grain runs along the piece, so a piece curved along its length is bent along the grain.
-        assert part.curve is not None
-        along = part.curve.chord > part.width
-        return float(row.parallel if along else row.across), row.cited
+        return float(_radius(row, part, bend)), row.cited
     if part.material.kind == "wood":
         ratio = bend_ratio("dry lamination")
-        return float(stock_thickness(part) * ratio.careful), ratio.cited
+        return float(bend.layer * ratio.careful), ratio.cited
     return None, Cited("no table", "confirmed")
 
 
-def _too_tight(wall: Wall, part: Part, least: float, cited: Cited) -> Finding:
-    assert part.curve is not None
-    radius = part.curve.radius
+def _radius(row: PlywoodBend, part: Part, bend: Bend) -> Fraction:
+    """The least radius of a row: along its face grain a sheet is stiffer."""
+    return row.parallel if bend.along == part.length_axis else row.across
+
+
+def _too_tight(wall: Wall, part: Part, curve: Curve, bend: Bend, least: float, cited: Cited) -> Finding:
     said = (
-        f"{called(part)}, {length(wall, stock_thickness(part))} thick, is bent to a radius of "
-        f"{on_grid(wall, radius)}; {on_grid(wall, least, 'up')} is the least"
+        f"{called(part)}, {'in layers of ' if bend.laminations > 1 else ''}{length(wall, bend.layer)}"
+        f"{'' if bend.laminations > 1 else ' thick'}, is bent to a radius of {on_grid(wall, curve.radius)}; "
+        f"{on_grid(wall, least, 'up')} is the least"
     )
     if part.material.kind == "panel":
-        web, kerf = figure("joinery", "kerf web").value, figure("joinery", "saw kerf").value
-        angle = arc_angle(float(part.curve.chord), float(part.curve.rise))
-        count = kerf_count(float(stock_thickness(part)), float(web), float(kerf), angle)
-        return about(
-            NAME,
-            "error",
-            said,
-            part,
-            cited=cited,
-            cure=f"would do laminated of thinner sheets, or with {count} saw kerfs of {fine(wall, kerf)} "
-            f"that leave {fine(wall, web)}",
-        )
-    ratio = bend_ratio("dry lamination")
-    count = laminations(stock_thickness(part), radius, ratio.careful)
-    bold = radius >= float(stock_thickness(part) * ratio.least)
-    thin = floor(Fraction(radius) / ratio.careful / (wall.grid / 2)) * wall.grid / 2
+        bold, cure = False, _panel_cure(wall, part, curve, bend)
+    else:
+        ratio = bend_ratio("dry lamination")
+        count = laminations(bend.thickness, curve.radius, ratio.careful)
+        bold = curve.radius >= float(bend.layer * ratio.least)
+        thin = floor(Fraction(curve.radius) / ratio.careful / (wall.grid / 2)) * wall.grid / 2
+        cure = f"would do laminated of {count} strips up to {fine(wall, thin)} thick, or sawn from solid"
     return about(
         NAME,
         "warning" if bold else "error",
         said,
         part,
+        cure=cure,
         cited=cited,
-        cure=f"would do laminated of {count} strips up to {fine(wall, thin)} thick, or sawn from solid",
+        word=("laminations",),
+    )
+
+
+def _panel_cure(wall: Wall, part: Part, curve: Curve, bend: Bend) -> str:
+    """Layers of a sheet that goes round, or kerfs."""
+    web, kerf = figure("joinery", "kerf web").value, figure("joinery", "saw kerf").value
+    angle = arc_angle(float(curve.chord), float(curve.rise))
+    count = kerf_count(float(bend.thickness), float(web), float(kerf), angle)
+    kerfed = f"with {count} saw kerfs of {fine(wall, kerf)} that leave {fine(wall, web)}"
+    goes = [row for row in plywood_bends() if float(_radius(row, part, bend)) <= curve.radius]
+    if not goes:
+        turned = ", or with its grain across the curve" if bend.along == part.length_axis else ""
+        return f"would do {kerfed}{turned}"
+    thickest = min(goes[-1].thickness, bend.thickness)
+    return (
+        f"would do laminated of {ceil(bend.thickness / thickest)} sheets up to {length(wall, thickest)} "
+        f"thick, or {kerfed}"
     )
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from fractions import Fraction
 from math import tan
 
-from sheets.checks.bends import is_bent
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.wording import called, fine, length
 from sheets.geometry.path import arc_angle
@@ -36,7 +35,7 @@ def _judge(wall: Wall) -> Outcome:
         and part.curve is not None
         and part.curve.rise > 0
         and part.material.kind == "wood"
-        and not is_bent(part)
+        and part.bend is None
     ]
     findings: list[Finding] = []
     measures: list[Measure] = []

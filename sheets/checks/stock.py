@@ -7,7 +7,7 @@ from typing import Literal
 
 from sheets.base.length import MM_PER_INCH
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.places import across_the_grain, at, decides
+from sheets.checks.places import across_the_grain, at, decides, under
 from sheets.checks.wording import called, length
 from sheets.model.part import Part
 from sheets.model.wall import Wall
@@ -182,20 +182,23 @@ def _panel(wall: Wall, part: Part, shop: ShopSettings) -> tuple[Finding, ...]:
 
 def _panel_thickness(wall: Wall, part: Part) -> tuple[Finding, ...]:
     sheets = _sheets_of(part)
-    if not sheets or any(sheet.least <= part.thickness <= sheet.most for sheet in sheets):
+    thickness = part.bend.layer if part.bend else part.thickness
+    if not sheets or any(sheet.least <= thickness <= sheet.most for sheet in sheets):
         return ()
-    nearest = min(sheets, key=lambda sheet: abs(sheet.thickness - part.thickness))
+    nearest = min(sheets, key=lambda sheet: abs(sheet.thickness - thickness))
     return (
         about(
             NAME,
             "warning",
-            f"{called(part)} is drawn {length(wall, part.thickness)} thick; no {nearest.panel} is sold so: "
+            f"{called(part)} is drawn {length(wall, thickness)} thick; no {nearest.panel} is sold so: "
             f"nearest is {nearest.label}, truly {float(nearest.thickness / MM_PER_INCH):.3f} in",
             part,
             cure=f"would do at {length(wall, _in_64ths(nearest.thickness))}; measure the sheets before "
             "cutting",
             cited=nearest.cited,
-            made_from=at(part.made_from, "materials", part.material.key, "thickness"),
+            made_from=under(part.made_from, "thickness")
+            if part.bend
+            else at(part.made_from, "materials", part.material.key, "thickness"),
         ),
     )
 

@@ -62,7 +62,7 @@ def letter_of(key: str) -> str:
 def likeness(part: Part) -> Likeness:
     """Return what two parts must have in common to be alike; it can be compared and hashed."""
     joints = tuple(sorted(_joint(joint) for joint in part.joints))
-    sizes = (part.thickness, part.width, part.length)
+    sizes = (part.thickness, part.width, part.length, part.bend)
     return (
         letter_of(part.key),
         part.name,

@@ -79,6 +79,31 @@ class Curve:
 
 
 @dataclass(frozen=True, slots=True)
+class Kerfs:
+    """Saw kerfs across the back of a piece, that close as it is bent. web: the wood left behind them."""
+
+    count: int
+    width: Fraction
+    web: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Bend:
+    """How a piece is bent, and the sizes that its box does not tell, as it lies before it is bent."""
+
+    along: Axis  # the axis of the chord
+    thickness: Fraction  # square to the face, all layers together
+    length: Fraction  # along the longer face, on the grid
+    laminations: int = 1  # layers bent over a form and glued to each other
+    kerfs: Kerfs | None = None
+
+    @property
+    def layer(self) -> Fraction:
+        """Thickness of one layer."""
+        return self.thickness / self.laminations
+
+
+@dataclass(frozen=True, slots=True)
 class Provenance:
     """Where in the spec a value comes from."""
 
@@ -108,6 +133,7 @@ class Part:
     hand: Hand = ""
     twin: str = ""  # key of the part that this one mirrors; "" for the original and for single parts
     curve: Curve | None = None
+    bend: Bend | None = None  # of a piece that is bent to its curve, not sawn
     mark: str = ""  # given by marking, kept from issue to issue
     made_from: Provenance = Provenance()
 
@@ -118,12 +144,20 @@ class Part:
 
     @property
     def thickness(self) -> Fraction:
-        return self.extent.size(self.thickness_axis)
+        return self.size(self.thickness_axis)
 
     @property
     def width(self) -> Fraction:
-        return self.extent.size(self.width_axis)
+        return self.size(self.width_axis)
 
     @property
     def length(self) -> Fraction:
-        return self.extent.size(self.length_axis)
+        return self.size(self.length_axis)
+
+    def size(self, axis: Axis) -> Fraction:
+        """Return a size of the piece as it is made: its box's, or of a bent piece as it lies flat."""
+        if self.bend is not None and axis == self.bend.along:
+            return self.bend.length
+        if self.bend is not None and axis == self.thickness_axis:
+            return self.bend.thickness
+        return self.extent.size(axis)

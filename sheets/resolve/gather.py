@@ -11,7 +11,7 @@ from typing import Protocol
 from sheets.base.diagnostics import Diagnostic, Place, Severity, SpecPath
 from sheets.base.keys import join_key
 from sheets.geometry.solid import Solid, box
-from sheets.model.part import Axis, Curve, Extent, Hand, Joint, Maker, Material, Part, Provenance
+from sheets.model.part import Axis, Bend, Curve, Extent, Hand, Joint, Maker, Material, Part, Provenance
 from sheets.model.wall import Component, Cut, Feature, Leftover, Rank, Station
 
 NOWHERE = Provenance()
@@ -110,6 +110,7 @@ def piece(
     maker: Maker = "shop",
     hand: Hand = "",
     curve: Curve | None = None,
+    bend: Bend | None = None,
     made_from: Provenance = NOWHERE,
 ) -> Part:
     """Return a part. `axes` names its thickness, width and length axis in that order: "yzx" is a board on
@@ -132,5 +133,6 @@ def piece(
         maker=maker,
         hand=hand,
         curve=curve,
+        bend=bend,
         made_from=made_from,
     )

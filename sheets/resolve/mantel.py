@@ -199,6 +199,11 @@ def _corbel_and_arch_stations(spec: Spec, gathered: Gathered, middle: Middle, pl
         gathered.chain("x", ends, "minor", KEY, "arch" if own else "front")
         low = plan.layers_bottom - arch.rail
         gathered.chain("z", (low, low + arch.rise, plan.layers_bottom), "minor", KEY, "arch")
+        if arch.lining:
+            crown, t = low + arch.rise, arch.lining.thickness
+            gathered.chain("z", (crown, crown + t), "minor", KEY, "lining")
+            if beside:
+                gathered.chain("z", (low, low + t), "minor", KEY, "lining ends")
         gathered.chain(
             "y",
             (plan.reference, *arch_planes(spec, middle))

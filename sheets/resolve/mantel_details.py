@@ -18,6 +18,18 @@ from sheets.resolve.surround import post_bottom
 from sheets.spec.measure import written
 from sheets.spec.schema import Spec
 
+_BUILD_UP = (
+    "cap",
+    "cap board",
+    "fascia",
+    "sub-fascia",
+    "blocking",
+    "packing",
+    "soffit",
+    "arched rail",
+    "arch lining",
+)
+
 
 def mantel_cuts(layers: Sequence[Layer], parts: Sequence[Part]) -> tuple[Cut, ...]:
     """Return the section on the axis and, where there is a box with ribs behind the layers, its plan."""
@@ -167,7 +179,7 @@ def _build_up(
         Fraction(0),
         where,
         parts,
-        ("cap", "cap board", "fascia", "sub-fascia", "blocking", "packing", "soffit", "arched rail"),
+        _BUILD_UP,
         signature,
         tuple(says or ["BLOCKING SCREWED TO STUDS"]),
     )

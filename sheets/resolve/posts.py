@@ -9,6 +9,7 @@ from sheets.model.part import Curve, Extent, Joint, Part
 from sheets.resolve.edges import left_return, run
 from sheets.resolve.gather import Gathered, piece
 from sheets.resolve.layers import FIXED, KEY
+from sheets.resolve.lining import lining_parts
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import MantelPlan, Middle
 from sheets.resolve.mirror import mirrored_part
@@ -242,7 +243,7 @@ def arch_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materi
         if spec.mantel.posts
         else (Joint("butt", fastening="screw"),)
     )
-    return [
+    rail = [
         piece(
             "arched-rail",
             "Arched rail",
@@ -259,6 +260,7 @@ def arch_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materi
             made_from=made_from,
         )
     ]
+    return rail + lining_parts(spec, gathered, middle, materials, KEY, half, (back, z0))
 
 
 def arch_half(spec: Spec, middle: Middle) -> Fraction | None:

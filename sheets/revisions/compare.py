@@ -71,7 +71,7 @@ def part_kinds(before: Part, after: Part) -> tuple[PartKind, ...]:
         found.add("material")
     if _joints(before.joints) != _joints(after.joints):
         found.add("joints")
-    if before.curve != after.curve or (
+    if (before.curve, _bend(before)) != (after.curve, _bend(after)) or (
         not resized and not found & {"joints"} and _cut_otherwise(before, after)
     ):
         found.add("shape")
@@ -94,6 +94,10 @@ def _parts(before: Wall, after: Wall) -> tuple[PartChange, ...]:
         elif kinds := part_kinds(was, now):
             found.append(PartChange(key, kinds, was, now))
     return tuple(found)
+
+
+def _bend(part: Part) -> tuple[object, ...] | None:
+    return (part.bend.laminations, part.bend.kerfs) if part.bend else None
 
 
 def _sizes_of(part: Part) -> tuple[object, ...]:

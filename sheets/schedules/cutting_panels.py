@@ -95,10 +95,11 @@ def cut_panels(wall: Wall) -> PanelCutting:
         if part.material.kind != "panel":
             continue
         if fits_sheet(part, settings):
-            groups.setdefault((part.material.key, part.thickness), []).append(part)
+            layers = part.bend.laminations if part.bend else 1
+            groups.setdefault((part.material.key, part.thickness / layers), []).extend([part] * layers)
         else:
             too_large.append(part)
-    plans = tuple(plan_of(tuple(groups[key]), settings) for key in sorted(groups))
+    plans = tuple(plan_of(tuple(groups[key]), settings, key[1]) for key in sorted(groups))
     return PanelCutting(plans, tuple(too_large))
 
 
@@ -115,8 +116,10 @@ def fits_sheet(part: Part, settings: ShopSettings) -> bool:
     return not has_grain(part.material) and part.width <= along and part.length <= across
 
 
-def plan_of(parts: tuple[Part, ...], settings: ShopSettings) -> PanelPlan:
-    """Return the plan of parts of one panel and thickness. Each fits the sheet."""
+def plan_of(parts: tuple[Part, ...], settings: ShopSettings, thickness: Fraction) -> PanelPlan:
+    """Return the plan of parts of one panel and thickness, each layer of a bent one a part. Each fits the
+    sheet.
+    """
     stock, material = settings.stock, parts[0].material
     kinds = tuple(sorted({(part.length, part.width) for part in parts}, reverse=True))
     waiting = {
@@ -148,7 +151,7 @@ def plan_of(parts: tuple[Part, ...], settings: ShopSettings) -> PanelPlan:
     area = sum(part.length * part.width for part in parts)
     bound = min(found.bound, ceil(area / (along * across))) if units.denominator > 1 else found.bound
     return PanelPlan(
-        material, parts[0].thickness, along, across, sheets, bound, found.class_bound, found.stopped
+        material, thickness, along, across, sheets, bound, found.class_bound, found.stopped
     )
 
 

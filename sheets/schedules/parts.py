@@ -197,6 +197,7 @@ def _likeness(part: Part) -> tuple[object, ...]:
         part.notes,
         tuple(sorted(part.shows)),
         part.curve,
+        part.bend,
     )
 
 

@@ -163,7 +163,7 @@ def _pattern(part: Part, stock: StockSettings) -> Rough | None:
 def _softwood(part: Part, stock: StockSettings) -> Rough:
     widest = softwood_widths()[-1]
     sizes = [row for row in softwood_thicknesses() if _nominal(row.nominal) <= stock.thickest]
-    layers = max(1, ceil(part.thickness / sizes[-1].dressed))
+    layers = max(_bent_layers(part), ceil(part.thickness / sizes[-1].dressed))
     thickness = next(row for row in sizes if row.dressed >= part.thickness / layers)
     strips, each = _strips(part.width, widest.dressed, _MARK_INCH)
     width = next(row for row in softwood_widths() if row.dressed >= each)
@@ -184,7 +184,7 @@ def _softwood(part: Part, stock: StockSettings) -> Rough:
 
 def _hardwood(part: Part, stock: StockSettings) -> Rough:
     sizes = [row for row in hardwood_quarters() if row.rough <= stock.thickest]
-    layers = max(1, ceil(part.thickness / sizes[-1].s2s))
+    layers = max(_bent_layers(part), ceil(part.thickness / sizes[-1].s2s))
     quarter = next(row for row in sizes if row.s2s >= part.thickness / layers)
     return _ripped(part, "hardwood", quarter.name, quarter.rough, sizes[-1].s2s, layers, stock)
 
@@ -192,7 +192,7 @@ def _hardwood(part: Part, stock: StockSettings) -> Rough:
 def _sawn(part: Part, stock: StockSettings) -> Rough:
     sizes = [size for size in sawn_thicknesses() if size <= stock.thickest]
     planed = min(stock.rough_allowance, sizes[0] / 2)
-    layers = max(1, ceil(part.thickness / (sizes[-1] - planed)))
+    layers = max(_bent_layers(part), ceil(part.thickness / (sizes[-1] - planed)))
     thickness = next(size for size in sizes if size - planed >= part.thickness / layers)
     return _ripped(part, "sawn", str(thickness), thickness, sizes[-1] - planed, layers, stock)
 
@@ -219,8 +219,15 @@ def _ripped(
 
 
 def _panel(part: Part, stock: StockSettings) -> Rough:
-    blank = (part.thickness, part.width, part.length)
-    return Rough("panel", _fraction_text(part.thickness), part.thickness, stock.panel_width, blank)
+    layers = _bent_layers(part)
+    each = part.thickness / layers
+    blank = (each, part.width, part.length)
+    return Rough("panel", _fraction_text(each), each, stock.panel_width, blank, layers=layers)
+
+
+def _bent_layers(part: Part) -> int:
+    """Layers of a piece that is bent of laminations, else 1."""
+    return part.bend.laminations if part.bend else 1
 
 
 def _board(sawn: Fraction, stock: StockSettings) -> tuple[Fraction, int]:

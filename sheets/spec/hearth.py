@@ -168,6 +168,28 @@ class Corbels(Words):
     material: SomeText
 
 
+class Kerfs(Words):
+    """Saw kerfs across the back of a piece, that close as it is bent. web: the wood left behind them."""
+
+    count: Annotated[int, PlainValidator(counted(1, 99))]
+    width: Size = either("1/8", "3")
+    web: Size = either("1/16", "2")
+
+
+class Lining(Words):
+    """A board bent to the arch, from the back of its rail to the facing; it goes on flat where the arch ends.
+
+    laminations: layers bent over a form and glued up to the thickness; 1 is bent in one piece. kerfs: sawn in
+    its back. grain: of a panel's face, along the arch or across it.
+    """
+
+    thickness: Size = either("1/4", "6")
+    laminations: Annotated[int, PlainValidator(counted(1, 24))] = 1
+    kerfs: Kerfs | None = None
+    grain: Literal["along", "across"] = "along"
+    material: SomeText
+
+
 class Arch(Words):
     """A rail under the layers whose underside is an arc. rail: its height at the ends; rise: of the arc.
 
@@ -178,6 +200,7 @@ class Arch(Words):
     rail: Size = either("6", "150")
     thickness: Size = either("3/4", "19")
     chord: SizeOrOpening = "opening"
+    lining: Lining | None = None
     material: SomeText
 
 

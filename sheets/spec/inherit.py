@@ -117,6 +117,10 @@ def _mantel(spec: Tree, material: str | None) -> None:
         mantel["layers"] = layers
     for key in ("posts", "corbels", "arch"):
         _default_material(mantel, key, own)
+    arch = mantel.get("arch")
+    if isinstance(arch, dict):
+        mantel["arch"] = arch = dict(arch)
+        _default_material(arch, "lining", arch.get("material"))
     spec["mantel"] = mantel
 
 

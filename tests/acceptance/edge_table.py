@@ -259,7 +259,101 @@ STABILITY = (
     Edge("weights", "note", "masonry", f"{SHELVES}.material", "oak", "odd", step="a wood no table has"),
 )
 
+LINING = "mantel.arch.lining"
+
+
+def lining(*words: str) -> dict[str, str]:
+    """An arch of 36 in with a bent lining under it; 8 in of rise is a radius of 24 1/4 in."""
+    return {
+        "mantel.arch.rise": "\n    ".join(("8", "lining:", *(f"  {word}" for word in words))),
+        "mantel.arch.rail": "12",
+    }
+
+
 CURVES = (
+    # Solid wood: 60 thicknesses with care, 40 at best (from memory); of three layers each by itself.
+    Edge(
+        "bends",
+        "warning",
+        "masonry",
+        f"{LINING}.thickness",
+        "3/8",
+        "7/16",
+        at=f"{LINING}.laminations",
+        given=lining("thickness: 3/8", "laminations: 1"),
+    ),
+    Edge(
+        "bends",
+        "error",
+        "masonry",
+        f"{LINING}.thickness",
+        "9/16",
+        "5/8",
+        at=f"{LINING}.laminations",
+        given=lining("thickness: 3/8", "laminations: 1"),
+    ),
+    Edge(
+        "bends",
+        "warning",
+        "masonry",
+        f"{LINING}.laminations",
+        "2",
+        "1",
+        step="one layer",
+        given=lining("thickness: 9/16", "laminations: 2"),
+    ),
+    # APA TT-003: 1/4 in across its grain 2 ft, along it 5 ft. A rise of 8 1/8 in is a radius of 24.001.
+    Edge(
+        "bends",
+        "error",
+        "masonry",
+        "mantel.arch.rise",
+        "8-1/8",
+        "8-3/16",
+        at=f"{LINING}.laminations",
+        given=lining("material: ply", "grain: across", "laminations: 1"),
+    ),
+    Edge(
+        "bends",
+        "error",
+        "masonry",
+        f"{LINING}.grain",
+        "across",
+        "along",
+        at=f"{LINING}.laminations",
+        step="grain along or across",
+        given=lining("material: ply", "grain: across", "laminations: 1"),
+    ),
+    # 1/2 in, 1/8 kerfs, 1/16 left, an angle of 2 asin(18 / 24 1/4) = 95.85 degrees: 6.27 kerfs, so 7.
+    Edge(
+        "bends",
+        "error",
+        "masonry",
+        f"{LINING}.kerfs.count",
+        "7",
+        "6",
+        step="one kerf",
+        given=lining("thickness: 1/2", "kerfs:", "  count: 7", "  web: 1/16"),
+    ),
+    Edge(
+        "bends",
+        "warning",
+        "masonry",
+        f"{LINING}.kerfs.web",
+        "1/16",
+        "3/64",
+        given=lining("thickness: 1/2", "kerfs:", "  count: 7", "  web: 1/16"),
+    ),
+    Edge(
+        "bends",
+        "note",
+        "masonry",
+        f"{LINING}.material",
+        "oak",
+        "fibre",
+        step="a board no table bends",
+        given=lining("material: oak"),
+    ),
     # tan of half the arc's angle 1/4 at a rise of 36/2 x (root 17 - 4) = 2.216 in; 1/2 at 18 x (root 5 - 2).
     Edge("short-grain", "warning", "masonry", "mantel.arch.rise", "2-3/16", "2-1/4"),
     Edge(

@@ -136,7 +136,8 @@ def unmeasured(wall: Wall, views: tuple[View, ...], drawing: DrawingSet) -> list
     made = [part for part in wall.parts if part.maker == "shop"]
     for part in made:
         for axis in "xyz":
-            joined.join(*(node(axis, at) for at in part.extent.span(axis)))  # type: ignore[arg-type]
+            if part.size(axis) == part.extent.size(axis):  # else it is bent: its row tells how it lies flat  # type: ignore[arg-type]
+                joined.join(*(node(axis, at) for at in part.extent.span(axis)))  # type: ignore[arg-type]
     if any(part.twin for part in made):
         # the sheets say that one side is the other mirrored about the axis
         for part in made:

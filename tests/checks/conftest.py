@@ -13,7 +13,7 @@ from sheets.base.notation import Notation
 from sheets.checks.finding import Finding, RuleReport
 from sheets.checks.rules import rule_named
 from sheets.geometry.solid import Solid, box
-from sheets.model.part import Curve, Extent, Joint, Material, Part, Provenance
+from sheets.model.part import Bend, Curve, Extent, Joint, Material, Part, Provenance
 from sheets.model.wall import Component, ListingRow, Opening, Paper, Project, Room, Wall
 
 OAK = Material("oak", "wood", "red oak")
@@ -49,6 +49,7 @@ class Kit:
         twin: str = "",
         line: int = 7,
         solid: Solid | None = None,
+        bend: Bend | None = None,
     ) -> Part:
         """A plain block. axes: thickness, width and length axis, as resolve says them."""
         sizes = [inch(value) for span in (x, y, z) for value in span]
@@ -66,6 +67,7 @@ class Kit:
             length,  # type: ignore[arg-type]
             joints=joints,
             curve=curve,
+            bend=bend,
             maker=maker,
             notes=notes,
             twin=twin,

@@ -3,69 +3,62 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from math import asin, cos, radians, sin, sqrt
+from math import radians, sqrt
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from sheets.base.length import inch
-from sheets.checks.bends import is_bent, kerf_count, laminations
+from sheets.checks.bends import kerf_count, laminations
 from sheets.checks.short_grain import run_out
-from sheets.geometry.region import polygon
-from sheets.geometry.solid import stack
-from sheets.model.part import Curve
+from sheets.model.part import Bend, Curve, Kerfs
 
 STEP = Fraction(1, 16)
 
 
-def bent(kit, radius, *, thickness="3/4", material="oak", chord=4, width=20):  # type: ignore[no-untyped-def]
-    """A strip bent to a radius over a chord: its solid lies between two circles of one centre."""
-    inner, deep, half = float(inch(radius)), float(inch(thickness)), float(inch(chord)) / 2
+def bent(kit, radius, *, thickness="3/4", material="oak", layers=1, grain="x", kerfs=None):  # type: ignore[no-untyped-def]
+    """A strip bent to a radius over a chord of 4 in, of so many layers, its grain along or across."""
+    inner, half = float(inch(radius)), float(inch(2))
     rise = Fraction(inner - sqrt(inner * inner - half * half)).limit_denominator(10**6)
-    angles = [asin(half / inner) * k / 20 for k in range(-20, 21)]
-    face = [(inner * sin(a), inner * cos(a)) for a in angles]
-    back = [((inner + deep) * sin(a), (inner + deep) * cos(a)) for a in reversed(angles)]
-    solid = stack("z", ((0.0, float(inch(width)), (polygon((*face, *back)),)),))
-    curve = Curve(inch(chord), rise, inner, "z", "front")
     part = kit.part(
         "apron",
-        (0, chord),
+        (0, 4),
         (0, Fraction(thickness) + rise / inch(1)),
-        (0, width),
-        axes="yzx",
+        (0, 20),
+        axes="yzx" if grain == "x" else "yxz",
         material=material,
-        curve=curve,
-        solid=solid,
+        curve=Curve(inch(4), rise, inner, "z", "front"),
+        bend=Bend("x", inch(thickness), inch(5), layers, kerfs),
     )
-    assert is_bent(part)
     return kit.severities("bends", kit.wall(part))
 
 
 def test_a_sawn_bow_is_not_bent(kit) -> None:  # type: ignore[no-untyped-def]
-    # A corbel: a block whose front bows 5/8 in over 11 in, and the same hollowed.
-    for sign in (1, -1):
-        bow = [
-            (y, z)
-            for z, y in (
-                (11 * k / 20, 3.5 - (0.625 if sign > 0 else 0) + sign * 0.625 * (1 - (k / 10 - 1) ** 2))
-                for k in range(21)
-            )
-        ]
-        solid = stack(
-            "x",
-            (
-                (
-                    0.0,
-                    7 * 25.4,
-                    (polygon([(0.0, 0.0), *((y * 25.4, z * 25.4) for y, z in bow), (0.0, 11 * 25.4)]),),
-                ),
-            ),
-        )
-        curve = Curve(inch(11), inch("5/8"), 622.3, "x", "front")
-        corbel = kit.part("corbel", (0, 7), (0, "7/2"), (0, 11), axes="yxz", curve=curve, solid=solid)
-        assert not is_bent(corbel)
-        assert kit.report("bends", kit.wall(corbel)).looked_at == 0
+    corbel = kit.part(
+        "corbel", (0, 7), (0, "7/2"), (0, 11), curve=Curve(inch(11), inch("5/8"), 622.3, "x", "front")
+    )
+    assert kit.report("bends", kit.wall(corbel)).looked_at == 0
+    assert kit.report("short-grain", kit.wall(corbel)).looked_at == 1
+
+
+def test_what_is_bent_has_no_short_grain(kit) -> None:  # type: ignore[no-untyped-def]
+    part = kit.part(
+        "lining",
+        (0, 4),
+        (0, 1),
+        (0, 20),
+        curve=Curve(inch(4), inch(2), 50.8, "z", "front"),
+        bend=Bend("x", inch("1/8"), inch(7)),
+    )
+    assert kit.report("short-grain", kit.wall(part)).looked_at == 0
+
+
+def test_a_bent_piece_is_sized_as_it_lies_flat(kit) -> None:  # type: ignore[no-untyped-def]
+    part = kit.part("lining", (0, 4), (0, 1), (0, 20), axes="yzx", bend=Bend("x", inch("1/8"), inch(7), 2))
+    assert (part.thickness, part.width, part.length) == (inch("1/8"), inch(20), inch(7))
+    assert part.bend is not None
+    assert part.bend.layer == inch("1/16")
 
 
 def test_a_strip_bends_to_sixty_times_its_thickness(kit) -> None:  # type: ignore[no-untyped-def]
@@ -79,14 +72,37 @@ def test_a_strip_bends_to_sixty_times_its_thickness(kit) -> None:  # type: ignor
 # APA TT-003, Douglas-fir plywood bent dry, across the grain, feet: 1/4: 2, 3/8: 3, 1/2: 6, 3/4: 12.
 @pytest.mark.parametrize(("thickness", "feet"), [("1/4", 2), ("3/8", 3), ("1/2", 6), ("3/4", 12)])
 def test_plywood_across_the_grain(kit, thickness, feet) -> None:  # type: ignore[no-untyped-def]
-    assert bent(kit, Fraction(12 * feet), thickness=thickness, material="ply") == []
-    assert bent(kit, 12 * feet - STEP, thickness=thickness, material="ply") == ["error"]
+    across = {"thickness": thickness, "material": "ply", "grain": "z"}
+    assert bent(kit, Fraction(12 * feet), **across) == []
+    assert bent(kit, 12 * feet - STEP, **across) == ["error"]
 
 
 def test_plywood_along_the_grain(kit) -> None:  # type: ignore[no-untyped-def]
     # The same table, parallel: 1/4 in 5 ft.
-    assert bent(kit, Fraction(60), thickness="1/4", material="ply", chord=30) == []
-    assert bent(kit, 60 - STEP, thickness="1/4", material="ply", chord=30) == ["error"]
+    assert bent(kit, Fraction(60), thickness="1/4", material="ply") == []
+    assert bent(kit, 60 - STEP, thickness="1/4", material="ply") == ["error"]
+
+
+def test_each_layer_bends_by_its_own_thickness(kit) -> None:  # type: ignore[no-untyped-def]
+    # Two layers of 3/8 in: 22 1/2 in with care, 15 at best.
+    assert bent(kit, Fraction(45, 2), layers=2) == []
+    assert bent(kit, Fraction(45, 2) - STEP, layers=2) == ["warning"]
+    assert bent(kit, Fraction(15) - STEP, layers=2) == ["error"]
+
+
+def test_no_table_says_how_a_fibre_board_bends(kit) -> None:  # type: ignore[no-untyped-def]
+    assert bent(kit, Fraction(400), material="mdf") == ["note"]
+
+
+def test_kerfs_that_close_at_the_curve(kit) -> None:  # type: ignore[no-untyped-def]
+    # 3/4 in, web 3/32, kerf 1/8, 4 in of chord at 4 in of radius, so 60 degrees: 5.89 kerfs, so 6.
+    def found(count, web):  # type: ignore[no-untyped-def]
+        return bent(kit, Fraction(4), material="mdf", kerfs=Kerfs(count, inch("1/8"), inch(web)))
+
+    assert found(6, "3/32") == []
+    assert found(5, "3/32") == ["error"]
+    assert found(7, "1/16") == []
+    assert found(7, "3/64") == ["warning"]
 
 
 def test_kerf_count_of_the_worked_example() -> None:

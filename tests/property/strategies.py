@@ -240,6 +240,11 @@ def _mantel(
             "rail": text(size.between(4, 8)),
             "chord": text(width - size.between(0, 4)),
         }
+        if "posts" in mantel and draw(st.booleans()):
+            mantel["arch"]["lining"] = {
+                "thickness": text(size.between(0.25, 0.75)),
+                "laminations": str(draw(st.integers(1, 3))),
+            }
     top = opening_top + under + high
     mantel["top"] = text(top)
     return mantel, top

@@ -13,7 +13,7 @@ from sheets.spec.measure import (
     written,
 )
 from sheets.spec.rules.finding import Findings, error
-from sheets.spec.schema import Arch, Mantel, SawCuts, Spec
+from sheets.spec.schema import Arch, Mantel, SawCuts, SolidWood, Spec
 from sheets.spec.source import Source
 
 
@@ -225,6 +225,7 @@ def _arch(spec: Spec, mantel: Mantel, arch: Arch, source: Source) -> Findings:
             f"the arch cuts through its rail of {written(arch.rail, spec)}",
         )
         return
+    yield from _lining(spec, mantel, arch, source)
     width = mantel_width(spec)
     clear = width - 2 * (mantel.posts.width if mantel.posts else 0) if width else None
     if clear is not None and chord > clear:
@@ -244,6 +245,48 @@ def _arch(spec: Spec, mantel: Mantel, arch: Arch, source: Source) -> Findings:
             "opening-collides",
             f"the arched rail ends {written(rail_bottom, spec)} above the floor and hangs into the opening, "
             f"whose top is at {written(opening_top(spec.fireplace), spec)}",
+        )
+
+
+def _lining(spec: Spec, mantel: Mantel, arch: Arch, source: Source) -> Findings:
+    lining = arch.lining
+    if lining is None:
+        return
+    path = ("mantel", "arch", "lining")
+    if mantel.posts is None:
+        yield error(
+            source,
+            path,
+            "lining",
+            "without posts the arched rail is on the facing: there is nothing behind it to line",
+        )
+    if arch.rise + lining.thickness > arch.rail:
+        yield error(
+            source,
+            (*path, "thickness"),
+            "lining",
+            f"over the crown the rail has {written(arch.rail - arch.rise, spec)}; "
+            f"the lining is {written(lining.thickness, spec)} thick",
+        )
+    if lining.kerfs and lining.laminations > 1:
+        yield error(
+            source,
+            (*path, "kerfs"),
+            "lining",
+            "a lining is bent of laminations or kerfed, not both",
+            "Leave out one of the two.",
+        )
+    if lining.kerfs and lining.kerfs.web >= lining.thickness:
+        yield error(
+            source, (*path, "kerfs", "web"), "lining", "the wood left behind the kerfs is the whole thickness"
+        )
+    if lining.grain == "across" and isinstance(spec.materials[lining.material], SolidWood):
+        yield error(
+            source,
+            (*path, "grain"),
+            "lining",
+            "solid wood that is bent across its grain breaks along it",
+            "Write `grain: along`, or a panel as its material.",
         )
 
 
