@@ -7,6 +7,10 @@ import pickle
 import traceback
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
+from dataclasses import fields, is_dataclass
+from functools import cache
+from io import BytesIO
+from operator import attrgetter
 from typing import Any, TypeVar
 
 S = TypeVar("S")
@@ -61,7 +65,7 @@ def ready_beside(
         given = True
         # A process that has ended says why in its result.
         with suppress(BrokenPipeError), open(outlet, "wb") as pipe:
-            pickle.dump(matter, pipe, pickle.HIGHEST_PROTOCOL)
+            pipe.write(_packed(matter))
         return result
 
     try:
@@ -81,9 +85,9 @@ def _hand_over(work: Callable[[], object], sink: int) -> None:
     # Leaves by os._exit: nothing that this process has opened or buffered is to be closed or flushed twice.
     try:
         try:
-            data = pickle.dumps((True, work()), pickle.HIGHEST_PROTOCOL)
+            data = _packed((True, work()))
         except BaseException:
-            data = pickle.dumps((False, traceback.format_exc()))
+            data = _packed((False, traceback.format_exc()))
         with open(sink, "wb", closefd=False) as pipe:
             pipe.write(data)
     except OSError:
@@ -102,3 +106,27 @@ def _taken(source: int, child: int) -> Any:
     if not done:
         raise RuntimeError(f"in a process beside this one:\n{result}")
     return result
+
+
+def _packed(matter: object) -> bytes:
+    out = BytesIO()
+    _Pickler(out, pickle.HIGHEST_PROTOCOL).dump(matter)
+    return out.getvalue()
+
+
+class _Pickler(pickle.Pickler):
+    # Writes a dataclass as a call of its constructor: less than half the time of its own way, both ways.
+    def reducer_override(self, thing: Any) -> Any:
+        kind = thing.__class__
+        values = _values_of(kind)
+        return NotImplemented if values is None else (kind, values(thing))
+
+
+@cache
+def _values_of(kind: type) -> Callable[[Any], tuple[Any, ...]] | None:
+    if not is_dataclass(kind) or hasattr(kind, "__post_init__"):
+        return None
+    names = [field.name for field in fields(kind) if field.init and not field.kw_only]
+    if len(names) < max(2, len(fields(kind))):
+        return None
+    return attrgetter(*names)

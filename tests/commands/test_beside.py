@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+from dataclasses import dataclass, field
+from fractions import Fraction
 
 import pytest
 
@@ -34,6 +36,31 @@ def test_what_goes_wrong_is_raised_where_the_result_is_asked_for() -> None:
     waiting = beside(fails)
     with pytest.raises((RuntimeError, ValueError), match="too short"):
         waiting()
+
+
+@dataclass(frozen=True, slots=True)
+class _Board:
+    length: Fraction
+    marks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Named:
+    name: str
+    board: _Board
+
+
+@dataclass(frozen=True, slots=True)
+class _Bare:
+    size: int = field(init=False, default=3)
+
+
+def test_values_come_back_as_they_were() -> None:
+    board = _Board(Fraction(127, 5), ("A1",))
+    given = [board, _Named(name="left", board=board), _Bare(), {"kind": _Board, "same": board}]
+    back = beside(lambda: given)()
+    assert back == given
+    assert back[0] is back[1].board is back[3]["same"], "what was one thing is one thing"
 
 
 def test_what_is_ready_beside_works_on_what_it_is_given() -> None:
