@@ -201,8 +201,8 @@ def boxes_of(item: Item) -> list[Box]:
     return [item.box]
 
 
-def segments_box(path: Iterable[Segment]) -> Box:
-    return join([s.bounds for s in path])
+def segments_box(path: Sequence[Segment]) -> Box:
+    return path[0].bounds if len(path) == 1 else join([s.bounds for s in path])
 
 
 def join(boxes: Sequence[Box]) -> Box:

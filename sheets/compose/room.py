@@ -35,12 +35,13 @@ class Room:
         self.ny = max(2, ceil((box[3] - box[1]) / step) + 1)
         self.ink = np.zeros((self.ny, self.nx), dtype=np.int32)
         self.fine = np.zeros((self.ny, self.nx), dtype=np.int32)  # lines that break for a mark
-        self._sum: NDArray[np.int64] | None = None
-        self._fine_sum: NDArray[np.int64] | None = None
+        self._sum: NDArray[np.int32] | None = None
+        self._fine_sum: NDArray[np.int32] | None = None
         self.taken: list[Box] = []
         self.leaders: list[tuple[Point, Point]] = []
         self._lines: list[tuple[float, float, float, float]] = []
         self._line_array: Floats | None = None
+        self._line_boxes: Floats | None = None
         self.spots: list[Point] = []  # where leaders will end: nothing may stand on them
 
     def draw(self, strokes: Iterable[Stroke]) -> None:
@@ -91,7 +92,7 @@ class Room:
         inside = (i >= 0) & (i < self.nx) & (j >= 0) & (j < self.ny)
         grid[j[inside], i[inside]] = 1
 
-    def ink_in(self, boxes: Floats) -> NDArray[np.int64]:
+    def ink_in(self, boxes: Floats) -> NDArray[np.int32]:
         """How many inked cells lie in each box; boxes is n by 4."""
         if self._sum is None:
             self._sum = _summed(self.ink)
@@ -103,17 +104,17 @@ class Room:
         i1, j1 = self._cell(box[2], box[3])
         return bool(self.ink[max(j0, 0) : max(j1 + 1, 0), max(i0, 0) : max(i1 + 1, 0)].any())
 
-    def fine_in(self, boxes: Floats) -> NDArray[np.int64]:
+    def fine_in(self, boxes: Floats) -> NDArray[np.int32]:
         """The same of lines that would break for a mark."""
         if self._fine_sum is None:
             self._fine_sum = _summed(self.fine)
         return self._count(self._fine_sum, boxes)
 
-    def _count(self, s: NDArray[np.int64], boxes: Floats) -> NDArray[np.int64]:
+    def _count(self, s: NDArray[np.int32], boxes: Floats) -> NDArray[np.int32]:
         x = np.clip(((boxes[:, [0, 2]] - self.box[0]) / self.step).astype(int), -1, self.nx - 1)
         y = np.clip(((boxes[:, [1, 3]] - self.box[1]) / self.step).astype(int), -1, self.ny - 1)
         x0, x1, y0, y1 = np.maximum(x[:, 0], 0), x[:, 1] + 1, np.maximum(y[:, 0], 0), y[:, 1] + 1
-        counted: NDArray[np.int64] = s[y1, x1] - s[y0, x1] - s[y1, x0] + s[y0, x0]
+        counted: NDArray[np.int32] = s[y1, x1] - s[y0, x1] - s[y1, x0] + s[y0, x0]
         return counted
 
     def meets_taken(self, boxes: Floats) -> NDArray[np.bool_]:
@@ -165,15 +166,27 @@ class Room:
 
     def along_line(self, a: Point, b: Point) -> bool:
         """True if a leader would run along a line that is drawn."""
-        if self._line_array is None:
-            self._line_array = np.array(self._lines) if self._lines else np.zeros((0, 4))
-        return bool(runs_along(a, b, self._line_array).any())
+        if self._line_array is None or self._line_boxes is None:
+            lines = np.array(self._lines).reshape(-1, 4)
+            self._line_array = lines
+            self._line_boxes = np.sort(lines.reshape(-1, 2, 2), axis=1).reshape(-1, 4)
+        boxes = self._line_boxes
+        x0, x1 = (a[0], b[0]) if a[0] < b[0] else (b[0], a[0])
+        y0, y1 = (a[1], b[1]) if a[1] < b[1] else (b[1], a[1])
+        # Few lines come near; the rest need no closer look.
+        near = (
+            (boxes[:, 0] <= x1 + ALONG)
+            & (boxes[:, 1] <= y1 + ALONG)
+            & (boxes[:, 2] >= x0 - ALONG)
+            & (boxes[:, 3] >= y0 - ALONG)
+        )
+        return bool(runs_along(a, b, self._line_array[near]).any())
 
 
-def _summed(grid: NDArray[np.int32]) -> NDArray[np.int64]:
-    whole = np.zeros((grid.shape[0] + 1, grid.shape[1] + 1), dtype=np.int64)
-    whole[1:, 1:] = grid.cumsum(0).cumsum(1)
-    return whole
+def _summed(grid: NDArray[np.int32]) -> NDArray[np.int32]:
+    whole = np.zeros((grid.shape[0] + 1, grid.shape[1] + 1), dtype=np.int32)
+    np.cumsum(grid, axis=1, out=whole[1:, 1:])
+    return np.cumsum(whole, axis=0, out=whole)
 
 
 def segments_cross(a: Point, b: Point, c: Point, d: Point) -> bool:

@@ -21,6 +21,7 @@ _TITLE_TALL = 7.5
 _WIDEST_CELL = 62.0  # words wider than this are broken first
 _NARROWEST = 9.0
 _UNIT = re.compile(r"(?<=[0-9])\s?(?:MM|CM|M|KG|LB|IN|FT|N|M2|SQ FT)(?=[^A-Z]|$)")
+_NOTE_STEP = LEAST_TEXT * 1.55
 _FEWEST_ROWS = 4  # a piece of a table with fewer rows than this is not left behind
 
 
@@ -110,14 +111,26 @@ def table_pages(
     if len(packed) > 1 and tall_first != ready:
         packed = min(packed, _packed(tall_first, space, first_taken), key=len)
     names = _names(len(packed), title)
-    return tuple(
-        Page(sheet_number(kind, k + 1), names[k], (), tuple(items)) for k, items in enumerate(packed)
-    )
+    drawn = [tuple(item for piece in pieces for item in piece.drawn()) for pieces in packed]
+    return tuple(Page(sheet_number(kind, k + 1), names[k], (), items) for k, items in enumerate(drawn))
 
 
-def _packed(ready: Sequence[SetTable], space: Box, first_taken: Sequence[Box]) -> list[list[Item]]:
+@dataclass(frozen=True, slots=True)
+class _Piece:
+    """The rows of a table from `start` to before `end`, and where its upper left corner stands."""
+
+    table: SetTable
+    start: int
+    end: int
+    corner: Point
+
+    def drawn(self) -> list[Item]:
+        return [moved(item, *self.corner) for item in _draw(self.table, self.start, self.end)[0]]
+
+
+def _packed(ready: Sequence[SetTable], space: Box, first_taken: Sequence[Box]) -> list[list[_Piece]]:
     shelves: list[Shelf] = []
-    pages: list[list[Item]] = []
+    pages: list[list[_Piece]] = []
 
     def new_sheet() -> None:
         shelves.append(Shelf(space, list(first_taken) if not pages else []))
@@ -127,23 +140,23 @@ def _packed(ready: Sequence[SetTable], space: Box, first_taken: Sequence[Box]) -
         new_sheet()
 
     for table in ready:
-        at, part = 0, 0
+        at = 0
         while at < len(table.rows):
-            items, tall = _draw(table, at, len(table.rows), continued=part > 0, last=True)
+            end = len(table.rows)
+            tall = _tall(table, at, end)
             whole = next(((k, s) for k, f in enumerate(shelves) if (s := f.spot(table.wide, tall))), None)
             if whole is None and tall <= space[3] - space[1]:
                 new_sheet()
                 first = shelves[-1].spot(table.wide, tall)
                 whole = (len(pages) - 1, first) if first else None
             if whole is not None:
-                end = len(table.rows)
                 k, corner = whole
             else:
                 k, corner, end = _rows_placed(table, at, shelves, new_sheet)
-                items, tall = _draw(table, at, end, continued=part > 0, last=end == len(table.rows))
+                tall = _tall(table, at, end)
             shelves[k].take(corner, table.wide, tall)
-            pages[k] += [moved(item, *corner) for item in items]
-            at, part = end, part + 1
+            pages[k].append(_Piece(table, at, end, corner))
+            at = end
     return pages
 
 
@@ -181,12 +194,22 @@ def _rows_that_fit(ready: SetTable, start: int, tall: float) -> int:
 
 def draw_whole(ready: SetTable) -> tuple[list[Item], float]:
     """The whole table, its upper left corner at (0, 0), and its height."""
-    return _draw(ready, 0, len(ready.rows), continued=False, last=True)
+    return _draw(ready, 0, len(ready.rows))
 
 
-def _draw(ready: SetTable, start: int, end: int, *, continued: bool, last: bool) -> tuple[list[Item], float]:
+def _tall(ready: SetTable, start: int, end: int) -> float:
+    # What `_draw` comes to, summed in its order.
+    y = -_TITLE_TALL - ready.head.tall
+    for row in ready.rows[start:end]:
+        y -= row.tall
+    for _ in ready.notes if end == len(ready.rows) else ():
+        y -= _NOTE_STEP
+    return -y + (1.5 if ready.notes and end == len(ready.rows) else 0.0)
+
+
+def _draw(ready: SetTable, start: int, end: int) -> tuple[list[Item], float]:
     wide = ready.wide
-    says = ready.table.title.upper() + (" (CONTINUED)" if continued else "")
+    says = ready.table.title.upper() + (" (CONTINUED)" if start else "")
     result = fitted(says, wide, _TITLE_TALL, height=_TITLE, weight="bold")
     items: list[Item] = [
         words(
@@ -208,9 +231,9 @@ def _draw(ready: SetTable, start: int, end: int, *, continued: bool, last: bool)
     items += _column_rules(ready, start, end, top)
     for a, b in (((0, top), (wide, top)), ((wide, top), (wide, y)), ((wide, y), (0, y)), ((0, y), (0, top))):
         items.append(line(a, b, "table border"))
-    if last:
+    if end == len(ready.rows):
         for note in ready.notes:
-            y -= LEAST_TEXT * 1.55
+            y -= _NOTE_STEP
             items.append(words(note, (0.0, y), LEAST_TEXT))
         y -= 1.5 if ready.notes else 0.0
     return items, -y
@@ -254,8 +277,8 @@ def _draw_row(items: list[Item], ready: SetTable, row: _Row, y: float, *, bold: 
 def _cell_text(runs: tuple[Run, ...], at: tuple[float, float], align: str, room: float, bold: bool) -> Text:
     wide = width(runs, LEAST_TEXT, "bold" if bold else "regular")
     squeeze = 1.0 if wide <= room else max(0.6, room / wide)
-    text = words(runs, at, LEAST_TEXT, h=align, v="middle", weight="bold" if bold else "regular")
-    return replace(text, squeeze=squeeze)
+    weight: Weight = "bold" if bold else "regular"
+    return words(runs, at, LEAST_TEXT, h=align, v="middle", weight=weight, squeeze=squeeze)
 
 
 def _heading(row: Sequence[Cell]) -> str:

@@ -184,6 +184,7 @@ def glyph_runs(text: Text) -> Lettering:
     return Lettering(tuple(glyphs), tuple(bars))
 
 
+@lru_cache(maxsize=16384)
 def box(text: Text) -> Box:
     """Return the box (x0, y0, x1, y1), paper mm, that a text's ink lies in, however it is turned."""
     whole = width(text.runs, text.height, text.weight, text.squeeze)
