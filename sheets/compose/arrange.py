@@ -11,7 +11,6 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sheets.annotate.intent import Annotated
-from sheets.base.diagnostics import Diagnostic
 from sheets.compose.fitting import Fitter
 from sheets.compose.page import Page, sheet_number, size_of
 from sheets.compose.placing import Placed, title_height
@@ -19,7 +18,6 @@ from sheets.compose.rows import GAP, MOST_LOST, in_rows, levelled, row_tall, set
 from sheets.compose.said import PLAIN, Crowding
 from sheets.compose.scales import Scale
 from sheets.geometry.path import Box, Point
-from sheets.model.wall import Paper
 
 _UNDER = 5.0
 """Least white space between views one under the other."""
@@ -37,7 +35,6 @@ class _Task:
     sections: tuple[Annotated, ...]
     fitter: Fitter
     space: Box
-    paper: Paper
     largest: dict[str, Fraction]  # of each view alone on a sheet, by its id
 
     def manners(self, *views: Annotated) -> Iterator[tuple[Scale, Crowding]]:
@@ -63,32 +60,33 @@ class _Task:
 
 
 def orthographic(
-    views: Sequence[Annotated], fitter: Fitter, space: Box, paper: Paper
-) -> tuple[tuple[Page, ...], tuple[Diagnostic, ...]]:
-    """The sheets of plans, elevations and sections, in their order."""
+    views: Sequence[Annotated], fitter: Fitter, space: Box
+) -> tuple[tuple[Page, ...], tuple[Annotated, ...]]:
+    """The sheets of plans, elevations and sections, in their order; and the views that no scale gets
+    on one."""
     plans, elevations, sections = (tuple(v for v in views if v.view.kind == kind) for kind in _KINDS)
     alone = {v.view.id: fitter.largest(v, *size_of(space)) for v in (*plans, *elevations, *sections)}
     scales = [p.scale for v in (*elevations[:1], *plans) if (p := alone[v.view.id]) is not None]
     shared = min(scales, key=lambda s: s.ratio) if plans and elevations and scales else None
     if not elevations or not (plans or sections) or any(p is None for p in alone.values()):
-        return _apart(plans, elevations, sections, shared, fitter, space, paper)
+        return _apart(plans, elevations, sections, shared, fitter, space)
     largest = {key: p.scale.ratio for key, p in alone.items() if p is not None}
-    task = _Task(elevations[0], plans, sections, fitter, space, paper, largest)
-    pages, found = _apart(plans, elevations, sections, shared, fitter, space, paper)
+    task = _Task(elevations[0], plans, sections, fitter, space, largest)
+    pages, unplaced = _apart(plans, elevations, sections, shared, fitter, space)
     for way in _WAYS:
         tried = way(task)
         if tried is None:
             continue
         bodies, left = tried
-        more, problems = _apart(
+        more, too_large = _apart(
             tuple(v for v in left if v.view.kind == "plan"),
             (*(v for v in left if v.view.kind == "elevation"), *elevations[1:]),
             tuple(v for v in left if v.view.kind == "section"),
-            shared, fitter, space, paper,
+            shared, fitter, space,
         )  # fmt: skip
         if len(bodies) + len(more) < len(pages):
-            pages, found = (*(_page(body) for body in bodies), *more), problems
-    return _numbered(pages), found
+            pages, unplaced = (*(_page(body) for body in bodies), *more), too_large
+    return _numbered(pages), unplaced
 
 
 def _page(body: Body) -> Page:
@@ -117,19 +115,18 @@ def _apart(
     shared: Scale | None,
     fitter: Fitter,
     space: Box,
-    paper: Paper,
-) -> tuple[tuple[Page, ...], tuple[Diagnostic, ...]]:
+) -> tuple[tuple[Page, ...], tuple[Annotated, ...]]:
     # shared: the scale of plans and elevation, so that sizes compare at a glance.
     stack = _stacked([fitter.at(v, shared) for v in plans], space) if shared and plans else None
     pages: list[Page] = [_page(stack)] if stack else []
-    found: list[Diagnostic] = []
+    unplaced: list[Annotated] = []
     groups = ((1, "PLAN", () if stack else plans), (2, "ELEVATION", elevations), (3, "SECTION", sections))
     for kind, title, group in groups:
         at_most = shared if kind < 3 else None
-        more, problems = in_rows(group, fitter, space, paper, kind, title, at_most=at_most)
+        more, left = in_rows(group, fitter, space, kind, title, at_most=at_most)
         pages += more
-        found += problems
-    return tuple(pages), tuple(found)
+        unplaced += left
+    return tuple(pages), tuple(unplaced)
 
 
 Way = Callable[[_Task], tuple[tuple[Body, ...], tuple[Annotated, ...]] | None]

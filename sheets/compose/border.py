@@ -8,13 +8,17 @@ from collections.abc import Mapping, Sequence
 
 from sheets.base.diagnostics import Diagnostic
 from sheets.compose.fit import Fitted, fitted, set_lines
-from sheets.compose.ink import LEAST_TEXT, frame, line, width, words, wrapped
+from sheets.compose.ink import LEAST_TEXT, frame, grown, line, width, words, wrapped
+from sheets.compose.letter_heights import is_small
 from sheets.compose.paper import SheetSize
 from sheets.compose.titleblock import BlockCell, BlockLayout, Split
 from sheets.drawing.items import Item, Stroke, Symbol, Text
 from sheets.geometry.path import Box, Point
 from sheets.model.wall import Revision
 
+_PAD, _PAD_SMALL = 8.0, 5.0
+"""White space inside the frame, mm, on large sheets and on small ones; the centring marks of ISO sheets end
+within it."""
 _INSET = 1.5  # mm from a cell's rule to its lettering
 _LABEL_DROP = 1.1
 _ZONE = 50.0  # ISO 5457: fields of 50 mm from the centring marks
@@ -26,6 +30,13 @@ def drawing_space(size: SheetSize, layout: BlockLayout) -> Box:
     """The part of the frame that the title block leaves."""
     x0, y0, x1, y1 = size.frame
     return (x0, y0, x1 - layout.depth, y1) if layout.edge == "right" else (x0, y0 + layout.depth, x1, y1)
+
+
+def view_space(size: SheetSize, layout: BlockLayout) -> Box:
+    """The part of the drawing space that views and tables fill: inside some white."""
+    return grown(
+        drawing_space(size, layout), -_PAD_SMALL if is_small(max(size.width, size.height)) else -_PAD
+    )
 
 
 def block_box(size: SheetSize, layout: BlockLayout) -> Box:

@@ -16,26 +16,21 @@ from sheets.compose.cutting_pages import cutting_pages
 from sheets.compose.details import detail_pages
 from sheets.compose.fitting import Fitter
 from sheets.compose.general import general_pages
-from sheets.compose.ink import grown
-from sheets.compose.letter_heights import is_small
 from sheets.compose.manner import Manner, manner
-from sheets.compose.page import Page
+from sheets.compose.page import Page, size_of
 from sheets.compose.paper import SheetSize, sheet_size
 from sheets.compose.pattern_pages import pattern_pages
 from sheets.compose.placing import viewport
 from sheets.compose.references import Where, marks_on, numbered, resolved, sources
 from sheets.compose.tables import table_pages, with_sheets
-from sheets.compose.titleblock import BlockLayout
+from sheets.compose.titleblock import BlockLayout, TitleBlock
+from sheets.compose.too_large import too_large
 from sheets.drawing.items import Dimension, DrawingSet, Item, Sheet, Symbol, Text, Viewport
 from sheets.geometry.path import Box
 from sheets.model.wall import Revision, Wall
 from sheets.schedules.diagrams import Diagram
 from sheets.schedules.patterns import Pattern
 from sheets.schedules.table import TableData
-
-_PAD, _PAD_SMALL = 8.0, 5.0
-"""White space inside the frame, mm, on large sheets and on small ones; the centring marks of ISO sheets end
-within it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,10 +75,10 @@ def compose(
             Diagnostic("titleblock-too-large", "error", message, path=("sheet", "titleblock")),
         )
     drawing = border.drawing_space(size, layout)
-    space = grown(drawing, -_PAD_SMALL if is_small(max(size.width, size.height)) else -_PAD)
+    space = border.view_space(size, layout)
     content = Content(tuple(annotated), tuple(tables), tuple(diagrams), tuple(patterns), tuple(reports))
     drawn = manner(wall.units, wall.notation, max(size.width, size.height))
-    pages, found = _pages(content, wall, space, drawn, revision_of)
+    pages, found = _pages(content, wall, space, block, drawn, revision_of)
     if has_errors(found):
         # A view that fits no sheet: what else its absence leaves open is no news.
         return _empty(wall), (*problems, *found)
@@ -97,14 +92,20 @@ def _said_of(word: str, found: Sequence[Diagnostic]) -> tuple[Diagnostic, ...]:
 
 
 def _pages(
-    content: Content, wall: Wall, space: Box, how: Manner, revision_of: Mapping[str, str] | None
+    content: Content,
+    wall: Wall,
+    space: Box,
+    block: TitleBlock,
+    how: Manner,
+    revision_of: Mapping[str, str] | None,
 ) -> tuple[tuple[Page, ...], tuple[Diagnostic, ...]]:
     annotated = content.annotated
     elsewhere = {b.mark for v in annotated if v.view.kind in ("section", "detail") for b in v.balloons}
     fitter = Fitter(how, frozenset(elsewhere))
     inch = wall.units == "inch"
-    drawn, found = orthographic(annotated, fitter, space, wall.paper)
-    details, last = detail_pages([v for v in annotated if v.view.kind == "detail"], fitter, space, wall.paper)
+    drawn, unplaced = orthographic(annotated, fitter, space)
+    details, more = detail_pages([v for v in annotated if v.view.kind == "detail"], fitter, space)
+    found = [too_large(v, fitter, wall.paper, block, size_of(space)) for v in (*unplaced, *more)]
     pages = (*drawn, *details)
     schedules = table_pages(with_sheets(content.tables, marks_on(pages)), space, inch=inch)
     cutting = cutting_pages(content.diagrams, space, wall.units, first=len(schedules) + 1)
@@ -114,7 +115,7 @@ def _pages(
     pages = (*pages, *schedules, *cutting, *shaped, *check_pages(content.reports, space, inch=inch))
     picture = next((v for v in annotated if v.view.kind == "axonometric"), None)
     first = general_pages(wall, picture, pages, fitter, space, _said(pages), revision_of)
-    return (*first, *pages), (*found, *last)
+    return (*first, *pages), tuple(found)
 
 
 def _sheets(

@@ -24,6 +24,7 @@ _LEADING = 4.0
 _CLEAR = 0.7  # from lettering to the edge of its piece
 _WASTE = 0.86  # grey of what is neither part nor kerf
 _LARGEST = Fraction(1, 12)
+_LEAST_OF_TWO = Fraction(1, 25)  # smaller, a board's pieces are too narrow for their marks
 _TITLE = 3.5
 _TITLE_LEADING = 5.6
 
@@ -64,13 +65,14 @@ def cutting_pages(
 
 
 def _scale(diagrams: Sequence[Diagram], space: Box, units: Units) -> tuple[float, str]:
-    """The largest standard scale at which two columns of the longest stock stand side by side, else one."""
+    """The largest standard scale at which two columns of the longest stock stand side by side, else one; two
+    only while pieces are wide enough for their marks."""
     room = size_of(space)
     longest = max(float(d.width) for d in diagrams)
     tallest = max(float(d.height) for d in diagrams)
     scales = [s for s in series(units) if s.ratio <= _LARGEST]
-    for columns in (2, 1):
-        for scale in scales:
+    for columns, least in ((2, _LEAST_OF_TWO), (1, Fraction(0))):
+        for scale in (s for s in scales if s.ratio >= least):
             wide = columns * longest * float(scale.ratio) + (columns - 1) * _BETWEEN
             if wide <= room[0] and tallest * float(scale.ratio) + 3 * _HEAD + _LEADING <= room[1]:
                 return float(scale.ratio), scale.text
@@ -112,7 +114,7 @@ def _drawn(diagram: Diagram, scale: float, room: float) -> _Block:
         lettering = _lettering(piece, box)
         items += [frame(box, "table rule"), *lettering]
         if not lettering:
-            small.append(piece.label)
+            small.append(_lettered(piece.label))
     items.append(frame((0.0, low, wide, y), "table border"))
     under = low
     if small:
@@ -143,16 +145,23 @@ def _lettering(piece: DiagramPiece, box: Box) -> tuple[Text, ...]:
     room, height = (tall, wide) if upright else (wide, tall)
     middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
     angle = 90.0 if upright else 0.0
-    both = (Run(f"{piece.label}  "), *_runs(piece.size))
+    label = _lettered(piece.label)
+    both = (Run(f"{label}  "), *_runs(piece.size))
     if height < LEAST_TEXT + 2 * _CLEAR:
         return ()
     if piece.size and width(both) + 2 * _CLEAR <= room and height >= LEAST_TEXT * 1.9 + 2 * _CLEAR:
         return (words(both, middle, h="centre", v="middle", angle=angle),)
     if piece.size and _all_text(piece.size) and width(both) + 2 * _CLEAR <= room:
         return (words(both, middle, h="centre", v="middle", angle=angle),)
-    if width(piece.label) + 2 * _CLEAR <= room:
-        return (words(piece.label, middle, h="centre", v="middle", angle=angle),)
+    if width(label) + 2 * _CLEAR <= room:
+        return (words(label, middle, h="centre", v="middle", angle=angle),)
     return ()
+
+
+def _lettered(label: str) -> str:
+    # A mark keeps its small l or r, for left and right; a word after it is in capitals like all others.
+    mark, _, word = label.partition(" ")
+    return f"{mark} {word.upper()}".rstrip()
 
 
 def _all_text(cell: Cell) -> bool:

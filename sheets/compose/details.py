@@ -12,15 +12,13 @@ from fractions import Fraction
 from math import log2
 
 from sheets.annotate.intent import Annotated
-from sheets.base.diagnostics import Diagnostic
-from sheets.compose.fitting import Fitter, too_large
+from sheets.compose.fitting import Fitter
 from sheets.compose.page import Page, sheet_number, size_of
 from sheets.compose.placing import Placed, title_height
 from sheets.compose.rows import GAP
 from sheets.compose.said import KEYED, PLAIN, Crowding
 from sheets.compose.scales import DETAIL_WANTED, Scale
 from sheets.geometry.path import Box, Point
-from sheets.model.wall import Paper
 
 _COLUMNS = (1, 2, 3, 4, 6, 8, 12)
 """Grids that are tried: of as good ones the coarsest. In a fine one each detail takes several columns."""
@@ -78,19 +76,17 @@ class _Grid:
 
 
 def detail_pages(
-    views: Sequence[Annotated], fitter: Fitter, space: Box, paper: Paper
-) -> tuple[tuple[Page, ...], tuple[Diagnostic, ...]]:
-    """The sheets of details, grouped by what they are about in the order the views come in."""
-    width, height = size_of(space)
+    views: Sequence[Annotated], fitter: Fitter, space: Box
+) -> tuple[tuple[Page, ...], tuple[Annotated, ...]]:
+    """The sheets of details, grouped by what they are about in the order the views come in; and the details
+    that no scale gets on a sheet."""
+    width, _ = size_of(space)
     ordered = _by_subject(views)
     whole = _Grid(1, space)
     fitting = [v for v in ordered if _first(v, fitter, whole) is not None]
-    found = tuple(
-        too_large(v, fitter, paper.size, paper.orientation, (width, height))
-        for v in ordered if v not in fitting
-    )  # fmt: skip
+    unplaced = tuple(v for v in ordered if v not in fitting)
     if not fitting:
-        return (), found
+        return (), unplaced
     grid, cells = _best(
         [_Grid(n, space) for n in _COLUMNS if n == 1 or width / n >= _NARROWEST], fitting, fitter
     )
@@ -102,7 +98,7 @@ def detail_pages(
         )
         for k, rows in enumerate(grid.sheets(cells), 1)
     )
-    return pages, found
+    return pages, unplaced
 
 
 def _best(grids: Sequence[_Grid], views: Sequence[Annotated], fitter: Fitter) -> tuple[_Grid, list[_Cell]]:

@@ -7,11 +7,9 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from sheets.annotate.intent import Annotated, Side
-from sheets.base.diagnostics import Diagnostic
 from sheets.compose.lanes import SideLanes
 from sheets.compose.manner import Manner
 from sheets.compose.match_line import MOST_PARTS, Ends, divided
-from sheets.compose.paper import next_larger, sheet_size
 from sheets.compose.placing import Placed, lanes_round, least_size, place
 from sheets.compose.said import CROWDINGS, KEYED, PLAIN, Crowding, crowding_matters, least_beside
 from sheets.compose.scales import DETAIL_WANTED, Scale, sensible
@@ -137,32 +135,3 @@ class Fitter:
         self._least = {key: p for key, p in self._least.items() if key[0] != view_id}
         self._lanes = {key: p for key, p in self._lanes.items() if key[0] != view_id}
         self._apart = {key: p for key, p in self._apart.items() if key[0] != view_id}
-
-
-def too_large(
-    annotated: Annotated, fitter: Fitter, size: str, orientation: str, space: tuple[float, float]
-) -> Diagnostic:
-    """What to say of a view that fits no sheet of this size: which size would do."""
-    view = annotated.view
-    smallest = fitter.scales(annotated)[-1]
-    width, height = fitter.at(annotated, smallest, CROWDINGS[-1]).size
-    here, _ = sheet_size(size, "portrait" if orientation == "portrait" else "landscape")
-    would = ""
-    if here is not None:
-        lost_w = here.width - space[0]
-        lost_h = here.height - space[1]
-        for name in next_larger(size):
-            bigger, _ = sheet_size(name, "portrait" if orientation == "portrait" else "landscape")
-            if bigger and bigger.width - lost_w >= width and bigger.height - lost_h >= height:
-                would = name
-                break
-    return Diagnostic(
-        "view-too-large",
-        "error",
-        f"{view.title.lower()} does not fit a sheet of size {size} even at {smallest.text}: it needs "
-        f"{width:.0f} x {height:.0f} mm and the sheet has {space[0]:.0f} x {space[1]:.0f} mm",
-        help=f"sheet size {would} would do"
-        if would
-        else "no standard sheet is large enough; draw the wall in parts",
-        path=("sheet", "size"),
-    )

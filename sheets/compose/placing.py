@@ -124,10 +124,10 @@ def place(
     room = _room(drawn, strokes + breaks, cuts, dims)
     items: list[Item] = [*breaks, *dims]
     items += _cut_marks(annotated.cut_marks, drawn, s, sides, room)
-    items += _match_lines(ends, drawn, sides, room)
+    rings = [bounds([item]) for item in items if isinstance(item, Symbol)]
+    items += _match_lines(ends, drawn, sides, rings, room)
     items += _axes(annotated.axes, drawn, s, room)
-    rings = [leaders.outline(mark, s) for mark in annotated.detail_marks]
-    room.draw(rings)
+    room.draw([leaders.outline(mark, s) for mark in annotated.detail_marks])
     # Radii before notes: they have the fewest places to stand.
     items += [
         leaders.radius_dimension(a, s, manner, room) for a in sorted(annotated.arcs, key=lambda a: a.id)
@@ -316,7 +316,9 @@ def _cut_marks(
     return found
 
 
-def _match_lines(ends: Ends, drawn: Box, sides: dict[Side, SideLanes], room: Room) -> list[Item]:
+def _match_lines(
+    ends: Ends, drawn: Box, sides: dict[Side, SideLanes], rings: Sequence[Box], room: Room
+) -> list[Item]:
     found: list[Item] = []
     for side, target in ends:
         x = drawn[0] if side == "left" else drawn[2]
@@ -325,7 +327,7 @@ def _match_lines(ends: Ends, drawn: Box, sides: dict[Side, SideLanes], room: Roo
         while _in_the_way(bounds([mark]), (), room):
             high += 3.0
             mark = marks.match_mark((x, high + marks.RING), target)
-        cuts = text_gaps(sides["above"], x)
+        cuts = sorted([*text_gaps(sides["above"], x), *_ring_gaps(sides["above"], x, rings)])
         pieces = broken(low - drawn[3], high - drawn[3], cuts)
         strokes = [line((x, drawn[3] + a), (x, drawn[3] + b), "match line") for a, b in pieces]
         room.draw(strokes)

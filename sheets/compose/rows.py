@@ -6,13 +6,11 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from sheets.annotate.intent import Annotated
-from sheets.base.diagnostics import Diagnostic
-from sheets.compose.fitting import Fitter, too_large
+from sheets.compose.fitting import Fitter
 from sheets.compose.page import Page, sheet_number, size_of
 from sheets.compose.placing import Placed, lowered, title_height
 from sheets.compose.scales import Scale
 from sheets.geometry.path import Box, Point
-from sheets.model.wall import Paper
 
 GAP = 10.0
 """Least white space between views side by side, mm."""
@@ -25,16 +23,16 @@ def in_rows(
     views: Sequence[Annotated],
     fitter: Fitter,
     space: Box,
-    paper: Paper,
     kind: int,
     title: str,
     *,
     first: int = 1,
     at_most: Scale | None = None,
-) -> tuple[tuple[Page, ...], tuple[Diagnostic, ...]]:
-    """Views side by side at one scale, lined up in height, in as many rows and sheets as they need."""
+) -> tuple[tuple[Page, ...], tuple[Annotated, ...]]:
+    """Views side by side at one scale, lined up in height, in as many rows and sheets as they need; and the
+    views that no scale gets on a sheet."""
     width, height = size_of(space)
-    found: list[Diagnostic] = []
+    unplaced: list[Annotated] = []
     fitting: list[Placed] = []
     for v in views:
         placed = fitter.largest(v, width, height)
@@ -42,11 +40,11 @@ def in_rows(
         if parts:
             fitting += parts
         elif placed is None:
-            found.append(too_large(v, fitter, paper.size, paper.orientation, (width, height)))
+            unplaced.append(v)
         else:
             fitting.append(placed)
     if not fitting:
-        return (), tuple(found)
+        return (), tuple(unplaced)
     smallest = min((p.scale for p in fitting), key=lambda s: s.ratio)
     smallest = at_most if at_most and at_most.ratio < smallest.ratio else smallest
     pages: list[Page] = []
@@ -57,7 +55,7 @@ def in_rows(
                 sheet_number(kind, first + k), _plural(title, sheet_rows), tuple(set_rows(sheet_rows, space))
             )
         )
-    return tuple(pages), tuple(found)
+    return tuple(pages), tuple(unplaced)
 
 
 def _fewest(

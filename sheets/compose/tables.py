@@ -22,6 +22,7 @@ _WIDEST_CELL = 62.0  # words wider than this are broken first
 _NARROWEST = 9.0
 _UNIT = re.compile(r"(?<=[0-9])\s?(?:MM|CM|M|KG|LB|IN|FT|N|M2|SQ FT)(?=[^A-Z]|$)")
 _NOTE_STEP = LEAST_TEXT * 1.55
+_RAISED = set("²³")  # figures that stand higher than capitals
 _FEWEST_ROWS = 4  # a piece of a table with fewer rows than this is not left behind
 
 
@@ -66,7 +67,8 @@ def set_table(table: TableData, room: float, *, inch: bool, tall: float = 0.0) -
 
 def _ready(table: TableData, widths: tuple[float, ...], inch: bool) -> SetTable:
     step = 4.9 if inch and _has_fraction(table) else 3.9
-    head = _row(tuple(c.header.upper() for c in table.columns), widths, 3.7, bold=True)
+    heads = tuple(c.header.upper() for c in table.columns)
+    head = _row(heads, widths, 4.2 if any(_RAISED & set(h) for h in heads) else 3.7, bold=True)
     rows = tuple(
         _Row(((_runs(heading),),), 5.2, True) if (heading := _heading(row)) else _row(row, widths, step)
         for row in table.rows

@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction as F  # noqa: N817
 
 import pytest
-from made_views import box_view
+from made_views import MM_MANNER, box_view
 
 from sheets.annotate.annotate import annotate
 from sheets.base.diagnostics import has_errors
@@ -116,6 +116,27 @@ def test_a_view_that_fits_no_sheet_is_an_error_that_names_one_that_would_do(wall
     (problem,) = [d for d in found if d.code == "view-too-large"]
     assert problem.severity == "error"
     assert "arch-d" in problem.help
+
+
+@pytest.mark.parametrize(
+    ("wide", "tall", "turned"),
+    [
+        (4000, 7000, "orientation portrait"),
+        (9000, 7000, ""),
+    ],  # at 1:50 on A4: taller than it lies, than it stands
+)
+def test_a_sheet_that_is_said_to_do_does(wall, wide, tall, turned):
+    wall = replace(wall, units="mm", notation=MM_MANNER.notation)
+    view = box_view(F(wide), F(tall), kind="section")
+
+    def drawn_on(size, orientation="landscape"):
+        paper = replace(wall.paper, size=size, orientation=orientation, titleblock="shop-small")
+        return compose((view,), (), replace(wall, paper=paper))
+
+    (problem,) = [d for d in drawn_on("iso-a4")[1] if d.code == "view-too-large"]
+    assert problem.help == (turned + " or " if turned else "") + "sheet size iso-a3 would do"
+    assert drawn_on("iso-a3")[0].sheets
+    assert bool(drawn_on("iso-a4", "portrait")[0].sheets) == bool(turned)
 
 
 @pytest.mark.parametrize(("size", "block"), [("arch-z", "architect-strip"), ("arch-c", "architect-stripe")])

@@ -13,7 +13,7 @@ from sheets.compose.audit_ink import ink_of
 from sheets.compose.ink import bounds
 from sheets.compose.placing import place
 from sheets.compose.scales import METRIC
-from sheets.drawing.items import Symbol
+from sheets.drawing.items import Stroke, Symbol
 
 TENTH = METRIC[3]
 
@@ -53,3 +53,17 @@ def test_the_end_without_a_ring_stands_before_the_first_string():
 def test_lines_of_cuts_run_over_no_words():
     placed, _, _ = _ends("v", 1)
     assert list(rules.text_over_line(ink_of(as_sheet(placed)))) == []
+
+
+@pytest.mark.parametrize("off", [20, 30, 55])
+def test_a_match_line_breaks_at_the_ring_of_a_cut_beside_it(off):
+    mark = CutMark("section/a", "v", F(2000 - off), F(0), F(1000), 1)
+    placed = place(
+        box_view(2000, 1000, cut_marks=(mark,)), TENTH, MM_MANNER, ends=(("right", "elevation/part-2"),)
+    )
+    (ring,) = [i for i in placed.items if isinstance(i, Symbol) and i.kind == "section mark"]
+    x0, y0, x1, y1 = bounds([ring])
+    match = [s for i in placed.items if isinstance(i, Stroke) and i.pen == "match line" for s in i.path]
+    assert match
+    assert x0 < match[0].a[0] < x1  # the line would run through the ring
+    assert all(max(s.a[1], s.b[1]) <= y0 or min(s.a[1], s.b[1]) >= y1 for s in match)

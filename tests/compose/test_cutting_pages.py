@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction as F  # noqa: N817
+
 import pytest
 
 from sheets.base.length import inch
@@ -12,6 +14,7 @@ from sheets.compose.label_sheets import label_sheets
 from sheets.compose.page import Page
 from sheets.drawing.items import DrawingSet, Sheet, Text
 from sheets.model.wall import Wall
+from sheets.schedules.diagrams import Diagram, DiagramPiece
 from sheets.schedules.shop import all_diagrams, shop_schedules
 from tests.schedules.conftest import OAK, PLY, block, bookcase, make_wall
 
@@ -89,6 +92,17 @@ def test_a_column_is_as_wide_as_its_boards_whatever_the_stock_is_called() -> Non
 
 def test_small_pieces_alike_are_counted_not_repeated() -> None:
     assert _in_turn(["C3", *["C2"] * 30, "C1", "C1"]) == "C3, C2 (30 TIMES), C1, C1"
+
+
+def test_pieces_are_large_enough_for_their_marks_in_one_column_on_a_narrow_sheet() -> None:
+    wide = DiagramPiece(F(0), F(0), F(800), F(150), "M3l strip")
+    narrow = DiagramPiece(F(0), F(150), F(800), F(50), "M4 strip")
+    board = Diagram("board", "OAK", F(2400), F(200), (wide, narrow))
+    (page,) = cutting_pages((board, board), (0.0, 0.0, 170.0, 200.0), "mm")
+    text = [item.plain for item in page.items if isinstance(item, Text)]
+    assert "OAK SCALE 1:20" in " ".join(text)
+    assert text.count("M3l STRIP") == 2
+    assert text.count("SMALL, FROM THE LEFT: M4 STRIP") == 2
 
 
 def test_a_stock_that_goes_on_in_the_next_column_says_so() -> None:

@@ -88,3 +88,13 @@ def test_a_table_moves_whole():
     items, tall = draw_whole(set_table(_table(3), 300, inch=True))
     assert tall > 20
     assert len([moved(i, 5, 5) for i in items]) == len(items)
+
+
+def test_a_raised_figure_in_a_head_of_two_lines_clears_the_line_over_it():
+    columns = (Column("SPECIES"), Column("NET, m\u00b3", "right"), Column("AREA, m\u00b2", "right"))
+    table = TableData("lumber", "Lumber", columns, (("White oak, quarter sawn", "0.067", "1.2"),))
+    items, tall = draw_whole(set_table(table, 45.0, inch=False))
+    space = (0.0, 0.0, 45.0, tall)
+    ink = ink_of(Sheet("Z-601", "T", 45.0, tall, space, tuple(moved(i, 0.0, tall) for i in items)))
+    assert {"NET,", "M\u00b3"} <= {one.text.plain for one in ink.letters}
+    assert not [*text_over_text(ink), *text_over_line(ink)]
