@@ -87,8 +87,8 @@ class Room:
             grid[max(j0, 0) : max(j1 + 1, 0), max(i0, 0) : max(i1 + 1, 0)] = 1
             return
         n = max(2, int(hypot(b[0] - a[0], b[1] - a[1]) / self.step * 1.5) + 2)
-        i = ((np.linspace(a[0], b[0], n) - self.box[0]) / self.step).astype(int)
-        j = ((np.linspace(a[1], b[1], n) - self.box[1]) / self.step).astype(int)
+        i = ((_spaced(a[0], b[0], n) - self.box[0]) / self.step).astype(int)
+        j = ((_spaced(a[1], b[1], n) - self.box[1]) / self.step).astype(int)
         inside = (i >= 0) & (i < self.nx) & (j >= 0) & (j < self.ny)
         grid[j[inside], i[inside]] = 1
 
@@ -133,8 +133,8 @@ class Room:
     def ink_along(self, a: Point, b: Point) -> int:
         """How many separate lines a leader from a to b runs over."""
         n = max(2, int(hypot(b[0] - a[0], b[1] - a[1]) / self.step) + 1)
-        i = np.clip(((np.linspace(a[0], b[0], n) - self.box[0]) / self.step).astype(int), 0, self.nx - 1)
-        j = np.clip(((np.linspace(a[1], b[1], n) - self.box[1]) / self.step).astype(int), 0, self.ny - 1)
+        i = np.clip(((_spaced(a[0], b[0], n) - self.box[0]) / self.step).astype(int), 0, self.nx - 1)
+        j = np.clip(((_spaced(a[1], b[1], n) - self.box[1]) / self.step).astype(int), 0, self.ny - 1)
         run = self.ink[j, i]
         return int(((run[1:] == 1) & (run[:-1] == 0)).sum())
 
@@ -175,12 +175,21 @@ class Room:
         y0, y1 = (a[1], b[1]) if a[1] < b[1] else (b[1], a[1])
         # Few lines come near; the rest need no closer look.
         near = (
-            (boxes[:, 0] <= x1 + ALONG)
-            & (boxes[:, 1] <= y1 + ALONG)
-            & (boxes[:, 2] >= x0 - ALONG)
-            & (boxes[:, 3] >= y0 - ALONG)
+            (boxes[:, 0] <= x1 + 2 * _NEAR)
+            & (boxes[:, 1] <= y1 + 2 * _NEAR)
+            & (boxes[:, 2] >= x0 - 2 * _NEAR)
+            & (boxes[:, 3] >= y0 - 2 * _NEAR)
         )
         return bool(runs_along(a, b, self._line_array[near]).any())
+
+
+def _spaced(first: float, last: float, count: int) -> Floats:
+    """The numbers of `numpy.linspace`, in a third of its time for the few that a line needs."""
+    numbers = np.arange(count, dtype=np.float64)
+    numbers *= (last - first) / (count - 1)
+    numbers += first
+    numbers[-1] = last
+    return numbers
 
 
 def _summed(grid: NDArray[np.int32]) -> NDArray[np.int32]:

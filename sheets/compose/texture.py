@@ -84,8 +84,9 @@ def face_areas(faces: Sequence[FaceTexture], change: Similarity, gaps: Sequence[
             name, angle = "wood face", 0.0 if face.grain == "u" else 90.0
         else:
             continue
-        clear = tuple(g for g in gaps if any(meet(g, r.bounds) for r in regions))
-        origin = (regions[0].bounds[0], regions[0].bounds[1])
+        boxes = [r.bounds for r in regions]
+        clear = tuple(g for g in gaps if any(meet(g, box) for box in boxes))
+        origin = boxes[0][:2]
         found.append(
             Area(regions, hatch=name, angle=angle, pitch=1.6, origin=origin, gaps=clear, key=face.part)
         )
