@@ -19,7 +19,7 @@ from sheets import __version__
 from sheets.base.diagnostics import Diagnostic, has_errors, in_order, print_text
 from sheets.commands.command_line import register
 from sheets.commands.drawing import Done, Job
-from sheets.model.wall import Wall
+from sheets.commands.given import Given
 
 GOOD, FINDINGS, WRONG = 0, 1, 2
 CheckFormat = Literal["text", "json", "junit", "sarif"]
@@ -167,17 +167,29 @@ def new_command(
 
 @app.command("schedule")
 def schedule_command(
-    specs: Specs,
+    specs: Annotated[
+        list[Path] | None, typer.Argument(metavar="SPEC...", help="Spec files (YAML).", show_default=False)
+    ] = None,
     form: Annotated[ScheduleFormat, typer.Option("--format", help="How the tables are written.")] = "csv",
     out: Out = Path("out"),
+    columns: Annotated[
+        bool, typer.Option("--columns", help="Tell what every column of every schedule says.")
+    ] = False,
 ) -> None:
-    """Write the schedules: parts, lumber, panels, cutting plans, backers, hardware, labels.
+    """Write the schedules: parts, lumber, panels, cutting plans, offcuts, backers, hardware, ordinates.
 
-    Those of each spec go into DIR/<spec>-schedules.
+    Those of each spec go into DIR/<spec>-schedules. JSON comes with the schema that describes it.
     """
-    from sheets.commands.shop_files import schedule_files
+    if columns:
+        from sheets.schedules.export import columns_document
 
-    _write_each(specs, out, "schedules", lambda wall, stem: schedule_files(wall, form))
+        typer.echo(columns_document(), nl=False)
+        raise typer.Exit(GOOD)
+    if not specs:
+        raise _wrong("schedule wants a spec, or --columns")
+    from sheets.commands.shop_files import schedules_of
+
+    _write_each(specs, out, "schedules", lambda shop_set: schedules_of(shop_set, form))
 
 
 @app.command("patterns")
@@ -188,7 +200,7 @@ def patterns_command(specs: Specs, out: Out = Path("out")) -> None:
     """
     from sheets.commands.shop_files import pattern_files
 
-    _write_each(specs, out, "patterns", pattern_files)
+    _write_each(specs, out, "patterns", lambda shop_set: pattern_files(shop_set.wall, shop_set.stem))
 
 
 @app.command("labels")
@@ -196,33 +208,33 @@ def labels_command(specs: Specs, out: Out = Path("out")) -> None:
     """Write the part labels as a PDF on their grid, into DIR/<spec>-labels."""
     from sheets.commands.shop_files import label_files
 
-    _write_each(specs, out, "labels", label_files)
+    _write_each(specs, out, "labels", lambda shop_set: label_files(shop_set.wall, shop_set.stem))
 
 
-def _write_each(specs: Sequence[Path], out: Path, kind: str, make: Callable[[Wall, str], Made]) -> None:
+def _write_each(specs: Sequence[Path], out: Path, kind: str, make: Callable[[Given], Made]) -> None:
     # Each goes into a folder of its own, so that the drawn set beside it stays whole.
-    from sheets.pipeline import solve
+    from sheets.commands.shop_files import named_set, with_manifest
     from sheets.writers.folder import FolderError, write_folder
 
     _refuse_same_names(specs)
     worst = GOOD
     for spec in specs:
-        solved = solve(spec)
+        shop_set, found = named_set(spec)
         files: tuple[tuple[str, bytes], ...] = ()
-        found = solved.diagnostics
-        if solved.wall is not None:
-            files, more = make(solved.wall, spec.stem)
-            found = (*found, *solved.source.placed(more))
+        if shop_set is not None:
+            files, more = make(shop_set)
+            found = (*found, *shop_set.solved.source.placed(more))
         worst = max(worst, _report(found))
         target = out / f"{spec.stem}-{kind}"
         if files:
+            assert shop_set is not None
             try:
-                write_folder(target, dict(files))
+                write_folder(target, dict(with_manifest(shop_set, files)))
             except FolderError as error:
                 raise _wrong(str(error)) from None
             for name, _ in files:
                 typer.echo(str(target / name))
-        elif solved.wall is not None and not has_errors(found):
+        elif shop_set is not None and not has_errors(found):
             typer.echo(f"{spec}: no {kind} to write")
     raise typer.Exit(worst)
 

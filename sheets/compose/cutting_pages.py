@@ -96,7 +96,7 @@ def _heading(text: str, scale: str, room: float) -> _Block:
 
 def _drawn(diagram: Diagram, scale: float, room: float) -> _Block:
     wide, tall = float(diagram.width) * scale, float(diagram.height) * scale
-    caption = ", ".join((f"{diagram.times} OF" if diagram.times > 1 else "", *diagram.says)).lstrip(", ")
+    caption = ", ".join(words for words in (diagram.count, *diagram.says) if words)
     items: list[Item] = []
     y = 0.0
     for line in wrapped(caption.upper(), min(room, max(wide, 90.0))):

@@ -7,21 +7,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from sheets.base.length import MM_PER_INCH
 from sheets.base.notation import Notation, format_length
 from sheets.compose.ink import LEAST_TEXT, arrow, bounds, line, moved_stroke, polyline, width, words
 from sheets.drawing.items import Item, Run, Stroke, Text
 from sheets.geometry.path import Point, shifted
-from sheets.schedules.patterns import Ordinate, Pattern, PatternCurve
+from sheets.schedules.patterns import Ordinate, Pattern, PatternCurve, fine
 from sheets.schedules.table import Cell
 
 _NEAREST = 5.0  # mm between the lettering of two ordinates
 _TITLE = 3.5
-
-
-def fine(notation: Notation) -> Notation:
-    """Return how ordinates are written: to 1/64 in, or 0.1 mm, as a rule can be read."""
-    return Notation("mm", Fraction(1, 10)) if notation.kind == "mm" else Notation("inches", MM_PER_INCH / 64)
 
 
 def pattern_name(pattern: Pattern) -> str:

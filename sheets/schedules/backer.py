@@ -112,7 +112,7 @@ def backer_table(layouts: tuple[BackerLayout, ...], notation: Notation) -> Table
         )
     notes = (
         "FACES ADD UP TO THE CLEAR SIZE. BOTH ENDS ARE ALIKE AND NOT UNDER HALF A BOARD.",
-        "NAIL THE TONGUE SIDE ONLY.",
+        "NAIL THE TONGUE SIDE ONLY. EACH IS DRAWN BOARD BY BOARD AMONG THE CUTTING DIAGRAMS.",
     )
     return TableData("backer", "BACKER LAYOUT", columns, tuple(rows), notes)
 
@@ -163,7 +163,7 @@ def _layout(owner: str, name: str, boards: list[Part], wall: Wall) -> BackerLayo
         rough = rough_of(part, settings, wall.units)
         if rough is not None:
             measure = cubic_metres if metric else board_feet
-            net += rough.pieces * measure(rough.thickness, rough.width / rough.lanes, rough.blank[2])
+            net += rough.pieces * measure(rough.thickness, rough.counted_width, rough.blank[2])
     return BackerLayout(
         owner,
         name,

@@ -8,7 +8,7 @@ total length is sought. Every blank of every part is in one plan, once, save tho
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil, gcd, lcm
 
@@ -48,7 +48,7 @@ class BoardPiece:
 class Board:
     """One board as cut. `offcuts`: what its lanes leave that is long enough to keep, end trim already off."""
 
-    number: int
+    number: int  # counted in its material and stock
     length: Fraction
     width: Fraction
     lanes: int
@@ -125,7 +125,20 @@ def cut_boards(wall: Wall) -> BoardCutting:
         groups.setdefault(key, []).extend(Blank(part, rough, n + 1, length) for n in range(rough.pieces))
     plans = tuple(plan_of(tuple(groups[key]), settings) for key in sorted(groups, key=str))
     ranked = sorted(plans, key=lambda p: (p.material.name, p.material.key, p.thickness, p.width, p.lanes))
-    return BoardCutting(tuple(ranked), tuple(too_long), tuple(bare))
+    return BoardCutting(_numbered(ranked), tuple(too_long), tuple(bare))
+
+
+def _numbered(plans: list[BoardPlan]) -> tuple[BoardPlan, ...]:
+    """Boards counted on through the plans of one stock, so that a number names one board of it."""
+    last: dict[tuple[str, str], int] = {}
+    made = []
+    for plan in plans:
+        stock = (plan.material.key, plan.label)
+        first = last.get(stock, 0)
+        boards = tuple(replace(board, number=first + board.number) for board in plan.boards)
+        last[stock] = first + len(boards)
+        made.append(replace(plan, boards=boards))
+    return tuple(made)
 
 
 def plan_of(blanks: tuple[Blank, ...], settings: ShopSettings) -> BoardPlan:

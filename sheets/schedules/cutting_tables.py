@@ -10,6 +10,7 @@ from sheets.model.part import Part
 from sheets.schedules.cells import TIMES, joined, length_cell, size_cell
 from sheets.schedules.cutting_boards import Board, BoardCutting
 from sheets.schedules.cutting_panels import PanelCutting, PanelPlan, Sheet
+from sheets.schedules.diagrams import numbers_text
 from sheets.schedules.parts import material_text
 from sheets.schedules.settings import StockSettings
 from sheets.schedules.table import Cell, Column, TableData, plain
@@ -19,6 +20,7 @@ def board_cutting_table(cutting: BoardCutting, stock: StockSettings, notation: N
     """Return one row for each board, boards cut alike together; parts that no plan holds are named below."""
     columns = (
         Column("STOCK", weight=1.6),
+        Column("NO.", weight=0.6),
         Column("BOARDS", "right", 0.5),
         Column("BOARD", weight=1.0),
         Column("RIP INTO", "right", 0.5),
@@ -28,11 +30,12 @@ def board_cutting_table(cutting: BoardCutting, stock: StockSettings, notation: N
     )
     rows: list[tuple[Cell, ...]] = []
     for plan in cutting.plans:
-        for number, (board, count) in enumerate(_alike(plan.boards)):
+        for number, (board, alike) in enumerate(_alike(plan.boards)):
             rows.append(
                 (
                     f"{material_text(plan.material)}, {plan.label}" if not number else "",
-                    str(count),
+                    numbers_text(alike),
+                    str(len(alike)),
                     joined(length_cell(board.width, notation), length_cell(board.length, notation), by=TIMES),
                     str(board.lanes) if board.lanes > 1 else "",
                     _cuts(board, notation),
@@ -103,14 +106,15 @@ def panel_cutting_table(cutting: PanelCutting, stock: StockSettings, notation: N
     )
 
 
-def _alike(boards: tuple[Board, ...]) -> list[tuple[Board, int]]:
-    found: dict[Board, tuple[Board, int]] = {}
+def _alike(boards: tuple[Board, ...]) -> list[tuple[Board, tuple[int, ...]]]:
+    """Each way that boards are cut, and the numbers of those that are."""
+    found: dict[Board, tuple[Board, tuple[int, ...]]] = {}
     for board in boards:
         # Alike: the same marks at the same places, whichever of the alike parts they become.
         pieces = tuple(replace(piece, key="", which=0) for piece in board.pieces)
         look = replace(board, number=0, pieces=pieces)
-        first, count = found.get(look, (board, 0))
-        found[look] = (first, count + 1)
+        first, numbers = found.get(look, (board, ()))
+        found[look] = (first, (*numbers, board.number))
     return list(found.values())
 
 

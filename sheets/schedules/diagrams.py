@@ -30,8 +30,8 @@ class DiagramPiece:
 
 @dataclass(frozen=True, slots=True)
 class Diagram:
-    """One piece of stock as cut: x along it, y up. `waste`: what is neither part nor kerf, `times`: how many
-    alike.
+    """One piece of stock as cut: x along it, y up. `waste`: what is neither part nor kerf, `numbers`: of the
+    boards or sheets that are cut so; none for what is drawn once.
     """
 
     id: str
@@ -41,8 +41,28 @@ class Diagram:
     pieces: tuple[DiagramPiece, ...]
     says: tuple[str, ...] = ()
     waste: tuple[Rect, ...] = ()
-    times: int = 1
+    numbers: tuple[int, ...] = ()
     grain: bool = True  # runs along x
+
+
+    @property
+    def count(self) -> str:
+        """Which boards or sheets it shows: `BOARD 3`, `BOARDS 5 to 14`; empty for what is drawn once."""
+        what = "sheet" if self.id.startswith("sheets/") else "board"
+        return f"{what}{'s' * (len(self.numbers) > 1)} {numbers_text(self.numbers)}" if self.numbers else ""
+
+
+def numbers_text(numbers: tuple[int, ...]) -> str:
+    """Return numbers in words as short as they go: `3`, `5 to 14`, `1, 4 to 6`."""
+    runs: list[list[int]] = []
+    for number in sorted(numbers):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(
+        f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(str(n) for n in run) for run in runs
+    )
 
 
 def board_diagrams(plans: tuple[BoardPlan, ...], notation: Notation) -> tuple[Diagram, ...]:
@@ -71,7 +91,7 @@ def _collect(found: list[Diagram], diagram: Diagram) -> None:
             diagram.height,
             diagram.pieces,
         ):
-            found[number] = replace(known, times=known.times + 1)
+            found[number] = replace(known, numbers=(*known.numbers, *diagram.numbers))
             return
     found.append(diagram)
 
@@ -101,8 +121,10 @@ def _board(plan: BoardPlan, board: Board, notation: Notation) -> Diagram:
         says.append(f"rip into {board.lanes}")
     if board.offcuts:
         says.append("offcuts " + ", ".join(plain(length_cell(offcut, notation)) for offcut in board.offcuts))
-    where = f"boards/{plan.material.key}/{plan.label}/{plan.lanes}/{board.number}"
-    return Diagram(where, title, board.length, board.width, pieces, tuple(says), tuple(waste))
+    where = f"boards/{plan.material.key}/{plan.label}/{board.number}"
+    return Diagram(
+        where, title, board.length, board.width, pieces, tuple(says), tuple(waste), (board.number,)
+    )
 
 
 def _sheet(plan: PanelPlan, sheet: Sheet, notation: Notation) -> Diagram:
@@ -135,4 +157,5 @@ def _sheet(plan: PanelPlan, sheet: Sheet, notation: Notation) -> Diagram:
         plan.width,
         pieces,
         tuple(says),
+        numbers=(sheet.number,),
     )

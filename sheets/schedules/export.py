@@ -60,7 +60,10 @@ def export(wall: Wall, shop: ShopSchedules, format: Format) -> tuple[tuple[str, 
     if format == "csv":
         return tuple((f"{table.name}.csv", csv_bytes(table)) for table in records)
     if format == "json":
-        return (("schedules.json", json_bytes(wall, records)),)
+        return (
+            ("schedules.json", json_bytes(wall, records)),
+            (SCHEMA_NAME, published_schema().encode("utf-8")),
+        )
     from sheets.schedules.workbook import workbook_bytes
 
     return (("schedules.xlsx", workbook_bytes(wall.project, records)),)

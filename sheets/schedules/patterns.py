@@ -102,9 +102,14 @@ def is_shaped(part: Part) -> bool:
     )
 
 
+def fine(notation: Notation) -> Notation:
+    """Return how ordinates are written: to 1/64 in, or 0.1 mm, as a rule can be read."""
+    return _FINE_MM if notation.kind == "mm" else _FINE_INCH
+
+
 def ordinate_table(pattern: Pattern, notation: Notation) -> TableData:
     """Return the pattern's ordinates: station from the middle, and height of the curve over its chord."""
-    fine = _FINE_MM if notation.kind == "mm" else _FINE_INCH
+    small = fine(notation)
     columns = (Column("CURVE", "centre", 0.4), Column("FROM MIDDLE", "right"), Column("OFF CHORD", "right"))
     rows: list[tuple[Cell, ...]] = []
     for number, curve in enumerate(pattern.curves, 1):
@@ -113,13 +118,13 @@ def ordinate_table(pattern: Pattern, notation: Notation) -> TableData:
                 rows.append(
                     (
                         str(number),
-                        length_cell(ordinate.offset, fine, rounded=True),
-                        length_cell(_exact(ordinate.height), fine, rounded=True),
+                        length_cell(ordinate.offset, small, rounded=True),
+                        length_cell(_exact(ordinate.height), small, rounded=True),
                     )
                 )
     notes = tuple(
-        f"CURVE {number}: CHORD {_said(curve.chord, fine)}, RISE {_said(curve.rise, fine)}, "
-        f"RADIUS {_said(curve.radius, fine)}. {_ends(curve, fine)} BOTH HALVES ARE ALIKE."
+        f"CURVE {number}: CHORD {_said(curve.chord, small)}, RISE {_said(curve.rise, small)}, "
+        f"RADIUS {_said(curve.radius, small)}. {_ends(curve, small)} BOTH HALVES ARE ALIKE."
         for number, curve in enumerate(pattern.curves, 1)
     )
     return TableData(

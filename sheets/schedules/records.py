@@ -11,8 +11,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from sheets.base.length import MM_PER_FOOT
 from sheets.base.notation import Notation
 from sheets.schedules.cells import joints_text, length_cell
+from sheets.schedules.lumber import bought_cell
+from sheets.schedules.patterns import fine
 from sheets.schedules.shop import ShopSchedules
 from sheets.schedules.table import plain
 
@@ -83,7 +86,9 @@ LUMBER = (
     Field("run", "length", "length of all blanks end to end"),
     Field("net", "number", "board feet (cubic metres in a metric set) of the blanks"),
     Field("with_waste", "number", "the same with the allowance for waste"),
+    Field("waste", "count", "allowance for waste, percent"),
     Field("boards", "count", "boards of the cutting plan"),
+    Field("lengths", "text", "how many of them of which length"),
     Field("bought", "number", "board feet of those boards by the NHLA rule (cubic metres in a metric set)"),
 )
 PANELS = (
@@ -92,7 +97,9 @@ PANELS = (
     Field("thickness", "length", "true thickness"),
     Field("sheet_width", "length", "width of a sheet"),
     Field("sheet_length", "length", "length of a sheet, along its grain"),
+    Field("grain", "text", "yes when the parts' grain is kept along the sheet's"),
     Field("pieces", "count", "parts cut from it"),
+    Field("area", "number", "area of the parts, square feet (square metres in a metric set)"),
     Field("sheets", "count", "sheets of the cutting plan"),
     Field("used", "number", "part of the sheets that ends up in parts, 0 to 1"),
     Field("plan", "text", "what is proven of the plan"),
@@ -100,7 +107,7 @@ PANELS = (
 BOARDS = (
     Field("species", "text", "species"),
     Field("stock", "text", "thickness as sold, or section"),
-    Field("board", "count", "number of the board in its stock"),
+    Field("board", "count", "number of the board, counted in its species and stock"),
     Field("board_width", "length", "nominal width of the board"),
     Field("board_length", "length", "length of the board"),
     Field("lane", "count", "which rip of the board, from 1"),
@@ -154,7 +161,7 @@ ORDINATES = (
     Field("chord", "length", "chord of the arc"),
     Field("rise", "length", "rise over the chord"),
     Field("radius", "length", "radius"),
-    Field("station", "length", "from the middle of the chord"),
+    Field("station", "length", "from the middle of the chord, to either side"),
     Field("ordinate", "length", "from the chord to the curve"),
 )
 
@@ -171,7 +178,7 @@ def all_records(shop: ShopSchedules) -> tuple[Records, ...]:
         _records("offcuts", "what is left over and long enough to keep", OFFCUTS, _offcuts(shop), n),
         _records("backer", "backer layout, board by board", BACKER, _backer(shop), n),
         _records("hardware", "hardware and fasteners", HARDWARE, _hardware(shop), n),
-        _records("ordinates", "ordinates of shaped parts", ORDINATES, _ordinates(shop), n),
+        _records("ordinates", "ordinates of shaped parts", ORDINATES, _ordinates(shop), fine(n)),
     )
 
 
@@ -231,7 +238,9 @@ def _lumber(shop: ShopSchedules) -> Iterable[Raw]:
             row.net_length,
             row.net,
             row.with_waste,
+            shop.lumber.waste,
             sum(count for count, _ in row.bought),
+            plain(bought_cell(row, shop.notation)),
             row.tally,
         )
 
@@ -244,7 +253,9 @@ def _panels(shop: ShopSchedules) -> Iterable[Raw]:
             row.thickness,
             row.width,
             row.length,
+            "yes" if row.grain else "no",
             row.pieces,
+            row.area / (10**6 if shop.lumber.metric else MM_PER_FOOT**2),
             row.sheets,
             row.used,
             row.statement,
@@ -324,6 +335,8 @@ def _ordinates(shop: ShopSchedules) -> Iterable[Raw]:
     for pattern in shop.patterns:
         for number, curve in enumerate(pattern.curves, 1):
             for ordinate in curve.ordinates:
+                if ordinate.offset < 0:
+                    continue  # both halves are alike
                 sizes = (Fraction(round(v * 10**4), 10**4) for v in (curve.chord, curve.rise, curve.radius))
                 yield (
                     pattern.mark,

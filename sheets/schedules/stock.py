@@ -77,6 +77,11 @@ class Rough:
         return self.strips * self.layers * self.lengths
 
     @property
+    def counted_width(self) -> Fraction:
+        """What a blank's width counts as: hardwood its own, what is sold in sizes its share of the board."""
+        return self.blank[1] if self.kind == "hardwood" else self.width / self.lanes
+
+    @property
     def piece_name(self) -> str:
         """What one of several pieces is: a strip, a layer, a length; empty when the part is of one."""
         several = {"strip": self.strips, "layer": self.layers, "length": self.lengths}

@@ -27,22 +27,41 @@ def manifest(
     """
     hashes = sheet_hashes or [sheet_hash(sheet) for sheet in drawing.sheets]
     content = {
-        "program": PROGRAM,
-        "version": __version__,
-        "title": drawing.title,
-        "number": drawing.number,
-        "date": drawing.date,
-        "spec": {"name": spec_name, "sha256": _sha256(spec)},
-        "files": [
-            {"name": name, "bytes": len(data), "sha256": _sha256(data)}
-            for name, data in sorted(files.items())
-        ],
+        **_head(drawing.title, drawing.number, drawing.date, files, spec_name, spec),
         "sheets": [
             {"number": s.number, "title": s.title, "revision": s.revision, "sha256": sha256}
             for s, sha256 in zip(drawing.sheets, hashes, strict=True)
         ],
         **(verdict or {}),
     }
+    return _written(content)
+
+
+def list_of_files(
+    title: str, number: str, date: str, files: Mapping[str, bytes], spec_name: str, spec: bytes
+) -> bytes:
+    """Return the manifest of files that stand beside a set: schedules, patterns, labels. It has no sheets."""
+    return _written(_head(title, number, date, files, spec_name, spec))
+
+
+def _head(
+    title: str, number: str, date: str, files: Mapping[str, bytes], spec_name: str, spec: bytes
+) -> dict[str, object]:
+    return {
+        "program": PROGRAM,
+        "version": __version__,
+        "title": title,
+        "number": number,
+        "date": date,
+        "spec": {"name": spec_name, "sha256": _sha256(spec)},
+        "files": [
+            {"name": name, "bytes": len(data), "sha256": _sha256(data)}
+            for name, data in sorted(files.items())
+        ],
+    }
+
+
+def _written(content: Mapping[str, object]) -> bytes:
     return (json.dumps(content, indent=2, ensure_ascii=False) + "\n").encode("utf-8")
 
 

@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
+import csv
+import json
 from io import BytesIO
+from pathlib import Path
+from typing import Any
 
 import pypdf
 import pytest
+from typer.testing import CliRunner
 
 from sheets.base.length import inch
+from sheets.cli import app
 from sheets.commands.shop_files import label_files, pattern_files, schedule_files
 from sheets.model.wall import Wall
+from sheets.pipeline import solve
+from sheets.schedules.shop import shop_schedules
 from tests.schedules.conftest import block, bookcase, make_wall
 from tests.schedules.test_patterns import arched_rail
 
@@ -45,8 +53,84 @@ def test_a_grid_without_room_for_a_label_is_said() -> None:
 
 def test_labels_and_schedules_are_the_same_bytes_twice(wall: Wall) -> None:
     assert label_files(wall, "tern") == label_files(wall, "tern")
-    files, problems = schedule_files(wall, "xlsx")
+    files, problems = schedule_files(wall, shop_schedules(wall), "xlsx")
     assert [name for name, _ in files] == ["schedules.xlsx"]
-    assert (files, problems) == schedule_files(wall, "xlsx")
+    assert (files, problems) == schedule_files(wall, shop_schedules(wall), "xlsx")
     text = pypdf.PdfReader(BytesIO(label_files(wall, "tern")[0][0][1])).pages[0].extract_text()
     assert "SHELF" in text
+
+
+SPEC = """\
+project: {title: Two shelves, number: "4", date: 2026-05-04}
+room: {width: 8', ceiling: {height: 8'}}
+cases:
+  - {name: one, at: centre, width: 36, height: 60, shelves: {count: 2}}
+"""
+
+
+@pytest.fixture
+def spec(tmp_path: Path) -> Path:
+    path = tmp_path / "shelves.yaml"
+    path.write_text(SPEC, encoding="utf-8")
+    return path
+
+
+def run(*words: str) -> Any:
+    return CliRunner().invoke(app, list(words))
+
+
+def rows_of(path: Path) -> list[dict[str, str]]:
+    with path.open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def test_schedules_name_the_sheet_that_the_set_details_each_part_on(spec: Path, tmp_path: Path) -> None:
+    assert run("draw", str(spec), "-o", str(tmp_path)).exit_code == 0
+    assert run("schedule", str(spec), "-o", str(tmp_path)).exit_code == 0
+    drawn, listed = tmp_path / "shelves" / "parts.csv", tmp_path / "shelves-schedules" / "parts.csv"
+    assert listed.read_bytes() == drawn.read_bytes()
+    assert all(row["sheets"].startswith("Z-") for row in rows_of(listed))
+
+
+def test_a_folder_of_schedules_is_written_again_and_keeps_other_files(spec: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "shelves-schedules"
+    assert run("schedule", str(spec), "-o", str(tmp_path)).exit_code == 0
+    (folder / "prices.txt").write_text("mine")
+    spec.write_text(spec.read_text().replace("width: 36", "width: 40"))
+    assert run("schedule", str(spec), "-o", str(tmp_path), "--format", "json").exit_code == 0
+    assert sorted(path.name for path in folder.iterdir()) == [
+        "manifest.json", "prices.txt", "schedules.json", "schedules.schema.json"]  # fmt: skip
+    listed = json.loads((folder / "manifest.json").read_text())
+    assert [entry["name"] for entry in listed["files"]] == ["schedules.json", "schedules.schema.json"]
+
+
+def test_marks_are_those_of_the_issued_set(spec: Path, tmp_path: Path) -> None:
+    assert run("revise", str(spec), "--number", "1").exit_code < 2
+    # A cap comes before the plinth and the shelves in a fresh count, but those keep their marks.
+    spec.write_text(spec.read_text().replace("shelves: {count: 2}", "shelves: {count: 2}, cap: {}"))
+    assert run("revise", str(spec), "--number", "2").exit_code < 2
+    assert run("draw", str(spec), "-o", str(tmp_path)).exit_code == 0
+    assert run("schedule", str(spec), "-o", str(tmp_path)).exit_code == 0
+    drawn = {row["name"]: row["mark"] for row in rows_of(tmp_path / "shelves" / "parts.csv")}
+    listed = {row["name"]: row["mark"] for row in rows_of(tmp_path / "shelves-schedules" / "parts.csv")}
+    assert listed == drawn
+    counted = solve(spec).wall
+    assert counted is not None
+    assert {part.name: part.mark for part in counted.parts if part.mark} != drawn
+
+
+def test_a_pdf_of_a_set_stands_for_its_spec(spec: Path, tmp_path: Path) -> None:
+    assert run("draw", str(spec), "-o", str(tmp_path)).exit_code == 0
+    for command, name in (("schedule", "parts.csv"), ("labels", "shelves-labels.pdf")):
+        for path, where in ((spec, "a"), (tmp_path / "shelves" / "shelves.pdf", "b")):
+            assert run(command, str(path), "-o", str(tmp_path / where)).exit_code == 0
+        kind = {"schedule": "schedules", "labels": "labels"}[command]
+        made = [(tmp_path / where / f"shelves-{kind}" / name).read_bytes() for where in "ab"]
+        assert made[0] == made[1]
+
+
+def test_columns_are_told_without_a_spec() -> None:
+    told = run("schedule", "--columns")
+    assert told.exit_code == 0
+    assert "| thickness_mm | number | finished thickness, millimetres |" in told.output
+    assert run("schedule").exit_code == 2

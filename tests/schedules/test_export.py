@@ -42,7 +42,8 @@ def test_csv_reads_back(wall: Wall) -> None:
 
 
 def test_json_validates_against_the_published_schema(wall: Wall) -> None:
-    ((name, text),) = schedule(wall, "json")
+    (name, text), (schema_name, shipped) = schedule(wall, "json")
+    assert (schema_name, shipped.decode()) == ("schedules.schema.json", published_schema())
     said = json.loads(text)
     jsonschema.Draft202012Validator.check_schema(json.loads(published_schema()))
     jsonschema.validate(said, json.loads(published_schema()))

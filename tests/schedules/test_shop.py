@@ -10,7 +10,7 @@ import pytest
 from sheets.base.length import inch
 from sheets.model.part import Joint
 from sheets.model.wall import Wall
-from sheets.schedules.diagrams import board_diagrams
+from sheets.schedules.diagrams import board_diagrams, numbers_text
 from sheets.schedules.hardware import along, hardware_rows, studs_behind
 from sheets.schedules.labels import place_labels
 from sheets.schedules.settings import LabelSettings
@@ -112,13 +112,34 @@ def test_tables_come_in_the_order_of_the_work(wall: Wall) -> None:
 def test_diagrams_count_alike_boards_and_stay_inside(wall: Wall) -> None:
     shop = shop_schedules(wall)
     boards = board_diagrams(shop.boards.plans, shop.notation)
-    assert sum(diagram.times for diagram in boards) == sum(len(plan.boards) for plan in shop.boards.plans)
+    cut = sum(len(plan.boards) for plan in shop.boards.plans)
+    assert sum(len(diagram.numbers) for diagram in boards) == cut
     for diagram in all_diagrams(shop):
         for piece in diagram.pieces:
             assert piece.x >= 0
             assert piece.x + piece.width <= diagram.width
             assert piece.y + piece.height <= diagram.height
             assert piece.label
+
+
+def test_a_number_names_one_board_of_a_stock() -> None:
+    # Stiles ripped two to a board, rails one to a board: two plans of 4/4 white oak.
+    parts = [block(f"mantel/stile-{n}", size=("3/4", 2, 90), mark="M1") for n in range(3)]
+    parts += [block(f"mantel/rail-{n}", size=("3/4", 7, 90), mark="M2") for n in range(4)]
+    shop = shop_schedules(make_wall(*parts))
+    assert len(shop.boards.plans) == 2
+    numbers = [board.number for plan in shop.boards.plans for board in plan.boards]
+    assert numbers == list(range(1, len(numbers) + 1))
+    shown = board_diagrams(shop.boards.plans, shop.notation)
+    assert sorted(n for diagram in shown for n in diagram.numbers) == numbers
+    assert "boards 1 to 4" in [diagram.count for diagram in shown]
+
+
+@pytest.mark.parametrize(
+    ("numbers", "text"), [((3,), "3"), ((5, 6), "5, 6"), ((4, 5, 6, 9, 1), "1, 4 to 6, 9")]
+)
+def test_numbers_in_short(numbers: tuple[int, ...], text: str) -> None:
+    assert numbers_text(numbers) == text
 
 
 def test_what_is_in_no_plan_is_said() -> None:
