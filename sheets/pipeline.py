@@ -12,9 +12,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sheets.annotate.intent import Annotated
+from sheets.base.beside import beside, ready_beside
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.checks.finding import RuleReport
-from sheets.commands.beside import beside, ready_beside
 from sheets.drawing.items import DrawingSet
 from sheets.model.marks import marked
 from sheets.model.wall import Wall

@@ -10,6 +10,7 @@ shop drawings; mm sets in the form of ISO 13567-2, agent (2), element (6), prese
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from typing import Literal, get_args
 
 from sheets.drawing.items import Pen
@@ -103,6 +104,7 @@ def where(view_id: str) -> Where:
     return first if first in _MAJOR else "sheet"
 
 
+@cache
 def style(pen: Pen, kind: Where = "sheet", units: Literal["inch", "mm"] = "inch") -> Style:
     """Return how a pen draws in a kind of view, and its layer in a set of these units."""
     row = _TABLE[pen]

@@ -19,7 +19,8 @@ TEXT_STYLES: dict[Weight, str] = {"regular": "LETTERING", "bold": "LETTERING-BOL
 # A DXF names fonts and does not carry them. These two are on most machines, or have a stand-in of the same
 # widths there; the factor brings their figures to the width of the lettering on the sheets.
 _FONTS: dict[Weight, str] = {"regular": "arial.ttf", "bold": "arialbd.ttf"}
-_NARROWER = 0.96
+NARROWER = 0.96
+"""Width factor of the text styles."""
 
 _DARK, _LIGHT = 8, 9  # indexed colours for grey lines; 7 is black on paper
 _BLACK = 7
@@ -34,9 +35,15 @@ class Tables:
     unit: float
     notation: Literal["feet-inches", "inches", "mm"]
     _layers: dict[str, tuple[int, str, int]] = field(default_factory=dict)
+    _known: dict[tuple[Pen, Where], dict[str, Any]] = field(default_factory=dict)
 
     def attributes(self, pen: Pen, kind: Where) -> dict[str, Any]:
         """Return the layer of a pen, made if new, and what it draws otherwise than its layer."""
+        if (pen, kind) not in self._known:
+            self._known[pen, kind] = self._new_attributes(pen, kind)
+        return dict(self._known[pen, kind])
+
+    def _new_attributes(self, pen: Pen, kind: Where) -> dict[str, Any]:
         look = style(pen, kind, self.units)
         own = (_hundredths(look), look.linetype, _colour(look.grey))
         if look.layer not in self._layers:
@@ -58,7 +65,7 @@ def new_tables(doc: Any, drawing: DrawingSet) -> Tables:
         lengths = [(d if k % 2 == 0 else -d) / unit for k, d in enumerate(dash)]
         doc.linetypes.add(name, [sum(map(abs, lengths)), *lengths], description=name.capitalize())
     for weight, name in TEXT_STYLES.items():
-        doc.styles.add(name, font=_FONTS[weight], dxfattribs={"width": _NARROWER})
+        doc.styles.add(name, font=_FONTS[weight], dxfattribs={"width": NARROWER})
     border = doc.layers.add(viewport_layer(units), color=_LIGHT)
     border.dxf.plot = 0
     return Tables(doc, units, unit, _notation(drawing))

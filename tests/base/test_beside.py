@@ -8,7 +8,7 @@ from fractions import Fraction
 
 import pytest
 
-from sheets.commands.beside import beside, ready_beside
+from sheets.base.beside import beside, ready_beside
 
 
 def test_the_result_comes_back_and_the_work_ran_in_a_copy() -> None:
