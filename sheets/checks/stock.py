@@ -111,9 +111,13 @@ def _sold(part: Part, stock: StockSettings) -> Fraction | None:
     return next((row.length for row in stock_lengths(trade) if row.length >= wanted), None)
 
 
+_DEEP = {"corbel": "projection", "post": "depth"}
+"""By role: the word for the thickness, where it has another."""
+
+
 def _thick(wall: Wall, part: Part, rough: Rough) -> tuple[Finding, ...]:
-    if rough.layers == 1:
-        return ()
+    if rough.layers == (part.bend.laminations if part.bend else 1):
+        return ()  # what is bent of laminations is meant to be in layers
     return (
         about(
             NAME,
@@ -124,7 +128,7 @@ def _thick(wall: Wall, part: Part, rough: Rough) -> tuple[Finding, ...]:
             cure=f"build it up of {rough.layers} layers, each {length(wall, rough.blank[0])} thick, as the "
             "schedule lists it, the glue line away from the face that shows",
             cited=_cited(part, "thickness"),
-            word=("thickness",),
+            word=(_DEEP.get(part.role, "thickness"),),
         ),
     )
 

@@ -146,7 +146,8 @@ STOCK = (
     ),
     # HP-1: 3/4 hardwood plywood is 23/32, and up to 3/4.
     Edge("stock-sizes", "warning", "masonry", "materials.ply.thickness", "3/4", "49/64"),
-    # NHLA: 8/4 surfaces to 1 3/4. Single boards up to 10 in (common practice).
+    # NHLA: 8/4 surfaces to 1 3/4. Boards of 8 in are the widest that the shop buys unless the spec says more,
+    # less 1/4 for jointing their edges.
     Edge(
         "stock-sizes",
         "note",
@@ -154,9 +155,11 @@ STOCK = (
         "mantel.layers.sub_fascia.thickness",
         "1-3/4",
         "1-13/16",
-        says="laminated or boxed",
+        says="a single board dresses",
     ),
-    Edge("stock-sizes", "note", "masonry", "mantel.layers.fascia.height", "10", "10-1/16", says="M9 fascia"),
+    Edge(
+        "stock-sizes", "note", "masonry", "mantel.layers.fascia.height", "7-3/4", "7-13/16", says="M9 fascia"
+    ),
     # In 3/4: half is 3/8, and 1/8 is left behind 5/8.
     Edge("saw-cuts", "warning", "masonry", f"{CUTS}.depth", "3/8", "7/16"),
     Edge("saw-cuts", "error", "masonry", f"{CUTS}.depth", "5/8", "11/16"),

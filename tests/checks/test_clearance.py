@@ -168,6 +168,28 @@ def test_a_stricter_listing_never_clears_a_finding(listing, projection, above, r
     assert fails_after or not fails_before
 
 
+@given(rows, st.integers(1, 12), st.integers(0, 30), st.integers(0, 4), st.integers(0, 11), st.integers(0, 9))
+@settings(max_examples=500, deadline=None)
+def test_a_pair_that_holds_for_less_never_clears_a_finding(
+    kit, listing, projection, above, row, less, more
+) -> None:  # type: ignore[no-untyped-def]
+    """Stricter: a pair of a manual, where more projection never wants less height, holds for less."""
+    heights = sorted(a for _, a in listing)
+    manual = tuple(zip(sorted(p for p, _ in listing), heights, strict=True))
+    chosen = row % len(manual)
+    stricter = tuple(
+        (max(p - less, Fraction(1, 2)), a + more) if number == chosen else (p, a)
+        for number, (p, a) in enumerate(manual)
+    )
+    was, now = (
+        kit.severities(
+            "listed-clearance", mantel(kit, above, projection, appliance="listed gas", listing=each)
+        )
+        for each in (manual, stricter)
+    )
+    assert now.count("error") >= was.count("error")
+
+
 @given(rows, st.integers(1, 12), st.integers(1, 12))
 @settings(max_examples=200, deadline=None)
 def test_a_greater_projection_never_wants_less_height(listing, one, other) -> None:  # type: ignore[no-untyped-def]

@@ -1,0 +1,68 @@
+"""The same wall written in inches and in millimetres gives the same findings, each text read as a user's."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from sheets.base.length import inch
+from sheets.checks.finding import Finding
+from sheets.checks.rules import run_checks
+from sheets.pipeline import solve
+from sheets.spec.defaults import canonical
+from tests.acceptance.conftest import SPECS
+
+Said = tuple[str, str, tuple[str | int, ...], int, tuple[str, ...], str, str]
+
+
+# A size with its unit, and what a load is per.
+_SIZES = re.compile(r"[\d'\"./\- ≈]+|mm|N/|\b(?:in|lb|kg|N|kN|m2|per|sq|ft)\b")
+
+
+def written(spec: Path, units: str, folder: Path) -> Path:
+    """The spec with every default told, its lengths in these units, as a file."""
+    solved = solve(spec)
+    assert solved.spec is not None
+    changed: dict[str, object] = {"units": units, "dimensions": "mm" if units == "mm" else "feet-inches"}
+    if units != solved.spec.units:
+        # What derived sizes land on cannot be the same: the finest that each trade's rule has.
+        changed["precision"] = Fraction(1, 10) if units == "mm" else inch("1/64")
+    path = folder / f"{spec.stem}-{units}.yaml"
+    path.write_text(canonical(solved.spec.model_copy(update=changed)), "utf-8")
+    return path
+
+
+def findings(path: Path) -> list[Finding]:
+    solved = solve(path)
+    assert solved.wall is not None, [each.message for each in solved.diagnostics]
+    return [each for report in run_checks(solved.wall, solved.source.place_of) for each in report.findings]
+
+
+def said(found: list[Finding]) -> list[Said]:
+    """All of a finding but the sizes in its words, which are in each trade's units."""
+    return sorted(
+        (
+            each.rule,
+            each.severity,
+            each.made_from.path,
+            each.made_from.line,
+            each.subjects,
+            each.cited.text,
+            _SIZES.sub("", each.message),
+        )
+        for each in found
+    )
+
+
+@pytest.mark.parametrize("spec", SPECS, ids=lambda path: path.stem)
+def test_the_same_wall_gives_the_same_findings(spec: Path, tmp_path: Path) -> None:
+    texts = {units: written(spec, units, tmp_path) for units in ("inch", "mm")}
+    assert "units: mm" in texts["mm"].read_text("utf-8")
+    inches, metric = (findings(texts[units]) for units in ("inch", "mm"))
+    assert len(inches) >= 2
+    assert said(inches) == said(metric)
+    assert not [each.message for each in metric if '"' in each.message]
+    assert not [each.message for each in inches if re.search(r"\d mm\b", each.message)]
