@@ -161,7 +161,7 @@ def _board(
         solid=solid,
         joints=tuple(joints),
         shows=("front",),
-        notes=("BLIND-NAIL THROUGH TONGUE ONLY",),
+        notes=("BLIND-NAIL THROUGH TONGUE ONLY",) if joined[1] else ("HELD BY ITS GROOVE AND THE CASE'S",),
         made_from=plan.said_in("backer"),
     )
 

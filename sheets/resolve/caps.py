@@ -102,7 +102,7 @@ def _return(plan: CapPlan, end: CapEnd, side: int, w: Fraction, turn: Joint) -> 
         where,
         "zxy",
         solid=solid,
-        joints=(*plan.cuts.joints(), turn),
+        joints=(*plan.cuts.joints(), turn, Joint("butt", fastening="screw")),
         shows=("left", "top", "bottom"),
         hand=hand,
         made_from=plan.made_from,
@@ -132,16 +132,19 @@ def _board(plan: CapPlan, w: Fraction) -> Part:
         where,
         "zyx",
         solid=plan_solid(tuple(points), plan.z0, plan.z1),
-        joints=(Joint("butt", mate=f"{plan.assembly}/cap-front", fastening="glue"), *_glued(plan)),
+        joints=(Joint("butt", mate=f"{plan.assembly}/cap-front", fastening="glue"), *_held(plan)),
         shows=("top",),
         made_from=plan.made_from,
         notes=(
-            "GLUE UP FROM BOARDS; GLUE DOWN"
+            "GLUE DOWN"
             if plan.glued_to
-            else "GLUE UP FROM BOARDS; FIX SO THAT IT CAN MOVE FRONT TO BACK",
+            else "FIX SO THAT IT CAN MOVE FRONT TO BACK",
         ),
     )
 
 
-def _glued(plan: CapPlan) -> tuple[Joint, ...]:
-    return (Joint("butt", mate=plan.glued_to, fastening="glue"),) if plan.glued_to else ()
+def _held(plan: CapPlan) -> tuple[Joint, ...]:
+    """How the board is held down: glued, or by screws in slots, so that it can move."""
+    if plan.glued_to:
+        return (Joint("butt", mate=plan.glued_to, fastening="glue"),)
+    return (Joint("butt", fastening="screw"),)

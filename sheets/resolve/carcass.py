@@ -106,8 +106,8 @@ def _side(plan: CasePlan, which: str, materials: Materials) -> Part:
         joints.append(Joint("groove", width=plan.backer[1] - plan.backer[0], depth=plan.dado))
     if toe < front and toe_top > 0:
         joints.append(Joint("notch", width=front - toe, depth=toe_top))
-    meets = (plan.standing.left if which == "left" else plan.standing.right).meets
-    shows = ("inside", which) if meets in ("free", "middle") else ("inside",)
+    end = plan.standing.left if which == "left" else plan.standing.right
+    shows = ("inside", *((which,) if end.seen else ()), *front_edge(plan))
     return piece(
         f"side-{which}",
         "Side",
@@ -122,6 +122,11 @@ def _side(plan: CasePlan, which: str, materials: Materials) -> Part:
         hand="left" if which == "left" else "right",
         made_from=plan.made_from,
     )
+
+
+def front_edge(plan: CasePlan) -> tuple[str, ...]:
+    """The front edge of the carcass, where no frame covers it."""
+    return () if plan.case.frame else ("front",)
 
 
 def _toe_back(plan: CasePlan, materials: Materials) -> Fraction:
@@ -163,7 +168,7 @@ def _level(plan: CasePlan, which: str) -> Part:
         "zyx",
         solid=solid,
         joints=joints,
-        shows=("top",) if which == "bottom" else ("bottom",),
+        shows=("top" if which == "bottom" else "bottom", *front_edge(plan)),
         notes=("LET INTO THE SIDES",),
         made_from=plan.made_from,
     )
@@ -259,7 +264,7 @@ def _dividers(plan: CasePlan) -> list[Part]:
                 "xyz",
                 solid=stack("z", rows),
                 joints=joints,
-                shows=("left", "right"),
+                shows=("left", "right", *front_edge(plan)),
                 made_from=plan.made_from,
             )
         )

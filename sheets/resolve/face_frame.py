@@ -93,7 +93,7 @@ def _stile(plan: CasePlan, which: str, end: End, materials: Materials) -> Part:
         Extent(x0, x1, plan.carcass_front, plan.front, plan.plinth_top, plan.carcass_top),
         "yxz",
         joints=joints,
-        shows=("front",),
+        shows=("front", which) if end.seen else ("front",),
         notes=notes,
         hand=_hand(which),
         made_from=plan.said_in("frame"),

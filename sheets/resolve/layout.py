@@ -21,11 +21,12 @@ Meets = Literal["wall", "middle", "case", "free"]
 @dataclass(frozen=True, slots=True)
 class End:
     """One end of a case. gap: from the case to the side wall, which the scribe fills. other: place of the
-    neighbour."""
+    neighbour. seen: whether some of the case's side shows, beside what is lower or shallower than it."""
 
     meets: Meets
     gap: Fraction = Fraction(0)
     other: int = -1
+    seen: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,21 +232,25 @@ def _with_ends(placed: list[Standing], half: Fraction, middle: Fraction) -> list
     for k, standing in enumerate(placed):
         before = placed[k - 1] if k else None
         after = placed[k + 1] if k + 1 < len(placed) else None
-        left, right = End("free"), End("free")
+        left, right = End("free", seen=True), End("free", seen=True)
         if before and before.x1 == standing.x0:
-            left = End("case", other=k - 1)
+            left = End("case", other=k - 1, seen=_stands_out(standing, before))
         elif middle and standing.x0 == middle:
-            left = End("middle")
+            left = End("middle", seen=True)
         elif standing.x0 + half <= _scribe_reach(standing):
             left = End("wall", gap=standing.x0 + half)
         if after and after.x0 == standing.x1:
-            right = End("case", other=k + 1)
+            right = End("case", other=k + 1, seen=_stands_out(standing, after))
         elif middle and standing.x1 == -middle:
-            right = End("middle")
+            right = End("middle", seen=True)
         elif half - standing.x1 <= _scribe_reach(standing):
             right = End("wall", gap=half - standing.x1)
         made.append(replace(standing, left=left, right=right))
     return made
+
+
+def _stands_out(standing: Standing, beside: Standing) -> bool:
+    return standing.case.depth > beside.case.depth or standing.case.height > beside.case.height
 
 
 def _scribe_reach(standing: Standing) -> Fraction:

@@ -109,7 +109,7 @@ def mantel_features(
             (posts.width, plan.post_face - plan.reference, posts.material),
             ("MITRE FULL LENGTH, SPLINE AND GLUE",)
             if any(p.role == "post face" for p in parts)
-            else ("GLUE UP",),
+            else (),
         )
         gathered.features += [left, mirrored_feature(left, KEY, KEY)]
 

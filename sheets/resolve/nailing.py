@@ -30,6 +30,7 @@ def nailing_parts(plan: CasePlan) -> list[Part]:
     for k, (low, high) in enumerate(levels, 1):
         highest = k == len(levels)
         for s, (x0, x1) in enumerate(spans, 1):
+            ends = _ends(s - 1, len(spans))
             made.append(
                 piece(
                     f"nailing-rail-{k}" if len(spans) == 1 else f"nailing-rail-{k}-{s}",
@@ -39,13 +40,19 @@ def nailing_parts(plan: CasePlan) -> list[Part]:
                     plan.carcass,
                     Extent(x0, x1, Fraction(0), plan.board, low, high),
                     "yzx",
-                    joints=SCREWED,
+                    joints=tuple(Joint("butt", mate=f"{plan.key}/{end}", fastening="screw") for end in ends),
                     shows=() if backer is not None else ("front",),
                     notes=TO_THE_WALL if highest else (),
                     made_from=plan.made_from,
                 )
             )
     return made
+
+
+def _ends(place: int, count: int) -> tuple[str, str]:
+    """What a rail ends at on its left and on its right."""
+    left = "side-left" if place == 0 else f"divider-{place}"
+    return left, "side-right" if place == count - 1 else f"divider-{place + 1}"
 
 
 def nailing_levels(plan: CasePlan) -> list[Span]:

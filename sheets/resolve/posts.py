@@ -33,7 +33,6 @@ def post_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materi
     left: list[Part] = []
     mitre = Joint("mitre", fastening="glue")
     if y1 - y0 <= 2 * t or posts.width <= 3 * t:
-        notes = ("GLUE UP TO THICKNESS",) if y1 - y0 > t else ()
         left.append(
             piece(
                 "post-left",
@@ -45,7 +44,6 @@ def post_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materi
                 "yxz",
                 joints=(FIXED,),
                 shows=("front", "left", "right"),
-                notes=notes,
                 hand="left",
                 made_from=made_from,
             )
@@ -212,7 +210,7 @@ def corbel_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Mate
         solid=stack("x", ((float(x0), float(x1), (shape,)),)),
         joints=(Joint("butt", fastening="screw"),),
         shows=("front", "left", "right", "bottom"),
-        notes=("GLUE UP; SHAPE TO PATTERN; SCREW FROM BEHIND",),
+        notes=("SHAPE TO PATTERN; SCREW FROM BEHIND",),
         hand="left",
         curve=curve,
         made_from=gathered.made_from(("mantel", "corbels")),

@@ -7,12 +7,13 @@ together; a left and a right hand are rows of their own.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sheets.base.keys import key_order
 from sheets.base.notation import Notation
+from sheets.model.marks import is_own_mirror
 from sheets.model.part import Axis, Hand, Joint, Material, Part
 from sheets.model.wall import Component, Wall
 from sheets.schedules.cells import joints_cell, size_cell
@@ -20,6 +21,7 @@ from sheets.schedules.settings import shop_settings
 from sheets.schedules.stock import Rough, rough_of
 from sheets.schedules.table import Cell, Column, TableData
 
+_SIDES: tuple[Hand, Hand] = ("left", "right")
 _GRAIN: dict[Axis, str] = {"x": "across", "y": "front to back", "z": "upright"}
 
 
@@ -30,7 +32,7 @@ class PartRow:
     mark: str
     quantity: int
     name: str
-    hand: Hand
+    hand: Hand  # only of pieces that do not serve on the other side
     group: str  # key of the component it is listed under
     material: Material
     thickness: Fraction
@@ -38,7 +40,7 @@ class PartRow:
     length: Fraction
     rough: Rough | None  # None for what is neither board nor panel
     grain: str  # which way it runs in the finished work; empty without grain
-    shows: tuple[str, ...]
+    shows: tuple[str, ...]  # "front", or "left on 1" where not all of them show it
     joints: tuple[Joint, ...]
     notes: tuple[str, ...]
     keys: tuple[str, ...]
@@ -89,14 +91,12 @@ def parts_schedule(wall: Wall, sheets: Mapping[str, tuple[str, ...]] | None = No
     settings = shop_settings(wall)
     components = {component.key: component for component in wall.components}
     order = {component.key: number for number, component in enumerate(wall.components)}
-    found: dict[tuple[object, ...], PartRow] = {}
+    found: dict[tuple[object, ...], list[Part]] = {}
     for part in shop_parts(wall):
-        row = _row(part, components, rough_of(part, settings, wall.units))
-        key = (row.group, *_likeness(part))
-        before = found.get(key)
-        found[key] = row if before is None else _together(before, row)
+        found.setdefault((_original(part.assembly, components), *_likeness(part)), []).append(part)
     rows = sorted(
-        found.values(), key=lambda row: (order.get(row.group, len(order)), row.group, _by_mark(row))
+        (_row(alike, components, rough_of(alike[0], settings, wall.units)) for alike in found.values()),
+        key=lambda row: (order.get(row.group, len(order)), row.group, _by_mark(row)),
     )
     if sheets:
         rows = [replace(row, sheets=_sheets_of(row, sheets)) for row in rows]
@@ -148,18 +148,19 @@ def parts_table(schedule: PartsSchedule, notation: Notation) -> TableData:
             )
     notes = (
         "FINISHED SIZES ARE AS CUT, TONGUES AND WHAT IS LET INTO JOINTS INCLUDED. LENGTH IS ALONG THE GRAIN.",
-        "ROUGH: WHAT THE PART IS MILLED FROM.",
+        "ROUGH: WHAT THE PART IS MILLED FROM. A PIECE WITHOUT A HAND SERVES ON EITHER SIDE, TURNED OVER.",
     )
     return TableData("parts", "SCHEDULE OF PARTS", columns, tuple(rows), notes)
 
 
-def _row(part: Part, components: Mapping[str, Component], rough: Rough | None) -> PartRow:
+def _row(alike: Sequence[Part], components: Mapping[str, Component], rough: Rough | None) -> PartRow:
+    part = alike[0]
     notes = part.notes if rough is None or not rough.glue_up else (*part.notes, rough.glue_up)
     return PartRow(
         mark=part.mark,
-        quantity=1,
+        quantity=len(alike),
         name=part.name,
-        hand=part.hand,
+        hand=_hand(alike),
         group=_original(part.assembly, components),
         material=part.material,
         thickness=part.thickness,
@@ -167,17 +168,34 @@ def _row(part: Part, components: Mapping[str, Component], rough: Rough | None) -
         length=part.length,
         rough=rough,
         grain=_GRAIN[part.grain] if part.grain else "",
-        shows=part.shows,
+        shows=_shows(alike),
         joints=part.joints,
         notes=notes,
-        keys=(part.key,),
+        keys=tuple(each.key for each in alike),
     )
 
 
-def _together(one: PartRow, other: PartRow) -> PartRow:
-    # A piece that serves on either side has one mark and no hand.
-    hand = one.hand if one.hand == other.hand else ""
-    return replace(one, quantity=one.quantity + 1, keys=(*one.keys, *other.keys), hand=hand)
+def _hand(alike: Sequence[Part]) -> Hand:
+    """The hand of pieces that turning over does not make the other hand; none of those that serve on both
+    sides. It is the side of its own assembly that a piece stands on, else that of the assembly.
+    """
+    if is_own_mirror(alike[0]):
+        return ""
+    for side in _SIDES:
+        if all(side in part.key.rsplit("/", 1)[-1].split("-") for part in alike):
+            return side
+    hands = {part.hand for part in alike}
+    return hands.pop() if len(hands) == 1 else ""
+
+
+def _shows(alike: Sequence[Part]) -> tuple[str, ...]:
+    """Faces that show: of all alike pieces first, then what only some of them show, and how many."""
+    common = [face for face in alike[0].shows if all(face in part.shows for part in alike)]
+    others = list(dict.fromkeys(face for part in alike for face in part.shows if face not in common))
+    if set(others) == set(_SIDES) and all(sum(f in part.shows for f in others) == 1 for part in alike):
+        return (*common, "left or right")  # its outer end, whichever side it stands on
+    counts = (f"{face} on {sum(face in part.shows for part in alike)}" for face in others)
+    return (*common, *counts)
 
 
 def _likeness(part: Part) -> tuple[object, ...]:
