@@ -14,6 +14,7 @@ from pathlib import Path
 from sheets.annotate.intent import Annotated
 from sheets.base.beside import beside, ready_beside
 from sheets.base.diagnostics import Diagnostic, has_errors
+from sheets.base.source import Source
 from sheets.checks.finding import RuleReport
 from sheets.drawing.items import DrawingSet
 from sheets.model.marks import marked
@@ -23,7 +24,6 @@ from sheets.schedules.shop import ShopSchedules
 from sheets.schedules.table import TableData
 from sheets.spec.reader import Reading, read_spec
 from sheets.spec.schema import Spec
-from sheets.spec.source import Source
 
 Pictures = tuple[str, ...]
 """Kinds of picture wanted beside the files of every set: "png", "svg"."""

@@ -1,4 +1,5 @@
-"""Exact lengths and their reading and writing, diagnostics, keys, tolerances.
+"""Exact lengths and their reading and writing, diagnostics, keys, tolerances; text files and what YAML says in
+them, with the place of every value.
 
-In: text and exact numbers. Out: plain values. Never sees a file, a clock or another folder of ours.
+In: text, files and exact numbers. Out: plain values. Never sees a clock or another folder of ours.
 """

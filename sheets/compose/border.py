@@ -7,11 +7,12 @@ import itertools
 from collections.abc import Mapping, Sequence
 
 from sheets.base.diagnostics import Diagnostic
-from sheets.compose.fit import Fitted, fitted, set_lines
-from sheets.compose.ink import LEAST_TEXT, frame, grown, line, width, words, wrapped
+from sheets.compose.fit import fitted, set_lines
+from sheets.compose.ink import LEAST_TEXT, frame, grown, line, words
 from sheets.compose.letter_heights import is_small
 from sheets.compose.paper import SheetSize
-from sheets.compose.titleblock import BlockCell, BlockLayout, Split
+from sheets.compose.revision_rows import revision_rows
+from sheets.compose.titleblock import BlockCell, BlockLayout, Split, filled, named_fields
 from sheets.drawing.items import Item, Stroke, Symbol, Text
 from sheets.geometry.path import Box, Point
 from sheets.model.wall import Revision
@@ -21,6 +22,8 @@ _PAD, _PAD_SMALL = 8.0, 5.0
 within it."""
 _INSET = 1.5  # mm from a cell's rule to its lettering
 _LABEL_DROP = 1.1
+_FLOOR = 0.7  # mm from a cell's lower rule to its lettering
+_LONGEST_SHOWN = 60  # letters of a text that are quoted in an error
 _ZONE = 50.0  # ISO 5457: fields of 50 mm from the centring marks
 _BAND = 5.0  # width of the reference border
 _ZONE_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # ISO 5457 leaves out I and O
@@ -149,17 +152,20 @@ def _fill(
     top = y1
     room = x1 - x0 - 2 * _INSET
     if cell.label:
-        label = fitted(cell.label, room, 10, height=LEAST_TEXT) or Fitted((cell.label,), LEAST_TEXT, 0.75)
+        label = fitted(cell.label, room, y1 - y0 - _LABEL_DROP - _FLOOR, height=LEAST_TEXT)
+        if label is None:
+            return texts, [_too_long(cell, cell.label, room, y1 - y0, "label")]
         texts.append(
             words(cell.label, (x0 + _INSET, y1 - _LABEL_DROP - LEAST_TEXT), LEAST_TEXT, squeeze=label.squeeze)
         )
         top = y1 - _LABEL_DROP - LEAST_TEXT - 0.6
-    inner = (x0 + _INSET, y0 + 0.7, x1 - _INSET, top - 0.3)
+    inner = (x0 + _INSET, y0 + _FLOOR, x1 - _INSET, top - 0.3)
     if cell.kind == "revisions":
-        return texts + _revision_rows(inner, revisions), []
+        rows, problems = revision_rows(inner, revisions)
+        return texts + rows, problems
     if cell.kind in ("stamp", "blank"):
         return texts, []
-    text = _filled(cell.field, values).strip()
+    text = " ".join(filled(cell.field, values).split())
     if not text or text in ("/",):
         return texts, []
     result = fitted(
@@ -172,53 +178,20 @@ def _fill(
         weight=cell.weight,
     )
     if result is None:
-        return texts, [_too_long(cell, text, room)]
+        return texts, [_too_long(cell, text, room, inner[3] - inner[1], "text")]
     return texts + list(set_lines(result, inner, align=cell.align, weight=cell.weight)), []
 
 
-def _filled(template: str, values: Mapping[str, str]) -> str:
-    text = template
-    for name, value in values.items():
-        text = text.replace("{" + name + "}", value)
-    return text
-
-
-def _too_long(cell: BlockCell, text: str, room: float) -> Diagnostic:
-    field = cell.field.strip("{}")
-    steps = tuple(field.split(".")) if field.startswith("project.") else None
+def _too_long(cell: BlockCell, text: str, room: float, tall: float, what: str) -> Diagnostic:
+    names = named_fields(cell.field) if what == "text" else ()
+    given = next((name for name in names if name.startswith("project.")), "")
+    shown = text if len(text) <= _LONGEST_SHOWN else text[: _LONGEST_SHOWN - 3].rstrip() + "..."
     return Diagnostic(
         "title-field-too-long",
         "error",
-        f"'{text}' does not fit the title block's box {cell.label or field} ({room:.0f} mm wide) even at "
-        f"{cell.least:g} mm and squeezed to three quarters",
-        help="shorten it, or choose a title block with a larger box",
-        path=steps,
+        f"'{shown}' does not fit the title block's box {cell.label[:_LONGEST_SHOWN] or cell.field} "
+        f"({max(room, 0):.0f} x {max(tall, 0):.0f} mm) even at {cell.least:g} mm and squeezed to "
+        "three quarters",
+        help="Shorten it, or choose a title block with a larger box.",
+        path=tuple(given.split(".")) if given else ("sheet", "titleblock"),
     )
-
-
-def _revision_rows(box: Box, revisions: Sequence[Revision]) -> list[Text]:
-    # The latest on top. Those that find no room stand in the record of revisions on the first sheet.
-    x0, y0, x1, y1 = box
-    texts: list[Text] = []
-    y = y1 - LEAST_TEXT - 0.5
-    step = LEAST_TEXT * 1.5
-    wide = x1 - x0
-    ordered = list(reversed(revisions))
-    for k, row in enumerate(ordered):
-        head = "  ".join(part for part in (row.number, row.date, row.by) if part)
-        beside = wide - width(head) - 4
-        reason = wrapped(row.reason.upper(), beside if beside > 45 else wide)
-        needed = (len(reason) - (1 if beside > 45 else 0)) * step
-        last = k == len(ordered) - 1
-        if y - needed - (0 if last else step) < y0:
-            texts.append(words(f"{len(ordered) - k} EARLIER: SEE FIRST SHEET", (x0, y), squeeze=0.9))
-            break
-        texts.append(words(head, (x0, y), weight="bold"))
-        if beside > 45:
-            texts.append(words(reason[0], (x0 + width(head, weight="bold") + 3, y)))
-            reason = reason[1:]
-        for part in reason:
-            y -= step
-            texts.append(words(part, (x0, y)))
-        y -= step * 1.15
-    return texts

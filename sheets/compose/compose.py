@@ -9,7 +9,7 @@ from pathlib import Path
 from sheets.annotate.intent import Annotated
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.checks.finding import RuleReport
-from sheets.compose import border, titleblock
+from sheets.compose import border
 from sheets.compose.arrange import orthographic
 from sheets.compose.check_pages import check_pages
 from sheets.compose.cutting_pages import cutting_pages
@@ -24,6 +24,7 @@ from sheets.compose.placing import viewport
 from sheets.compose.references import Where, marks_on, numbered, resolved, sources
 from sheets.compose.tables import table_pages, with_sheets
 from sheets.compose.titleblock import BlockLayout, TitleBlock
+from sheets.compose.titleblock_file import load
 from sheets.compose.too_large import too_large
 from sheets.drawing.items import Dimension, DrawingSet, Item, Sheet, Symbol, Text, Viewport
 from sheets.geometry.path import Box
@@ -63,7 +64,7 @@ def compose(
     among the diagnostics the set has no sheets.
     """
     size, problems = sheet_size(wall.paper.size, wall.paper.orientation)
-    block, more = titleblock.load(wall.paper.titleblock, folder)
+    block, more = load(wall.paper.titleblock, folder)
     problems = (*_said_of("size", problems), *_said_of("titleblock", more))
     if size is None or block is None:
         return _empty(wall), problems
@@ -170,6 +171,7 @@ def _values(
         "project.number": p.number,
         "project.site": p.site.upper(),
         "project.client": p.client.upper(),
+        "project.owner": (p.owner or p.firm).upper(),
         "project.firm": p.firm.upper(),
         "project.drawn": p.drawn,
         "project.checked": p.checked,

@@ -191,6 +191,7 @@ def _blocks(
             ("SITE", p.site),
             ("CLIENT", p.client),
             ("SHOP", p.firm),
+            ("LEGAL OWNER", p.owner),
             ("DATE", p.date),
             ("STATUS", p.status),
             ("UNITS", _units(wall)),

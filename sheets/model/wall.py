@@ -134,6 +134,7 @@ class Project:
     number: str = ""
     site: str = ""
     client: str = ""
+    owner: str = ""  # the legal owner of the drawings
     firm: str = ""
     drawn: str = ""
     checked: str = ""

@@ -134,6 +134,7 @@ def _wall(spec: Spec, gathered: Gathered, opening: Opening | None) -> Wall:
             number=project.number,
             site=project.site,
             client=project.client,
+            owner=project.owner,
             firm=project.firm,
             drawn=project.drawn,
             checked=project.checked,

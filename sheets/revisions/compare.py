@@ -241,6 +241,7 @@ def _words(wall: Wall) -> Named:
             "number",
             "site",
             "client",
+            "owner",
             "firm",
             "drawn",
             "checked",

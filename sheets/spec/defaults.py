@@ -9,8 +9,8 @@ from pydantic import BaseModel
 
 from sheets.base.length import MM_PER_INCH
 from sheets.base.notation import Notation, format_length
+from sheets.base.source import Source
 from sheets.spec.schema import Spec
-from sheets.spec.source import Source
 
 _ONE_LINE = 96
 _PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9 _./-]*[A-Za-z0-9]|[A-Za-z]")

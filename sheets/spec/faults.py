@@ -6,8 +6,8 @@ from typing import Annotated, Any, get_args, get_origin
 from pydantic import BaseModel, Tag, ValidationError
 
 from sheets.base.diagnostics import Diagnostic, SpecPath, nearest, spec_path
+from sheets.base.source import Source
 from sheets.spec.schema import Spec
-from sheets.spec.source import Source
 from sheets.spec.wall import MATERIAL_KINDS
 
 _ALSO_ALLOWED = {"Vault": ("rise",)}

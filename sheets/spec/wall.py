@@ -27,7 +27,7 @@ SheetSize = Literal[
 
 class Project(Words):
     """What the title block says. Only the title is wanted; what is left out stays blank. owner: the legal
-    owner.
+    owner of the drawings, the firm unless it is told.
     """
 
     title: SomeText

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from sheets.compose import titleblock
+from sheets.compose import titleblock_file
 from sheets.compose.border import border
 from sheets.compose.paper import next_larger, sheet_size, size_names
 from sheets.drawing.items import Text
@@ -53,7 +53,7 @@ def test_the_frame_of_an_iso_sheet_leaves_the_standard_drawing_space(name, long,
 )
 def test_iso_sheets_have_the_standard_number_of_fields(name, across, down):
     size, _ = sheet_size(name)
-    block, _ = titleblock.load("iso-7200")
+    block, _ = titleblock_file.load("iso-7200")
     texts = [i.plain for i in border(size, block.layouts[-1]) if isinstance(i, Text)]
     assert max(int(t) for t in texts if t.isdigit()) == across
     assert len({t for t in texts if t.isalpha()}) == down

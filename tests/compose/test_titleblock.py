@@ -8,6 +8,7 @@ from sheets.compose import border, titleblock
 from sheets.compose.audit_ink import ink_of
 from sheets.compose.audit_rules import text_over_line, text_over_text, text_size
 from sheets.compose.paper import sheet_size, size_names
+from sheets.compose.titleblock_file import load
 from sheets.drawing.items import Sheet
 from sheets.model.wall import Revision
 
@@ -39,7 +40,7 @@ REVISIONS = tuple(
 
 def _sheet(size_name, block_name):
     size, _ = sheet_size(size_name)
-    block, found = titleblock.load(block_name)
+    block, found = load(block_name)
     assert not found
     layout = block.layout_for(size.frame[2] - size.frame[0], size.frame[3] - size.frame[1])
     symbol, problems = border.title_block(size, layout, VALUES, REVISIONS)
@@ -79,7 +80,7 @@ def test_two_boxes_wait_for_stamps_and_stay_empty(block):
 
 
 def test_iso_block_has_the_fields_of_iso_7200_and_is_180_mm_wide():
-    block, _ = titleblock.load("iso-7200")
+    block, _ = load("iso-7200")
     # Required fields of ISO 7200 (second-hand table in the reference): owner, number, date, sheet, title,
     # approval person, creator, document type.
     labels = set()
@@ -108,58 +109,14 @@ def test_iso_block_has_the_fields_of_iso_7200_and_is_180_mm_wide():
 
 
 def test_a_name_that_is_not_known_is_answered_with_the_nearest():
-    block, found = titleblock.load("architekt-strip")
+    block, found = load("architekt-strip")
     assert block is None
     assert "architect-strip" in found[0].help
 
 
-def test_a_block_of_ones_own_works_by_path(tmp_path):
-    (tmp_path / "mine.yaml").write_text(
-        "layouts:\n- edge: bottom\n  depth: 20\n  body: {field: '{project.title}', label: JOB, height: 4}\n"
-    )
-    block, found = titleblock.load("mine.yaml", tmp_path)
-    assert not found
-    assert block.layouts[0].depth == 20
-
-
-@pytest.mark.parametrize(
-    ("text", "part"),
-    [
-        ("layouts:\n- {edge: bottom, depth: 20, body: {field: '{project.titel}'}}\n", "project.title"),
-        ("layouts:\n- {edge: buttom, depth: 20, body: {}}\n", "bottom"),
-        ("layouts:\n- {edge: bottom, depth: 20, body: {lable: JOB}}\n", "label"),
-    ],
-)
-def test_a_slip_in_a_block_is_answered_with_the_nearest_word(text, part):
-    block, found = titleblock.parse(text, "mine.yaml")
-    assert block is None
-    assert any(part in d.help for d in found)
-
-
-@pytest.mark.parametrize(
-    "text",
-    [
-        "",
-        "layouts: []",
-        "layouts: 3",
-        "a: [",
-        "layouts:\n- {edge: bottom, depth: 0, body: {}}",
-        "layouts:\n- {edge: bottom, depth: 9, body: {height: 1}}",
-        "layouts:\n- {edge: bottom, depth: 9, body: 7}",
-        "layouts:\n- {edge: right, depth: 9, body: {down: []}}",
-        "layouts:\n- {edge: right, depth: 9, needs: 3, body: {}}",
-    ],
-)
-def test_a_broken_block_is_an_error_and_never_a_crash(text):
-    block, found = titleblock.parse(text, "mine.yaml")
-    assert block is None
-    assert found
-    assert all(d.severity == "error" for d in found)
-
-
 def test_words_too_long_for_their_box_are_an_error_that_names_the_field():
     size, _ = sheet_size("arch-c")
-    block, _ = titleblock.load("architect-strip")
+    block, _ = load("architect-strip")
     layout = block.layout_for(550, 420)
     symbol, found = border.title_block(
         size, layout, VALUES | {"project.drawn": "A VERY LONG LIST OF NAMES INDEED"}, ()
@@ -172,7 +129,7 @@ def test_words_too_long_for_their_box_are_an_error_that_names_the_field():
 
 def test_a_long_title_is_broken_then_squeezed_then_made_smaller_but_not_below_the_least():
     size, _ = sheet_size("arch-c")
-    block, _ = titleblock.load("architect-strip")
+    block, _ = load("architect-strip")
     layout = block.layout_for(550, 420)
     title = "A VERY LONG NAME OF A JOB THAT WILL NOT STAND IN ONE LINE OF THE BLOCK AT ALL"
     symbol, found = border.title_block(size, layout, VALUES | {"project.title": title}, ())

@@ -1,9 +1,9 @@
 """What the types cannot refuse: values that are each right and do not go together. One rule, one function."""
 
 from sheets.base.diagnostics import Diagnostic, has_errors
+from sheets.base.source import Source
 from sheets.spec.rules import cases, fireplace, mantel, materials, shop, wall
 from sheets.spec.schema import Spec
-from sheets.spec.source import Source
 
 
 def broken_rules(spec: Spec, source: Source) -> tuple[Diagnostic, ...]:

@@ -4,12 +4,12 @@ from fractions import Fraction
 from itertools import pairwise
 
 from sheets.base.diagnostics import SpecPath
+from sheets.base.source import Source
 from sheets.spec.casework import Graduated, Offset, Ratio
 from sheets.spec.measure import clear_height, is_under_ceiling, middle_width, written
 from sheets.spec.rules.finding import Findings, error, warning
 from sheets.spec.rules.mantel import saw_cuts
 from sheets.spec.schema import Case, Shelves, Spec
-from sheets.spec.source import Source
 
 _STEEPEST = Fraction(2)
 _LEAST_FACE = Fraction(10)

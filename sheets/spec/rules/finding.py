@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from sheets.base.diagnostics import Diagnostic, SpecPath
-from sheets.spec.source import Source
+from sheets.base.source import Source
 
 Findings = Iterator[Diagnostic]
 

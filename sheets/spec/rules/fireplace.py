@@ -2,10 +2,10 @@
 
 from fractions import Fraction
 
+from sheets.base.source import Source
 from sheets.spec.measure import is_under_ceiling, opening_top, written
 from sheets.spec.rules.finding import Findings, error
 from sheets.spec.schema import Fireplace, Spec, Surround
-from sheets.spec.source import Source
 
 _OPENING = ("fireplace", "opening")
 

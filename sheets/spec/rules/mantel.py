@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 from sheets.base.diagnostics import SpecPath
+from sheets.base.source import Source
 from sheets.spec.measure import (
     arc_radius,
     arch_chord,
@@ -14,7 +15,6 @@ from sheets.spec.measure import (
 )
 from sheets.spec.rules.finding import Findings, error
 from sheets.spec.schema import Arch, Mantel, SawCuts, SolidWood, Spec
-from sheets.spec.source import Source
 
 
 def check(spec: Spec, source: Source) -> Findings:

@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from pydantic import BaseModel
 
 from sheets.base.diagnostics import SpecPath, nearest, spec_path
+from sheets.base.source import Source
 from sheets.spec.rules.finding import Findings, error
 from sheets.spec.schema import Spec
-from sheets.spec.source import Source
 from sheets.spec.wall import Masonry, OtherMaterial, Panel, SolidWood
 
 _KIND_NAMES: dict[type[object], str] = {

@@ -1,10 +1,10 @@
 """What the shop buys, what the saw takes of it, and how patterns are measured out."""
 
 from sheets.base.length import MM_PER_INCH
+from sheets.base.source import Source
 from sheets.spec.measure import written
 from sheets.spec.rules.finding import Findings, error
 from sheets.spec.schema import Spec
-from sheets.spec.source import Source
 
 _NEAREST_STATION = MM_PER_INCH / 4
 _WIDEST_KERF = MM_PER_INCH / 2

@@ -4,10 +4,10 @@ from fractions import Fraction
 
 from sheets.base.keys import slug
 from sheets.base.length import MM_PER_INCH
+from sheets.base.source import Source
 from sheets.spec.measure import written
 from sheets.spec.rules.finding import Findings, error
 from sheets.spec.schema import Spec
-from sheets.spec.source import Source
 
 
 def check(spec: Spec, source: Source) -> Findings:

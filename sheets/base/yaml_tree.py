@@ -1,18 +1,18 @@
 """From YAML text to a tree of text, in one pass over the parser's events, with the position of every node.
 
-Only what a spec needs is let in: mappings with plain keys, lists, scalars. Anchors, aliases, tags, a second
-document, a repeated key and excess of any kind are refused. Scalars stay text: what they mean is the schema's
-to say.
+Only what our files need is let in: mappings with plain keys, lists, scalars. Anchors, aliases, tags, a second
+document, a repeated key and excess of any kind are refused. Scalars stay text: what they mean is for those to
+say who read the tree.
 """
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 import yaml
 
 from sheets.base.diagnostics import Diagnostic, SpecPath
-from sheets.spec.source import Position, Source
+from sheets.base.source import Position, Source
 
-DEEPEST = 12
 MOST_NODES = 20_000
 MOST_FAULTS = 25
 _LONGEST_KEY = 60
@@ -22,6 +22,26 @@ Node = object
 """A str, a list of nodes, or a dict from str to node."""
 
 
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """What a file is, as it is called in what is said about it.
+
+    name: "a spec". keys: some of its keys, in words. start: how to come by a good one. repeat: what its
+    language has instead of an anchor, or empty. deepest: how many levels it nests at most.
+    """
+
+    name: str
+    keys: str
+    start: str
+    repeat: str
+    deepest: int
+
+    @property
+    def language(self) -> str:
+        """Its language, as it is called: "the spec language"."""
+        return f"the {self.name.split(' ', 1)[1]} language"
+
+
 class _StopReadingError(Exception):
     """Reading goes no further; the faults say why."""
 
@@ -29,8 +49,9 @@ class _StopReadingError(Exception):
 class _Builder:
     """Holds what one pass over the events gathers."""
 
-    def __init__(self, events: Iterator[yaml.Event], source: Source) -> None:
+    def __init__(self, events: Iterator[yaml.Event], source: Source, kind: Kind) -> None:
         self.events = events
+        self.kind = kind
         self.source = source
         self.nests: set[SpecPath] = set()
         self.faults: list[Diagnostic] = []
@@ -51,19 +72,19 @@ class _Builder:
         self.nodes += 1
         self.source.values[path] = at
         if self.nodes > MOST_NODES:
-            raise self.stop("too-large", f"a spec has at most {MOST_NODES} values", at)
+            raise self.stop("too-large", f"{self.kind.name} has at most {MOST_NODES} values", at)
         if isinstance(event, yaml.AliasEvent):
             raise self.stop(
                 "alias",
-                f"an alias (*{str(event.anchor)[:_LONGEST_KEY]}) is not part of the spec language",
+                f"an alias (*{str(event.anchor)[:_LONGEST_KEY]}) is not part of {self.kind.language}",
                 at,
                 "Write the value itself here.",
             )
         self._refuse_extras(event, at)
         if isinstance(event, yaml.ScalarEvent):
             return self._scalar(event, at)
-        if len(path) >= DEEPEST:
-            raise self.stop("too-deep", f"a spec nests at most {DEEPEST} levels", at)
+        if len(path) >= self.kind.deepest:
+            raise self.stop("too-deep", f"{self.kind.name} nests at most {self.kind.deepest} levels", at)
         self.nests.add(path)
         if isinstance(event, yaml.SequenceStartEvent):
             return self._list(path)
@@ -74,16 +95,15 @@ class _Builder:
         if anchor is not None:
             raise self.stop(
                 "anchor",
-                f"an anchor (&{anchor[:_LONGEST_KEY]}) is not part of the spec language",
+                f"an anchor (&{anchor[:_LONGEST_KEY]}) is not part of {self.kind.language}",
                 at,
-                "Leave it out; `mirrored: true` builds both sides from one description.",
+                " ".join(("Leave it out;", self.kind.repeat)) if self.kind.repeat else "Leave it out.",
             )
         tag = getattr(event, "tag", None)
         # A quoted scalar may carry the tag "!", which says no more than its quotes.
         if tag is not None and tag != "!":
-            self.fault(
-                "tag", f"a tag ({tag[:_LONGEST_KEY]}) is not part of the spec language", at, "Leave it out."
-            )
+            message = f"a tag ({tag[:_LONGEST_KEY]}) is not part of {self.kind.language}"
+            self.fault("tag", message, at, "Leave it out.")
 
     def _scalar(self, event: yaml.ScalarEvent, at: Position) -> str:
         text: str = event.value
@@ -131,12 +151,15 @@ class _Builder:
         return items
 
 
-def read_tree(text: str, source: Source) -> tuple[dict[str, Node] | None, Source, tuple[Diagnostic, ...]]:
+def read_tree(
+    text: str, source: Source, kind: Kind
+) -> tuple[dict[str, Node] | None, Source, tuple[Diagnostic, ...]]:
     """Return the tree of the text, the source with every position, and what is wrong with the text as YAML.
 
     The tree is None when there is anything wrong.
     """
-    builder = _Builder(iter(yaml.parse(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))), source)
+    events = yaml.parse(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))
+    builder = _Builder(iter(events), source, kind)
     tree: Node = None
     try:
         tree = _document(builder)
@@ -158,23 +181,22 @@ def _document(builder: _Builder) -> Node:
             if documents > 1:
                 raise builder.stop(
                     "second-document",
-                    "a spec is one YAML document; a second one starts here",
+                    f"{builder.kind.name} is one YAML document; a second one starts here",
                     _position(event),
-                    "Put each wall into a file of its own.",
+                    "Put each into a file of its own.",
                 )
             root = next(builder.events)
             tree = builder.node(root, ())
             if not isinstance(tree, dict):
                 raise builder.stop(
                     "not-a-spec",
-                    "a spec is a mapping of keys such as project, room and cases",
+                    f"{builder.kind.name} is a mapping of keys such as {builder.kind.keys}",
                     _position(root),
-                    "`shopset new` writes one to start from.",
+                    builder.kind.start,
                 )
     if documents == 0:
-        raise builder.stop(
-            "empty-file", "there is nothing in this spec", (0, 0), "`shopset new` writes one to start from."
-        )
+        message = f"there is nothing in this file: {builder.kind.name} is wanted"
+        raise builder.stop("empty-file", message, (0, 0), builder.kind.start)
     return tree
 
 
