@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
+from urllib.parse import quote
 
 from sheets.checks.finding import Checked, Finding
 from sheets.checks.rules import RULES
@@ -38,12 +39,31 @@ def as_sarif(specs: Sequence[Checked], *, version: str) -> str:
     return json.dumps(log, indent=2, ensure_ascii=False) + "\n"
 
 
+def uri_of(file: str) -> str:
+    """Return a file's name, with forward slashes, as a URI reference: what it may not hold percent-encoded;
+    relative as it was given, or of the file scheme when it is a whole path. Source: RFC 3986, 2.1 and 4.2.
+    """
+    drive = len(file) > 2 and file[0].isalpha() and file[1:3] == ":/"
+    coded = quote(file, safe="/:" if drive else "/")
+    if drive:
+        return f"file:///{coded}"
+    return f"file://{coded}" if file.startswith("/") else coded
+
+
+def _message(found: Finding) -> str:
+    said = [part for part in (found.message, found.cure, f"Source: {found.cited.text}") if part]
+    text = ". ".join(said) + "."
+    # Braces would be placeholders, brackets links (3.11.5, 3.11.6).
+    text = text.replace("{", "{{").replace("}", "}}")
+    return text.replace("\\", "\\\\").replace("[", "\\[").replace("]", "\\]")
+
+
 def _rule(name: str, title: str, text: str) -> dict[str, object]:
     return {"id": name, "shortDescription": {"text": title}, "fullDescription": {"text": text}}
 
 
 def _result(found: Finding, file: str, index: int) -> dict[str, object]:
-    location: dict[str, object] = {"artifactLocation": {"uri": file}}
+    location: dict[str, object] = {"artifactLocation": {"uri": uri_of(file)}}
     if found.made_from.line:
         location["region"] = {
             "startLine": found.made_from.line,
@@ -53,7 +73,7 @@ def _result(found: Finding, file: str, index: int) -> dict[str, object]:
         "ruleId": found.rule,
         "ruleIndex": index,
         "level": found.severity,
-        "message": {"text": f"{found.message}. {found.cure}. Source: {found.cited.text}."},
+        "message": {"text": _message(found)},
         "locations": [
             {
                 "physicalLocation": location,
