@@ -44,13 +44,16 @@ def checks_table(reports: tuple[RuleReport, ...]) -> TableData:
 
 
 def measures_table(reports: tuple[RuleReport, ...]) -> TableData:
-    """Return every number that the rules weighed, with limit, result and source."""
+    """Return every number that the rules weighed, with limit, result and source; under them what to be
+    cautious of.
+    """
     rows = tuple(
         (report.title, row.subject, row.value, row.limit, row.verdict.upper(), row.cited.text)
         for report in reports
         for row in report.measures
     )
-    return TableData("checks", "NUMBERS OF THE CHECKS", NUMBERS, rows, PREFACE)
+    cautions = dict.fromkeys(caution for report in reports if report.measures for caution in report.cautions)
+    return TableData("checks", "NUMBERS OF THE CHECKS", NUMBERS, rows, (*PREFACE, *cautions))
 
 
 def figures(reports: tuple[RuleReport, ...]) -> tuple[Figure, ...]:
