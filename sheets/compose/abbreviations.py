@@ -33,12 +33,13 @@ MEANINGS: dict[str, str] = {
     "V.I.F.": "verify in field",
     "VERT": "vertical",
     "\u00b1": "verify in field before cutting",
+    "@": "each; what they come to follows",
     "\u2248": "about; the exact size follows from the geometry",
 }
 
 
 def used(said: str) -> tuple[tuple[str, str], ...]:
     """Return those that occur in the words of a set, in order of the alphabet, signs last."""
-    spoken = set(re.findall(r"[A-Z0-9&.]+|\u00b1|\u2248", said.upper()))
+    spoken = set(re.findall(r"[A-Z0-9&.]+|@|\u00b1|\u2248", said.upper()))
     spoken |= {word.rstrip(".") for word in spoken}
     return tuple((short, MEANINGS[short]) for short in sorted(MEANINGS) if short in spoken)

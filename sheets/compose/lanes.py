@@ -8,12 +8,13 @@ resort.
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
 from sheets.annotate.intent import DimString, Gap, Side
-from sheets.compose.manner import Manner, length_runs
+from sheets.compose.manner import Manner
+from sheets.compose.repeats import Repeated, in_order, measured_of, repeated, said
 from sheets.drawing import lettering
 from sheets.drawing.items import Run, Text
 from sheets.geometry.path import Box, Point
@@ -36,7 +37,9 @@ class PlacedGap:
     tb: float
     runs: tuple[Run, ...]
     value_text: str
+    prefix: str
     suffix: str
+    times: int
     wide: float
     low: float  # ink below and above the baseline
     high: float
@@ -129,8 +132,9 @@ def side_lanes(
         (s for s in strings if s.side == of.side and s.gaps), key=lambda s: (s.rank, _ends(s), s.id)
     )
     lanes: list[Lane] = []
+    given = {d: measured_of([s.gaps for s in strings if s.direction == d]) for d in ("u", "v")}
     for string in mine:
-        gaps = _measured(string, scale, manner)
+        gaps = _measured(string, scale, manner, given[string.direction])
         span = _claim(gaps)
         lane = 1 + max(
             (k for k, row in enumerate(lanes) if any(_overlap(span, s) for s in row.spans)), default=-1
@@ -170,36 +174,38 @@ def _ends(string: DimString) -> tuple[Fraction, Fraction]:
     return min(values), max(values)
 
 
-def _measured(string: DimString, scale: float, manner: Manner) -> list[PlacedGap]:
+def _measured(
+    string: DimString, scale: float, manner: Manner, given: Collection[tuple[Fraction, Fraction]]
+) -> list[PlacedGap]:
+    def has_room(gap: Gap) -> bool:
+        words = lettering.box(Text(said(Repeated(gap), manner).runs, (0.0, 0.0), manner.text))
+        return words[2] - words[0] + 2 * CLEAR <= float(gap.b - gap.a) * scale
+
     found: list[PlacedGap] = []
-    ordered = sorted(string.gaps, key=lambda g: (min(g.a, g.b), max(g.a, g.b)))
-    for k, gap in enumerate(ordered):
-        if gap.a > gap.b:
-            gap = Gap(gap.b, gap.a, gap.foot_b, gap.foot_a, gap.parts, gap.equal, gap.verify)
-        runs, plain = length_runs(gap.b - gap.a, manner.notation)
-        suffix = (" EQ" if gap.equal else "") + (" \u00b1" if gap.verify else "")
-        runs = (*runs, Run(suffix)) if suffix else runs
-        x0, y0, x1, y1 = lettering.box(Text(runs, (0.0, 0.0), manner.text))
+    ordered = list(repeated(in_order(string.gaps), has_room, given))
+    for k, one in enumerate(ordered):
+        gap, words = one.gap, said(one, manner)
+        x0, y0, x1, y1 = lettering.box(Text(words.runs, (0.0, 0.0), manner.text))
         # Level rows: a text with a stacked fraction and one without share a baseline only in inch sets.
         if manner.units == "inch":
             fraction = lettering.fraction_layout(Run("", 1, 2), manner.text)
             y0, y1 = min(y0, fraction.bottom), max(y1, fraction.top)
-        joined_before = k > 0 and max(ordered[k - 1].a, ordered[k - 1].b) == gap.a
-        joined_after = k + 1 < len(ordered) and min(ordered[k + 1].a, ordered[k + 1].b) == gap.b
         found.append(
             PlacedGap(
                 string,
                 gap,
                 float(gap.a) * scale,
                 float(gap.b) * scale,
-                runs,
-                plain.plain,
-                suffix,
+                words.runs,
+                words.value,
+                words.prefix,
+                words.suffix,
+                one.times,
                 x1 - x0,
                 y0,
                 y1,
-                not joined_before,
-                not joined_after,
+                not (k > 0 and ordered[k - 1].gap.b == gap.a),
+                not (k + 1 < len(ordered) and ordered[k + 1].gap.a == gap.b),
             )
         )
     return found

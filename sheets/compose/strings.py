@@ -84,7 +84,7 @@ def _dimension(
         b,
         g.gap.b - g.gap.a,
         text,
-        "",
+        g.prefix,
         g.suffix,
         0.0 if horizontal else 90.0,
         of.at(g.middle, d),
@@ -93,6 +93,7 @@ def _dimension(
         g.string.id,
         g.gap.parts,
         g.value_text,
+        g.times,
     )
 
 

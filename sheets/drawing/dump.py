@@ -48,7 +48,7 @@ def _item(item: Item) -> Iterator[str]:
         case Text():
             yield _text(item)
         case Dimension():
-            size = f"= {_number(float(item.value))}"
+            size = f"= {_number(float(item.value))}" + (f" in {item.times}" if item.times > 1 else "")
             yield _words(
                 f"dimension {item.kind}", _numbers(item.a), _numbers(item.b), size,
                 f"at {_numbers(item.line_at)}", f"angle {_number(item.angle)}", item.id, " ".join(item.parts),

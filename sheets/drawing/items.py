@@ -107,6 +107,7 @@ class Dimension:
     id: str = ""
     parts: tuple[str, ...] = ()
     value_text: str = ""  # the size alone, as written: read back, it equals `value`
+    times: int = 1  # so many equal sizes one after the other, which the prefix tells
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ the finished drawing set, not the intentions it was made from.
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from itertools import pairwise
 from pathlib import Path
@@ -41,14 +42,21 @@ def node(axis: str, at: float | Fraction) -> Node:
     return axis, round(float(at) * 64)  # 1/64 mm apart is the same face
 
 
-def world(frame: Frame, dimension: Dimension) -> tuple[Node, Node]:
-    along_u = dimension.angle == 0
-    direction, i = ("u", 0) if along_u else ("v", 1)
-    ends = []
-    for point in (dimension.a, dimension.b):
-        axis, at = frame.to_world(direction, Fraction(point[i]))  # type: ignore[arg-type]
-        ends.append(node(axis, at))
-    return ends[0], ends[1]
+def places(frame: Frame, dimension: Dimension) -> tuple[str, list[Fraction]]:
+    """The axis that a dimension runs along, and the places it measures: its ends, and between them those of
+    a size that it says comes again so many times."""
+    direction, i = ("u", 0) if dimension.angle == 0 else ("v", 1)
+    a, b = (Fraction(point[i]).limit_denominator(1 << 20) for point in (dimension.a, dimension.b))
+    times = int(match[1]) if (match := re.match(r"(\d+) [@\u00d7] ", dimension.text.plain)) else 1
+    found = [frame.to_world(direction, a + (b - a) * k / times) for k in range(times + 1)]  # type: ignore[arg-type]
+    return found[0][0], [at for _, at in found]
+
+
+def join_sizes(joined: Joined, frame: Frame, dimension: Dimension) -> None:
+    """Join the places that a dimension measures from one to the next."""
+    axis, measured = places(frame, dimension)
+    for one, other in pairwise(measured):
+        joined.join(node(axis, one), node(axis, other))
 
 
 def strings(viewport: Viewport, frame: Frame) -> dict[str, tuple[str, list[Fraction]]]:
@@ -56,11 +64,9 @@ def strings(viewport: Viewport, frame: Frame) -> dict[str, tuple[str, list[Fract
     found: dict[str, tuple[str, set[Fraction]]] = {}
     for item in viewport.items:
         if isinstance(item, Dimension) and item.kind == "linear":
-            direction, i = ("u", 0) if item.angle == 0 else ("v", 1)
-            for point in (item.a, item.b):
-                axis, at = frame.to_world(direction, Fraction(point[i]).limit_denominator(1 << 20))  # type: ignore[arg-type]
-                found.setdefault(item.id, (axis, set()))[1].add(at)
-    return {name: (axis, sorted(places)) for name, (axis, places) in found.items()}
+            axis, measured = places(frame, item)
+            found.setdefault(item.id, (axis, set()))[1].update(measured)
+    return {name: (axis, sorted(measured)) for name, (axis, measured) in found.items()}
 
 
 def typical(views: tuple[View, ...], drawing: DrawingSet) -> list[tuple[Node, Node]]:
@@ -78,11 +84,11 @@ def typical(views: tuple[View, ...], drawing: DrawingSet) -> list[tuple[Node, No
         if isinstance(item, Viewport) and item.id in seen and seen[item.id].frame is not None
     ]
     lines = [
-        (name.partition("/")[0], name.partition("/")[2], axis, places)
+        (name.partition("/")[0], name.partition("/")[2], axis, stops)
         for viewport in placed
         if not viewport.id.startswith("detail")
-        for name, (axis, places) in strings(viewport, seen[viewport.id].frame).items()
-        if len(places) > 2
+        for name, (axis, stops) in strings(viewport, seen[viewport.id].frame).items()
+        if len(stops) > 2
     ]  # type: ignore[arg-type]
     joined: list[tuple[Node, Node]] = []
     for viewport in placed:
@@ -93,16 +99,16 @@ def typical(views: tuple[View, ...], drawing: DrawingSet) -> list[tuple[Node, No
         also = view.also if "ALSO AT" in words else ()
         own = Joined()
         measured: dict[str, set[Fraction]] = {}
-        for axis, places in strings(viewport, view.frame).values():  # type: ignore[arg-type]
-            measured.setdefault(axis, set()).update(places)
+        for axis, stops in strings(viewport, view.frame).values():  # type: ignore[arg-type]
+            measured.setdefault(axis, set()).update(stops)
         for item in viewport.items:
             if isinstance(item, Dimension) and item.kind == "linear":
-                own.join(*world(view.frame, item))  # type: ignore[arg-type]
-        for kind, owner, axis, places in lines:
-            here = [line for line in places if line in measured.get(axis, ())]
+                join_sizes(own, view.frame, item)  # type: ignore[arg-type]
+        for kind, owner, axis, stops in lines:
+            here = [line for line in stops if line in measured.get(axis, ())]
             if owner != view.subject or not here:
                 continue
-            near = min(b - a for a, b in pairwise(places)) / 2  # farther off it belongs to another line
+            near = min(b - a for a, b in pairwise(stops)) / 2  # farther off it belongs to another line
             offs = {
                 at - line
                 for at in measured[axis]
@@ -130,7 +136,7 @@ def unmeasured(wall: Wall, views: tuple[View, ...], drawing: DrawingSet) -> list
             if isinstance(viewport, Viewport) and frames.get(viewport.id) is not None:
                 for item in viewport.items:
                     if isinstance(item, Dimension) and item.kind == "linear":
-                        joined.join(*world(frames[viewport.id], item))  # type: ignore[arg-type]
+                        join_sizes(joined, frames[viewport.id], item)  # type: ignore[arg-type]
     for one, other in typical(views, drawing):
         joined.join(one, other)
     made = [part for part in wall.parts if part.maker == "shop"]

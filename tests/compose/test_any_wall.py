@@ -9,6 +9,7 @@ from sheets.annotate.annotate import annotate
 from sheets.base.diagnostics import has_errors
 from sheets.compose.audit import audit
 from sheets.compose.compose import compose
+from sheets.drawing.items import Viewport
 from sheets.resolve.wall import resolve
 from sheets.schedules.parts import parts_schedule, parts_table
 from sheets.spec.reader import read_spec_text
@@ -22,13 +23,15 @@ def _drawn(tree: Tree):
     spec, source, _ = read_spec_text(yaml_text(tree))
     wall, _ = resolve(spec, source)
     views = annotate(wall, make_views(wall))
-    return compose(views, (parts_table(parts_schedule(wall), wall.notation),), wall)
+    return views, compose(views, (parts_table(parts_schedule(wall), wall.notation),), wall)
 
 
 def _without_a_defect(tree: Tree) -> None:
-    drawing, found = _drawn(tree)
+    views, (drawing, found) = _drawn(tree)
     assert not has_errors(found)
-    assert len(drawing.sheets) >= 4
+    assert drawing.sheets[0].number == "Z-001"
+    drawn = {item.id for sheet in drawing.sheets for item in sheet.items if isinstance(item, Viewport)}
+    assert {view.view.id for view in views} <= drawn
     assert audit(drawing) == ()
 
 
