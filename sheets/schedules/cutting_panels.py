@@ -1,7 +1,7 @@
 """The cutting plan of panels: for each sheet good the fewest sheets, in layouts that a table saw can make.
 
 The grain of a piece lies along the sheet's, unless the panel has none. Kerf and edge trim are counted.
-Layouts are rips then crosscuts, or crosscuts then rips, with a last rip to width.
+Layouts are rips then crosscuts, or crosscuts then rips, with more rips and a trim of what is left.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from math import ceil, gcd, lcm
 from sheets.base.keys import key_order
 from sheets.model.part import Material, Part
 from sheets.model.wall import Wall
-from sheets.schedules.guillotine import Layout, Rectangle, lay_out
+from sheets.schedules.guillotine import Laid, Layout, Rectangle, lay_out
 from sheets.schedules.parts import shop_parts
 from sheets.schedules.settings import ShopSettings, shop_settings
 
@@ -61,7 +61,7 @@ class PanelPlan:
     width: Fraction
     sheets: tuple[Sheet, ...]
     bound: int  # no way of cutting needs fewer
-    class_bound: int  # no rips-then-crosscuts do
+    class_bound: int  # none of rips, then crosscuts into single pieces, does
     stopped: bool
 
     @property
@@ -74,8 +74,9 @@ class PanelPlan:
         if len(self.sheets) <= self.bound:
             return "fewest sheets: proven, by area"
         if self.proven:
-            return f"fewest sheets for rips then crosscuts: proven; by area alone {self.bound}"
-        return f"{len(self.sheets)} sheets; no such layout needs fewer than {self.class_bound}"
+            return f"no fewer by rips then crosscuts: proven; by area alone {self.bound}"
+        least = f"at least {self.bound} by area, {self.class_bound} by rips then crosscuts"
+        return f"{len(self.sheets)} sheets; {least}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,19 +183,32 @@ def _sheet(
         run, room = room, run
     at, pieces, rips, offcuts = Fraction(0), [], [], []
     for strip in layout.strips:
-        width = max(_side(kinds[laid.kind], laid.turned, layout.sections)[1] for laid in strip.pieces)
+        lying = [
+            [(laid, _side(kinds[laid.kind], laid.turned, layout.sections)) for laid in segment]
+            for segment in strip.segments
+        ]
+        width = max(_stacked(segment, stock.kerf) for segment in lying)
         start = Fraction(0)
-        for laid in strip.pieces:
-            part = waiting[kinds[laid.kind]].pop()
-            along, across = _side(kinds[laid.kind], laid.turned, layout.sections)
-            pieces.append(_piece(part, start, at, along, across, layout.sections, laid.turned))
-            start += along + stock.kerf
+        for segment in lying:
+            across = at
+            for laid, (long, wide) in segment:
+                part = waiting[kinds[laid.kind]].pop()
+                pieces.append(_piece(part, start, across, long, wide, layout.sections, laid.turned))
+                across += wide + stock.kerf
+            longest = max(long for _, (long, _wide) in segment)
+            offcuts.append(_offcut(longest, at + width - across, layout.sections))
+            start += longest + stock.kerf
         rips.append((at, at + width))
         offcuts.append(_offcut(run - start, width, layout.sections))
         at += width + stock.kerf
     offcuts.append(_offcut(run, room - at, layout.sections))
     kept = tuple(o for o in offcuts if min(o) >= stock.keep_offcut / 4 and max(o) >= stock.keep_offcut)
     return Sheet(number, layout.sections, tuple(pieces), tuple(rips), kept)
+
+
+def _stacked(segment: list[tuple[Laid, tuple[Fraction, Fraction]]], kerf: Fraction) -> Fraction:
+    """How wide the pieces of a segment are together, with the saw cuts between them."""
+    return sum((wide for _, (_long, wide) in segment), Fraction(0)) + (len(segment) - 1) * kerf
 
 
 def _side(kind: tuple[Fraction, Fraction], turned: bool, sections: bool) -> tuple[Fraction, Fraction]:

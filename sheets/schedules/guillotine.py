@@ -1,9 +1,11 @@
-"""Layouts that a table saw can make of a sheet: rips from edge to edge, then crosscuts, then a trim to width.
+"""Layouts that a table saw can make of a sheet: rips from edge to edge, then crosscuts, then rips of what is
+left, then a trim to length.
 
-A sheet is ripped into strips along its length and each strip is crosscut; or it is first crosscut into
-sections and each of those is ripped. A piece narrower than its strip is ripped once more. Layouts are priced
-by two knapsacks, one for what a strip holds and one for which strips a sheet holds (Gilmore and Gomory 1965,
-two-stage patterns).
+A sheet is ripped into strips along its length and each strip is crosscut into segments; or it is first
+crosscut into sections and each of those is ripped. A segment wider than its first piece is ripped once more,
+and beside that piece lie others as long or shorter. Layouts of one piece a segment are priced by two
+knapsacks, one for what a strip holds and one for which strips a sheet holds (Gilmore and Gomory 1965,
+two-stage patterns); what fills the segments up is taken by value.
 """
 
 from __future__ import annotations
@@ -11,11 +13,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil
 
-from sheets.schedules.knapsack import fill
+from sheets.schedules.knapsack import Knapsack, fill
 from sheets.schedules.relaxation import relaxed, whole
 
-_MOST_ROUNDS = 200
+_MOST_ROUNDS, _FEWEST_ROUNDS = 200, 10
+_ROUNDS_OF_A_KIND = 3000
+"""A round takes longer the more kinds of piece there are: of many the bound is sought for fewer rounds."""
 _ROUNDING = 1e-7
+_DEARER = (1.05, 1.2, 1.4, 1.7)
+_MOST_TRIED = 60
+"""By how much a large piece is dearer than its area: each is tried, unless there are more kinds than this."""
+_TRIED = 5
+"""So many of the strips that are best without stacking are filled up and compared."""
 _EFFORT_A_KIND = 30
 """A search is begun only when the effort allowed is this much for each kind of piece: beyond, the gap is
 stated.
@@ -40,12 +49,20 @@ class Laid:
     turned: bool
 
 
+Segment = tuple[Laid, ...]
+"""What is cut off a strip: a piece, and those ripped beside it, none longer than the first."""
+
+
 @dataclass(frozen=True, slots=True)
 class Strip:
-    """A rip (or a section, when the layout is crosscut first): its width and the pieces along it."""
+    """A rip (or a section, when the layout is crosscut first): its width and the segments along it."""
 
     width: int
-    pieces: tuple[Laid, ...]
+    segments: tuple[Segment, ...]
+
+    @property
+    def pieces(self) -> tuple[Laid, ...]:
+        return tuple(piece for segment in self.segments for piece in segment)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,8 +75,8 @@ class Layout:
 
 @dataclass(frozen=True, slots=True)
 class SheetPlan:
-    """One layout a sheet. bound: no way of cutting needs fewer sheets; class_bound: none of these two kinds
-    does.
+    """One layout a sheet. bound: no way of cutting needs fewer sheets; class_bound: none of one piece a
+    segment does.
     """
 
     layouts: tuple[Layout, ...]
@@ -92,7 +109,12 @@ def lay_out(pieces: tuple[Rectangle, ...], along: int, across: int, effort: int,
     demands = tuple(piece.demand for piece in pieces)
     area = sum(piece.along * piece.across * piece.demand for piece in pieces)
     bound = ceil(area / (along * across) - _ROUNDING)
-    best = _greedy(task, demands, _areas(pieces))
+    tries = [
+        _greedy(task, demands, _areas(pieces, dearer), stacked=stacked)
+        for dearer in (_DEARER if len(pieces) <= _MOST_TRIED else _DEARER[:1])
+        for stacked in (False, True)
+    ]
+    best = min(tries, key=lambda layouts: (len(layouts), _last_used(task, layouts)))
     if len(best) == bound:
         return SheetPlan(tuple(best), bound, bound)
     known, lowest = _generate(task, best)
@@ -138,20 +160,42 @@ def _fits(piece: Rectangle, along: int, across: int) -> bool:
     return straight or (piece.may_turn and piece.across <= along and piece.along <= across)
 
 
-def _areas(pieces: tuple[Rectangle, ...]) -> tuple[float, ...]:
-    # Larger pieces a little dearer than their area, so that they are placed while there is room.
+def _areas(pieces: tuple[Rectangle, ...], dearer: float) -> tuple[float, ...]:
+    # Larger pieces dearer than their area, so that they are placed while there is room.
     largest = max(piece.along * piece.across for piece in pieces)
-    return tuple((p.along * p.across / largest) ** 1.05 for p in pieces)
+    return tuple((p.along * p.across / largest) ** dearer for p in pieces)
 
 
-def _best_strips(
-    task: _Task, sections: bool, values: tuple[float, ...], most: tuple[int, ...], *, real: bool
-) -> tuple[tuple[float, Strip], ...]:
-    """The most valuable strip of each width that a piece has, from one pass of the knapsack.
+@dataclass(frozen=True, slots=True)
+class _Rips:
+    """What strips of each width can be worth, from one pass of the knapsack; laid out when chosen."""
 
-    real: take no more pieces than wanted. Otherwise a piece that may lie two ways counts as two kinds, each
-    with the
-    whole demand: what a bound needs, for it may only be too generous.
+    sides: tuple[_Side, ...]  # narrowest first
+    run: int
+    bag: Knapsack
+    worths: tuple[tuple[float, int], ...]  # and the place of the last side that goes in
+
+    def width(self, place: int) -> int:
+        return self.sides[place].width
+
+    def strip(self, place: int, most: tuple[int, ...] | None = None) -> Strip:
+        """Return the strip. most: take no more pieces than so many, however often their kinds were priced."""
+        counts = self.bag.counts(self.run, len(self.sides), place + 1)
+        if most is not None:
+            counts = _within_demand(counts, self.sides, most)
+        sides = self.sides
+        taken = sorted(
+            (k for k in range(place + 1) if counts[k]), key=lambda k: (-sides[k].width, -sides[k].run)
+        )
+        laid = tuple((Laid(sides[k].kind, sides[k].turned),) for k in taken for _ in range(counts[k]))
+        return Strip(sides[taken[0]].width, laid)
+
+
+def _rips(task: _Task, sections: bool, values: tuple[float, ...], most: tuple[int, ...]) -> _Rips:
+    """The most valuable strip of each width that a piece has.
+
+    A piece that may lie two ways counts as two kinds, each with the whole demand: what a bound needs, for it
+    may only be too generous.
     """
     sides = tuple(side for side in task.sides(sections) if values[side.kind] > 0 and most[side.kind] > 0)
     run = task.run(sections)
@@ -161,21 +205,13 @@ def _best_strips(
         tuple(most[s.kind] for s in sides),
         run,
     )
-    found = []
-    for place, side in enumerate(sides):
-        if place + 1 < len(sides) and sides[place + 1].width == side.width:
-            continue
-        counts = bag.counts(run, len(sides), place + 1)
-        if real:
-            counts = _within_demand(counts, sides, most)
-        taken = sorted(
-            (k for k in range(place + 1) if counts[k]), key=lambda k: (-sides[k].width, -sides[k].run)
-        )
-        laid = tuple(Laid(sides[k].kind, sides[k].turned) for k in taken for _ in range(counts[k]))
-        if laid:
-            worth = sum(values[piece.kind] for piece in laid)
-            found.append((worth, Strip(sides[taken[0]].width, laid)))
-    return tuple(found)
+    worths, before = [], 0.0
+    for place, worth in enumerate(bag.growth):
+        last_of_width = place + 1 == len(sides) or sides[place + 1].width != sides[place].width
+        if last_of_width and worth > before:
+            worths.append((worth, place))
+            before = worth
+    return _Rips(sides, run, bag, tuple(worths))
 
 
 def _within_demand(
@@ -189,11 +225,13 @@ def _within_demand(
     return tuple(kept)
 
 
-def _greedy(task: _Task, demands: tuple[int, ...], values: tuple[float, ...]) -> list[Layout]:
+def _greedy(
+    task: _Task, demands: tuple[int, ...], values: tuple[float, ...], *, stacked: bool
+) -> list[Layout]:
     """Sheet after sheet, the kind of layout that uses more; in it the strip that uses its width best."""
     left, layouts = demands, []
     while any(left):
-        tries = [_one_sheet(task, sections, values, left) for sections in (False, True)]
+        tries = [_one_sheet(task, sections, values, left, stacked=stacked) for sections in (False, True)]
         layout = max(
             tries, key=lambda made: sum(values[p.kind] for strip in made.strips for p in strip.pieces)
         )
@@ -203,15 +241,30 @@ def _greedy(task: _Task, demands: tuple[int, ...], values: tuple[float, ...]) ->
     return layouts
 
 
-def _one_sheet(task: _Task, sections: bool, values: tuple[float, ...], left: tuple[int, ...]) -> Layout:
-    room = task.room(sections)
+def _last_used(task: _Task, layouts: list[Layout]) -> float:
+    """How much of the sheet that is used least is ripped: of plans of as many sheets the one that leaves the
+    most in one piece is the better.
+    """
+    return min(sum(strip.width for strip in each.strips) / task.room(each.sections) for each in layouts)
+
+
+def _one_sheet(
+    task: _Task, sections: bool, values: tuple[float, ...], left: tuple[int, ...], *, stacked: bool
+) -> Layout:
+    room, sides = task.room(sections), task.sides(sections)
     strips: list[Strip] = []
     while True:
-        rips = _best_strips(task, sections, values, left, real=True)
-        choices = [(worth / strip.width, strip) for worth, strip in rips if strip.width <= room]
-        if not choices:
+        rips = _rips(task, sections, values, left)
+        ranked = sorted(
+            (place for _, place in rips.worths if rips.width(place) <= room),
+            key=lambda place: (-rips.bag.growth[place] / rips.width(place), -rips.width(place)),
+        )
+        if not ranked:
             return Layout(sections, tuple(strips))
-        strip = max(choices, key=lambda choice: (choice[0], choice[1].width))[1]
+        tried = [rips.strip(place, left) for place in ranked[:_TRIED]]
+        if stacked:
+            tried = [_filled(strip, sides, values, left) for strip in tried]
+        strip = max(tried, key=lambda each: (_worth(each, values) / each.width, each.width))
         counts = _counts(Layout(sections, (strip,)), len(left))
         while strip.width <= room and all(have >= count for have, count in zip(left, counts, strict=True)):
             strips.append(strip)
@@ -219,12 +272,42 @@ def _one_sheet(task: _Task, sections: bool, values: tuple[float, ...], left: tup
             left = tuple(have - count for have, count in zip(left, counts, strict=True))
 
 
+def _filled(
+    strip: Strip, sides: tuple[_Side, ...], values: tuple[float, ...], left: tuple[int, ...]
+) -> Strip:
+    """The strip with pieces ripped beside those that are narrower than it."""
+    by_lying = {(side.kind, side.turned): side for side in sides}
+    rest = list(left)
+    for piece in strip.pieces:
+        rest[piece.kind] -= 1
+    # By value, so that what is hardest to place goes in first.
+    ranked = sorted(sides, key=lambda s: (-values[s.kind], s.kind, s.turned))
+    segments: list[Segment] = []
+    for segment in strip.segments:
+        first = by_lying[segment[0].kind, segment[0].turned]
+        room = strip.width - first.width
+        pieces = list(segment)
+        for side in ranked:
+            if side.run > first.run or side.width > room or values[side.kind] <= 0:
+                continue
+            copies = min(rest[side.kind], room // side.width)
+            pieces += [Laid(side.kind, side.turned)] * copies
+            rest[side.kind] -= copies
+            room -= copies * side.width
+        segments.append(tuple(pieces))
+    return Strip(strip.width, tuple(segments))
+
+
+def _worth(strip: Strip, values: tuple[float, ...]) -> float:
+    return sum(values[piece.kind] for piece in strip.pieces)
+
+
 def _generate(task: _Task, start: list[Layout]) -> tuple[list[Layout], float]:
-    """Layouts worth having, and the bound of the relaxation over all layouts of the two kinds."""
+    """Layouts worth having, and the bound of the relaxation over all layouts of one piece a segment."""
     demands = tuple(piece.demand for piece in task.pieces)
     known = list(dict.fromkeys(start))
-    bound = 0.0
-    for _ in range(_MOST_ROUNDS):
+    bound, prices = 0.0, _areas(task.pieces, 1.0)
+    for _ in range(max(_FEWEST_ROUNDS, min(_MOST_ROUNDS, _ROUNDS_OF_A_KIND // len(demands)))):
         counts = [_counts(layout, len(demands)) for layout in known]
         prices, value, _x = relaxed(counts, [1.0] * len(known), demands)
         fresh, worth = [], 1.0
@@ -237,25 +320,26 @@ def _generate(task: _Task, start: list[Layout]) -> tuple[list[Layout], float]:
         known += fresh
         if not fresh or ceil(bound - _ROUNDING) >= ceil(value - _ROUNDING):
             break
-    return known, bound
+    known += [_one_sheet(task, sections, prices, demands, stacked=True) for sections in (False, True)]
+    return [layout for layout in dict.fromkeys(known) if layout.strips], bound
 
 
 def _dearest(
     task: _Task, sections: bool, prices: tuple[float, ...], demands: tuple[int, ...]
 ) -> tuple[Layout, float]:
     """The layout worth most at these prices, and what no layout of the kind can be worth more than."""
-    strips = _best_strips(task, sections, prices, demands, real=False)
-    if not strips:
+    rips = _rips(task, sections, prices, demands)
+    if not rips.worths:
         return Layout(sections, ()), 0.0
     room = task.room(sections)
-    bag = fill(
-        tuple(s.width for _, s in strips),
-        tuple(w for w, _ in strips),
-        tuple(room // s.width for _, s in strips),
-        room,
-    )
-    counts = bag.counts(room, len(strips))
-    chosen = [strip for (_, strip), count in zip(strips, counts, strict=True) for _ in range(count)]
+    widths = tuple(rips.width(place) for _, place in rips.worths)
+    bag = fill(widths, tuple(worth for worth, _ in rips.worths), tuple(room // w for w in widths), room)
+    counts = bag.counts(room, len(widths))
+    chosen = [
+        rips.strip(place)
+        for (_, place), count in zip(rips.worths, counts, strict=True)
+        for _ in range(count)
+    ]
     chosen.sort(key=lambda strip: -strip.width)
     return Layout(sections, tuple(chosen)), float(bag.best[room])
 
@@ -273,13 +357,17 @@ def _without_surplus(layouts: list[Layout], demands: tuple[int, ...]) -> tuple[L
     for layout in layouts:
         strips = []
         for strip in layout.strips:
-            kept = []
-            for piece in strip.pieces:
-                if left[piece.kind]:
-                    left[piece.kind] -= 1
-                    kept.append(piece)
-            if kept:
-                strips.append(Strip(strip.width, tuple(kept)))
+            segments = []
+            for segment in strip.segments:
+                kept = []
+                for piece in segment:
+                    if left[piece.kind]:
+                        left[piece.kind] -= 1
+                        kept.append(piece)
+                if kept:
+                    segments.append(tuple(kept))
+            if segments:
+                strips.append(Strip(strip.width, tuple(segments)))
         if strips:
             tidy.append(Layout(layout.sections, tuple(strips)))
     return tuple(tidy)

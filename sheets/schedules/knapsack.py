@@ -22,6 +22,7 @@ class Knapsack:
     best: Any  # float array, one value a capacity
     taken: tuple[Any, ...]  # for each split item, at which capacities it was taken
     items: tuple[tuple[int, int, int], ...]  # (which, copies, weight of them together)
+    growth: tuple[float, ...] = ()  # best value of the whole capacity with the kinds up to each one
 
     def counts(self, capacity: int, kinds: int, first: int | None = None) -> tuple[int, ...]:
         """Return how many of each kind the best filling of a capacity takes.
@@ -46,8 +47,10 @@ def fill(
     best = np.zeros(capacity + 1)
     taken: list[Any] = []
     items: list[tuple[int, int, int]] = []
+    growth: list[float] = []
     for which in range(len(weights)):
         if values[which] <= _NOISE or weights[which] > capacity:
+            growth.append(float(best[capacity]))
             continue
         for copies in _split(min(most[which], capacity // weights[which])):
             weight = copies * weights[which]
@@ -57,7 +60,8 @@ def fill(
             best[weight:] = np.where(better[weight:], gain, best[weight:])
             taken.append(better)
             items.append((which, copies, weight))
-    return Knapsack(best, tuple(taken), tuple(items))
+        growth.append(float(best[capacity]))
+    return Knapsack(best, tuple(taken), tuple(items), tuple(growth))
 
 
 def _split(count: int) -> list[int]:
