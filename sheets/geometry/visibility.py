@@ -93,7 +93,7 @@ def _parted(edges: pieces.Edges, faces: _Faces) -> tuple[Floats, Floats]:
     while done < len(order):
         block = order[done : done + lot]
         done, lot = done + lot, lot * 4
-        open_ = np.unique(seen[:, 0].astype(np.int64))
+        open_ = np.flatnonzero(np.bincount(seen[:, 0].astype(np.int64)))
         open_ = open_[farthest[open_] < faces.nearest[block[0]] - NEARER]
         if not len(open_):
             continue
