@@ -211,6 +211,7 @@ def draw_solved(
 ) -> Drawn:  # fmt: skip
     """Draw the set of a spec that is solved. record: the issue whose part marks and revision marks it
     carries. shown: what the set says, when it is known already."""
+    from sheets.drawing.lettering import read_fonts
     from sheets.spec.defaults import canonical
 
     spec, wall = solved.spec, solved.wall
@@ -231,6 +232,7 @@ def draw_solved(
         wall = marked(wall, record.kept)
     if shown is None:
         shown = show(wall, watch, record.retired if record else ())
+    read_fonts()  # once, for this process and those beside it
     with ready_beside(_ready_for_dxf, _dxf) as dxf_of:
         drawing, more = place(shown, folder, watch, record)
         found = (*solved.diagnostics, *solved.source.placed(more))
@@ -303,10 +305,7 @@ def write(
 
 
 def _ready_for_dxf() -> None:
-    from sheets.drawing.lettering import width
     from sheets.writers import dxf  # noqa: F401
-
-    width("0", 1.0)  # reads the font
 
 
 def _dxf(drawing: DrawingSet) -> bytes:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sheets.annotate.intent import Annotated
+from sheets.base.beside import beside
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.checks.finding import RuleReport
 from sheets.compose import border
@@ -104,8 +105,11 @@ def _pages(
     elsewhere = {b.mark for v in annotated if v.view.kind in ("section", "detail") for b in v.balloons}
     fitter = Fitter(how, frozenset(elsewhere))
     inch = wall.units == "inch"
+    # Details take as long as all else, and neither needs to know of the other.
+    detailed = beside(lambda: detail_pages([v for v in annotated if v.view.kind == "detail"], fitter, space))
     drawn, unplaced = orthographic(annotated, fitter, space)
-    details, more = detail_pages([v for v in annotated if v.view.kind == "detail"], fitter, space)
+    checked = check_pages(content.reports, space, inch=inch)
+    details, more = detailed()
     found = [too_large(v, fitter, wall.paper, block, size_of(space)) for v in (*unplaced, *more)]
     pages = (*drawn, *details)
     schedules = table_pages(with_sheets(content.tables, marks_on(pages)), space, inch=inch)
@@ -113,7 +117,7 @@ def _pages(
     shaped = pattern_pages(
         content.patterns, wall.notation, space, wall.units, first=len(schedules) + len(cutting) + 1
     )
-    pages = (*pages, *schedules, *cutting, *shaped, *check_pages(content.reports, space, inch=inch))
+    pages = (*pages, *schedules, *cutting, *shaped, *checked)
     picture = next((v for v in annotated if v.view.kind == "axonometric"), None)
     first = general_pages(wall, picture, pages, fitter, space, _said(pages), revision_of)
     return (*first, *pages), tuple(found)

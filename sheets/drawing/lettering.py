@@ -107,6 +107,12 @@ def font_path(weight: Weight = "regular") -> Path:
     raise FileNotFoundError(f"the font {FAMILY} is missing: install the package font-source-sans-pro")
 
 
+def read_fonts() -> None:
+    """Read the files of both weights, as is done when a text is first measured."""
+    for weight in _FILES:
+        _widths(weight)
+
+
 def font_size(height: float) -> float:
     """Return the size of the font, mm, whose capitals have this height."""
     return height / _CAPITAL
