@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from sheets.base.diagnostics import Diagnostic
 from sheets.compose.fit import fitted, set_lines
@@ -179,7 +180,9 @@ def _fill(
     )
     if result is None:
         return texts, [_too_long(cell, text, room, inner[3] - inner[1], "text")]
-    return texts + list(set_lines(result, inner, align=cell.align, weight=cell.weight)), []
+    # Known by its field, so that a later issue finds what was said there before.
+    said = set_lines(result, inner, align=cell.align, weight=cell.weight)
+    return texts + [replace(line, key=cell.field) for line in said], []
 
 
 def _too_long(cell: BlockCell, text: str, room: float, tall: float, what: str) -> Diagnostic:

@@ -68,8 +68,10 @@ def _fitted(picture: Figure, room: tuple[float, float]) -> Figure:
 
 
 def _drawn(picture: Figure) -> tuple[Item, ...]:
-    lines: tuple[Item, ...] = tuple(polyline(line.points, line.pen) for line in picture.lines)
+    # One key for all of it, so that a later issue is held against it as a whole.
+    key = f"picture/{picture.title}"
+    lines: tuple[Item, ...] = tuple(polyline(line.points, line.pen, key=key) for line in picture.lines)
     said: tuple[Item, ...] = tuple(
-        words(text.text.upper(), text.at, height=LEAST_TEXT, h="centre") for text in picture.texts
+        words(text.text.upper(), text.at, height=LEAST_TEXT, h="centre", key=key) for text in picture.texts
     )
     return (*lines, *said)

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sheets.compose.ink import LEAST_TEXT, bounds, frame, join, moved, width, words, wrapped
 from sheets.compose.packing import Shelf
 from sheets.compose.page import Page, sheet_number, size_of
 from sheets.compose.scales import Units, series
-from sheets.drawing.items import Area, Item, Run, Text
+from sheets.drawing.items import Area, Item, Run, Stroke, Text
 from sheets.geometry.path import Box
 from sheets.geometry.region import difference, rectangle
 from sheets.schedules.diagrams import Diagram, DiagramPiece
@@ -54,12 +54,15 @@ def cutting_pages(
     scale, said = _scale(diagrams, space, units)
     blocks: list[_Block] = []
     before = ""
-    for diagram in diagrams:
+    for number, diagram in enumerate(diagrams, 1):
         drawn = _drawn(diagram, scale, size_of(space)[0])
         if diagram.title != before:
             blocks.append(_heading(diagram.title, said, drawn.wide))
             before = diagram.title
-        blocks.append(drawn)
+        # One key for all of it, so that a later issue is held against it as a whole.
+        key = f"picture/{number}"
+        items = tuple(replace(i, key=key) for i in drawn.items if isinstance(i, (Area, Stroke, Text)))
+        blocks.append(replace(drawn, items=items))
     pages = _flowed(blocks, space)
     return tuple(Page(sheet_number(6, first + k), title, (), tuple(items)) for k, items in enumerate(pages))
 

@@ -14,7 +14,7 @@ from sheets.compose.page import Page, sheet_number, size_of
 from sheets.compose.pattern_drawing import pattern_items, pattern_name
 from sheets.compose.scales import Scale, Units, series
 from sheets.compose.tables import table_pages
-from sheets.drawing.items import Item
+from sheets.drawing.items import Area, Item, Stroke, Text
 from sheets.geometry.path import Box, Point, scaled
 from sheets.schedules.patterns import Ordinate, Pattern, PatternCurve, ordinate_table
 
@@ -83,7 +83,13 @@ def _block(pattern: Pattern, notation: Notation, space: Box, units: Units) -> _B
     said = f"{pattern.material.upper()}. {scale.text}. FULL SIZE ON PATTERN {pattern_name(pattern)}."
     items = pattern_items(small, notation, said)
     box = bounds(items)
-    placed = tuple(moved(item, -box[0], -box[3]) for item in items)
+    # One key for all of it, so that a later issue is held against it as a whole.
+    key = f"picture/{pattern_name(pattern)}"
+    placed = tuple(
+        replace(moved(item, -box[0], -box[3]), key=key)
+        for item in items
+        if isinstance(item, (Area, Stroke, Text))
+    )
     return _Block(placed, box[2] - box[0], box[3] - box[1] + BETWEEN / 2)
 
 

@@ -1,4 +1,4 @@
-"""The record of revisions in a title block: the latest on top; those that find no room are on sheet one."""
+"""The revisions in a title block: the latest on top; what finds no room is in the record of revisions."""
 
 from __future__ import annotations
 
@@ -35,6 +35,9 @@ def revision_rows(box: Box, revisions: Sequence[Revision]) -> tuple[list[Text], 
         if isinstance(set_row, str):
             return texts, [_too_wide(set_row, index, x1 - x0)]
         lines = 1 + max(at for at, _ in set_row)
+        room = int((y - y0 - (0 if last else _BETWEEN)) // _STEP) + 1
+        if k == 0 and 1 < room < lines:  # the latest is always said, its reason as far as there is room
+            set_row, lines = _cut(set_row, room, x1), room
         if y - (lines - 1) * _STEP - (0 if last else _BETWEEN) < y0:
             more = _earlier(len(ordered) - k, x0, y, x1 - x0) if y >= y0 else None
             return texts + ([more] if more else []), []
@@ -64,12 +67,25 @@ def _row(row: Revision, x0: float, wide: float) -> list[tuple[int, Text]] | str:
     return texts
 
 
+def _cut(row: list[tuple[int, Text]], lines: int, right: float) -> list[tuple[int, Text]]:
+    # The first lines of a row; the last of them ends in dots, a word less where they have no room.
+    kept = [(at, text) for at, text in row if at < lines]
+    at, text = kept[-1]
+    given = text.plain.split()
+    for count in range(len(given), 0, -1):
+        said = " ".join(given[:count]).rstrip(",;:") + " ..."
+        found = fitted(said, right - text.at[0], LEAST_TEXT, height=LEAST_TEXT)
+        if found is not None:
+            return [*kept[:-1], (at, words(said, text.at, squeeze=found.squeeze))]
+    return kept
+
+
 def _lowered(text: Text, y: float) -> Text:
     return replace(text, at=(text.at[0], y))
 
 
 def _earlier(count: int, x0: float, y: float, wide: float) -> Text | None:
-    for said in (f"{count} EARLIER: SEE FIRST SHEET", f"{count} EARLIER", "..."):
+    for said in (f"{count} EARLIER: SEE RECORD OF REVISIONS", f"{count} EARLIER", "..."):
         found = fitted(said, wide, LEAST_TEXT, height=LEAST_TEXT)
         if found is not None:
             return words(said, (x0, y), squeeze=found.squeeze)

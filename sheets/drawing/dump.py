@@ -7,11 +7,14 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from math import degrees
 
 from sheets.drawing.items import Area, Dimension, Item, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.geometry.path import Line, Segment
 from sheets.geometry.region import Region
+
+_NOWHERE = (0.0, 0.0)
 
 
 def dump(sheet: Sheet) -> str:
@@ -23,9 +26,23 @@ def dump(sheet: Sheet) -> str:
     return "\n".join(lines) + "\n"
 
 
+def paper_dump(sheet: Sheet) -> str:
+    """Return the sheet's text as far as paper shows it.
+
+    Where at full size its views lie is left out: a detail of a mantel that was built lower is the same sheet.
+    """
+    return dump(replace(sheet, items=tuple(_on_paper(item) for item in sheet.items)))
+
+
 def sheet_hash(sheet: Sheet) -> str:
-    """Return the SHA-256 of the sheet's text, as hexadecimal digits."""
-    return hashlib.sha256(dump(sheet).encode("utf-8")).hexdigest()
+    """Return the SHA-256 of what the sheet shows on paper, as hexadecimal digits."""
+    return hashlib.sha256(paper_dump(sheet).encode("utf-8")).hexdigest()
+
+
+def _on_paper(item: Item) -> Item:
+    if isinstance(item, Viewport):
+        return replace(item, origin=_NOWHERE, items=tuple(_on_paper(inner) for inner in item.items))
+    return replace(item, a=_NOWHERE, b=_NOWHERE) if isinstance(item, Dimension) else item
 
 
 def dump_item(item: Item) -> str:
@@ -50,8 +67,14 @@ def _item(item: Item) -> Iterator[str]:
         case Dimension():
             size = f"= {_number(float(item.value))}" + (f" in {item.times}" if item.times > 1 else "")
             yield _words(
-                f"dimension {item.kind}", _numbers(item.a), _numbers(item.b), size,
-                f"at {_numbers(item.line_at)}", f"angle {_number(item.angle)}", item.id, " ".join(item.parts),
+                f"dimension {item.kind}",
+                _numbers(item.a),
+                _numbers(item.b),
+                size,
+                f"at {_numbers(item.line_at)}",
+                f"angle {_number(item.angle)}",
+                item.id,
+                " ".join(item.parts),
             )
             yield "  " + _text(item.text)
             yield from _items((*item.strokes, *item.heads), "  ")
@@ -62,8 +85,12 @@ def _item(item: Item) -> Iterator[str]:
             yield from _items((*item.areas, *item.strokes, *item.texts), "  ")
         case Viewport():
             yield _words(
-                f"view {item.id}", item.number, item.title, f"{item.scale_text} ({item.scale})",
-                f"origin {_numbers(item.origin)}", f"box {_numbers(item.box)}",
+                f"view {item.id}",
+                item.number,
+                item.title,
+                f"{item.scale_text} ({item.scale})",
+                f"origin {_numbers(item.origin)}",
+                f"box {_numbers(item.box)}",
             )
             yield from _items(item.items, "  ")
 
@@ -99,9 +126,12 @@ def _path(path: tuple[Segment, ...]) -> str:
         return "(nothing)"
     words = [_numbers(path[0].first)]
     for segment in path:
-        words.append(f"> {_numbers(segment.last)}" if isinstance(segment, Line) else
-                     f"arc {_numbers(segment.centre)} r{_number(segment.radius)} "
-                     f"{_number(degrees(segment.start))} {_number(degrees(segment.sweep))}")
+        words.append(
+            f"> {_numbers(segment.last)}"
+            if isinstance(segment, Line)
+            else f"arc {_numbers(segment.centre)} r{_number(segment.radius)} "
+            f"{_number(degrees(segment.start))} {_number(degrees(segment.sweep))}"
+        )
     return " ".join(words)
 
 

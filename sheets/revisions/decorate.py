@@ -14,16 +14,16 @@ from dataclasses import replace
 from sheets.drawing.items import DrawingSet, Item, Sheet, Stroke, Symbol, Viewport
 from sheets.drawing.walk import viewports
 from sheets.geometry.path import Arc, Box, Line, Point, Segment
+from sheets.revisions.block_marks import block_marks
 from sheets.revisions.clouds import clouds
-from sheets.revisions.difference import RowDifference, SheetDifference, bare_hash, difference, table_rows
+from sheets.revisions.difference import SheetDifference, ViewDifference, bare_hash, difference
+from sheets.revisions.earlier_marks import anchor, mark_at, middle_of, placed_again
 from sheets.revisions.record import CloudMark, Record, RowMark, SheetRecord, TriangleMark
-from sheets.revisions.triangles import ROW_SIDE, SIDE, Ink, best_spot, place_beside, triangle, triangle_box
+from sheets.revisions.triangles import Ink, place_beside, triangle, triangle_box, view_size
 
 NEAR = 24.0
 """Clouds of one view nearer than this share a triangle, mm."""
 _DRAFT = "\u2022"  # in a triangle of a change that has no number yet
-_BAR = 1.4  # mm from a table to the bar beside a changed row
-_ROW_TRIANGLE = 4.3  # mm from a table to the middle of a row's triangle
 
 
 def first_sheets(bare: DrawingSet, number: str) -> tuple[SheetRecord, ...]:
@@ -87,7 +87,7 @@ def _decorated(sheet: Sheet, record: Record, same: bool) -> Sheet:
     was = record.sheet(sheet.number)
     if was is None:
         return sheet
-    triangles = was.triangles if same else _placed_again(sheet, _all_triangles(record), Ink(sheet.items))
+    triangles = was.triangles if same else placed_again(sheet, _all_triangles(record), Ink(sheet.items))
     items: list[Item] = []
     for item in sheet.items:
         if isinstance(item, Viewport):
@@ -95,7 +95,7 @@ def _decorated(sheet: Sheet, record: Record, same: bool) -> Sheet:
             more_marks = [_triangle(mark, item) for mark in triangles if mark.view == item.id]
             item = replace(item, items=(*item.items, *more, *more_marks))
         items.append(item)
-    return replace(sheet, items=(*items, *_row_marks(sheet, was.rows)))
+    return replace(sheet, items=(*items, *block_marks(sheet, was.rows, was.revision if same else "")))
 
 
 def _marked_sheet(
@@ -116,18 +116,20 @@ def _marked_sheet(
     for view in changed.views:
         place = views[view.view]
         for stroke in clouds(view.changed, [*stayed, *others], sheet.frame, view.gone):
-            marks.append(CloudMark(view.view, _shifted(stroke.path, (-place.origin[0], -place.origin[1]))))
+            x, y = anchor(place)
+            marks.append(CloudMark(view.view, _shifted(stroke.path, (-x, -y))))
+    about = {view.view: view for view in changed.views}
     for view_id, around in _neighbourhoods(marks):
-        place = views[view_id]
-        by = place.origin
-        middle = place_beside(
-            (around[0] + by[0], around[1] + by[1], around[2] + by[0], around[3] + by[1]), ink, sheet.frame
-        )
-        ink.take(triangle_box(middle))
-        found.append(_triangle_mark(place, number, middle))
-    kept = _placed_again(sheet, [t for t in triangles if t.number != number], ink)
-    fresh = {row.words for row in changed.rows}
-    again = tuple(row for row in rows if row.words not in fresh)
+        place, size = views[view_id], view_size(number)
+        x, y = anchor(place)
+        box = (around[0] + x, around[1] + y, around[2] + x, around[3] + y)
+        middle = place_beside(box, ink, sheet.frame, size)
+        ink.take(triangle_box(middle, size))
+        found.append(mark_at(place, number, middle, _about(about[view_id], box)))
+    kept = placed_again(sheet, [t for t in triangles if t.number != number], ink, found)
+    fresh = {(block.words, False) for block in changed.fresh}
+    fresh |= {(block.words, True) for block in changed.before_gone}
+    again = tuple(row for row in rows if (row.words, row.gone) not in fresh)
     return SheetRecord(
         sheet.number,
         sheet.title,
@@ -135,8 +137,17 @@ def _marked_sheet(
         bare_hash(sheet),
         tuple(marks),
         (*kept, *found),
-        (*again, *(RowMark(words, number) for words in sorted(fresh))),
+        (*again, *(RowMark(words, number, gone) for words, gone in sorted(fresh))),
     )
+
+
+def _about(changed: ViewDifference, cloud: Box) -> str:
+    # What a triangle beside a cloud is to stay by: a word or a dimension if the cloud is of nothing else.
+    named = [(name, box) for name, box in changed.named if _meets(box, cloud)]
+    says = {box for _, box in changed.named}
+    if not named or any(_meets(box, cloud) for box in (*changed.changed, *changed.gone) if box not in says):
+        return ""
+    return max(named, key=lambda one: ((one[1][2] - one[1][0]) * (one[1][3] - one[1][1]), one[0]))[0]
 
 
 def _neighbourhoods(marks: Sequence[CloudMark]) -> list[tuple[str, Box]]:
@@ -158,82 +169,12 @@ def _all_triangles(record: Record | None) -> tuple[TriangleMark, ...]:
     return tuple(mark for sheet in record.sheets for mark in sheet.triangles) if record is not None else ()
 
 
-def _placed_again(sheet: Sheet, triangles: Sequence[TriangleMark], ink: Ink) -> tuple[TriangleMark, ...]:
-    # Where they were in their view, or near it where lettering has come there since.
-    views = {view.id: view for view in viewports(sheet)}
-    found: list[TriangleMark] = []
-    for mark in triangles:
-        view = views.get(mark.view)
-        if view is None:
-            continue
-        factor = float(view.scale) / mark.scale
-        from_x, from_y = _anchor(view)
-        x = min(max(from_x + mark.at[0] * factor, sheet.frame[0] + SIDE), sheet.frame[2] - SIDE)
-        y = min(max(from_y + mark.at[1] * factor, sheet.frame[1] + SIDE), sheet.frame[3] - SIDE)
-        steps = (0.0, 3.0, -3.0, 6.0, -6.0, 10.0, -10.0, 15.0, -15.0)
-        spots = sorted(
-            ((x + dx, y + dy) for dx in steps for dy in steps),
-            key=lambda p: (abs(p[0] - x) + abs(p[1] - y), p),
-        )
-        middle = best_spot(spots, ink, sheet.frame)
-        ink.take(triangle_box(middle))
-        found.append(_triangle_mark(view, mark.number, middle))
-    return tuple(found)
-
-
-def _anchor(view: Viewport) -> Point:
-    # What a mark keeps its distance from. A detail's window follows the part that it is about.
-    return view.drawn[:2] if view.id.split("/")[0] == "detail" else view.origin
-
-
-def _triangle_mark(view: Viewport, number: str, middle: Point) -> TriangleMark:
-    x, y = _anchor(view)
-    at = (round(middle[0] - x, 4), round(middle[1] - y, 4))
-    return TriangleMark(view.id, number, at, float(view.scale))
-
-
 def _triangle(mark: TriangleMark, view: Viewport) -> Symbol:
-    x, y = _anchor(view)
-    return triangle((x + mark.at[0], y + mark.at[1]), mark.number)
+    return triangle(middle_of(mark, view), mark.number, view_size(mark.number))
 
 
 def _cloud(mark: CloudMark, view: Viewport) -> Stroke:
-    return Stroke(_shifted(mark.path, view.origin), "revision", "cloud", True)
-
-
-def _row_marks(sheet: Sheet, marks: Sequence[RowMark]) -> list[Item]:
-    # One bar along rows of one revision that follow each other, a triangle at its middle.
-    numbers = {mark.words: mark.number for mark in marks}
-    runs: list[tuple[str, RowDifference, float]] = []  # number, the first row, the foot of the last
-    for row in table_rows(sheet):
-        number = numbers.get(row.words)
-        if number is None:
-            continue
-        foot = row.at[1] - row.tall / 2
-        before = runs[-1] if runs else None
-        if (
-            before
-            and before[0] == number
-            and before[1].at[0] == row.at[0]
-            and abs(before[2] - foot - row.tall) < 0.01
-        ):
-            runs[-1] = (number, before[1], foot)
-        else:
-            runs.append((number, row, foot))
-    ink = Ink(sheet.items) if runs else None
-    items: list[Item] = []
-    for number, row, foot in runs:
-        assert ink is not None
-        top = row.at[1] + row.tall / 2
-        sides = ((row.at[0], -1.0), (row.right, 1.0))
-        spots = [(edge + way * _ROW_TRIANGLE, (top + foot) / 2) for edge, way in sides]
-        middle = best_spot(spots, ink, sheet.frame, ROW_SIDE)
-        edge, way = sides[0] if middle[0] < row.at[0] else sides[1]
-        x = edge + way * _BAR
-        items.append(Stroke((Line((x, top - 0.5), (x, foot + 0.5)),), "revision", "row"))
-        items.append(triangle(middle, number, ROW_SIDE))
-        ink.take(triangle_box(middle, ROW_SIDE))
-    return items
+    return Stroke(_shifted(mark.path, anchor(view)), "revision", "cloud", True)
 
 
 def _shifted(path: tuple[Segment, ...], by: Point) -> tuple[Segment, ...]:

@@ -7,21 +7,19 @@ the later set.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass, replace
+from difflib import SequenceMatcher
 from hashlib import sha256
-from itertools import pairwise
 
-from sheets.drawing.dump import dump
-from sheets.drawing.items import Area, Dimension, DrawingSet, Item, Sheet, Stroke, Symbol, Text, Viewport
+from sheets.drawing.dump import paper_dump
+from sheets.drawing.items import Area, Dimension, DrawingSet, Sheet, Symbol, Viewport
 from sheets.drawing.lettering import box as text_box
-from sheets.drawing.walk import extent, leaves, viewports
+from sheets.drawing.walk import viewports
 from sheets.geometry.path import Arc, Box, shifted
+from sheets.revisions.blocks import Block, blocks, holds_record
 from sheets.revisions.linework import Piece, less, pieces
-
-_OF_THE_SET = ("view title", "scale bar", "title block")
-_RECORD_HEAD = "REV. | DATE"
-_REFERENCE_FIELDS = ("number", "sheet")
+from sheets.revisions.said import changed_words, dimension_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,16 +32,7 @@ class ViewDifference:
     texts: tuple[Box, ...]
     gone: tuple[Box, ...] = ()
     dimensions: tuple[str, ...] = ()  # printed texts of dimensions that are new or say something else
-
-
-@dataclass(frozen=True, slots=True)
-class RowDifference:
-    """A row of a table: its words, the middle of its left end, its height, its right end."""
-
-    words: str
-    at: tuple[float, float]
-    tall: float = 0.0
-    right: float = 0.0
+    named: tuple[tuple[str, Box], ...] = ()  # of the boxes of dimensions and words, what each belongs to
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,25 +42,71 @@ class SheetDifference:
     number: str
     same: bool  # draws what it drew before, revision marks and numbers left out
     views: tuple[ViewDifference, ...] = ()
-    rows: tuple[RowDifference, ...] = ()
+    fresh: tuple[Block, ...] = ()  # blocks outside views that the earlier set does not have
+    before_gone: tuple[Block, ...] = ()  # blocks that stayed, each with something taken away under it
 
 
 def difference(before: DrawingSet, after: DrawingSet) -> tuple[SheetDifference, ...]:
     """Return what changed on each sheet of the later set. Both sets without revision marks."""
     old_sheets = {sheet.number: sheet for sheet in before.sheets}
     old_views = {view.id: view for sheet in before.sheets for view in viewports(sheet)}
-    old_rows = Counter(row.words for sheet in before.sheets for row in table_rows(sheet))
+    old_blocks = {sheet.number: blocks(sheet) for sheet in before.sheets}
+    new_blocks = {sheet.number: blocks(sheet) for sheet in after.sheets}
+    unlike = _unlike(old_blocks, new_blocks)
+    still_there = {block.words for each in new_blocks.values() for block in each}
     found: list[SheetDifference] = []
     for sheet in after.sheets:
-        rows = tuple(row for row in table_rows(sheet) if not _used(old_rows, row.words))
         earlier = old_sheets.get(sheet.number)
         if earlier is not None and bare_hash(earlier) == bare_hash(sheet):
             found.append(SheetDifference(sheet.number, True))
             continue
         views = tuple(view_difference(old_views.get(view.id), view) for view in viewports(sheet))
-        found.append(
-            SheetDifference(sheet.number, False, tuple(v for v in views if v.changed or v.gone), rows)
+        views = tuple(v for v in views if v.changed or v.gone)
+        gone = _before_gone(old_blocks.get(sheet.number, ()), new_blocks[sheet.number], still_there)
+        fresh = unlike[sheet.number]
+        if not views and not fresh and not gone and not holds_record(sheet):
+            fresh = _came(old_blocks.get(sheet.number, ()), new_blocks[sheet.number])
+        found.append(SheetDifference(sheet.number, False, views, fresh, gone))
+    return tuple(found)
+
+
+def _unlike(
+    old: Mapping[str, Sequence[Block]], new: Mapping[str, Sequence[Block]]
+) -> dict[str, tuple[Block, ...]]:
+    # By sheet, what was said neither on that sheet nor on another from which it may have come.
+    left: Counter[str] = Counter()
+    found: dict[str, tuple[Block, ...]] = {}
+    for number in [*new, *(n for n in old if n not in new)]:
+        words = Counter(block.words for block in old.get(number, ()))
+        found[number] = tuple(b for b in new.get(number, ()) if not _used(words, b.words))
+        left += words
+    return {
+        number: tuple(
+            b for b in found[number] if not _used(left, b.words) and (number in old or b.kind != "field")
         )
+        for number in new
+    }
+
+
+def _came(old: Sequence[Block], new: Sequence[Block]) -> tuple[Block, ...]:
+    # Nothing is new to the set: what came from another sheet; else only its arrangement is new, which the
+    # field with the sheet's title stands for.
+    words = Counter(block.words for block in old)
+    return tuple(b for b in new if not _used(words, b.words)) or tuple(
+        b for b in new if b.kind == "field" and "{sheet.title}" in b.words
+    )
+
+
+def _before_gone(
+    old: Sequence[Block], new: Sequence[Block], still_there: Container[str]
+) -> tuple[Block, ...]:
+    # A row or a line that was taken away with nothing in its place is marked under the one before it.
+    was, now = ([block for block in side if block.kind in ("row", "line")] for side in (old, new))
+    found: list[Block] = []
+    matcher = SequenceMatcher(None, [b.words for b in was], [b.words for b in now], autojunk=False)
+    for what, low, high, at, _ in matcher.get_opcodes():
+        if what == "delete" and at and any(block.words not in still_there for block in was[low:high]):
+            found.append(now[at - 1])
     return tuple(found)
 
 
@@ -91,7 +126,7 @@ def bare_hash(sheet: Sheet) -> str:
         else repr(sorted((k, v) for k, v in block.fields.items() if k != "sheet.revision"))
     )
     bare = replace(sheet, items=items, revision="")
-    return sha256((dump(bare) + says).encode("utf-8")).hexdigest()
+    return sha256((paper_dump(bare) + says).encode("utf-8")).hexdigest()
 
 
 def view_difference(before: Viewport | None, after: Viewport) -> ViewDifference:
@@ -103,11 +138,14 @@ def view_difference(before: Viewport | None, after: Viewport) -> ViewDifference:
     gone = tuple(box for piece in removed if _meets(box := _on_paper(piece, after), after.drawn))
     changed += _changed_areas(before, after)
     dimensions, kept = _changed_dimensions(before, after)
-    said, silent = _changed_words(before, after)
+    said, silent = changed_words(before, after)
     texts = (*(text_box(d.text) for d in kept), *silent)
+    named = list(said)
     for dimension in dimensions:
-        changed += _dimension_boxes(dimension, texts)
-    return ViewDifference(after.id, (*changed, *said), texts, gone, tuple(d.text.plain for d in dimensions))
+        named += [(dimension_name(dimension), box) for box in _dimension_boxes(dimension, texts)]
+    boxes = (*changed, *(box for _, box in named))
+    printed = tuple(d.text.plain for d in dimensions)
+    return ViewDifference(after.id, boxes, texts, gone, printed, tuple(named))
 
 
 def changed_lines(before: Viewport, after: Viewport) -> tuple[tuple[Piece, ...], tuple[Piece, ...]]:
@@ -125,39 +163,6 @@ def changed_lines(before: Viewport, after: Viewport) -> tuple[tuple[Piece, ...],
     there = tuple(replace(p, segment=p.segment.transformed(shifted(x1 - x0, y1 - y0))) for p in was)
     other = (less(there, now), less(now, there))
     return min((found, other), key=lambda sides: sum(p.segment.length for side in sides for p in side))
-
-
-def table_rows(sheet: Sheet) -> Iterator[RowDifference]:
-    """Yield the rows of the tables on a sheet: what stands between two rules of one table, left to right.
-
-    The record of revisions is left out: that it grew is no change to what is built.
-    """
-    flat: dict[tuple[float, float], set[float]] = {}
-    sides: dict[float, list[tuple[float, float]]] = {}
-    for item in sheet.items:
-        if isinstance(item, Stroke) and item.pen in ("table rule", "table border"):
-            for segment in item.path:
-                x0, y0, x1, y1 = (round(value, 3) for value in segment.bounds)
-                if y0 == y1:
-                    flat.setdefault((x0, x1), set()).add(y0)
-                elif x0 == x1:
-                    sides.setdefault(x0, []).append((y0, y1))
-    texts = [item for item in sheet.items if isinstance(item, Text)]
-    for (x0, x1), levels in sorted(flat.items()):
-        ours = True
-        for top, foot in pairwise(sorted(levels, reverse=True)):
-            # A table has sides; the rule under a heading has none.
-            if not any(low <= foot and top <= high for low, high in sides.get(x0, ())):
-                ours = True
-                continue
-            inside = [t for t in texts if x0 <= t.at[0] <= x1 and foot < t.at[1] < top]
-            if inside:
-                words = " | ".join(
-                    t.plain for t in sorted(inside, key=lambda t: (round(t.at[0], 1), -t.at[1]))
-                )
-                ours = ours and not words.startswith(_RECORD_HEAD)
-                if ours:
-                    yield RowDifference(words, (x0, (top + foot) / 2), top - foot, x1)
 
 
 def _corner(view: Viewport) -> tuple[float, float]:
@@ -243,53 +248,4 @@ def _around(boxes: Sequence[Box]) -> Box:
         min(b[1] for b in boxes),
         max(b[2] for b in boxes),
         max(b[3] for b in boxes),
-    )
-
-
-def _changed_words(before: Viewport, after: Viewport) -> tuple[list[Box], list[Box]]:
-    old = Counter(_words_identity(item) for item in _wordy(before.items))
-    changed: list[Box] = []
-    kept: list[Box] = []
-    for item in _wordy(after.items):
-        identity = _words_identity(item)
-        box = extent((item,))
-        if box is None:
-            continue
-        if old[identity] > 0 or _of_the_set(item):
-            kept += [text_box(leaf) for _, leaf in leaves((item,)) if isinstance(leaf, Text)]
-        else:
-            changed.append(_ring_box(item) or box)
-        old[identity] -= 1
-    return changed, kept
-
-
-def _ring_box(item: Item) -> Box | None:
-    # Of a balloon the ring round its mark: its leader may run across what has not changed.
-    if isinstance(item, Symbol) and item.kind == "part balloon" and item.strokes:
-        return extent(item.strokes[:1])
-    return text_box(item.texts[0]) if isinstance(item, Symbol) and item.texts else None
-
-
-def _wordy(items: Iterable[Item]) -> Iterator[Text | Symbol]:
-    for item in items:
-        if isinstance(item, (Text, Symbol)):
-            yield item
-
-
-def _of_the_set(item: Text | Symbol) -> bool:
-    return isinstance(item, Symbol) and item.kind in _OF_THE_SET
-
-
-def _words_identity(item: Text | Symbol) -> tuple[object, ...]:
-    if isinstance(item, Text):
-        return ("text", item.plain)
-    # Where a mark leads is said by numbers that shift when a sheet is added: the target is what it means.
-    fields = tuple(
-        sorted((k, v) for k, v in item.fields.items() if not (item.target and k in _REFERENCE_FIELDS))
-    )
-    return (
-        item.kind,
-        item.target,
-        item.key if item.kind == "part balloon" and not item.fields else "",
-        fields,
     )

@@ -2,7 +2,7 @@
 
 It is what a later issue needs of an earlier one: part marks in use and retired, and the revision marks on
 each sheet.
-Positions are paper mm; those in a view are from the view's own origin, so that they follow it over the sheet.
+Positions are paper mm; those in a view are measured from the view, so that they follow it over the sheet.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ class RecordError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class CloudMark:
-    """A cloud in a view, its line from the view's origin."""
+    """A cloud in a view, its line from where the view's marks are measured (`earlier_marks.anchor`)."""
 
     view: str
     path: tuple[Segment, ...]
@@ -32,20 +32,25 @@ class CloudMark:
 
 @dataclass(frozen=True, slots=True)
 class TriangleMark:
-    """A triangle in a view: its number, its middle from the view's origin, and the scale it was placed at."""
+    """A triangle in a view: its number, its middle measured as a cloud's line is, the scale it was placed at.
+
+    about: the name of the dimension or words that it stays by; "" for lines, where it keeps its place.
+    """
 
     view: str
     number: str
     at: Point
     scale: float
+    about: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class RowMark:
-    """A marked row of a table, found again by its words."""
+    """A marked row, line, picture or field outside the views, found again by its words."""
 
     words: str
     number: str
+    gone: bool = False  # what the mark is for stood under it and is no longer there
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,10 +146,12 @@ def _sheet(entry: Any) -> SheetRecord:
         str(entry["bare"]),
         tuple(CloudMark(str(c["view"]), tuple(_segment(s) for s in c["path"])) for c in entry["clouds"]),
         tuple(
-            TriangleMark(str(t["view"]), str(t["number"]), _point(t["at"]), float(t["scale"]))
+            TriangleMark(
+                str(t["view"]), str(t["number"]), _point(t["at"]), float(t["scale"]), str(t.get("about", ""))
+            )
             for t in entry["triangles"]
         ),
-        tuple(RowMark(str(r["words"]), str(r["number"])) for r in entry["rows"]),
+        tuple(RowMark(str(r["words"]), str(r["number"]), bool(r.get("gone", False))) for r in entry["rows"]),
     )
 
 

@@ -9,6 +9,7 @@ from types import ModuleType
 import pytest
 
 from sheets.model.wall import Wall
+from tests.revisions.turns import Turn, issued
 
 _FILE = Path(__file__).parents[1] / "views" / "conftest.py"
 
@@ -27,3 +28,9 @@ def small() -> ModuleType:
 @pytest.fixture(scope="session")
 def wall(small: ModuleType) -> Wall:
     return small.make_wall()
+
+
+@pytest.fixture(scope="session")
+def turns(tmp_path_factory: pytest.TempPathFactory) -> tuple[Turn, ...]:
+    """Twelve revisions of one wall, issued one after the other."""
+    return issued(tmp_path_factory.mktemp("history"))
