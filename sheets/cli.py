@@ -87,6 +87,7 @@ def draw_command(
     """Draw the set of each spec: PDF, DXF, parts, manifest.
 
     Each goes into a folder of its own in DIR, named as the spec is. An issued PDF can stand for its spec.
+    Status 1, with the set written: a rule found an error that nobody waived.
     """
     from sheets.commands.drawing import draw_all
 
@@ -262,7 +263,10 @@ def _tell(done: Done, times: bool, strict: bool) -> int:
         f"{count} {word}{'s' * (count != 1 and word != 'waived')}" for word, count in done.checks
     )
     typer.echo(f"checks: {found}; audit: {len(done.defects) or 'no'} defect{'s' * (len(done.defects) != 1)}")
-    return max(status, FINDINGS if strict and done.defects else GOOD)
+    wrong = dict(done.checks).get("error", 0)
+    if wrong:
+        typer.echo(f"{done.job.spec}: the sheets are written; `shopset check` tells what is wrong", err=True)
+    return max(status, FINDINGS if wrong or (strict and done.defects) else GOOD)
 
 
 def _table(sheets: Sequence[tuple[str, str]], target: Path, stem: str) -> str:

@@ -2,8 +2,10 @@
 
 import json
 import os
+import re
 import subprocess
 import sys
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -45,7 +47,7 @@ def test_new_writes_a_spec_once(tmp_path):
 
 def test_draw_writes_the_set_and_says_where_the_sheets_are(drawn):
     folder, done = drawn
-    assert done.returncode in (0, 1), done.stderr
+    assert done.returncode == 0, done.stderr
     out = folder / "out" / "alcove"
     names = sorted(p.name for p in out.iterdir())
     assert names == ["alcove.dxf", "alcove.pdf", "manifest.json", "parts.csv"]
@@ -60,9 +62,9 @@ def test_draw_writes_the_set_and_says_where_the_sheets_are(drawn):
 def test_the_set_of_the_filled_in_spec_is_the_same(drawn, tmp_path):
     folder, _ = drawn
     filled = run("defaults", folder / "alcove.yaml", cwd=tmp_path)
-    assert filled.returncode in (0, 1)
+    assert filled.returncode == 0
     (tmp_path / "alcove.yaml").write_text(filled.stdout)
-    assert run("draw", "alcove.yaml", "-o", "elsewhere", cwd=tmp_path).returncode in (0, 1)
+    assert run("draw", "alcove.yaml", "-o", "elsewhere", cwd=tmp_path).returncode == 0
     first, second = folder / "out" / "alcove", tmp_path / "elsewhere" / "alcove"
     for path in sorted(first.iterdir()):
         assert (second / path.name).read_bytes() == path.read_bytes(), path.name
@@ -72,7 +74,7 @@ def test_the_same_spec_gives_the_same_bytes_anywhere(drawn, tmp_path):
     folder, _ = drawn
     (tmp_path / "alcove.yaml").write_bytes((folder / "alcove.yaml").read_bytes())
     other = {"PYTHONHASHSEED": "99", "TZ": "Asia/Kathmandu", "LC_ALL": "C", "SOURCE_DATE_EPOCH": "1"}
-    assert run("draw", "alcove.yaml", cwd=tmp_path, **other).returncode in (0, 1)
+    assert run("draw", "alcove.yaml", cwd=tmp_path, **other).returncode == 0
     for path in sorted((folder / "out" / "alcove").iterdir()):
         assert (tmp_path / "out" / "alcove" / path.name).read_bytes() == path.read_bytes(), path.name
 
@@ -80,7 +82,7 @@ def test_the_same_spec_gives_the_same_bytes_anywhere(drawn, tmp_path):
 def test_check_draws_nothing(drawn, tmp_path):
     folder, _ = drawn
     done = run("check", folder / "alcove.yaml", cwd=tmp_path)
-    assert done.returncode in (0, 1)
+    assert done.returncode == 0
     assert "parts" in done.stdout
     assert os.listdir(tmp_path) == []
 
@@ -88,9 +90,9 @@ def test_check_draws_nothing(drawn, tmp_path):
 def test_a_wrong_spec_is_said_with_its_place_and_leaves_the_earlier_set(tmp_path):
     spec = tmp_path / "alcove.yaml"
     spec.write_text(starter_spec())
-    assert run("draw", spec, cwd=tmp_path).returncode in (0, 1)
+    assert run("draw", spec, cwd=tmp_path).returncode == 0
     before = {p.name: p.read_bytes() for p in (tmp_path / "out" / "alcove").iterdir()}
-    spec.write_text(starter_spec().replace("  width: 14'", "  widht: 14'"))
+    spec.write_text(starter_spec().replace("  width: 12'", "  widht: 12'"))
     for command in ("draw", "check", "defaults"):
         done = run(command, spec, cwd=tmp_path)
         assert done.returncode == 2
@@ -98,6 +100,52 @@ def test_a_wrong_spec_is_said_with_its_place_and_leaves_the_earlier_set(tmp_path
         assert "widht" in done.stderr
         assert "Traceback" not in done.stderr
     assert {p.name: p.read_bytes() for p in (tmp_path / "out" / "alcove").iterdir()} == before
+
+
+def test_the_starter_breaks_no_rule(drawn, tmp_path):
+    folder, _ = drawn
+    done = run("check", folder / "alcove.yaml", cwd=tmp_path)
+    assert done.returncode == 0
+    assert ": 0 errors, 0 warnings," in done.stdout
+
+
+def test_an_error_of_a_rule_is_a_finding_and_the_set_is_written(tmp_path):
+    """Status 1 from draw as from check; waived by name and with a reason it is 0."""
+    spec = tmp_path / "alcove.yaml"
+    near = starter_spec().replace("  posts: {width: 6-1/2}", "  posts: {width: 14}")
+    assert near != starter_spec()
+    spec.write_text(near)
+    done = run("draw", spec, cwd=tmp_path)
+    assert done.returncode == 1
+    assert (tmp_path / "out" / "alcove" / "alcove.pdf").exists()
+    assert re.search(r"^checks: [1-9]\d* error", done.stdout, re.M)
+    assert run("check", spec, cwd=tmp_path).returncode == 1
+    waiver = "\nchecks: {waivers: [{code: masonry-clearance, reason: posts are of stone, by: RV}]}\n"
+    spec.write_text(near + waiver)
+    assert run("check", spec, cwd=tmp_path).returncode == 0
+    assert run("draw", spec, cwd=tmp_path).returncode == 0
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="no terminal to be had")
+def test_progress_is_shown_on_a_terminal_and_wiped(drawn, tmp_path):
+    folder, _ = drawn
+    ours, theirs = os.openpty()
+    program = "from sheets.cli import main; main()"
+    command = [sys.executable, "-c", program, "draw", str(folder / "alcove.yaml")]
+    with subprocess.Popen(command, cwd=tmp_path, stdout=subprocess.PIPE, stderr=theirs) as done:
+        os.close(theirs)
+        table = done.communicate(timeout=300)[0].decode()
+    said = b""
+    with suppress(OSError):  # the end of a terminal is an error on some systems
+        while piece := os.read(ours, 65536):
+            said += piece
+    os.close(ours)
+    lines = said.decode().split("\r")
+    assert any("compose" in line for line in lines)
+    assert any("write PDF" in line for line in lines)
+    assert lines[-1] == ""
+    assert lines[-2].strip() == ""
+    assert "\r" not in table
 
 
 def test_a_missing_file_is_one_clear_error(tmp_path):
@@ -120,7 +168,7 @@ def test_two_specs_of_one_name_are_refused_before_anything_is_drawn(tmp_path):
 def test_pictures_and_times_on_request(drawn, tmp_path):
     folder, _ = drawn
     done = run("draw", folder / "alcove.yaml", "--svg", "--times", cwd=tmp_path)
-    assert done.returncode in (0, 1)
+    assert done.returncode == 0
     sheets = json.loads((tmp_path / "out" / "alcove" / "manifest.json").read_text())["sheets"]
     pictures = sorted(p.name for p in (tmp_path / "out" / "alcove").glob("*.svg"))
     assert pictures == sorted(f"alcove-{s['number']}.svg" for s in sheets)

@@ -25,24 +25,24 @@ materials:                 # the names are yours; each says what it is by specie
   slate: {masonry: slate, thickness: 3/4}
 
 room:
-  width: 14'               # side wall to side wall
+  width: 12'               # side wall to side wall
   ceiling: {height: 8'-6"} # for a barrel vault: {height: 8'-6", vault: {spring: 7'-6"}}
   baseboard: {height: 5-1/2, thickness: 5/8, material: oak, stops_at: surround}
 
 fireplace:
-  opening: {width: 48, height: 15}
-  sill: 18                 # finished floor to the bottom of the opening
+  opening: {width: 34, height: 24}
+  sill: 6                  # finished floor to the bottom of the opening
   appliance: masonry       # masonry, listed gas or listed electric; for a listed one copy its manual:
   # listing: {mantel: [{projection: 6, above: 8}], facing: {above: 6, beside: 3}}
 
 surround:
   material: slate
-  width: 76
+  width: 74                # wide enough to keep the posts 12 from a masonry opening
   to_floor: true           # no baseboard crosses it
-  hearth: {projection: 16, thickness: 1-1/4}
+  hearth: {projection: 16, thickness: 2}
 
 mantel:
-  top: 52                  # floor to the top of the cap
+  top: 54                  # floor to the top of the cap
   breast: 5                # how far it stands proud of the case fronts
   layers:                  # from the top down
     cap:    {thickness: 1-1/4, overhang: 1-1/2}
@@ -54,8 +54,8 @@ cases:
   - name: flanking
     mirrored: true         # written once, built on both sides
     width: fill            # from the side wall, less the scribe, to the surround
-    height: 80             # floor to the top of the cap
-    depth: 13              # wall to the case front
+    height: 78             # floor to the top of the cap
+    depth: 12              # wall to the case front
     scribe: 1/2
     frame: {stile: 1-1/2, rail: 2-1/2}
     plinth: {height: 5-1/2, setback: 0}

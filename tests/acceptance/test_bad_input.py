@@ -24,9 +24,9 @@ room:
 fireplace:
   opening: {width: 40, height: 20}
   sill: 14
-surround: {material: slate, width: 60}
+surround: {material: slate, width: 78, hearth: {thickness: 2}}
 mantel:
-  top: 54
+  top: 60
   layers:
     cap: {thickness: 1-1/4, overhang: 1-1/2, material: oak}
     fascia: {height: 6, thickness: 3/4}
