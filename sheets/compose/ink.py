@@ -17,7 +17,8 @@ from sheets.geometry.region import Region, rectangle
 _ItemT = TypeVar("_ItemT", bound=Item)
 
 _FRACTION = re.compile(r"\d+/\d+")
-_BETWEEN_NUMBERS = ("×", "=")
+_SIGNS = ("×", "x", "X", "=")  # between the numbers of a size
+_UNITS = ("mm", "m", "in", "ft", "lb", "kg")
 LEAST_TEXT = 2.5
 """Least height of capitals on a sheet, mm (3/32 in, ISO 3098 series)."""
 
@@ -120,11 +121,16 @@ def wrapped(
 
 
 def _unbroken(parts: Sequence[str]) -> list[str]:
-    # 1'-2 7/8" × 3 1/2" and 1/2" = 1'-0" are each read as one word.
+    # 1'-2 7/8" × 3 1/2", 18 mm x 6 mm and 1/2" = 1'-0" are each read as one word.
     found: list[str] = []
     for k, part in enumerate(parts):
-        fraction = found and found[-1][-1].isdigit() and _FRACTION.match(part)
-        if fraction or (found and (part in _BETWEEN_NUMBERS or parts[k - 1] in _BETWEEN_NUMBERS)):
+        before, after = parts[k - 1] if k else "", parts[k + 1] if k + 1 < len(parts) else ""
+        number = before[-1:].isdigit()
+        if (
+            (number and (_FRACTION.match(part) or part.strip(",.").lower() in _UNITS))
+            or (part in _SIGNS and before and after[:1].isdigit())
+            or (before in _SIGNS and k > 1 and part[:1].isdigit())
+        ):
             found[-1] += " " + part
         else:
             found.append(part)

@@ -4,17 +4,22 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from fractions import Fraction
 
 from sheets.base.notation import Notation, format_length
-from sheets.compose.ink import LEAST_TEXT, arrow, bounds, line, moved_stroke, polyline, width, words
+from sheets.compose.ink import LEAST_TEXT, arrow, bounds, grown, line, moved_stroke, polyline, width, words
+from sheets.compose.room import segment_meets_box
+from sheets.drawing import lettering
 from sheets.drawing.items import Item, Run, Stroke, Text
-from sheets.geometry.path import Point, shifted
+from sheets.geometry.path import Arc, Box, Point, shifted
 from sheets.schedules.patterns import Ordinate, Pattern, PatternCurve, fine
 from sheets.schedules.table import Cell
 
 _NEAREST = 5.0  # mm between the lettering of two ordinates
+_MOST_STEPS = 24  # of half a millimetre, to look for a place
+_FROM_EDGE = 0.3  # white between lettering and an edge of the piece
 _TITLE = 3.5
 
 
@@ -31,7 +36,7 @@ def pattern_items(pattern: Pattern, notation: Notation, said: str = "") -> tuple
     items: list[Item] = [Stroke(loop.segments, "pattern", key, True) for loop in pattern.outline]
     items += [Stroke(loop.segments, "fine", key, True) for loop in pattern.inner]
     for curve in pattern.curves:
-        items += _curve(curve, notation, key)
+        items += _curve(curve, pattern, notation)
     items += _title(pattern, notation, said or f"{pattern.material.upper()}. FULL SIZE.")
     return tuple(items)
 
@@ -52,11 +57,12 @@ def shifted_item(item: Item, shift: Point) -> Item:
     return moved(item, *shift)
 
 
-def _curve(curve: PatternCurve, notation: Notation, key: str) -> list[Item]:
+def _curve(curve: PatternCurve, pattern: Pattern, notation: Notation) -> list[Item]:
+    key = pattern.id
     items: list[Item] = [
         line(*curve.ends, "dimension", key),
         line(*curve.centreline, "centre", key),
-        _centre_mark(curve, key),
+        _centre_mark(curve, pattern),
     ]
     last: Point | None = None
     for ordinate in curve.ordinates:
@@ -65,16 +71,35 @@ def _curve(curve: PatternCurve, notation: Notation, key: str) -> list[Item]:
         if ordinate.offset:
             items.append(line(ordinate.foot, ordinate.tip, "dimension", key))
         if last is None or abs(ordinate.foot[0] - last[0]) + abs(ordinate.foot[1] - last[1]) >= _NEAREST:
-            items.append(_height(ordinate, curve, notation, key))
-            last = ordinate.foot
+            height = _height(ordinate, curve, notation, key)
+            # At the end of a curve an edge of the piece may be in the way: the table gives that height.
+            if not _on_outline(lettering.box(height), pattern):
+                items.append(height)
+                last = ordinate.foot
     return items
 
 
-def _centre_mark(curve: PatternCurve, key: str) -> Text:
+def _on_outline(box: Box, pattern: Pattern) -> bool:
+    return any(
+        segment_meets_box(a, b, grown(box, _FROM_EDGE))
+        for loop in (*pattern.outline, *pattern.inner)
+        for segment in loop.segments
+        for a, b in itertools.pairwise(
+            segment.flatten(0.1) if isinstance(segment, Arc) else (segment.a, segment.b)
+        )
+    )
+
+
+def _centre_mark(curve: PatternCurve, pattern: Pattern) -> Text:
+    # Past the end of the centreline, and past an edge of the piece that lies there.
     (ax, ay), (bx, by) = curve.centreline
     size = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
-    at = (bx + (bx - ax) / size * 3.0, by + (by - ay) / size * 3.0)
-    return words("CL", at, h="centre", v="middle", key=key)
+    for off in (3.0 + k / 2 for k in range(_MOST_STEPS)):
+        at = (bx + (bx - ax) / size * off, by + (by - ay) / size * off)
+        mark = words("CL", at, h="centre", v="middle", key=pattern.id)
+        if not _on_outline(lettering.box(mark), pattern):
+            break
+    return mark
 
 
 def _height(ordinate: Ordinate, curve: PatternCurve, notation: Notation, key: str) -> Text:

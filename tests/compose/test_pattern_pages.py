@@ -8,13 +8,16 @@ import pytest
 
 from sheets.base.length import inch
 from sheets.base.notation import Notation
-from sheets.compose.ink import bounds
+from sheets.compose.audit_ink import ink_of
+from sheets.compose.audit_rules import text_over_line, text_over_text
+from sheets.compose.ink import bounds, moved
 from sheets.compose.page import Page
+from sheets.compose.pattern_drawing import pattern_items
 from sheets.compose.pattern_pages import pattern_pages
 from sheets.compose.scales import is_standard
-from sheets.drawing.items import Item, Stroke, Text
-from sheets.geometry.path import Arc, Box
-from sheets.schedules.patterns import patterns
+from sheets.drawing.items import Item, Sheet, Stroke, Text
+from sheets.geometry.path import Arc, Box, Line, Loop, arc_through
+from sheets.schedules.patterns import Ordinate, Pattern, PatternCurve, patterns
 from tests.schedules.conftest import block, make_wall
 from tests.schedules.test_patterns import arched_rail
 
@@ -82,3 +85,42 @@ def written(quarters: int) -> str:
 def test_a_wall_without_a_curve_has_no_such_sheet() -> None:
     wall = make_wall(block("mantel/rail", size=("3/4", 4, 30)))
     assert pattern_pages(patterns(wall), INCHES, ARCH_C, "inch") == ()
+
+
+@pytest.mark.parametrize("tall", ["2", "5/2", "11/4", "4", "12"])
+@pytest.mark.parametrize("rise", [1, 3])
+def test_the_mark_of_a_centreline_stands_off_the_edge_over_it(tall: str, rise: int) -> None:
+    rail = arched_rail(inch(60), inch(rise), inch(rise) + inch(tall))
+    wall = make_wall(rail, patterns={"station": inch("2")})
+    pages = pattern_pages(patterns(wall), INCHES, ARCH_C, "inch")
+    for page in pages:
+        assert sum(text == "CL" for text in said(page.items)) == (page is pages[0])
+        ink = ink_of(Sheet(page.number, page.title, 609.6, 457.2, ARCH_C, page.items))
+        assert not [*text_over_text(ink), *text_over_line(ink)]
+
+
+@pytest.mark.parametrize("offset", [40.0, 97.0, 99.0])
+def test_a_height_with_an_edge_in_its_way_is_left_to_the_table(
+    offset: float,
+) -> None:
+    # A bracket 200 mm high whose front bulges 6 mm: R = (100^2 + 6^2) / 12 = 836.3 mm.
+    front = arc_through((50.0, 0.0), (50.0, 200.0), -6.0)
+    sides = [Line((50.0, 200.0), (0.0, 200.0)), Line((0.0, 200.0), (0.0, 0.0)), Line((0.0, 0.0), (50.0, 0.0))]
+    height = (836.3**2 - offset**2) ** 0.5 - 830.3
+    ordinates = tuple(
+        Ordinate(at, height, (50.0, 100.0 + at), (50.0 + height, 100.0 + at)) for at in (-offset, offset)
+    )
+    curve = PatternCurve(
+        200.0, 6.0, 836.3, (-780.3, 100.0), ((50.0, 0.0), (50.0, 200.0)), ordinates,
+        ((50.0, 100.0), (62.0, 100.0)), (56.0, 100.0),
+    )  # fmt: skip
+    size = (Fraction(50), Fraction(56), Fraction(200))
+    bracket = Pattern(
+        "mantel/bracket", "M9", "Bracket", 1, "oak", size, Fraction(50), ("y", "z"), (Loop((front, *sides)),),
+        (), (curve,), "v", 56.0, 200.0, ("mantel/bracket",),
+    )  # fmt: skip
+    items = pattern_items(bracket, INCHES)
+    ink = ink_of(Sheet("Z-604", "PATTERNS", 609.6, 457.2, ARCH_C, tuple(moved(i, 60.0, 60.0) for i in items)))
+    assert not list(text_over_line(ink))
+    heights = [text for text in said(items) if '"' in text and "MAKE" not in text]
+    assert len(heights) == (2 if offset < 98 else 0)
