@@ -10,7 +10,7 @@ from fractions import Fraction
 from sheets.compose.ink import LEAST_TEXT, bounds, frame, join, moved, width, words, wrapped
 from sheets.compose.packing import Shelf
 from sheets.compose.page import Page, sheet_number, size_of
-from sheets.compose.scales import Units, series
+from sheets.compose.scales import Scale, Units, series
 from sheets.drawing.items import Area, Item, Run, Stroke, Text
 from sheets.geometry.path import Box
 from sheets.geometry.region import difference, rectangle
@@ -21,9 +21,12 @@ _BETWEEN = 10.0  # between columns
 _UNDER = 4.0  # between diagrams
 _HEAD = 7.5
 _LEADING = 4.0
-_CLEAR = 0.7  # from lettering to the edge of its piece
+_CLEAR = 0.7  # from lettering to the ends of its piece
+_TIGHT = 0.3  # over and under it
 _WASTE = 0.86  # grey of what is neither part nor kerf
 _LARGEST = Fraction(1, 12)
+_ROOMIEST = Fraction(1, 8)  # where sheets have room
+_MOST_STRETCH = 3.0
 _LEAST_OF_TWO = Fraction(1, 25)  # smaller, a board's pieces are too narrow for their marks
 _TITLE = 3.5
 _TITLE_LEADING = 5.6
@@ -51,35 +54,50 @@ def cutting_pages(
     """
     if not diagrams:
         return ()
-    scale, said = _scale(diagrams, space, units)
+    scale = _scale(diagrams, space, units)
+    pages = _at_scale(diagrams, scale, space)
+    # Larger where that takes no more sheets: pieces are then wide enough for their marks.
+    for larger in (s for s in series(units) if scale.ratio < s.ratio <= _ROOMIEST):
+        if _fits(diagrams, larger, space, 1):
+            tried = _at_scale(diagrams, larger, space)
+            if len(tried) <= len(pages):
+                pages = tried
+                break
+    return tuple(Page(sheet_number(6, first + k), title, (), tuple(items)) for k, items in enumerate(pages))
+
+
+def _at_scale(diagrams: Sequence[Diagram], scale: Scale, space: Box) -> list[list[Item]]:
     blocks: list[_Block] = []
     before = ""
     for number, diagram in enumerate(diagrams, 1):
-        drawn = _drawn(diagram, scale, size_of(space)[0])
+        drawn = _drawn(diagram, float(scale.ratio), size_of(space)[0])
         if diagram.title != before:
-            blocks.append(_heading(diagram.title, said, drawn.wide))
+            blocks.append(_heading(diagram.title, scale.text, drawn.wide))
             before = diagram.title
         # One key for all of it, so that a later issue is held against it as a whole.
         key = f"picture/{number}"
         items = tuple(replace(i, key=key) for i in drawn.items if isinstance(i, (Area, Stroke, Text)))
         blocks.append(replace(drawn, items=items))
-    pages = _flowed(blocks, space)
-    return tuple(Page(sheet_number(6, first + k), title, (), tuple(items)) for k, items in enumerate(pages))
+    return _flowed(blocks, space)
 
 
-def _scale(diagrams: Sequence[Diagram], space: Box, units: Units) -> tuple[float, str]:
+def _scale(diagrams: Sequence[Diagram], space: Box, units: Units) -> Scale:
     """The largest standard scale at which two columns of the longest stock stand side by side, else one; two
     only while pieces are wide enough for their marks."""
-    room = size_of(space)
-    longest = max(float(d.width) for d in diagrams)
-    tallest = max(float(d.height) for d in diagrams)
     scales = [s for s in series(units) if s.ratio <= _LARGEST]
     for columns, least in ((2, _LEAST_OF_TWO), (1, Fraction(0))):
         for scale in (s for s in scales if s.ratio >= least):
-            wide = columns * longest * float(scale.ratio) + (columns - 1) * _BETWEEN
-            if wide <= room[0] and tallest * float(scale.ratio) + 3 * _HEAD + _LEADING <= room[1]:
-                return float(scale.ratio), scale.text
-    return float(scales[-1].ratio), scales[-1].text
+            if _fits(diagrams, scale, space, columns):
+                return scale
+    return scales[-1]
+
+
+def _fits(diagrams: Sequence[Diagram], scale: Scale, space: Box, columns: int) -> bool:
+    room, ratio = size_of(space), float(scale.ratio)
+    longest = max(float(d.width) for d in diagrams)
+    tallest = max(float(d.height) for d in diagrams)
+    wide = columns * longest * ratio + (columns - 1) * _BETWEEN
+    return wide <= room[0] and tallest * ratio + 3 * _HEAD + _LEADING <= room[1]
 
 
 def _heading(text: str, scale: str, room: float) -> _Block:
@@ -98,8 +116,10 @@ def _heading(text: str, scale: str, room: float) -> _Block:
 
 
 def _drawn(diagram: Diagram, scale: float, room: float) -> _Block:
-    wide, tall = float(diagram.width) * scale, float(diagram.height) * scale
-    caption = ", ".join(words for words in (diagram.count, *diagram.says) if words)
+    up = scale * _stretch(diagram, scale)
+    wide, tall = float(diagram.width) * scale, float(diagram.height) * up
+    widened = "widths not to scale" if up > scale else ""
+    caption = ", ".join(words for words in (diagram.count, *diagram.says, widened) if words)
     items: list[Item] = []
     y = 0.0
     for line in wrapped(caption.upper(), min(room, max(wide, 90.0))):
@@ -107,13 +127,13 @@ def _drawn(diagram: Diagram, scale: float, room: float) -> _Block:
         items.append(words(line, (0.0, y + 1.2)))
     low = y - tall
     left = difference(
-        (rectangle(0.0, low, wide, y),), (rectangle(*_box(p, scale, low)) for p in diagram.pieces)
+        (rectangle(0.0, low, wide, y),), (rectangle(*_box(p, scale, up, low)) for p in diagram.pieces)
     )
     if left:
         items.append(Area(left, fill=_WASTE))
     small: list[str] = []
-    for piece in diagram.pieces:
-        box = _box(piece, scale, low)
+    for piece in sorted(diagram.pieces, key=lambda each: (-each.y, each.x)):
+        box = _box(piece, scale, up, low)
         lettering = _lettering(piece, box)
         items += [frame(box, "table rule"), *lettering]
         if not lettering:
@@ -121,7 +141,7 @@ def _drawn(diagram: Diagram, scale: float, room: float) -> _Block:
     items.append(frame((0.0, low, wide, y), "table border"))
     under = low
     if small:
-        for line in wrapped("SMALL, FROM THE LEFT: " + _in_turn(small), max(wide, 60.0)):
+        for line in wrapped("SMALL, FROM THE LEFT, TOP FIRST: " + _in_turn(small), max(wide, 60.0)):
             under -= _LEADING
             items.append(words(line, (0.0, under + 0.6)))
     return _Block(tuple(items), bounds(items)[2], -under + _UNDER)
@@ -134,9 +154,18 @@ def _in_turn(marks: Sequence[str]) -> str:
     )
 
 
-def _box(piece: DiagramPiece, scale: float, low: float) -> Box:
-    x, y = float(piece.x) * scale, low + float(piece.y) * scale
-    return (x, y, x + float(piece.width) * scale, y + float(piece.height) * scale)
+def _stretch(diagram: Diagram, scale: float) -> float:
+    """How much wider a ripped board is drawn than it is, so that the marks of its pieces go in."""
+    if not diagram.id.startswith("boards/"):
+        return 1.0
+    least = min(float(piece.height) for piece in diagram.pieces) * scale
+    wanted = (LEAST_TEXT + 2 * _CLEAR + 0.2) / least
+    return min(_MOST_STRETCH, wanted) if wanted > 1.0 else 1.0
+
+
+def _box(piece: DiagramPiece, scale: float, up: float, low: float) -> Box:
+    x, y = float(piece.x) * scale, low + float(piece.y) * up
+    return (x, y, x + float(piece.width) * scale, y + float(piece.height) * up)
 
 
 def _lettering(piece: DiagramPiece, box: Box) -> tuple[Text, ...]:
@@ -150,14 +179,15 @@ def _lettering(piece: DiagramPiece, box: Box) -> tuple[Text, ...]:
     angle = 90.0 if upright else 0.0
     label = _lettered(piece.label)
     both = (Run(f"{label}  "), *_runs(piece.size))
-    if height < LEAST_TEXT + 2 * _CLEAR:
+    if height < LEAST_TEXT + 2 * _TIGHT:
         return ()
     if piece.size and width(both) + 2 * _CLEAR <= room and height >= LEAST_TEXT * 1.9 + 2 * _CLEAR:
         return (words(both, middle, h="centre", v="middle", angle=angle),)
     if piece.size and _all_text(piece.size) and width(both) + 2 * _CLEAR <= room:
         return (words(both, middle, h="centre", v="middle", angle=angle),)
-    if width(label) + 2 * _CLEAR <= room:
-        return (words(label, middle, h="centre", v="middle", angle=angle),)
+    for said in (label, label.partition(" ")[0]):  # the mark alone, without "strip" or "layer"
+        if width(said) + 2 * _CLEAR <= room:
+            return (words(said, middle, h="centre", v="middle", angle=angle),)
     return ()
 
 

@@ -90,6 +90,30 @@ def test_a_column_is_as_wide_as_its_boards_whatever_the_stock_is_called() -> Non
     assert said(heading.items) == "VENEER-CORE PLYWOOD, WHITE OAK FACE, CLEAR SCALE 1:20"
 
 
+def test_a_ripped_board_is_widened_so_that_every_lane_has_its_mark() -> None:
+    lanes = [block(f"mantel/rail-{n}", size=("3/4", "3/2", 60), mark=f"M{n}") for n in range(1, 4)]
+    (diagram,) = all_diagrams(shop_schedules(make_wall(*lanes)))
+    # 8 ft at 1/2" = 1'-0" are 101.6 mm, at 3/4" they are too long; a lane of 2 in is then 2.1 mm.
+    (page,) = cutting_pages((diagram,), (0.0, 0.0, 125.0, 80.0), "inch")
+    text = [item.plain for item in page.items if isinstance(item, Text)]
+    assert "RIP INTO 3" in " ".join(text)
+    assert "WIDTHS NOT TO SCALE" in " ".join(text)
+    for mark in ("M1", "M2", "M3"):
+        assert sum(line.split()[0] == mark for line in text if line) == 1
+    assert not any(line.startswith("SMALL") for line in text)
+
+
+def test_diagrams_grow_as_far_as_they_cost_no_sheet() -> None:
+    wall = make_wall(block("mantel/rail", size=("3/4", 5, 60), mark="M1"))
+    diagrams = all_diagrams(shop_schedules(wall))
+    (page,) = cutting_pages(diagrams, (20.0, 20.0, 560.0, 400.0), "inch")
+    # A board of 8 ft at 1 1/2" = 1'-0", an eighth: 304.8 mm.
+    assert any("1 1/2\" = 1'-0\"" in item.plain for item in page.items if isinstance(item, Text))
+    many = diagrams * 24
+    crowded = cutting_pages(many, (20.0, 20.0, 560.0, 400.0), "inch")
+    assert len(crowded) == 1
+
+
 def test_small_pieces_alike_are_counted_not_repeated() -> None:
     assert _in_turn(["C3", *["C2"] * 30, "C1", "C1"]) == "C3, C2 (30 TIMES), C1, C1"
 
@@ -102,7 +126,7 @@ def test_pieces_are_large_enough_for_their_marks_in_one_column_on_a_narrow_sheet
     text = [item.plain for item in page.items if isinstance(item, Text)]
     assert "OAK SCALE 1:20" in " ".join(text)
     assert text.count("M3l STRIP") == 2
-    assert text.count("SMALL, FROM THE LEFT: M4 STRIP") == 2
+    assert text.count("SMALL, FROM THE LEFT, TOP FIRST: M4 STRIP") == 2
 
 
 def test_a_stock_that_goes_on_in_the_next_column_says_so() -> None:
