@@ -11,6 +11,7 @@ from sheets.model.wall import Component, Wall
 
 Placing = Callable[[float, float], tuple[float, float]]
 _WIDTH, _EDGE, _FOOT = 110.0, 4.0, 8.0
+_TALLEST = 70.0  # of the wall as drawn: a narrow one leaves the sheet to the findings
 
 
 def alignment_picture(wall: Wall, near: tuple[tuple[Axis, Fraction, Fraction], ...]) -> Figure:
@@ -18,10 +19,10 @@ def alignment_picture(wall: Wall, near: tuple[tuple[Axis, Fraction, Fraction], .
     to top.
     """
     width, height = float(wall.room.width), float(wall.room.height)
-    scale = (_WIDTH - 2 * _EDGE) / width
+    scale = min((_WIDTH - 2 * _EDGE) / width, _TALLEST / height)
 
     def at(x: float, z: float) -> tuple[float, float]:
-        return (_EDGE + (x + width / 2) * scale, _FOOT + z * scale)
+        return (_WIDTH / 2 + x * scale, _FOOT + z * scale)
 
     strokes = [
         PictureStroke(_ring(at, -width / 2, width / 2, 0.0, height), "edge"),
