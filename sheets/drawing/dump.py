@@ -8,6 +8,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from functools import lru_cache
 from math import degrees
 
 from sheets.drawing.items import Area, Dimension, Item, Sheet, Stroke, Symbol, Text, Viewport
@@ -147,6 +148,7 @@ def _numbers(values: Iterable[float]) -> str:
     return ",".join(_number(v) for v in values)
 
 
+@lru_cache(maxsize=65536)
 def _number(value: float) -> str:
     # The addition turns -0.0, and what rounds to it, into 0.
     text = f"{round(value, 2) + 0.0:.2f}".rstrip("0").rstrip(".")

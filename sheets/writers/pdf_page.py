@@ -136,11 +136,10 @@ class Page:
             self.code.append(f"{start} m " + " ".join(f"{corner} l" for corner in rest) + " f")
 
     def _show(self, words: str, at: Point, text: Text, stretch: float) -> str:
-        size = font_size(text.height) * POINTS
-        c, s = _turn(text.angle)
-        pieces = [f"{_n(c)} {_n(s)} {_n(-s)} {_n(c)} {_p(at)} Tm {_n(stretch)} Tz"]
+        size = _n(font_size(text.height) * POINTS)
+        pieces = [f"{_turning(text.angle)} {_p(at)} Tm {_n(stretch)} Tz"]
         for name, string in self._encode(words, text.weight):
-            pieces.append(f"{name} {_n(size)} Tf ({string}) Tj")
+            pieces.append(f"{name} {size} Tf ({string}) Tj")
         return " ".join(pieces)
 
 
@@ -222,6 +221,13 @@ def _beziers(arc: Arc) -> list[str]:
 
 def _turn(angle: float) -> tuple[float, float]:
     return {0.0: (1.0, 0.0), 90.0: (0.0, 1.0)}.get(angle) or (cos(radians(angle)), sin(radians(angle)))
+
+
+@lru_cache(maxsize=64)
+def _turning(angle: float) -> str:
+    # The first four numbers of a matrix that turns.
+    c, s = _turn(angle)
+    return f"{_n(c)} {_n(s)} {_n(-s)} {_n(c)}"
 
 
 def _p(point: Point) -> str:
