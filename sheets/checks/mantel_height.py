@@ -15,11 +15,12 @@ NAME = "mantel-height"
 EXPLAIN = """\
 Reads the top of the mantel, and the free wall above it: between taller cases, or the mantel's own width,
 up to the ceiling above (under a vault, the arc over its ends). A mantel shelf is usually 48 to 60 in
-high: outside, a note. The largest picture with like margins keeps the margin of 6 in all round that a
-picture above furniture has at its foot; its centre is held against the 57 to 60 in at which pictures are
-hung. A picture above a mantel mostly hangs higher, so that is a note and a number, never more.
-Sources: hanging heights and margins are trade rules; the height of mantels is common practice, from
-memory."""
+high: outside, a note. Above 72 in a small woman no longer reaches it in comfort: a note. The largest
+picture with like margins keeps the margin of 6 in all round that a picture above furniture has at its
+foot; its centre is held against the 57 to 60 in at which pictures are hung. A picture above a mantel
+mostly hangs higher, so that is a note and a number, never more.
+Sources: hanging heights and margins are trade rules; the height of mantels and the reach are common
+practice, from memory."""
 
 
 def _judge(wall: Wall) -> Outcome:
@@ -52,8 +53,37 @@ def _judge(wall: Wall) -> Outcome:
                     word=("top",),
                 )
             )
+        findings += _reach(wall, mantel, measures)
         findings += _picture(wall, mantel, measures)
     return Outcome(len(mantels), tuple(findings), tuple(measures))
+
+
+def _reach(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Finding, ...]:
+    """What stands on the mantel is set and dusted from the floor, as books on a shelf are taken from it."""
+    top, reach = mantel.extent.z1, body("top shelf reach")
+    measures.append(
+        Measure(
+            "top of the mantel, to be reached",
+            length(wall, top),
+            f"{on_grid(wall, reach.least)} in comfort, {on_grid(wall, reach.most)} at most",
+            "within limit" if top <= reach.least else "to judge",
+            reach.cited,
+        )
+    )
+    if top <= reach.least:
+        return ()
+    return (
+        about(
+            NAME,
+            "note",
+            f"the top of the mantel is {length(wall, top)} above the floor; {on_grid(wall, reach.least)} is "
+            f"reached in comfort, {on_grid(wall, reach.most)} at most",
+            mantel,
+            cure=f"would do at {on_grid(wall, reach.least)}, or with a step provided for",
+            cited=reach.cited,
+            word=("top",),
+        ),
+    )
 
 
 def largest_picture(width: Fraction, height: Fraction, margin: Fraction) -> tuple[Fraction, Fraction]:

@@ -9,6 +9,7 @@ from sheets.base.diagnostics import Place, SpecPath, nearest
 from sheets.checks import (
     alignment,
     anchorage,
+    appliance_framing,
     arch_ratio,
     baseboards,
     bends,
@@ -68,6 +69,7 @@ RULES: tuple[Rule, ...] = tuple(
         scribes,
         baseboards,
         opening_free,
+        appliance_framing,
         moving_in,
         symmetry,
         alignment,

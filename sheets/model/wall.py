@@ -116,6 +116,7 @@ class Opening:
     facing_above: Fraction | None = None
     facing_beside: Fraction | None = None
     made_from: Provenance = NOWHERE
+    framing: Extent | None = None  # the opening in the framing that the manual wants, behind the facing
 
 
 @dataclass(frozen=True, slots=True)

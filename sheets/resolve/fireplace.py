@@ -10,7 +10,7 @@ from sheets.model.wall import Component, ListingRow, Opening
 from sheets.resolve.gather import Gathered, piece
 from sheets.resolve.materials import ENCLOSURE, FIREBOX, FRAMING, MASONRY_BREAST, Sizes
 from sheets.resolve.middle import Middle, Span
-from sheets.spec.schema import Spec
+from sheets.spec.schema import FramingOpening, Spec
 
 LINING = ("1", "25")
 """Thickness that the firebox is drawn with; the appliance's drawing governs."""
@@ -118,14 +118,23 @@ def resolve_fireplace(
     gathered.station("z", middle.opening_z[1], "major", "fireplace", "opening", "TOP OF OPENING", verify=True)
     gathered.chain("y", (middle.opening_back, middle.face), "minor", "fireplace", "opening")
     listing = spec.fireplace.listing
+    framing = listing.framing if listing else None
     return Opening(
         extent=opening,
         appliance=spec.fireplace.appliance,
         listing=tuple(ListingRow(row.projection, row.above) for row in listing.mantel) if listing else (),
         facing_above=listing.facing.above if listing and listing.facing else None,
         facing_beside=listing.facing.beside if listing and listing.facing else None,
+        framing=_framing(framing, opening, middle.slab_back) if framing else None,
         made_from=made_from,
     )
+
+
+def _framing(framing: FramingOpening, opening: Extent, face: Fraction) -> Extent:
+    """The opening in the framing, from the back of the facing."""
+    low = opening.z0 - framing.below
+    half = framing.width / 2
+    return Extent(-half, half, face - framing.depth, face, low, low + framing.height)
 
 
 def enclosure_half(middle: Middle) -> Fraction:

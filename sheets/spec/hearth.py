@@ -49,11 +49,23 @@ class FacingClearance(Words):
     beside: SizeOrZero
 
 
+class FramingOpening(Words):
+    """The opening in the framing that an appliance's manual wants, behind the facing. below: how far
+    it starts below the fireplace opening.
+    """
+
+    width: Size
+    height: Size
+    depth: Size
+    below: SizeOrZero = either("0", "0")
+
+
 class Listing(Words):
     """What the user copied from the appliance's manual; nothing here is known by the program."""
 
     mantel: Annotated[tuple[MantelClearance, ...], MustBeList] = ()
     facing: FacingClearance | None = None
+    framing: FramingOpening | None = None
 
 
 class ApplianceFrame(Words):

@@ -33,7 +33,8 @@ fireplace:
   opening: {width: 34, height: 24}
   sill: 6                  # finished floor to the bottom of the opening
   appliance: masonry       # masonry, listed gas or listed electric; for a listed one copy its manual:
-  # listing: {mantel: [{projection: 6, above: 8}], facing: {above: 6, beside: 3}}
+  # listing: {mantel: [{projection: 6, above: 8}], facing: {above: 6, beside: 3},
+  #           framing: {width: 52, height: 20, depth: 14}}
 
 surround:
   material: slate

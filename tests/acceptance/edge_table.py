@@ -179,6 +179,11 @@ STOCK = (
     Edge("dadoes", "warning", "pair", f"{CASE}.plinth.height", "3/8", "5/16"),
 )
 
+FRAMING = {
+    "fireplace.listing.facing": "{above: 3, beside: 3}\n"
+    "    framing: {width: 40, height: 30, depth: 14, below: 2}"
+}
+
 FIT = (
     Edge("collisions", "error", "apart", "cases.1.at.offset", "6", "6-1/16", at=f"{CASE}.cap"),
     # A vault of 20 in over 100: at 46 1/2 from the axis (the cap's corner) it is 53.09 in high.
@@ -189,6 +194,40 @@ FIT = (
     Edge("baseboards", "warning", "masonry", "surround.hearth.width", "80", "80-1/16", at="room.baseboard"),
     # The posts leave 39 in; the appliance's trim is 36 and twice 1 1/2.
     Edge("opening-free", "error", "listed", "mantel.posts.width", "20-1/2", "20-9/16"),
+    # The framing opening is 40 by 30: a case leaves it 1 1/2 in for a stud, and the opening lies within it.
+    Edge(
+        "appliance-framing",
+        "error",
+        "listed",
+        "fireplace.listing.framing.width",
+        "77",
+        "77-1/16",
+        at=f"{CASE}.width",
+        says="a stud takes",
+        given={f"{CASE}.width": "fill", **FRAMING},
+    ),
+    Edge(
+        "appliance-framing",
+        "error",
+        "listed",
+        "fireplace.listing.framing.height",
+        "26",
+        "25-15/16",
+        says="within the fireplace opening",
+        given=FRAMING,
+    ),
+    # It starts at 7 1/4; the box behind the mantel's layers at 52 3/4.
+    Edge(
+        "appliance-framing",
+        "error",
+        "listed",
+        "fireplace.listing.framing.height",
+        "45-1/2",
+        "45-9/16",
+        at="mantel.top",
+        says="stands in the framing",
+        given=FRAMING,
+    ),
     # Without its cap 82 3/4 high and 24 deep: 86.16 on the diagonal.
     Edge(
         "moving-in",
@@ -229,6 +268,8 @@ USE = (
     # Eyes at up to 44 in from a lounge seat; the middle of the opening is 12 above its sill.
     Edge("opening-height", "note", "masonry", "fireplace.sill", "32", "32-1/16", given={"mantel.top": "80"}),
     Edge("mantel-height", "note", "masonry", "mantel.top", "60", "60-1/16", says="is usual"),
+    # A small woman reaches 72 in in comfort (from memory).
+    Edge("mantel-height", "note", "masonry", "mantel.top", "72", "72-1/16", says="is reached"),
     Edge("book-bays", "note", "masonry", f"{SHELVES}.count", "7", "8", step="one shelf"),
     # The underside of the lowest bay is at 8 in: its shelves' upper faces at 72 and 80.
     Edge(
