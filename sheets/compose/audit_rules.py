@@ -22,6 +22,7 @@ _TOUCH = 0.12  # glyph boxes may share this much: the sidebearings of a letter
 _FROM_LINE = 2.6  # the ink of a dimension's text lies no further than this from its line
 _LEAST_PITCH = 0.5  # a hatch's lines closer than this run together in print (twice the widest of its pens)
 _FULL = 1 / 3
+_FROM_FRAME = 1.0  # white between what belongs to a view and the frame or the title block
 
 
 class Fault(NamedTuple):
@@ -242,9 +243,9 @@ def _crossing(one: Piece, other: Piece) -> Point:
 
 
 def views_placed(ink: SheetInk) -> Iterator[Fault]:
-    """Views over the frame's edge or over one another."""
+    """Views over the frame's edge, or nearly, or over one another."""
     for k, v in enumerate(ink.views):
-        if not _holds(grown(ink.sheet.frame, 0.01), v.box):
+        if not _holds(grown(ink.sheet.frame, -_FROM_FRAME), v.box):
             yield Fault("view outside frame", ink.sheet.number, _middle(v.box), v.id)
         for other in ink.views[k + 1 :]:
             if meet(v.box, other.box, -0.01):

@@ -65,9 +65,12 @@ class _Grid:
 
     def sheets(self, cells: Sequence[_Cell]) -> list[list[_Row]]:
         """Rows on sheets: as few sheets as there can be in this order, about equally full."""
+        # Titles level, one may reach up where another reaches down: together they are taller than either.
         rows: list[_Row] = []
+        height = size_of(self.space)[1]
         for cell in cells:
-            if rows and sum(c.span for c in rows[-1]) + cell.span <= self.columns:
+            across = rows and sum(c.span for c in rows[-1]) + cell.span <= self.columns
+            if across and _tall([*rows[-1], cell]) <= height:
                 rows[-1].append(cell)
             else:
                 rows.append([cell])

@@ -120,6 +120,12 @@ def test_a_view_over_the_frame():
     assert found(viewports=(beyond,)) == {"view outside frame": 1}
 
 
+@pytest.mark.parametrize(("right", "faults"), [(286.5, {"view outside frame": 1}), (285.0, {})])
+def test_a_view_that_all_but_touches_the_frame(right, faults):
+    close = view(name="plan", box=(262.0, 20.0, right, 60.0), drawn=(265.0, 25.0, 275.0, 50.0))
+    assert found(viewports=(close,)) == faults
+
+
 def test_a_view_over_a_view():
     over = view(name="plan", box=(255.0, 20.0, 285.0, 60.0), drawn=(262.0, 25.0, 280.0, 50.0))
     assert found(viewports=(over,)) == {"view over view": 1}

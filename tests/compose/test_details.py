@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from made_views import MM_MANNER, box_view, chain
 
 from sheets.annotate.annotate import annotate
 from sheets.compose.compose import compose
-from sheets.compose.details import _shared_out
+from sheets.compose.details import _shared_out, detail_pages
+from sheets.compose.fitting import Fitter
+from sheets.compose.scales import METRIC
 from sheets.drawing.items import Symbol, Viewport
 from sheets.pipeline import solve
 from sheets.views.make import make_views
@@ -61,3 +65,23 @@ def test_rows_are_shared_out_evenly_over_the_sheets_they_need():
     assert [len(s) for s in _shared_out(rows, [100.0] * 4, 310.0)] == [2, 2]
     assert [len(s) for s in _shared_out(rows, [100.0] * 4, 400.0)] == [4]
     assert [len(s) for s in _shared_out(rows, [100.0] * 4, 150.0)] == [1, 1, 1, 1]
+
+
+def test_details_that_reach_up_and_down_from_one_title_have_rows_of_their_own():
+    # Strings over one and notes under the other: each as tall as the sheet, with titles level taller.
+    cuts = [0, 75, 150]
+    strings = tuple(chain("above", cuts, rank=k, name=f"above/{k}") for k in range(6))
+    up = box_view(150, 400, kind="detail", strings=strings)
+    down = box_view(150, 400, kind="detail", notes=tuple(f"NOTE {k} OF MANY" for k in range(12)))
+    down = replace(down, view=replace(down.view, id="detail/down"))
+    fitter = Fitter(MM_MANNER)
+    scale = next(s for s in METRIC if s.text == "1:5")
+    tall = max(fitter.at(v, scale, 0).size[1] for v in (up, down))
+    space = (0.0, 0.0, 420.0, tall + 0.1)
+    pages, unplaced = detail_pages((up, down), fitter, space)
+    assert not unplaced
+    assert sum(len(page.views) for page in pages) == 2
+    for page in pages:
+        for placed, at in page.views:
+            assert at[1] + placed.box[1] >= space[1] - 0.01
+            assert at[1] + placed.box[3] <= space[3] + 0.01
