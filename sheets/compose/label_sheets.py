@@ -66,10 +66,11 @@ def _label(place: LabelPlace) -> list[Item]:
         items.append(words(label.piece.upper(), (right, top - _MARK), h="right", key=label.key))
     end = right - (width(label.piece.upper()) + 3.0 if label.piece else 0.0)
     items += _line(label.name.upper(), beside, end, top - _MARK, label.key)
-    y = top - _MARK
+    y, under = top - _MARK, 0.0
     rows: list[Cell] = [label.size, label.assembly.upper(), label.material.upper(), label.shows.upper()]
     for row in rows:
-        y -= _LEADING if isinstance(row, str) else _LEADING + 1.0  # stacked fractions are taller
+        more = 0.0 if isinstance(row, str) else 1.0  # stacked fractions stand out above and below
+        y, under = y - _LEADING - under - more, more
         if row and y >= place.y + 0.5:
             items += _line(row, left, right, y, label.key)
     return items

@@ -66,7 +66,7 @@ def export(wall: Wall, shop: ShopSchedules, format: Format) -> tuple[tuple[str, 
         )
     from sheets.schedules.workbook import workbook_bytes
 
-    return (("schedules.xlsx", workbook_bytes(wall.project, records)),)
+    return (("schedules.xlsx", workbook_bytes(wall.project, records, metric=wall.units == "mm")),)
 
 
 def parts_csv(shop: ShopSchedules) -> bytes:

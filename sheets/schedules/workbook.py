@@ -15,10 +15,15 @@ _EPOCH = datetime(1980, 1, 1)
 """The earliest time a zip can hold: a file written twice must not differ by when."""
 _FORMATS = {"count": "0", "number": "0.0###", "text": "@"}
 _WIDEST = 60
+_LETTER, _A4 = 1, 9
+"""Paper sizes as ECMA-376 numbers them (18.3.1.63, paperSize)."""
 
 
-def workbook_bytes(project: Project, records: tuple[Records, ...]) -> bytes:
-    """Return the spreadsheet: one sheet a schedule, in order; schedules with no row keep their headings."""
+def workbook_bytes(project: Project, records: tuple[Records, ...], *, metric: bool) -> bytes:
+    """Return the spreadsheet: one sheet a schedule, in order; schedules with no row keep their headings.
+
+    metric: it prints on A4, else on letter paper.
+    """
     from openpyxl import Workbook
 
     book = Workbook()
@@ -26,13 +31,13 @@ def workbook_bytes(project: Project, records: tuple[Records, ...]) -> bytes:
     book.properties.title = project.title
     book.properties.creator = project.drawn
     for table in records:
-        _fill(book.create_sheet(table.name), table, project)
+        _fill(book.create_sheet(table.name), table, project, _A4 if metric else _LETTER)
     out = BytesIO()
     book.save(out)
     return _without_time(out.getvalue())
 
 
-def _fill(sheet: Any, table: Records, project: Project) -> None:
+def _fill(sheet: Any, table: Records, project: Project, paper: int) -> None:
     from openpyxl.styles import Alignment, Border, Font, Side
 
     rule = Border(bottom=Side(style="thin"))
@@ -51,6 +56,7 @@ def _fill(sheet: Any, table: Records, project: Project) -> None:
             cell.alignment = Alignment(vertical="top", wrap_text=column.kind == "text")
         sheet.column_dimensions[head.column_letter].width = _width(table, place - 1, column)
     _print_set_up(sheet, table, project)
+    sheet.page_setup.paperSize = paper
 
 
 def _print_set_up(sheet: Any, table: Records, project: Project) -> None:

@@ -108,6 +108,91 @@ def test_the_arc_of_the_tiles_is_the_arc_of_the_part(wall: Wall) -> None:
         assert (arc.centre[0] - dx, arc.centre[1] - dy) == pytest.approx(curve.centre, abs=1e-6)
 
 
+def bends(drawing: DrawingSet) -> list[list[tuple[float, float]]]:
+    """Page by page, points along every curve of the PDF but rings of marks, mm from the lower left corner."""
+    pages = []
+    with pdfplumber.open(BytesIO(pdf(drawing))) as document:
+        for page in document.pages:
+            points: list[tuple[float, float]] = []
+            for path in page.curves:
+                if (path["x1"] - path["x0"]) * MM < 5.0:
+                    continue  # the ring of a register mark
+                at = (0.0, 0.0)
+                for op, *ends in path["path"]:
+                    if op == "c":
+                        points += [_bezier(at, *ends, n / 64) for n in range(65)]
+                    at = ends[-1] if ends else at
+            pages.append([(x * MM, (float(page.height) - y) * MM) for x, y in points])
+    return pages
+
+
+Spot = tuple[float, float]
+
+
+def _bezier(a: Spot, b: Spot, c: Spot, d: Spot, t: float) -> Spot:
+    w = ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t**2 * (1 - t), t**3)
+    return (
+        sum(k * p[0] for k, p in zip(w, (a, b, c, d), strict=True)),
+        sum(k * p[1] for k, p in zip(w, (a, b, c, d), strict=True)),
+    )
+
+
+@pytest.mark.parametrize("overlap", ["1/2", "3/2"])
+def test_the_curve_of_the_pdf_is_the_published_arc_on_tiles_and_on_the_long_sheet(overlap: str) -> None:
+    # Chord 60 in, rise 3: R = 151.5 in, its centre 148.5 in under the chord's middle; the chord lies on the
+    # foot of the rail, so that its ends are the pattern's lower corners.
+    wall = make_wall(arched_rail(inch(60), inch(3), inch(8)), patterns={"overlap": inch(overlap)})
+    tiled, _ = tiled_patterns(wall)
+    for drawing in (tiled, long_patterns(wall)):
+        reached: list[float] = []
+        for sheet, points in zip(drawing.sheets, bends(drawing), strict=True):
+            for view in (item for item in sheet.items if isinstance(item, Viewport)):
+                inside = [(x - view.origin[0], y - view.origin[1]) for x, y in points]
+                for x, y in inside:
+                    off = ((x - 30 * 25.4) ** 2 + (y + 148.5 * 25.4) ** 2) ** 0.5 - 151.5 * 25.4
+                    assert abs(off) < TRUE
+                    reached.append(x)
+        reached.sort()
+        assert reached[0] == pytest.approx(0.0, abs=TRUE)
+        assert reached[-1] == pytest.approx(60 * 25.4, abs=TRUE)
+        assert max(b - a for a, b in pairwise(reached)) < 60.0, "the tiles leave a gap in the curve"
+
+
+def test_ordinates_of_the_pdf_are_as_long_as_published(wall: Wall) -> None:
+    # c = 60, h = 3 at 10 and 20 in from the middle: 2.6696 and 1.6741 in (computed for the published arcs).
+    spans = strokes(long_patterns(wall))[0]
+    for inches, height in ((10, 2.6696), (20, 1.6741)):
+        tall = [s for s in spans if abs(s[0] - s[2]) < 1e-3 and abs(length(s) - height * 25.4) < TRUE]
+        assert len(tall) == 2, inches
+        assert abs(tall[0][0] - tall[1][0]) == pytest.approx(2 * inches * 25.4, abs=TRUE)
+
+
+def test_the_metric_square_is_a_hundred_millimetres() -> None:
+    wall = make_wall(arched_rail(inch(60), inch(3), inch(8)), units="mm")
+    for drawing in (tiled_patterns(wall)[0], long_patterns(wall)):
+        sides = [span for span in strokes(drawing)[0] if abs(length(span) - 100.0) < TRUE]
+        assert len(sides) >= 4
+
+
+def test_neighbouring_tiles_print_their_register_marks_at_the_same_place() -> None:
+    # Read from the PDF: the rings' middles, taken back to the pattern, come in pairs on two pages.
+    wall = make_wall(arched_rail(inch(40), inch(2), inch(20)))
+    drawing, _ = tiled_patterns(wall)
+    seen: list[Spot] = []
+    with pdfplumber.open(BytesIO(pdf(drawing))) as document:
+        for sheet, page in zip(drawing.sheets, document.pages, strict=True):
+            for view in (item for item in sheet.items if isinstance(item, Viewport)):
+                for ring in page.curves:
+                    wide, tall = (ring["x1"] - ring["x0"]) * MM, (ring["bottom"] - ring["top"]) * MM
+                    if abs(wide - 3.6) < 0.05 and abs(tall - 3.6) < 0.05:
+                        x = (ring["x0"] + ring["x1"]) / 2 * MM - view.origin[0]
+                        y = (float(page.height) - (ring["top"] + ring["bottom"]) / 2) * MM - view.origin[1]
+                        seen.append((x, y))
+    assert len(seen) >= 8
+    for x, y in seen:
+        assert sum(abs(x - a) < TRUE and abs(y - b) < TRUE for a, b in seen) in (2, 4)
+
+
 def test_paper_that_is_not_known_is_said() -> None:
     drawing, problems = tiled_patterns(
         make_wall(arched_rail(inch(60), inch(3), inch(8)), patterns={"paper": "a-4"})

@@ -73,6 +73,9 @@ def test_spreadsheet_is_typed_and_ready_to_print(wall: Wall) -> None:
     assert sheet.print_title_rows == "$1:$1"
     assert sheet.page_setup.orientation == "landscape"
     assert sheet.sheet_properties.pageSetUpPr.fitToPage
+    assert sheet.page_setup.paperSize == 1  # letter
+    ((_, metric),) = schedule(make_wall(*wall.parts, units="mm"), "xlsx")
+    assert openpyxl.load_workbook(BytesIO(metric))["parts"].page_setup.paperSize == 9  # A4
 
 
 @pytest.mark.parametrize("format", FORMATS)
