@@ -20,6 +20,7 @@ _LEVEL: dict[str, dict[Axis, Level]] = {
     "fireplace": {"x": "middle", "y": "middle", "z": "middle"},
     "baseboard": {"x": "middle", "y": "middle", "z": "cases"},
     "mantel": {"x": "mantel", "y": "mantel", "z": "middle"},
+    "overmantel": {"x": "mantel", "y": "mantel", "z": "middle"},
     "hearth": {"x": "mantel", "y": "middle", "z": "middle"},
     "room": {"x": "middle", "y": "middle", "z": "cases"},
 }

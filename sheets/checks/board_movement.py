@@ -158,7 +158,7 @@ def _end(wall: Wall, end: BoardEnd, moved: Movement, moisture: Moisture) -> tupl
                 end.side,
                 cure=f"would do let in {length(wall, _up(wall, moved.shrinks))} and more",
                 cited=moved.cited,
-                word=("tongue", "length"),
+                word=("let_in",) if "panel" in end.board.role else ("tongue", "length"),
             ),
         )
     return ()
@@ -181,4 +181,4 @@ def _up(wall: Wall, mm: float) -> Fraction:
     return ceil(Fraction(mm) / step) * step
 
 
-RULE = Rule(NAME, "Movement of tongue-and-groove boards", "movement", _judge, EXPLAIN)
+RULE = Rule(NAME, "Movement of boards and framed panels", "movement", _judge, EXPLAIN)

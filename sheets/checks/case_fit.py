@@ -16,14 +16,15 @@ NAME = "case-fit"
 GEOMETRY = Cited("computed from the sizes of the room and the work", "computed")
 
 EXPLAIN = """\
-Reads each case and the mantel against the side walls and the ceiling above them (under a vault, the arc
-over their outermost corner), and the cases against each other. What is wider than the wall, higher than
-its ceiling or in its neighbour's place is an error.
+Reads each case, the mantel and the panelling above it against the side walls and the ceiling above them
+(under a vault, the arc over their outermost corner), and the cases against each other. What is wider than
+the wall, higher than its ceiling or in its neighbour's place is an error.
 Source: geometry alone."""
 
 
 def _judge(wall: Wall) -> Outcome:
-    standing = [component for component in wall.components if component.kind in ("case", "mantel")]
+    kinds = ("case", "mantel", "overmantel")
+    standing = [component for component in wall.components if component.kind in kinds]
     findings: list[Finding] = []
     measures: list[Measure] = []
     half = wall.room.width / 2

@@ -103,6 +103,8 @@ def free_width(wall: Wall, mantel: Component) -> Fraction:
 
 
 def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Finding, ...]:
+    if any(component.kind == "overmantel" for component in wall.components):
+        return ()  # panelled: what hangs there is hung by its frame
     box, margin = mantel.extent, body("picture above furniture")
     width = free_width(wall, mantel)
     height = ceiling_over(wall, -width / 2, width / 2) - box.z1

@@ -10,6 +10,7 @@ from sheets.model.wall import Wall
 _ACROSS = {
     "stile": ("stile",),
     "rail": ("rail",),
+    "mullion": ("mullion",),
     "fascia": ("height",),
     "fascia return": ("height",),
     "sub-fascia return": ("height",),
@@ -27,6 +28,7 @@ its overhang and what lies behind it."""
 
 _CASE: dict[Axis, str] = {"x": "width", "y": "depth", "z": "height"}
 _MANTEL: dict[Axis, str] = {"x": "width", "y": "breast", "z": "top"}
+_OVERMANTEL: dict[Axis, str] = {"x": "width", "y": "thickness", "z": "height"}
 _TOPS = {
     "plinth": "height",
     "baseboard": "height",
@@ -64,6 +66,8 @@ def decides(part: Part, axis: Axis) -> Provenance:
         return at(part.made_from, *path[:2], _CASE[axis])
     if path[:1] == ("mantel",):
         return at(part.made_from, "mantel", _MANTEL[axis])
+    if path[:1] == ("overmantel",):
+        return at(part.made_from, "overmantel", _OVERMANTEL[axis])
     return part.made_from
 
 

@@ -83,7 +83,7 @@ def _assemblies(wall: Wall) -> tuple[tuple[Component, tuple[Part, ...]], ...]:
     others = tuple(
         (component, parts)
         for component in wall.components
-        if component.kind == "mantel" and (parts := parts_of(wall, component))
+        if component.kind in ("mantel", "overmantel") and (parts := parts_of(wall, component))
     )
     return cases + others
 

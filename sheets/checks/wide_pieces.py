@@ -123,7 +123,8 @@ def _findings(
 
 def held_to_move(part: Part) -> bool:
     """Return whether the part's own note has it fixed so that it can move."""
-    return any("SLOT" in note.upper() or "MOVE" in note.upper() for note in part.notes)
+    words = ("SLOT", "MOVE", "FREE IN ITS GROOVES")
+    return any(word in note.upper() for note in part.notes for word in words)
 
 
 def _unknown(part: Part) -> Finding:

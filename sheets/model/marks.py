@@ -16,7 +16,7 @@ from sheets.geometry.solid import Solid, bounds
 from sheets.model.part import Joint, Part
 from sheets.model.wall import Wall
 
-LETTERS = {"cases": "C", "mantel": "M", "baseboard": "B"}
+LETTERS = {"cases": "C", "mantel": "M", "baseboard": "B", "overmantel": "P"}
 _STEP = 1e-3  # mm: far finer than any cut, far coarser than float noise
 _OFF_STEP = 0.3137  # sizes lie on neat fractions, so steps are counted from where none lies on a border
 _TURNS = ((1, 1, 1), (1, -1, -1), (-1, 1, -1), (-1, -1, 1))

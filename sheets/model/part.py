@@ -59,7 +59,7 @@ class Joint:
     """A joint as cut in the part that carries it."""
 
     kind: Literal["dado", "rabbet", "groove", "tongue", "saw cut", "mitre", "scribe", "butt", "notch",
-                  "bevel", "dowel"]
+                  "bevel", "dowel", "stub tenon"]
     mate: str = ""  # key of the part let in or met
     width: Fraction | None = None
     depth: Fraction | None = None

@@ -75,7 +75,7 @@ class Component:
     """An assembly the spec names: one case, the mantel, the surround, the baseboard."""
 
     key: str
-    kind: Literal["case", "mantel", "surround", "hearth", "fireplace", "baseboard", "room"]
+    kind: Literal["case", "mantel", "surround", "hearth", "fireplace", "baseboard", "room", "overmantel"]
     name: str  # as printed: "FLANKING CASE, LEFT"
     extent: Extent
     hand: Hand = ""

@@ -16,6 +16,7 @@ from sheets.resolve.layout import Layout, lay_out
 from sheets.resolve.mantel import covered_sides, resolve_mantel
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import Middle, plan_middle
+from sheets.resolve.overmantel import resolve_overmantel
 from sheets.resolve.room import room_facts, room_parts, wall_stations
 from sheets.resolve.settings import settings_of
 from sheets.resolve.surround import resolve_surround, surround_feature
@@ -41,6 +42,7 @@ def resolve(spec: Spec, source: Places | None) -> tuple[Wall | None, tuple[Diagn
     opening = resolve_fireplace(spec, gathered, middle, materials.sizes, covered_sides(middle), side)
     resolve_surround(spec, gathered, middle, materials)
     resolve_mantel(spec, gathered, layout, middle, materials, half)
+    resolve_overmantel(spec, gathered, layout, middle, materials)
     resolve_cases(spec, gathered, layout, materials, middle.top)
     if has_errors(gathered.diagnostics):
         return None, in_order(gathered.diagnostics)

@@ -43,6 +43,7 @@ def inherited(tree: Tree) -> Tree:
     _room(spec, solid, unit)
     _default_material(spec, "surround", masonry)
     _mantel(spec, solid or panel)
+    _overmantel(spec, solid or panel)
     cases = spec.get("cases")
     if isinstance(cases, list):
         spec["cases"] = [_case(case, solid or panel, panel or solid) for case in cases]
@@ -122,6 +123,17 @@ def _mantel(spec: Tree, material: str | None) -> None:
         mantel["arch"] = arch = dict(arch)
         _default_material(arch, "lining", arch.get("material"))
     spec["mantel"] = mantel
+
+
+def _overmantel(spec: Tree, material: str | None) -> None:
+    mantel = spec.get("mantel")
+    own = mantel.get("material", material) if isinstance(mantel, dict) else material
+    _default_material(spec, "overmantel", own)
+    panelling = spec.get("overmantel")
+    if isinstance(panelling, dict):
+        spec["overmantel"] = panelling = dict(panelling)
+        panelling.setdefault("panel", {})
+        _default_material(panelling, "panel", panelling.get("material"))
 
 
 def _case(case: object, solid: str | None, panel: str | None) -> object:

@@ -41,6 +41,7 @@ from sheets.spec.hearth import (
     SawCuts,
     Surround,
 )
+from sheets.spec.overmantel import FramePanel, Overmantel
 from sheets.spec.shop import Checks, Fasteners, Labels, Notes, Patterns, Revision, Revisions, Stock, Waiver
 from sheets.spec.values import Size, Words, defaults, either
 from sheets.spec.wall import (
@@ -76,6 +77,7 @@ class Spec(Words):
     fireplace: Fireplace | None = None
     surround: Surround | None = None
     mantel: Mantel | None = None
+    overmantel: Overmantel | None = None
     cases: Cases = ()
     notes: Notes = ()
     checks: Checks = defaults()
@@ -103,6 +105,7 @@ __all__ = [
     "Fascia",
     "Fasteners",
     "Fireplace",
+    "FramePanel",
     "FramingOpening",
     "Graduated",
     "Groove",
@@ -121,6 +124,7 @@ __all__ = [
     "Offset",
     "Opening",
     "OtherMaterial",
+    "Overmantel",
     "Panel",
     "Patterns",
     "Plinth",

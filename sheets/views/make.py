@@ -19,7 +19,18 @@ _Asked = TypeVar("_Asked", Cut, Feature)
 
 # Where a plan is cut when no component asks for one: about the height of the eye of one who sits.
 _PLAN_AT = Fraction(1200)  # mm
-_KINDS = ("mantel", "mantel return", "case cap", "corbel", "base", "backer", "shelf", "scribe", "surround")
+_KINDS = (
+    "mantel",
+    "mantel return",
+    "case cap",
+    "corbel",
+    "base",
+    "backer",
+    "shelf",
+    "scribe",
+    "surround",
+    "panel",
+)
 
 
 def make_views(wall: Wall) -> tuple[View, ...]:

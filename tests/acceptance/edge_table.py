@@ -128,6 +128,9 @@ MOVEMENT = (
     Edge("board-movement", "error", "masonry", f"{BACKER}.gap", "3/64", "1/32"),
     # Gap 1/16 + 0.036 + 1/16 that stays engaged = 0.161 in.
     Edge("board-movement", "warning", "masonry", f"{BACKER}.tongue.length", "11/64", "5/32"),
+    # A panel of 23 1/16 in (22 5/16 shows, 3/8 let in at each side) moves 0.170 in either way.
+    Edge("board-movement", "error", "panelled", "overmantel.panel.gap", "11/64", "5/32"),
+    Edge("board-movement", "error", "panelled", "overmantel.panel.let_in", "11/64", "5/32"),
     Edge("board-movement", "note", "masonry", f"{BACKER}.material", "oak", "odd", step="a wood no table has"),
     # 1/8 in at 4 points and 0.00369: 8.469 in, 1/2 of it the scribe.
     Edge("wide-pieces", "warning", "masonry", f"{CASE}.frame.stile", "7-15/16", "8"),

@@ -68,6 +68,8 @@ def walls(draw) -> Tree:
         }
     tree["room"] = room
     tree.update(middle)
+    if "mantel" in middle and draw(st.booleans()):
+        tree["overmantel"] = _overmantel(draw, size, 2 * half)
     cases = _cases(draw, size, bool(half), room_half, beside, spring)
     if middle_kind == "none" and not cases:
         cases = [{"name": "only", **_case(draw, size, spring), "width": "fill"}]
@@ -248,6 +250,19 @@ def _mantel(
     top = opening_top + under + high
     mantel["top"] = text(top)
     return mantel, top
+
+
+def _overmantel(draw, size: Lengths, width: Fraction) -> Tree:
+    """Panelling narrower than the mantel, so that caps of cases beside it are clear of it."""
+    return {
+        "height": text(size.between(5, 6)),
+        "width": text(width - size.of(8)),
+        "panels": str(draw(st.integers(1, 3))),
+        "stile": text(size.between(1.5, 3)),
+        "rail": text(size.between(1, 1.5)),
+        "mullion": text(size.between(1.5, 3)),
+        "panel": {"gap": text(size.between(0, 0.125)), "let_in": text(size.between(0.25, 0.375))},
+    }
 
 
 def _cases(

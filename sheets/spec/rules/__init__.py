@@ -2,7 +2,7 @@
 
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.source import Source
-from sheets.spec.rules import cases, fireplace, mantel, materials, shop, wall
+from sheets.spec.rules import cases, fireplace, mantel, materials, overmantel, shop, wall
 from sheets.spec.schema import Spec
 
 
@@ -15,4 +15,5 @@ def broken_rules(spec: Spec, source: Source) -> tuple[Diagnostic, ...]:
     # An opening that is wrong would be told again by the mantel around it.
     hearth = tuple(fireplace.check(spec, source))
     around = () if has_errors(hearth) else tuple(mantel.check(spec, source))
-    return (*found, *hearth, *around, *cases.check(spec, source))
+    above = () if has_errors(around) else tuple(overmantel.check(spec, source))
+    return (*found, *hearth, *around, *above, *cases.check(spec, source))

@@ -1,0 +1,277 @@
+"""The panelling above the mantel: stiles, rails and mullions, and panels that run free in their grooves."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from sheets.base.length import split_even
+from sheets.geometry.region import Region, difference, rectangle
+from sheets.geometry.solid import Solid, stack
+from sheets.model.part import Extent, Joint, Material, Part, Provenance
+from sheets.model.wall import Component, Cut
+from sheets.resolve.case import around
+from sheets.resolve.features import box, feature
+from sheets.resolve.gather import Gathered, piece
+from sheets.resolve.layout import Layout
+from sheets.resolve.materials import Materials
+from sheets.resolve.middle import MantelPlan, Middle, Span
+from sheets.resolve.mirror import with_twins
+from sheets.spec.measure import written
+from sheets.spec.schema import Overmantel, Spec
+
+KEY = "overmantel"
+_TO_THE_WALL = Joint("butt", fastening="screw")
+
+
+@dataclass(frozen=True, slots=True)
+class Panelling:
+    """Where its pieces stand. uprights: x of stiles and mullions, left to right; groove: y of the grooves."""
+
+    said: Overmantel
+    uprights: tuple[Span, ...]
+    z: Span
+    groove: Span
+    material: Material
+    panels: Material
+    made_from: Provenance
+
+    @property
+    def deep(self) -> Fraction:
+        """Depth of the grooves."""
+        return self.said.panel.let_in + self.said.panel.gap
+
+    @property
+    def opening(self) -> Span:
+        """z of the lower and the upper rail's inner edge."""
+        return self.z[0] + self.said.rail, self.z[1] - self.said.rail
+
+
+def resolve_overmantel(
+    spec: Spec, gathered: Gathered, layout: Layout, middle: Middle, materials: Materials
+) -> None:
+    """Build the panelling."""
+    plan = middle.mantel
+    if spec.overmantel is None or plan is None:
+        return
+    made = _plan(spec, spec.overmantel, gathered, plan, materials)
+    _refuse_cases(spec, gathered, layout, made)
+    parts = with_twins([*_uprights(made), *_rails(made), *_panels(made)])
+    gathered.parts.extend(parts)
+    x0, x1 = made.uprights[0][0], made.uprights[-1][1]
+    gathered.components.append(
+        Component(
+            key=KEY,
+            kind="overmantel",
+            name="OVERMANTEL",
+            extent=around(parts),
+            facts={"width": x1 - x0, "height": made.said.height, "panels": made.said.panels},
+            made_from=gathered.made_from((KEY,)),
+        )
+    )
+    _stations(gathered, made)
+    _views(spec, gathered, made, parts, materials.sizes.of(("1", "25")))
+
+
+def _plan(
+    spec: Spec, said: Overmantel, gathered: Gathered, plan: MantelPlan, materials: Materials
+) -> Panelling:
+    half = said.width / 2 if isinstance(said.width, Fraction) else plan.half
+    clear = 2 * half - 2 * said.stile - (said.panels - 1) * said.mullion
+    shows, leftover = split_even(clear, said.panels, spec.precision)
+    gathered.left_over(KEY, "panels of the overmantel", leftover, "half to the first, half to the last")
+    uprights = [(-half, -half + said.stile)]
+    for number, width in enumerate(shows, 1):
+        start = uprights[-1][1] + width
+        uprights.append((start, start + (said.mullion if number < said.panels else said.stile)))
+    back = (said.thickness - said.panel.thickness) / 2
+    return Panelling(
+        said,
+        tuple(uprights),
+        (plan.top, plan.top + said.height),
+        (back, back + said.panel.thickness),
+        materials[said.material],
+        materials[said.panel.material],
+        gathered.made_from((KEY,)),
+    )
+
+
+def _refuse_cases(spec: Spec, gathered: Gathered, layout: Layout, made: Panelling) -> None:
+    x0, x1 = made.uprights[0][0], made.uprights[-1][1]
+    for standing in layout.cases:
+        own = standing.case.cap.overhang if standing.case.cap else Fraction(0)
+        if standing.case.height > made.z[0] and standing.x0 - own < x1 and standing.x1 + own > x0:
+            gathered.say(
+                "too-wide",
+                (KEY, "width"),
+                f"the panelling, {written(x1 - x0, spec)} wide, reaches into the case '{standing.case.name}'",
+            )
+            return
+
+
+def _grooved(a: Span, b: Span, cuts: Sequence[tuple[Span, Span]]) -> tuple[Region, ...]:
+    """The face a by b of a piece less its grooves."""
+    whole = rectangle(float(a[0]), float(b[0]), float(a[1]), float(b[1]))
+    taken = [rectangle(float(p[0]), float(q[0]), float(p[1]), float(q[1])) for p, q in cuts]
+    return difference((whole,), taken)
+
+
+def _uprights(made: Panelling) -> list[Part]:
+    """Stiles as high as the panelling, mullions between its rails with a stub tenon at each end."""
+    said, d, y = made.said, made.deep, (Fraction(0), made.said.thickness)
+    groove = Joint("groove", width=said.panel.thickness, depth=d)
+    parts = []
+    for number, (x0, x1) in enumerate(made.uprights):
+        first, last = number == 0, number == len(made.uprights) - 1
+        cuts = ([] if first else [((x0, x0 + d), made.groove)]) + (
+            [] if last else [((x1 - d, x1), made.groove)]
+        )
+        face = _grooved((x0, x1), y, cuts)
+        if first or last:
+            low, high = made.z
+            solid = stack("z", ((float(low), float(high), face),))
+            step, name = f"stile-{'left' if first else 'right'}", "Stile"
+            joints: tuple[Joint, ...] = (groove, _TO_THE_WALL)
+        else:
+            low, high = made.opening[0] - d, made.opening[1] + d
+            tenon = (rectangle(*(float(v) for v in (x0 + d, made.groove[0], x1 - d, made.groove[1]))),)
+            solid = _tenoned("z", (low, high), d, face, tenon)
+            step, name = f"mullion-{number}", "Mullion"
+            joints = (groove, groove, _stub(made), _TO_THE_WALL)
+        parts.append(
+            piece(
+                step,
+                name,
+                name.lower(),
+                KEY,
+                made.material,
+                Extent(x0, x1, *y, low, high),
+                "yxz",
+                solid=solid,
+                joints=joints,
+                shows=("front",),
+                notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
+                made_from=made.made_from,
+            )
+        )
+    return parts
+
+
+def _rails(made: Panelling) -> list[Part]:
+    """Between the stiles, with a stub tenon in the groove of each."""
+    said, d, y = made.said, made.deep, (Fraction(0), made.said.thickness)
+    x0, x1 = made.uprights[0][1] - d, made.uprights[-1][0] + d
+    low, high = made.opening
+    parts = []
+    for step, name, z, edge in (
+        ("bottom-rail", "Bottom rail", (made.z[0], low), (low - d, low)),
+        ("top-rail", "Top rail", (high, made.z[1]), (high, high + d)),
+    ):
+        face = _grooved(y, z, [(made.groove, edge)])
+        tongue = (z[0], edge[0]) if edge[1] == z[1] else (edge[1], z[1])
+        tenon = (rectangle(*(float(v) for v in (made.groove[0], tongue[0], made.groove[1], tongue[1]))),)
+        parts.append(
+            piece(
+                step,
+                name,
+                "rail",
+                KEY,
+                made.material,
+                Extent(x0, x1, *y, *z),
+                "yzx",
+                solid=_tenoned("x", (x0, x1), d, face, tenon),
+                joints=(Joint("groove", width=said.panel.thickness, depth=d), _stub(made), _TO_THE_WALL),
+                shows=("front",),
+                notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
+                made_from=made.made_from,
+            )
+        )
+    return parts
+
+
+def _stub(made: Panelling) -> Joint:
+    return Joint("stub tenon", width=made.said.panel.thickness, depth=made.deep, count=2, fastening="glue")
+
+
+def _tenoned(
+    axis: str, ends: Span, d: Fraction, face: tuple[Region, ...], tenon: tuple[Region, ...]
+) -> Solid:
+    a, b, e = float(ends[0]), float(ends[1]), float(d)
+    rows = ((a, a + e, tenon), (a + e, b - e, face), (b - e, b, tenon))
+    return stack("x" if axis == "x" else "z", rows)
+
+
+def _panels(made: Panelling) -> list[Part]:
+    let_in = made.said.panel.let_in
+    z0, z1 = made.opening[0] - let_in, made.opening[1] + let_in
+    return [
+        piece(
+            f"panel-{number}",
+            "Panel",
+            "panel",
+            KEY,
+            made.panels,
+            Extent(left[1] - let_in, right[0] + let_in, *made.groove, z0, z1),
+            "yxz",
+            shows=("front",),
+            notes=("FREE IN ITS GROOVES: NO GLUE, FINISH BEFORE IT IS SET",),
+            made_from=_of_panels(made.made_from),
+        )
+        for number, (left, right) in enumerate(pairwise(made.uprights), 1)
+    ]
+
+
+def _of_panels(made_from: Provenance) -> Provenance:
+    return Provenance((*made_from.path, "panel"), made_from.line, made_from.column)
+
+
+def _stations(gathered: Gathered, made: Panelling) -> None:
+    edges = [x for upright in made.uprights for x in upright]
+    gathered.chain("x", edges, "minor", KEY, "frame")
+    gathered.chain("x", (edges[0], edges[-1]), "major", KEY, "width")
+    gathered.chain("z", (made.z[0], *made.opening, made.z[1]), "minor", KEY, "frame")
+    gathered.station("z", made.z[1], "major", KEY, "height", "TOP OF PANELLING")
+    gathered.chain("y", (Fraction(0), made.said.thickness), "minor", KEY, "thickness")
+
+
+def _views(spec: Spec, gathered: Gathered, made: Panelling, parts: Sequence[Part], m: Fraction) -> None:
+    middle = sum(made.opening) / 2
+    at = (made.uprights[0][1] + made.uprights[1][0]) / 2
+    gathered.cuts.append(Cut("section", "SECTION THROUGH OVERMANTEL", KEY, "x", at, 1, "overmantel"))
+    gathered.cuts.append(Cut("plan", "PLAN THROUGH OVERMANTEL", KEY, "z", Fraction(middle), 1, "overmantel"))
+    said = made.said
+    x0, x1 = made.uprights[0]
+    signature = (said.thickness, said.panel.thickness, said.panel.let_in, said.panel.gap)
+    says = (
+        "PANELS FREE IN THEIR GROOVES, TYP.",
+        f"{written(said.panel.gap, spec)} LEFT BEHIND EACH EDGE TO MOVE",
+    )
+    gathered.features.append(
+        feature(
+            "panel",
+            "PANEL IN ITS FRAME",
+            KEY,
+            "z",
+            Fraction(middle),
+            box((x0 - m, x1 + 3 * m), (-m, said.thickness + m), (Fraction(middle), Fraction(middle))),
+            parts,
+            ("stile", "panel"),
+            signature,
+            says,
+        )
+    )
+    low = made.z[0]
+    gathered.features.append(
+        feature(
+            "panel",
+            "PANEL AT ITS RAIL",
+            KEY,
+            "x",
+            at,
+            box((at, at), (-m, said.thickness + m), (low - m, low + said.rail + 3 * m)),
+            parts,
+            ("rail", "panel"),
+            (*signature, "rail"),
+            says,
+        )
+    )
