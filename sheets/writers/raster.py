@@ -97,6 +97,9 @@ class _Brush:
     def __init__(self, renderer: Any, to_dots: Affine2D) -> None:
         self._renderer = renderer
         self._to_dots = to_dots
+        # The renderer knows a clip again by where it lies in memory: one that was let go would be taken for
+        # the next that is put in its place.
+        self._clips: list[TransformedPath] = []
 
     def stroke(
         self, path: Path, width: float, dash: Sequence[float], grey: float, clip: Path | None = None
@@ -123,7 +126,8 @@ class _Brush:
         context.set_joinstyle("round")
         context.set_antialiased(True)
         if clip is not None:
-            context.set_clip_path(TransformedPath(clip, self._to_dots))
+            self._clips.append(TransformedPath(clip, self._to_dots))
+            context.set_clip_path(self._clips[-1])
         return context
 
 

@@ -2,12 +2,15 @@
 
 import io
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
 from hand_made_set import sample
 from PIL import Image
 
+from sheets.drawing.items import Area
+from sheets.geometry.region import rectangle
 from sheets.writers.raster import png, svg
 
 DPI = 100
@@ -37,6 +40,31 @@ def test_ink_lies_where_the_items_are(detail):
     # A wide line is 0.7 mm: across the left side of the cap, away from the hatch, as many dots are dark.
     row = grey[round((457.2 - 151) / 25.4 * DPI), round(247 / 25.4 * DPI) : round(250.2 / 25.4 * DPI)]
     assert 1 <= (row < 128).sum() <= 0.7 / 25.4 * DPI + 1
+
+
+def test_every_hatched_area_has_its_hatch(detail):
+    """Two hundred squares, every other one with a gap: a clip taken for an earlier one leaves some blank."""
+    squares = [(20.0 + 15 * i, 20.0 + 15 * j) for i in range(20) for j in range(10)]
+    areas = tuple(
+        Area(
+            (rectangle(x, y, x + 10, y + 10),),
+            hatch="masonry",
+            origin=(x, y),
+            gaps=((x + 4, y + 4, x + 6, y + 6),) * (k % 2),
+        )
+        for k, (x, y) in enumerate(squares)
+    )
+    grey = np.asarray(Image.open(io.BytesIO(png(replace(detail, items=areas), DPI))).convert("L"))
+    blank = [
+        (x, y)
+        for x, y in squares
+        if grey[
+            round((457.2 - y - 9) / 25.4 * DPI) : round((457.2 - y - 1) / 25.4 * DPI),
+            round((x + 1) / 25.4 * DPI) : round((x + 9) / 25.4 * DPI),
+        ].min()
+        > 250
+    ]
+    assert blank == []
 
 
 def test_svg_has_the_size_of_the_sheet_and_no_date(detail):
