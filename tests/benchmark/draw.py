@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import statistics
 import subprocess
 import sys
@@ -25,43 +26,48 @@ SPEC = ROOT / "specs" / "fireplace-wall.yaml"
 FLOOR = Path(__file__).with_name("floor.py")
 
 
-def wall_time(command: list[str]) -> float:
+REST = "start, imports, folder, end"
+
+
+def timed(command: list[str]) -> tuple[float, dict[str, float]]:
+    """Return the wall time of a command, and of each stage that it tells of, seconds."""
     compiled = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
     start = time.perf_counter()
-    subprocess.run(command, check=True, capture_output=True, cwd=ROOT, env=compiled)
-    return time.perf_counter() - start
+    done = subprocess.run(command, check=True, capture_output=True, text=True, cwd=ROOT, env=compiled)
+    whole = time.perf_counter() - start
+    told = re.findall(r"^ *(\d+) ms  (.+)$", done.stderr, re.MULTILINE)
+    stages = {stage: int(number) / 1000 for number, stage in told}
+    return whole, {**stages, REST: whole - sum(stages.values())}
 
 
 def main() -> None:
     runs = int(sys.argv[1]) if len(sys.argv) > 1 else 5
     with tempfile.TemporaryDirectory() as folder:
-        draw = [sys.executable, "-m", "sheets", "draw", str(SPEC), "-o", folder]
-        wall_time(draw)
+        draw = [sys.executable, "-m", "sheets", "draw", "--times", str(SPEC), "-o", folder]
+        timed(draw)
         stem = Path(folder) / SPEC.stem / SPEC.stem
         counts = counted(stem.with_suffix(".dxf"), stem.with_suffix(".pdf"))
         listed = Path(folder) / "counts.json"
         listed.write_text(json.dumps(counts), "utf-8")
         floor = [sys.executable, str(FLOOR), str(listed), str(Path(folder) / "floor")]
-        times: dict[str, list[float]] = {"draw": [], "floor": []}
-        for _ in range(runs):
-            times["draw"].append(wall_time(draw))
-            times["floor"].append(wall_time(floor))
+        pairs = [(timed(draw), timed(floor)) for _ in range(runs)]
     entities = sum(sum(kinds.values()) for where, kinds in counts.items() if where.startswith("in_"))
     print(
         f"DXF: {entities} entities; PDF: {counts['lines']} lines, {counts['fills']} areas, {counts['shown']} "
         f"texts on {counts['pages']} pages; {runs} cold runs"
     )
     for word, of in (("median", statistics.median), ("least", min)):
-        drawn, least = of(times["draw"]), of(times["floor"])
-        print(f"{word:<7} draw {drawn:.2f} s   floor {least:.2f} s   ratio {drawn / least:.2f}")
-    from sheets.pipeline import draw as stages
-
-    timings = stages(SPEC).timings
-    whole = sum(timing.seconds for timing in timings)
-    print("the stages one after the other, the import of each library counted where it is first used;")
+        drawn, bare = of(whole for (whole, _), _ in pairs), of(whole for _, (whole, _) in pairs)
+        print(f"{word:<7} draw {drawn:.2f} s   floor {bare:.2f} s   ratio {drawn / bare:.2f}")
+    print(
+        "the stages of a draw one after the other, medians, a library's import counted where it is first used;"
+    )
     print("of schedules, checks and DXF, which are worked out beside, the wait:")
-    for timing in timings:
-        print(f"  {timing.stage:<24}{timing.seconds * 1000:7.0f} ms  {100 * timing.seconds / whole:4.0f} %")
+    told = [stages for (_, stages), _ in pairs]
+    middle = {stage: statistics.median(stages[stage] for stages in told) for stage in told[0]}
+    for stage, seconds in middle.items():
+        share = 100 * seconds / sum(middle.values())
+        print(f"  {stage:<28}{seconds * 1000:7.0f} ms  {share:4.0f} %")
 
 
 if __name__ == "__main__":
