@@ -11,7 +11,7 @@ import gc
 import sys
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 import typer
 
@@ -19,7 +19,6 @@ from sheets import __version__
 from sheets.base.diagnostics import Diagnostic, has_errors, in_order, print_text
 from sheets.commands.command_line import register
 from sheets.commands.drawing import Done, Job
-from sheets.commands.given import Given
 
 GOOD, FINDINGS, WRONG = 0, 1, 2
 CheckFormat = Literal["text", "json", "junit", "sarif"]
@@ -212,8 +211,9 @@ def labels_command(specs: Specs, out: Out = Path("out")) -> None:
     _write_each(specs, out, "labels", lambda shop_set: label_files(shop_set.wall, shop_set.stem))
 
 
-def _write_each(specs: Sequence[Path], out: Path, kind: str, make: Callable[[Given], Made]) -> None:
-    # Each goes into a folder of its own, so that the drawn set beside it stays whole.
+def _write_each(specs: Sequence[Path], out: Path, kind: str, make: Callable[[Any], Made]) -> None:
+    # Each goes into a folder of its own, so that the drawn set beside it stays whole. make: of what
+    # `named_set` gives, whose type would load all stages for every command.
     from sheets.commands.shop_files import named_set, with_manifest
     from sheets.writers.folder import FolderError, write_folder
 

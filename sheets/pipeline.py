@@ -12,10 +12,11 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sheets.annotate.intent import Annotated
-from sheets.base.beside import beside, ready_beside
+from sheets.base.beside import beside
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.source import Source
 from sheets.checks.finding import RuleReport
+from sheets.commands.dxf_beside import DxfOf, dxf_beside
 from sheets.drawing.items import DrawingSet
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
@@ -171,8 +172,10 @@ def _composed(
 ) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
     with watch.stage("compose"):
         from sheets.compose.compose import compose
+        from sheets.drawing.lettering import read_fonts
         from sheets.schedules.shop import all_diagrams
 
+        read_fonts()  # once, for this process and those beside it
         return compose(
             shown.annotated, shown.tables, shown.wall, diagrams=all_diagrams(shown.shop),
             patterns=shown.shop.patterns,
@@ -182,12 +185,12 @@ def _composed(
 
 def draw(
     path: Path, *, pictures: Pictures = (), starting: Callable[[str], None] = lambda stage: None,
-    store: Path | None = None,
+    store: Path | None = None, dxf_of: DxfOf = dxf_beside,
 ) -> Drawn:  # fmt: skip
     """Draw the set of a spec: its PDF, DXF, parts and manifest, and the pictures asked for.
 
     If the spec's latest revision has been issued, the set carries the marks of that issue. store: a folder of
-    drawn sets that one drawn from the same is taken from, and put into.
+    drawn sets that one drawn from the same is taken from, and put into. dxf_of: what writes the DXF.
     """
     watch = Stopwatch(starting)
     solved = solve(path, watch)
@@ -201,17 +204,16 @@ def draw(
         return Drawn(None, (), (*solved.diagnostics, *found), tuple(watch.timings))
     return draw_solved(
         solved, stem=path.stem, folder=path.resolve().parent, record=record, pictures=pictures, watch=watch,
-        store=store,
+        store=store, dxf_of=dxf_of,
     )  # fmt: skip
 
 
 def draw_solved(
     solved: Solved, *, stem: str, folder: Path, record: Record | None, pictures: Pictures, watch: Stopwatch,
-    store: Path | None = None, shown: Shown | None = None,
+    store: Path | None = None, shown: Shown | None = None, dxf_of: DxfOf = dxf_beside,
 ) -> Drawn:  # fmt: skip
     """Draw the set of a spec that is solved. record: the issue whose part marks and revision marks it
     carries. shown: what the set says, when it is known already."""
-    from sheets.drawing.lettering import read_fonts
     from sheets.spec.defaults import canonical
 
     spec, wall = solved.spec, solved.wall
@@ -232,13 +234,11 @@ def draw_solved(
         wall = marked(wall, record.kept)
     if shown is None:
         shown = show(wall, watch, record.retired if record else ())
-    read_fonts()  # once, for this process and those beside it
-    with ready_beside(_ready_for_dxf, _dxf) as dxf_of:
-        drawing, more = place(shown, folder, watch, record)
-        found = (*solved.diagnostics, *solved.source.placed(more))
-        if has_errors(found):
-            return Drawn(None, (), found, tuple(watch.timings))
-        files = write(drawing, written, shown, pictures, watch, dxf_of)
+    drawing, more = place(shown, folder, watch, record)
+    found = (*solved.diagnostics, *solved.source.placed(more))
+    if has_errors(found):
+        return Drawn(None, (), found, tuple(watch.timings))
+    files = write(drawing, written, shown, pictures, watch, dxf_of)
     if store is not None and not more:  # what was found is not in the store, and must be said each time
         from sheets.commands.cache import keep
 
@@ -264,9 +264,9 @@ def _includes(
 
 def write(
     drawing: DrawingSet, spec: Written, shown: Shown, pictures: Pictures, watch: Stopwatch,
-    dxf_of: Callable[[DrawingSet], Callable[[], bytes]],
+    dxf_of: DxfOf,
 ) -> tuple[tuple[str, bytes], ...]:  # fmt: skip
-    """Return the files of a set, by name. dxf_of: begins the DXF and returns what waits for it."""
+    """Return the files of a set, by name."""
     stem = spec.stem
     files: dict[str, bytes] = {}
     dxf = dxf_of(drawing)
@@ -302,13 +302,3 @@ def write(
         verdict = {"checks": counts(shown.reports), "audit": [str(defect) for defect in defects]}
         files[NAME] = manifest(drawing, files, spec.name, spec.text, verdict, hashes)
     return tuple(files.items())
-
-
-def _ready_for_dxf() -> None:
-    from sheets.writers import dxf  # noqa: F401
-
-
-def _dxf(drawing: DrawingSet) -> bytes:
-    from sheets.writers.dxf import dxf
-
-    return dxf(drawing)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import pickle
+import signal
 import traceback
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
@@ -26,12 +27,7 @@ def beside(work: Callable[[], T]) -> Callable[[], T]:
     """
     if not _can_copy():
         return work
-    source, sink = os.pipe()
-    child = os.fork()
-    if child == 0:
-        os.close(source)
-        _hand_over(work, sink)
-    os.close(sink)
+    child, source = _begun(work)
     return lambda: _taken(source, child)
 
 
@@ -42,7 +38,7 @@ def ready_beside(
     """Let a process beside this one get ready for a piece of work whose matter is not known yet.
 
     Yields what hands over the matter, once, and returns what waits for the result, as `beside` does. Where
-    nothing is handed over, nothing is done.
+    nothing is handed over, the process is ended.
     """
     if not _can_copy():
         yield lambda matter: lambda: work(matter)
@@ -50,14 +46,13 @@ def ready_beside(
     inlet, outlet = os.pipe()
     given = False
 
-    def work_when_given() -> T | None:
+    def work_when_given() -> T:
         os.close(outlet)  # or the end of what is handed over would not be seen
         get_ready()
         with open(inlet, "rb") as pipe:
-            data = pipe.read()
-        return work(pickle.loads(data)) if data else None
+            return work(pickle.load(pipe))
 
-    result: Callable[[], Any] = beside(work_when_given)
+    child, source = _begun(work_when_given)
     os.close(inlet)
 
     def give(matter: S) -> Callable[[], T]:
@@ -66,15 +61,27 @@ def ready_beside(
         # A process that has ended says why in its result.
         with suppress(BrokenPipeError), open(outlet, "wb") as pipe:
             pipe.write(_packed(matter))
-        return result
+        return lambda: _taken(source, child)
 
     try:
         yield give
     finally:
         if not given:
+            os.kill(child, signal.SIGKILL)
+            os.waitpid(child, 0)
             os.close(outlet)
-            with suppress(RuntimeError):
-                result()
+            os.close(source)
+
+
+def _begun(work: Callable[[], object]) -> tuple[int, int]:
+    # The process, and where its result can be read.
+    source, sink = os.pipe()
+    child = os.fork()
+    if child == 0:
+        os.close(source)
+        _hand_over(work, sink)
+    os.close(sink)
+    return child, source
 
 
 def _can_copy() -> bool:

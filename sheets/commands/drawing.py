@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from sheets.base.diagnostics import Diagnostic
+from sheets.commands.dxf_beside import ready_for_dxf
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,11 +95,14 @@ _Outcome = tuple[tuple[Diagnostic, ...], dict[str, bytes], tuple[tuple[str, floa
 
 
 def _drawn(job: Job, starting: Callable[[str], None]) -> _Outcome:
-    from sheets import pipeline
-
     if job.spec.suffix.lower() == ".pdf":
         return _drawn_again(job, starting)
-    drawn = pipeline.draw(job.spec, pictures=job.pictures, starting=starting, store=job.store)
+    with ready_for_dxf() as dxf_of:
+        from sheets import pipeline
+
+        drawn = pipeline.draw(
+            job.spec, pictures=job.pictures, starting=starting, store=job.store, dxf_of=dxf_of
+        )
     return drawn.diagnostics, dict(drawn.files), tuple((t.stage, t.seconds) for t in drawn.timings)
 
 

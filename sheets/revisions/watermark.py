@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
-from itertools import accumulate
+
+import numpy as np
 
 from sheets.drawing.items import DrawingSet, Run, Sheet, Text
 from sheets.drawing.lettering import box as text_box
@@ -62,35 +63,26 @@ class _Busy:
         self._x0, self._y0 = frame[0], frame[1]
         self._nx = max(1, int((frame[2] - frame[0]) / _CELL))
         self._ny = max(1, int((frame[3] - frame[1]) / _CELL))
-        held = [[0] * self._nx for _ in range(self._ny)]
+        held = np.zeros((self._ny, self._nx), dtype=np.int32)
         for x0, y0, x1, y1 in texts:
-            for j in range(
-                max(0, int((y0 - self._y0) // _CELL)), min(self._ny, int((y1 - self._y0) // _CELL) + 1)
-            ):
-                for i in range(
-                    max(0, int((x0 - self._x0) // _CELL)), min(self._nx, int((x1 - self._x0) // _CELL) + 1)
-                ):
-                    held[j][i] = 1
-        self._sums = [[0] * (self._nx + 1)]
-        for row in held:
-            below = self._sums[-1]
-            self._sums.append([a + b for a, b in zip((0, *accumulate(row)), below, strict=True)])
+            i0, i1 = int((x0 - self._x0) // _CELL), int((x1 - self._x0) // _CELL) + 1
+            j0, j1 = int((y0 - self._y0) // _CELL), int((y1 - self._y0) // _CELL) + 1
+            held[max(0, j0) : max(0, j1), max(0, i0) : max(0, i1)] = 1
+        self._sums = np.zeros((self._ny + 1, self._nx + 1), dtype=np.int32)
+        np.cumsum(held, axis=1, out=self._sums[1:, 1:])
+        np.cumsum(self._sums, axis=0, out=self._sums)
 
     def room(self, wide: float, tall: float) -> tuple[float, float] | None:
         """Return the corner of a box clear of lettering, the one nearest the middle of the sheet; None if
         none is."""
         w, h = int(wide // _CELL) + 2, int(tall * 1.3 // _CELL) + 2
-        spots = [
-            (abs(2 * i + w - self._nx) + abs(2 * j + h - self._ny), j, i)
-            for j in range(self._ny - h + 1)
-            for i in range(self._nx - w + 1)
-            if not self._count(i, j, w, h)
-        ]
-        if not spots:
+        if w > self._nx or h > self._ny:
             return None
-        _, j, i = min(spots)
-        return (self._x0 + i * _CELL + _CELL / 2, self._y0 + j * _CELL + _CELL / 2)
-
-    def _count(self, i: int, j: int, w: int, h: int) -> int:
         s = self._sums
-        return s[j + h][i + w] - s[j][i + w] - s[j + h][i] + s[j][i]
+        rows, columns = np.nonzero(s[h:, w:] - s[:-h, w:] - s[h:, :-w] + s[:-h, :-w] == 0)
+        if not len(rows):
+            return None
+        off = np.abs(2 * columns + w - self._nx) + np.abs(2 * rows + h - self._ny)
+        nearest = int(np.argmin(off))  # of several the lowest, then the leftmost
+        i, j = int(columns[nearest]), int(rows[nearest])
+        return (self._x0 + i * _CELL + _CELL / 2, self._y0 + j * _CELL + _CELL / 2)
