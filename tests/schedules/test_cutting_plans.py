@@ -13,14 +13,17 @@ from hypothesis import strategies as st
 from sheets.base.length import MM_PER_FOOT, inch
 from sheets.model.part import Material, Part
 from sheets.model.wall import Wall
+from sheets.resolve.wall import resolve
 from sheets.schedules.cutting_boards import BoardPlan, cut_boards
 from sheets.schedules.cutting_panels import PanelPlan, cut_panels
 from sheets.schedules.cutting_tables import panel_cutting_table
 from sheets.schedules.lumber import lumber_table, lumber_take_off
 from sheets.schedules.panels import panel_table, panel_take_off
+from sheets.schedules.parts import shop_parts
 from sheets.schedules.settings import shop_settings
 from sheets.schedules.stock import rough_of
 from sheets.schedules.table import plain
+from sheets.spec.reader import read_spec_text
 from tests.schedules.conftest import FIR, MDF, OAK, PLY, block, make_wall
 
 SIXTEENTHS = st.integers(24, 1400)
@@ -307,3 +310,28 @@ def test_layouts_of_sizes_that_invite_stacking_are_sound(
         for along, across in sheet.offcuts:
             assert along > 0
             assert across > 0
+
+
+def test_a_real_wall_of_three_hundred_parts_and_more_is_cut_within_two_seconds() -> None:
+    # Twelve cases of three widths and two heights, as an architect would write them.
+    cases = "".join(
+        f"  - {{name: c{n}, width: {36 + n % 3}, height: {84 + n % 2 * 2}, depth: {12 + n % 2}, "
+        f"frame: {{stile: 2, rail: 3}}, plinth: {{height: 4}}, shelves: {{count: {5 + n % 3}}}, cap: {{}}, "
+        f"backer: {{face: {4 + n % 2}}}}}\n"
+        for n in range(12)
+    )
+    spec, source, _ = read_spec_text(
+        f"project: {{title: A long wall}}\nroom: {{width: 40', ceiling: {{height: 9'}}}}\ncases:\n{cases}"
+    )
+    assert spec is not None
+    wall, _ = resolve(spec, source)
+    assert wall is not None
+    assert len(shop_parts(wall)) > 300
+    start = process_time()
+    boards, sheets = cut_boards(wall), cut_panels(wall)
+    assert process_time() - start < 2.0  # 0.5 s on the machine that it was written on
+    for plan in boards.plans:
+        check_boards(plan, wall)
+        assert plan.proven or "within" in plan.statement
+    for panel in sheets.plans:
+        check_sheets(panel, wall)
