@@ -17,7 +17,13 @@ _LARGEST_CAPACITY = (
     60_000  # a knapsack over more steps than this is done on a coarser scale, rounded to be safe
 )
 _MOST_ROUNDS = 400
+_WIDE = 100
+_WIDE_ROUNDS, _WIDE_STEP = 60, 3
+"""With more sizes times stocks than this, the relaxation is not driven to its end, and a dive takes so many
+patterns at a step: what is left open is stated as the gap.
+"""
 _ROUNDING = 1e-7
+_NEARLY = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +58,11 @@ class Task:
     def step(self) -> int:
         """What every cost is a multiple of."""
         return reduce(gcd, (stock.cost for stock in self.stocks))
+
+    @property
+    def wide(self) -> bool:
+        """Whether there are so many sizes that a plan is sought by fewer steps."""
+        return len(self.sizes) * len(self.stocks) > _WIDE
 
     @property
     def scale(self) -> int:
@@ -90,7 +101,7 @@ def generate(task: Task, start: tuple[Pattern, ...]) -> Priced:
     """
     patterns = dict.fromkeys(start)
     bound, duals = 0.0, tuple(0.0 for _ in task.sizes)
-    for _ in range(_MOST_ROUNDS):
+    for _ in range(_WIDE_ROUNDS if task.wide else _MOST_ROUNDS):
         prices, value, _x = _relaxed(tuple(patterns), task.demands, task)
         fresh, factor = _price(task, prices, task.demands)
         # Duals scaled down until no pattern is worth more than its stock bound every plan (Farley 1990).
@@ -116,16 +127,16 @@ def dive(task: Task, start: tuple[Pattern, ...]) -> Counted:
         known = tuple(patterns)
         _prices, _value, amounts = _relaxed(known, left, task)
         order = sorted(range(len(known)), key=lambda k: (-round(amounts[k], 9), k))
-        took = False
+        took = 0
         for k in order:
             times = int(amounts[k] + 1e-6)
-            if not times and took:
+            if not times and took >= (_WIDE_STEP if task.wide and amounts[k] > _NEARLY else 1):
                 break
             times = min(
                 [max(1, times), *(have // c for have, c in zip(left, known[k].counts, strict=True) if c)]
             )
             if times:
-                took = True
+                took += 1
                 plan.append((known[k], times))
                 left = tuple(have - times * c for have, c in zip(left, known[k].counts, strict=True))
     return tuple(plan)

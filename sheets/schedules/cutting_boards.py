@@ -16,6 +16,7 @@ from sheets.base.keys import key_order
 from sheets.model.part import Material, Part
 from sheets.model.wall import Wall
 from sheets.schedules.column_generation import Stock
+from sheets.schedules.cutting_lanes import cut_lanes
 from sheets.schedules.cutting_stock import Limits, Plan, cut
 from sheets.schedules.parts import shop_parts
 from sheets.schedules.settings import ShopSettings, StockSettings, shop_settings
@@ -149,21 +150,26 @@ def plan_of(blanks: tuple[Blank, ...], settings: ShopSettings) -> BoardPlan:
     demands = tuple(sum(1 for blank in blanks if blank.length == size) for size in sizes)
     limits = Limits(settings.search.steps, settings.search.seconds)
     found = cut(*_whole_numbers(sizes, demands, lengths, stock), limits)
-    tries = [_boards(_lanes(found, sizes, lengths, blanks), rough, settings)]
-    if rough.lanes > 1 and len(lengths) > 1:
-        # Lanes of one length fill boards better than the fewest lanes do: each length is tried alone as well.
-        for length in lengths:
-            if length - 2 * stock.end_trim >= sizes[-1]:
-                alone = cut(*_whole_numbers(sizes, demands, (length,), stock), limits)
-                tries.append(_boards(_lanes(alone, sizes, (length,), blanks), rough, settings))
-    boards = min(tries, key=lambda made: (sum(board.length for board in made), len(made)))
-    unit = _length_unit(lengths)
-    cost = (
-        Fraction(len(boards)) if len(lengths) == 1 else sum((board.length for board in boards), Fraction(0))
-    )
+    boards = _boards(_lanes(found, sizes, lengths, blanks), rough, settings)
     bound = Fraction(ceil(Fraction(found.bound, rough.lanes)))
+    cost = Fraction(len(boards))
     if len(lengths) > 1:
-        bound = _next_sum(bound * unit, cost, lengths, sizes[-1] + 2 * stock.end_trim)
+        unit, longest = _length_unit(lengths), sizes[-1] + 2 * stock.end_trim
+        cost = _length_of(boards)
+        bound = _next_sum(bound * unit, cost, lengths, longest)
+        if rough.lanes > 1 and cost > bound:
+            exact = cut_lanes(*_whole_numbers(sizes, demands, lengths, stock), rough.lanes, limits)
+            tries = [boards]
+            if exact is not None:
+                tries.append(_boards(_lanes(exact, sizes, lengths, blanks), rough, settings))
+                bound = _next_sum(max(bound, exact.bound * unit), cost, lengths, longest)
+            if min(_length_of(made) for made in tries) > bound:
+                # Lanes of one length fill boards better than the fewest lanes do.
+                for length in (each for each in lengths if each >= longest):
+                    alone = cut(*_whole_numbers(sizes, demands, (length,), stock), limits)
+                    tries.append(_boards(_lanes(alone, sizes, (length,), blanks), rough, settings))
+            boards = min(tries, key=lambda made: (_length_of(made), len(made)))
+            cost = _length_of(boards)
     return BoardPlan(
         blanks[0].part.material,
         rough.kind,
@@ -177,6 +183,10 @@ def plan_of(blanks: tuple[Blank, ...], settings: ShopSettings) -> BoardPlan:
         min(bound, cost),
         found.stopped,
     )
+
+
+def _length_of(boards: tuple[Board, ...]) -> Fraction:
+    return sum((board.length for board in boards), Fraction(0))
 
 
 def _whole_numbers(

@@ -15,8 +15,8 @@ from math import gcd
 from sheets.schedules.column_generation import Counted, Pattern, Priced, Stock, Task, dive, generate
 from sheets.schedules.relaxation import whole_with_floor
 
-_MOST_PATTERNS = 20_000
-_MOST_STEPS = 400_000
+_MOST_PATTERNS = 6_000
+_MOST_STEPS = 200_000
 _SLACK = 1e-7
 
 
@@ -67,7 +67,7 @@ def cut(
     best, bound, stopped = _sought(task, limits)
     if task.cost(best) > bound and len(stocks) > 1 and not _too_wide(task, limits):
         best = min(best, *_of_one_length(task, limits), key=task.cost)
-    return _tidy(best, task, bound, stopped)
+    return tidy(best, task, bound, stopped)
 
 
 def _of_one_length(task: Task, limits: Limits) -> list[Counted]:
@@ -164,7 +164,7 @@ def _all_useful(task: Task, priced: Priced, slack: float) -> tuple[Pattern, ...]
     """
     found: dict[Pattern, None] = dict.fromkeys(priced.patterns)
     for number, stock in enumerate(task.stocks):
-        listed = _fillings(
+        listed = fillings(
             task, priced.duals, stock, stock.cost - slack - _SLACK, _MOST_PATTERNS - len(found)
         )
         if listed is None:
@@ -173,10 +173,10 @@ def _all_useful(task: Task, priced: Priced, slack: float) -> tuple[Pattern, ...]
     return tuple(found)
 
 
-def _fillings(
+def fillings(
     task: Task, duals: tuple[float, ...], stock: Stock, least: float, most: int
 ) -> list[tuple[int, ...]] | None:
-    """Full fillings of one stock whose duals add up to `least` or more; None if too many to list."""
+    """Return full fillings of one stock whose duals add up to `least` or more; None if too many to list."""
     order = sorted(range(len(task.sizes)), key=lambda k: (-duals[k] / task.sizes[k], k))
     found: list[tuple[int, ...]] = []
     counts = [0] * len(task.sizes)
@@ -205,9 +205,9 @@ def _fillings(
     return found if search(0, stock.capacity, 0.0) else None
 
 
-def _tidy(plan: Counted, task: Task, bound: int, stopped: bool) -> Plan:
-    """Drop what was cut beyond the demand, move each board to the cheapest stock that still holds it, and
-    sort.
+def tidy(plan: Counted, task: Task, bound: int, stopped: bool = False, *, bounded: bool = True) -> Plan:
+    """Return the plan without what is cut beyond the demand, each board of the cheapest stock that still
+    holds it, sorted. bounded: the bound is on these boards' cost, so that it is not above it.
     """
     left = list(task.demands)
     boards: list[Pattern] = []
@@ -220,4 +220,4 @@ def _tidy(plan: Counted, task: Task, bound: int, stopped: bool) -> Plan:
     tidy = _counted(boards)
     ranked = sorted(tidy, key=lambda row: (-task.stocks[row[0].stock].capacity, [-c for c in row[0].counts]))
     cost = task.cost(tidy)
-    return Plan(tuple(ranked), cost, min(bound, cost), stopped and cost > bound)
+    return Plan(tuple(ranked), cost, min(bound, cost) if bounded else bound, stopped and cost > bound)

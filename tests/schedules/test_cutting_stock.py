@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sheets.schedules.column_generation import Stock
+from sheets.schedules.cutting_lanes import cut_lanes
 from sheets.schedules.cutting_stock import Limits, Plan, cut
 from sheets.schedules.quiet import silenced
 
@@ -270,3 +271,44 @@ def test_the_solver_says_nothing_on_standard_output(capfd: pytest.CaptureFixture
         write(1, b"a library's own words")
     print("ours")
     assert capfd.readouterr().out == "ours\n"
+
+
+def test_lanes_are_paid_for_by_the_board() -> None:
+    # Two lanes to a board of 5 or 8. Lanes of 5, 3 and 3: one by one the cheapest are 5 + 3 + 3 on stock of 5
+    # and 8, yet one board of 8 holds 5 + 3 in one lane and 3 in the other.
+    stocks = (Stock(5, 5), Stock(8, 8))
+    plan = cut_lanes((3, 5), (2, 1), stocks, 2, Limits())
+    assert plan is not None
+    assert plan.bound == 8
+    assert sum(times for _, times in plan.patterns) <= 2
+    assert sum(times * pattern.counts[0] for pattern, times in plan.patterns) == 2
+
+
+def least_by_trying_all(pieces: list[int], stocks: tuple[int, ...], lanes: int) -> int:
+    """Every way to put a few pieces into lanes, and the lanes into boards: slow and plain."""
+    best = len(pieces) * max(stocks)
+    for where in product(range(len(pieces)), repeat=len(pieces)):
+        used: dict[int, int] = {}
+        for piece, lane in zip(pieces, where, strict=True):
+            used[lane] = used.get(lane, 0) + piece
+        if max(used.values()) > max(stocks):
+            continue
+        longest_first = sorted((min(s for s in stocks if s >= u) for u in used.values()), reverse=True)
+        best = min(best, sum(longest_first[::lanes]))
+    return best
+
+
+@settings(max_examples=25, deadline=None, derandomize=True)
+@given(st.lists(st.integers(2, 12), min_size=1, max_size=5), st.integers(2, 3))
+def test_few_lanes_agree_with_trying_all(pieces: list[int], lanes: int) -> None:
+    sizes = tuple(sorted(set(pieces)))
+    demands = tuple(pieces.count(size) for size in sizes)
+    stocks = (8, 10, 12)
+    plan = cut_lanes(sizes, demands, tuple(Stock(n, n) for n in stocks), lanes, Limits())
+    assert plan is not None
+    best = least_by_trying_all(pieces, stocks, lanes)
+    assert plan.bound <= best
+    longest_first = sorted(
+        (stocks[pattern.stock] for pattern, times in plan.patterns for _ in range(times)), reverse=True
+    )
+    assert sum(longest_first[::lanes]) == best
