@@ -22,6 +22,7 @@ _BAR = 0.6  # mm from a table to the bar beside a changed row
 _CLEAR = 0.2  # from the bar to the triangle
 _ONE_RUN = 1.4  # mm: rows and lines no further apart have one bar
 _NUDGES = (0.0, 1.2, -1.2, 2.4, -2.4)
+_FURTHER = 4.0  # mm
 _EDGE = 0.4  # of a sheet that stays white, mm
 
 
@@ -78,6 +79,8 @@ def _beside(run: _Run, ink: Ink, frame: Box) -> list[Item]:
     sides = ((x0, -1.0), (x1, 1.0))
     # A little higher or lower where the triangle of the next row stands; the bar says which row it is of.
     spots = [(edge + way * away, middle + dy) for edge, way in sides for dy in _NUDGES]
+    # Further off to the right, where lines stand close and those above and below are longer.
+    spots += [(x1 + away + _FURTHER * k, middle) for k in range(1, 6)]
     at = best_spot(spots, ink, frame, row_size(run.number))
     edge, way = sides[0] if at[0] < x0 else sides[1]
     x = edge + way * _BAR
