@@ -222,7 +222,7 @@ def _replace_text(spec: Path, after: str) -> None:
     # Written beside it, then moved over it: at every moment the spec is there, whole.
     target = spec.resolve()
     try:
-        handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+        handle, name = tempfile.mkstemp(dir=target.parent, prefix=".spec-")
     except OSError as error:
         raise ReviseError(f"{spec}: cannot be changed: {error.strerror or error}") from error
     try:

@@ -5,6 +5,7 @@ A failure at any step leaves the earlier set as it was.
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 import shutil
@@ -15,6 +16,8 @@ from pathlib import Path
 
 from sheets.base.durable import flush_folder, write_through
 from sheets.writers.manifest import NAME, PROGRAM
+
+_LONGEST = 200  # bytes of a name that is written out in that of the folder aside
 
 
 class FolderError(Exception):
@@ -77,14 +80,18 @@ def _write_all(folder: Path, files: Mapping[str, bytes]) -> None:
 
 def _new_folder(target: Path) -> Path:
     # Beside the target, so that moving it is one rename on one file system.
+    stem = target.name if len(os.fsencode(target.name)) <= _LONGEST else _shortened(target.name)
     for k in range(100):
-        aside = target.parent / f".{target.name}.new-{os.getpid()}-{k}"
+        aside = target.parent / f".{stem}.new-{os.getpid()}-{k}"
         with suppress(FileExistsError):
             aside.mkdir()
             return aside
     raise FolderError(f"{target.parent}: is full of unfinished sets (.{target.name}.new-*); delete them")
 
 
+def _shortened(name: str) -> str:
+    # A name may be as long as the file system allows, and has to have room for more.
+    return hashlib.sha256(os.fsencode(name)).hexdigest()[:16]
 
 
 def _swap(aside: Path, target: Path, earlier: frozenset[str] | None) -> None:
@@ -93,7 +100,8 @@ def _swap(aside: Path, target: Path, earlier: frozenset[str] | None) -> None:
         with suppress(OSError):
             flush_folder(target.parent)
         return
-    old = target.parent / (aside.name.replace(".new-", ".old-"))
+    before, _, after = aside.name.rpartition(".new-")
+    old = target.parent / f"{before}.old-{after}"
     kept = [name for name in sorted(os.listdir(target)) if name not in earlier]
     # What is kept goes into the new folder first: if that fails, it goes back and nothing has happened.
     moved: list[str] = []

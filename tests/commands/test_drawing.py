@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-import os
-import stat
 from pathlib import Path
 
 import pytest
@@ -142,19 +140,3 @@ def test_the_key_is_of_the_content_and_the_program(monkeypatch: pytest.MonkeyPat
     )
     monkeypatch.setattr(cache, "_program", lambda: "another program")
     assert cache.key_of([("a", b"x")]) != one
-
-
-@pytest.mark.skipif(os.name != "posix" or os.geteuid() == 0, reason="root writes everywhere")
-def test_a_store_or_folder_that_cannot_be_written(tmp_path: Path) -> None:
-    spec, store, out = tmp_path / "hall.yaml", tmp_path / "store", tmp_path / "out"
-    spec.write_text(SPEC, "utf-8")
-    for folder in (store, out):
-        folder.mkdir()
-        folder.chmod(stat.S_IRUSR | stat.S_IXUSR)
-    try:
-        assert draw_one(Job(spec, tmp_path / "else", store=store)).sheets, "a store only saves time"
-        assert "nothing was changed" in draw_one(Job(spec, out)).trouble
-        assert draw_one(Job(spec, out, check=True)).differs
-    finally:
-        for folder in (store, out):
-            folder.chmod(0o700)

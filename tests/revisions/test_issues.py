@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import signal
-import stat
 import subprocess
 import sys
 import time
@@ -138,16 +137,6 @@ def test_of_two_runs_at_once_one_issues_and_the_other_says_so(tmp_path: Path) ->
     assert sorted(run.returncode for run in runs) == [0, 1, 1]
     assert all(b"IssueError" in said for run, (_, said) in zip(runs, ends, strict=True) if run.returncode)
     assert whole(tmp_path / "1", "1")
-
-
-@pytest.mark.skipif(os.name != "posix" or os.geteuid() == 0, reason="root writes everywhere")
-def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
-    tmp_path.chmod(stat.S_IRUSR | stat.S_IXUSR)
-    try:
-        with pytest.raises(IssueError, match="nothing was issued"):
-            publish(tmp_path / "1", files("1", 10))
-    finally:
-        tmp_path.chmod(0o700)
 
 
 def test_a_file_in_the_place_of_the_folder_is_told(tmp_path: Path) -> None:
