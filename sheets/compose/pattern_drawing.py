@@ -14,6 +14,7 @@ from sheets.compose.room import segment_meets_box
 from sheets.drawing import lettering
 from sheets.drawing.items import Item, Run, Stroke, Text
 from sheets.geometry.path import Arc, Box, Point, shifted
+from sheets.geometry.region import boxes_meet
 from sheets.schedules.patterns import Ordinate, Pattern, PatternCurve, fine
 from sheets.schedules.table import Cell
 
@@ -120,10 +121,18 @@ def _length_runs(value: Fraction, notation: Notation) -> tuple[Run, ...]:
 
 
 def _title(pattern: Pattern, notation: Notation, said: str) -> list[Item]:
-    """What it is, and which way the grain runs, where there is most room: over the pattern."""
+    """What it is, and which way the grain runs, where there is most room: over the pattern, and over the mark
+    of a centreline that would run into it.
+    """
     y = pattern.height + 6.0
+    under = words(said, (0.0, y), LEAST_TEXT, key=pattern.id)
+    for curve in pattern.curves:
+        mark = lettering.box(_centre_mark(curve, pattern))
+        if boxes_meet(grown(mark, 1.0), lettering.box(under)):
+            y = max(y, mark[3] + 2.0)
+    under = words(said, (0.0, y), LEAST_TEXT, key=pattern.id)
     title = words(runs_of(pattern.title(notation)), (0.0, y + 5.0), _TITLE, weight="bold", key=pattern.id)
-    items: list[Item] = [title, words(said, (0.0, y), LEAST_TEXT, key=pattern.id)]
+    items: list[Item] = [title, under]
     if pattern.grain:
         items += _grain(pattern)
     return items

@@ -24,6 +24,7 @@ from sheets.schedules.parts import material_text, shop_parts
 from sheets.schedules.settings import shop_settings
 from sheets.schedules.table import Cell, Column, TableData
 
+_SAME_RADIUS = 0.05  # mm
 _OVERRUN = 6.0  # mm that a centreline runs on past the curve
 _FINE_INCH = Notation(
     "inches", MM_PER_INCH / 64
@@ -150,7 +151,7 @@ def _pattern(parts: list[Part], station: Fraction) -> Pattern:
     outline = tuple(loop for region in placed for loop in region.loops)
     inner = _inner([r.transformed(move) for slab in solid.slabs for r in slab.regions], outline)
     size = (high[0] - low[0], high[1] - low[1])
-    curves = tuple(_curve(arc, station) for arc in _arcs(outline))
+    curves = tuple(_curve(arc, station) for arc in _arcs(outline) if _is_laid_out(arc, part))
     grain: Literal["u", "v", ""] = "u" if part.grain == plane[0] else "v" if part.grain == plane[1] else ""
     return Pattern(
         part.key,
@@ -169,6 +170,13 @@ def _pattern(parts: list[Part], station: Fraction) -> Pattern:
         size[1],
         tuple(p.key for p in parts),
     )
+
+
+def _is_laid_out(arc: Arc, part: Part) -> bool:
+    """Of what is bent, only the face that lies on the form: the other is its thickness away all along."""
+    if part.bend is None or part.curve is None:
+        return True
+    return abs(arc.radius - part.curve.radius) < _SAME_RADIUS
 
 
 def part_axis(number: int) -> Axis:

@@ -17,6 +17,7 @@ from sheets.model.part import Curve, Extent, Part
 from sheets.schedules.patterns import Pattern, is_shaped, ordinate_table, patterns
 from sheets.schedules.table import plain
 from sheets.schedules.tiles import BORDER, tile
+from tests.resolve.solved import wall_of
 from tests.schedules.conftest import block, make_wall
 
 
@@ -168,3 +169,26 @@ def test_an_overlap_as_wide_as_the_paper_is_refused() -> None:
 def test_tiles_are_named_from_the_lower_left() -> None:
     tiling = tile((600.0, 100.0), (297.0, 210.0), 12.0)
     assert [t.name for t in tiling.tiles] == ["A1", "B1", "C1"]
+
+
+def test_what_is_bent_is_laid_out_by_the_face_on_its_form():
+    """A lining of an arch has two arcs of one centre; the form is made to the inner one."""
+    arcs = [arc for pattern in patterns(_lined()) if pattern.name == "Arch lining" for arc in pattern.curves]
+    assert len(arcs) == 1
+    # Hatfield: radius of a chord of 36 and a rise of 4 in: (18^2 + 4^2) / 8 = 42 1/2 in.
+    assert arcs[0].radius == pytest.approx(42.5 * 25.4)
+
+
+def _lined():
+    return wall_of(
+        """
+        room: {width: 120}
+        mantel:
+          top: 54
+          width: 60
+          layers: {cap: {}, fascia: {}}
+          posts: {}
+          arch: {rise: 4, rail: 8, chord: 36, lining: {thickness: 3/8, laminations: 3}}
+          material: oak
+        """
+    )
