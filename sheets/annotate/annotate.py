@@ -12,6 +12,7 @@ from sheets.annotate.intent import Annotated, AxisLine, Balloon
 from sheets.annotate.marks import balloons, cut_marks, detail_marks
 from sheets.annotate.notes import callouts, view_notes
 from sheets.annotate.places import parts_by_key
+from sheets.annotate.shown import between_what_shows
 from sheets.model.part import Part
 from sheets.model.wall import Wall
 from sheets.views.hidden import with_hidden
@@ -43,7 +44,8 @@ def annotate(wall: Wall, views: tuple[View, ...]) -> tuple[Annotated, ...]:
         )
         for view in views
     )
-    sets = complete(sets, wall)
+    sets = complete((between_what_shows(one, by_key) for one in sets), wall)
+    sets = tuple(between_what_shows(one, by_key) for one in sets)
     marks = balloons(views, by_key)
     rings = detail_marks(views)
     said = callouts(wall, sets, by_key)

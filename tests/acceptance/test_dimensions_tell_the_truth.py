@@ -20,8 +20,17 @@ SIZE = re.compile(r"^(?:R ?)?(?P<size>.*?)(?: EQ)?(?: ?±)?$")
 FEET = re.compile(r"^(?:(?P<feet>\d+)'-)?(?:(?P<inches>\d+)(?=[ \"]|$))?(?: ?(?P<num>\d+)/(?P<den>\d+))?\"?$")
 
 
+# So many at so much, and what they come to: 21 × 100 (= 2100), or 21 @ 4" = 7'-0".
+REPEATED = re.compile(r"^(?P<count>\d+) (?:×|@) (?P<each>[^=(]+?) (?:\(= (?P<sum_mm>[^)]+)\)|= (?P<sum>.+))$")
+
+
 def size_of(text: str, unit_mm: Fraction) -> Fraction:
-    """A size as a shop reads it, in mm: an own reader, not the program's."""
+    """A size as a shop reads it, in mm: an own reader, not the program's. Of several alike, their sum."""
+    several = REPEATED.match(text.strip())
+    if several:
+        total = size_of(several["sum_mm"] or several["sum"], unit_mm)
+        assert int(several["count"]) * size_of(several["each"], unit_mm) == total, text
+        return total
     body = SIZE.match(text.strip())
     assert body, text
     plain = body["size"].strip().removeprefix("≈")

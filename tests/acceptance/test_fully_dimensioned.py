@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from sheets.drawing.items import Dimension, DrawingSet, Text, Viewport
+from sheets.drawing.items import Dimension, DrawingSet, Stroke, Text, Viewport
 from sheets.model.wall import Wall
 from sheets.views.view import Frame, View
 from tests.acceptance.stages import staged
@@ -127,6 +127,22 @@ def typical(views: tuple[View, ...], drawing: DrawingSet) -> list[tuple[Node, No
     return joined
 
 
+def draws_the_axis(views: tuple[View, ...], drawing: DrawingSet) -> bool:
+    """Whether a centreline is drawn up the elevation at the wall's axis."""
+    elevations = {view.id for view in views if view.kind == "elevation"}
+    ends = [
+        (end[0] - viewport.origin[0])
+        for sheet in drawing.sheets
+        for viewport in sheet.items
+        if isinstance(viewport, Viewport) and viewport.id in elevations
+        for stroke in viewport.items
+        if isinstance(stroke, Stroke) and stroke.pen == "centre"
+        for piece in stroke.path
+        for end in (piece.first, piece.last)
+    ]
+    return any(abs(off) < 0.01 for off in ends)
+
+
 def unmeasured(wall: Wall, views: tuple[View, ...], drawing: DrawingSet) -> list[str]:
     """Parts, with the axis on which they cannot be placed."""
     joined = Joined()
@@ -151,6 +167,11 @@ def unmeasured(wall: Wall, views: tuple[View, ...], drawing: DrawingSet) -> list
                 joined.join(node("x", at), node("x", -at))
     joined.join(node("x", 0), node("x", wall.room.width / 2))
     joined.join(node("x", 0), node("x", -wall.room.width / 2))
+    if draws_the_axis(views, drawing):
+        # a piece as far to one hand of the drawn axis as to the other is placed on it by its length alone
+        for part in made:
+            if part.extent.x0 == -part.extent.x1:
+                joined.join(node("x", part.extent.x0), node("x", 0))
     missing = []
     for part in made:
         for axis in "xyz":
