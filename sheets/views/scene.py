@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 
 from sheets.geometry.cutting import halve, section
 from sheets.geometry.path import Segment
-from sheets.geometry.region import Region, clip_to_box, difference
+from sheets.geometry.region import Region, boxes_meet, clip_to_box, difference
 from sheets.geometry.sight import Sighted
 from sheets.geometry.solid import Solid
 from sheets.geometry.visibility import look
@@ -156,19 +157,20 @@ def _outlines(kept: Iterable[Kept], around: tuple[float, float, float, float]) -
 def _textures(kept: tuple[Kept, ...], frame: Frame, window: Box) -> tuple[FaceTexture, ...]:
     axis, _ = sight_axis(frame)
     change = onto_view(frame)
+    fronts = [_front(one.part, frame) for one in kept]
+    boxes = [as_floats(one.box) for one in kept]
+
+    @cache  # one part may shade many
+    def outline(k: int) -> tuple[Region, ...]:
+        return tuple(region.transformed(change) for region in silhouette(kept[k].solid, axis))
+
     found: list[FaceTexture] = []
-    for one in kept:
+    for k, one in enumerate(kept):
         if one.faces or not _is_textured(one.part, frame):
             continue
-        front = _front(one.part, frame)
-        nearer = [
-            other
-            for other in kept
-            if other is not one and _front(other.part, frame) > front and meet(other.box, one.box) is not None
-        ]
-        mine = [r.transformed(change) for r in silhouette(one.solid, axis)]
-        shades = [r.transformed(change) for other in nearer for r in silhouette(other.solid, axis)]
-        shown = clip_to_box(difference(mine, shades), as_floats(window))
+        nearer = [n for n, front in enumerate(fronts) if front > fronts[k] and boxes_meet(boxes[n], boxes[k])]
+        shades = [region for n in nearer for region in outline(n)]
+        shown = clip_to_box(difference(outline(k), shades), as_floats(window))
         if shown:
             found.append(
                 FaceTexture(shown, one.part.key, one.part.material.kind, grain_seen(one.part, frame))
