@@ -18,7 +18,7 @@ from sheets.compose.details import detail_pages
 from sheets.compose.fitting import Fitter
 from sheets.compose.general import general_pages
 from sheets.compose.manner import Manner, manner
-from sheets.compose.page import Page, size_of
+from sheets.compose.page import Page, in_sequence, size_of
 from sheets.compose.paper import SheetSize, sheet_size
 from sheets.compose.pattern_pages import pattern_pages
 from sheets.compose.placing import viewport
@@ -108,16 +108,14 @@ def _pages(
     # Details take as long as all else, and neither needs to know of the other.
     detailed = beside(lambda: detail_pages([v for v in annotated if v.view.kind == "detail"], fitter, space))
     drawn, unplaced = orthographic(annotated, fitter, space)
+    cutting = cutting_pages(content.diagrams, space, wall.units)
+    shaped = pattern_pages(content.patterns, wall.notation, space, wall.units)
     checked = check_pages(content.reports, space, inch=inch)
     details, more = detailed()
     found = [too_large(v, fitter, wall.paper, block, size_of(space)) for v in (*unplaced, *more)]
     pages = (*drawn, *details)
     schedules = table_pages(with_sheets(content.tables, marks_on(pages)), space, inch=inch)
-    cutting = cutting_pages(content.diagrams, space, wall.units, first=len(schedules) + 1)
-    shaped = pattern_pages(
-        content.patterns, wall.notation, space, wall.units, first=len(schedules) + len(cutting) + 1
-    )
-    pages = (*pages, *schedules, *cutting, *shaped, *checked)
+    pages = (*pages, *in_sequence(6, (*schedules, *cutting, *shaped)), *checked)
     picture = next((v for v in annotated if v.view.kind == "axonometric"), None)
     first = general_pages(wall, picture, pages, fitter, space, _said(pages), revision_of)
     return (*first, *pages), tuple(found)

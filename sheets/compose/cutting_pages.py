@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from sheets.compose.ink import LEAST_TEXT, bounds, frame, join, moved, width, words, wrapped
 from sheets.compose.packing import Shelf
-from sheets.compose.page import Page, sheet_number, size_of
+from sheets.compose.page import Page, in_sequence, size_of
 from sheets.compose.scales import Scale, Units, series
 from sheets.drawing.items import Area, Item, Run, Stroke, Text
 from sheets.geometry.path import Box
@@ -45,12 +45,11 @@ class _Block:
 
 
 def cutting_pages(
-    diagrams: Sequence[Diagram], space: Box, units: Units, *, first: int = 1, title: str = "CUTTING DIAGRAMS"
+    diagrams: Sequence[Diagram], space: Box, units: Units, *, title: str = "CUTTING DIAGRAMS"
 ) -> tuple[Page, ...]:
     """Return the sheets of the diagrams, set in columns from the left.
 
-    first: sequence number of the first of them among the schedules. A diagram that no scale fits is drawn at
-    the smallest.
+    They are numbered from the first of their kind. A diagram that no scale fits is drawn at the smallest.
     """
     if not diagrams:
         return ()
@@ -63,7 +62,7 @@ def cutting_pages(
             if len(tried) <= len(pages):
                 pages = tried
                 break
-    return tuple(Page(sheet_number(6, first + k), title, (), tuple(items)) for k, items in enumerate(pages))
+    return in_sequence(6, (Page("", title, (), tuple(items)) for items in pages))
 
 
 def _at_scale(diagrams: Sequence[Diagram], scale: Scale, space: Box) -> list[list[Item]]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
 from sheets.compose.placing import Placed
 from sheets.drawing.items import Item
@@ -26,3 +27,8 @@ def size_of(box: Box) -> tuple[float, float]:
 def sheet_number(kind: int, sequence: int) -> str:
     """Z-101 and the like. Source: US National CAD Standard, sheet identification; Z is shop drawings."""
     return f"Z-{kind}{sequence:02d}"
+
+
+def in_sequence(kind: int, pages: Iterable[Page]) -> tuple[Page, ...]:
+    """The pages numbered through, as those of a kind that come from several places are."""
+    return tuple(replace(page, number=sheet_number(kind, k)) for k, page in enumerate(pages, 1))

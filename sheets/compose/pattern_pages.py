@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from sheets.base.notation import Notation
 from sheets.compose.ink import LEAST_TEXT, bounds, moved, words, wrapped
 from sheets.compose.packing import BETWEEN, Shelf
-from sheets.compose.page import Page, sheet_number, size_of
+from sheets.compose.page import Page, in_sequence, size_of
 from sheets.compose.pattern_drawing import pattern_items, pattern_name
 from sheets.compose.scales import Scale, Units, series
 from sheets.compose.tables import table_pages
@@ -39,11 +39,11 @@ class _Block:
 
 
 def pattern_pages(
-    patterns: Sequence[Pattern], notation: Notation, space: Box, units: Units, *, first: int = 1
+    patterns: Sequence[Pattern], notation: Notation, space: Box, units: Units
 ) -> tuple[Page, ...]:
     """Return the sheets of the patterns: drawings first, then the table of each where it fits.
 
-    first: sequence number of the first of them among the schedules.
+    They are numbered from the first of their kind.
     """
     if not patterns:
         return ()
@@ -52,7 +52,7 @@ def pattern_pages(
     tables = [ordinate_table(pattern, notation) for pattern in patterns]
     pages = table_pages(tables, space, inch=units == "inch", title=TITLE, first_taken=taken[-1])
     sheets = [*drawn[:-1], (*drawn[-1], *pages[0].items), *(page.items for page in pages[1:])]
-    return tuple(Page(sheet_number(6, first + k), TITLE, (), tuple(items)) for k, items in enumerate(sheets))
+    return in_sequence(6, (Page("", TITLE, (), tuple(items)) for items in sheets))
 
 
 def _packed(blocks: Sequence[_Block], space: Box) -> tuple[list[tuple[Item, ...]], list[list[Box]]]:

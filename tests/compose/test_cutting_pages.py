@@ -48,8 +48,8 @@ def said(items: tuple[object, ...]) -> str:
 def test_every_mark_is_in_a_diagram_and_inside_the_frame(
     wall: Wall, space: tuple[float, float, float, float]
 ) -> None:
-    pages = cutting_pages(all_diagrams(shop_schedules(wall)), space, "inch", first=3)
-    assert [page.number for page in pages] == [f"Z-6{n:02d}" for n in range(3, 3 + len(pages))]
+    pages = cutting_pages(all_diagrams(shop_schedules(wall)), space, "inch")
+    assert [page.number for page in pages] == [f"Z-6{n:02d}" for n in range(1, 1 + len(pages))]
     text = " ".join(said(page.items) for page in pages)
     for part in wall.parts:
         assert part.mark in text, part.mark
