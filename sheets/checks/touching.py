@@ -12,12 +12,12 @@ def contact_axis(one: Extent, other: Extent) -> Axis | None:
     """Return the axis square to the face where two boxes touch, or None; overlapping boxes (let in) touch
     too.
     """
-    shared: dict[Axis, Fraction] = {
-        axis: min(one.span(axis)[1], other.span(axis)[1]) - max(one.span(axis)[0], other.span(axis)[0])
-        for axis in AXES
-    }
-    if any(value < 0 for value in shared.values()):
-        return None
+    shared: dict[Axis, Fraction] = {}
+    for axis in AXES:
+        (a, b), (c, d) = one.span(axis), other.span(axis)
+        if b < c or d < a:
+            return None  # as most are: soon told
+        shared[axis] = min(b, d) - max(a, c)
     flat = [axis for axis in AXES if shared[axis] == 0]
     if len(flat) > 1:
         return None
