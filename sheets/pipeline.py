@@ -152,12 +152,14 @@ def place(
     shown: Shown, folder: Path, watch: Stopwatch, record: Record | None = None
 ) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
     """Place what is shown on sheets, with the revision marks of its record and the mark of its status."""
-    from sheets.revisions.decorate import decorated, revision_of
     from sheets.revisions.watermark import watermarked
 
-    carried = revision_of(record) if record is not None else None
-    drawing, found = _composed(shown, folder, watch, carried)
-    if record is not None:
+    if record is None:
+        drawing, found = _composed(shown, folder, watch, None)
+    else:
+        from sheets.revisions.decorate import decorated, revision_of
+
+        drawing, found = _composed(shown, folder, watch, revision_of(record))
         drawing = decorated(drawing, record)
     return watermarked(drawing, shown.wall.project.status), found
 
