@@ -212,7 +212,7 @@ def _side(run: Run, wall: Wall, view: View, direction: Direction) -> Side:
     component = component_of(wall, run.owner) if run.owner else None
     if component is not None and view.kind in ("elevation", "plan"):
         return "right" if component.extent.middle("x") > 0 else "left"
-    return "right" if run.level in ("middle", "mantel") else "left"
+    return "right" if run.level in ("right cases", "middle", "mantel") else "left"
 
 
 def _by_faces(run: Run, view: View, direction: Direction) -> Side:

@@ -11,8 +11,9 @@ from sheets.base.keys import key_order, slug
 from sheets.model.part import Axis
 from sheets.model.wall import Component, Rank, Station, Wall
 
-# What stands on the floor side by side shares a string; mantel and hearth, above or before it, have another.
-Level = Literal["", "cases", "middle", "mantel"]
+# What stands on the floor side by side shares a string; mantel and hearth, above or before it, have another. So
+# have heights and depths of cases to the right of the axis: their lines would cross the wall to the left.
+Level = Literal["", "cases", "right cases", "middle", "mantel"]
 
 _LEVEL: dict[str, dict[Axis, Level]] = {
     "case": {"x": "middle", "y": "cases", "z": "cases"},
@@ -61,7 +62,7 @@ def runs(wall: Wall) -> tuple[Run, ...]:
     fine = {(s.owner, s.axis, s.chain) for s in wall.stations if s.rank == "minor"}
     for station in wall.stations:
         component = component_of(wall, station.owner)
-        level = _LEVEL[component.kind if component else "room"][station.axis]
+        level = _level(component, station.axis)
         if station.rank == "overall":
             grouped[("overall", station.axis, "", "", "overall")].append(station)
         if station.rank == "major":
@@ -84,6 +85,13 @@ def runs(wall: Wall) -> tuple[Run, ...]:
             key=lambda run: (order[run.rank], run.axis, run.level != "middle", run.level, key_order(run.id)),
         )
     )
+
+
+def _level(component: Component | None, axis: Axis) -> Level:
+    if component is not None and component.kind == "case" and axis != "x":
+        # A mirrored twin says nothing that its left half does not.
+        return "right cases" if component.extent.x0 >= 0 and not component.twin else "cases"
+    return _LEVEL[component.kind if component else "room"][axis]
 
 
 def component_of(wall: Wall, owner: str) -> Component | None:

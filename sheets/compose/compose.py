@@ -132,6 +132,7 @@ def _sheets(
     places, back = numbered(pages), sources(pages)
     sheets: list[Sheet] = []
     found: list[Diagnostic] = []
+    numbers = frozenset(page.number for page in pages)
     latest = wall.revisions[-1].number if wall.revisions else ""
     for k, page in enumerate(pages, 1):
         revision = latest if revision_of is None else revision_of.get(page.number, "")
@@ -139,9 +140,15 @@ def _sheets(
         values = _values(wall, page, views, size, k, len(pages), revision)
         block, unfitting = border.title_block(size, layout, values, _rows_to(wall, revision))
         found += [*problems, *(d for d in unfitting if d not in found)]
-        items: tuple[Item, ...] = (*border.border(size, layout), block, *page.items, *views)
+        written = (_leading(item, numbers - {page.number}) for item in page.items)
+        items: tuple[Item, ...] = (*border.border(size, layout), block, *written, *views)
         sheets.append(Sheet(page.number, page.title, size.width, size.height, drawing, items, revision))
     return tuple(sheets), tuple(found)
+
+
+def _leading(item: Item, numbers: frozenset[str]) -> Item:
+    # The number of another sheet, in the index or in a schedule, leads there.
+    return replace(item, link=item.plain) if isinstance(item, Text) and item.plain in numbers else item
 
 
 def _views(
