@@ -11,8 +11,8 @@ from sheets.base.keys import key_order, slug
 from sheets.model.part import Axis
 from sheets.model.wall import Component, Rank, Station, Wall
 
-# What stands on the floor side by side shares a string; mantel and hearth, above or before it, have another. So
-# have heights and depths of cases to the right of the axis: their lines would cross the wall to the left.
+# What stands on the floor side by side shares a string; mantel and hearth, above or before it, have another.
+# So have heights and depths of cases to the right of the axis: their lines would cross the wall to the left.
 Level = Literal["", "cases", "right cases", "middle", "mantel"]
 
 _LEVEL: dict[str, dict[Axis, Level]] = {
