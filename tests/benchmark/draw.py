@@ -59,8 +59,8 @@ def main() -> None:
     for word, of in (("median", statistics.median), ("least", min)):
         drawn, bare = of(whole for (whole, _), _ in pairs), of(whole for _, (whole, _) in pairs)
         print(f"{word:<7} draw {drawn:.2f} s   floor {bare:.2f} s   ratio {drawn / bare:.2f}")
-    print("the stages of a draw one after the other, medians; a library's import counts where it is first used,")
-    print("and of schedules, checks, details and DXF, which are worked out beside, the wait counts:")
+    print("medians of the stages, one after the other; a library's import counts where it is first used, and")
+    print("of schedules, checks and DXF, which are worked out beside, the wait counts:")
     told = [stages for (_, stages), _ in pairs]
     middle = {stage: statistics.median(stages[stage] for stages in told) for stage in told[0]}
     for stage, seconds in middle.items():
