@@ -186,7 +186,7 @@ def _files(solved: Solved, record: Record, drawing: DrawingSet, files: dict[str,
     from sheets.writers.pdf import pdf
 
     assert solved.wall is not None
-    page = transmittal(solved.wall.project, drawing, record)
+    page = transmittal(solved.wall.project, drawing, record, solved.wall.revisions)
     return {**files, "transmittal.pdf": pdf(page), records.NAME: records.to_json(record)}
 
 

@@ -8,7 +8,7 @@ others.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import TypeVar
 
@@ -22,11 +22,10 @@ from sheets.compose.ink import width as text_width
 from sheets.compose.key_elevation import key_elevation
 from sheets.compose.page import Page, sheet_number, size_of
 from sheets.compose.placing import Placed
-from sheets.compose.tables import draw_whole, set_table
-from sheets.drawing.items import Item
+from sheets.compose.record_block import with_record
+from sheets.drawing.items import Area, Item, Stroke, Text
 from sheets.geometry.path import Box, Point
 from sheets.model.wall import Wall
-from sheets.schedules.table import Column, TableData
 
 CAUTIONS: tuple[str, ...] = (
     "The appliance's listing and its installation manual govern every clearance to it. Clearances shown are "
@@ -74,27 +73,8 @@ def general_pages(
     """The first sheet, and more like it where one is too small. said: all words of the set, for the
     abbreviations; revision_of: the revision each sheet carries, for the index.
 
-    The record of revisions shows as many of the latest rows as cost no further sheet: one more would change
-    the count of sheets in every title block.
+    The record of revisions has the room that is left: what is built says how many sheets there are.
     """
-    without = _pages_with(0, wall, axonometric, pages, fitter, space, said, revision_of)
-    for rows in range(len(wall.revisions), 0, -1):
-        found = _pages_with(rows, wall, axonometric, pages, fitter, space, said, revision_of)
-        if len(found) <= len(without):
-            return found
-    return without
-
-
-def _pages_with(
-    rows: int,
-    wall: Wall,
-    axonometric: Annotated | None,
-    pages: Sequence[Page],
-    fitter: Fitter,
-    space: Box,
-    said: str,
-    revision_of: Mapping[str, str] | None,
-) -> tuple[Page, ...]:
     width, height = size_of(space)
     count = max(int((width + _GAP) / (_COLUMN + _GAP)), min(2, int((width + _GAP) / (_NARROW + _GAP))), 1)
     wide = (width - (count - 1) * _GAP) / count
@@ -110,7 +90,7 @@ def _pages_with(
         alone = fitter.largest(axonometric, width, height) if axonometric and count == 1 else None
         index += [(sheet_number(0, needed + 1), "AXONOMETRIC")] if alone else []
         index += [(p.number, p.title) for p in pages]
-        blocks = _blocks(wall, index, pages, (wide, height), said, revision_of, rows)
+        blocks = _blocks(wall, index, pages, (wide, height), said, revision_of)
         sheets = _flow(blocks, count, wide, space, low)
         # The largest picture that costs no further sheet, else the smallest.
         tried = [_picture(axonometric, fitter, count - 1, wide, height * part) for part in _PICTURE_PARTS]
@@ -132,6 +112,7 @@ def _pages_with(
         Page(sheet_number(0, k + 1), index[k][1], views if k == 0 else (), tuple(items))
         for k, items in enumerate(sheets)
     ]
+    found = list(with_record(found, wall.revisions, space, count, _GAP))
     if alone:
         x = (space[0] + space[2] - alone.box[0] - alone.box[2]) / 2
         y = (space[1] + space[3] - alone.box[1] - alone.box[3]) / 2
@@ -174,7 +155,6 @@ def _blocks(
     room: tuple[float, float],  # width of a column and height of a sheet
     said: str,
     revision_of: Mapping[str, str] | None,
-    rows: int,
 ) -> list[Block]:
     p = wall.project
     wide = room[0]
@@ -204,16 +184,6 @@ def _blocks(
         *_numbered("CAUTIONS", CAUTIONS if wall.opening else CAUTIONS[1:], room),
         *_notes(wall, room),
     ]
-    if rows:
-        latest_first = wall.revisions[: -rows - 1 : -1]
-        cells = [(r.number, r.date, r.by, r.reason) for r in latest_first]
-        left = len(wall.revisions) - rows
-        cells += [("", "", "", f"{left} EARLIER: SEE THE ISSUES BEFORE")] if left else []
-        columns = (Column("REV.", "centre"), Column("DATE"), Column("BY"), Column("REASON"))
-        items, tall = draw_whole(
-            set_table(TableData("revisions", "RECORD OF REVISIONS", columns, tuple(cells)), wide, inch=False)
-        )
-        blocks.append(Block(tuple(items), tall))
     hatches = legend.materials(pages, wall)
     blocks += _broken("MATERIALS IN SECTION AND IN FACE", hatches, room, _from_legend)
     blocks += _broken("MARKS", legend.symbols(pages), room, _from_legend)
@@ -227,7 +197,11 @@ def _key(pages: Sequence[Page], wide: float) -> Block:
     items, tall = key_elevation(pages, wide)
     top = -_HEAD - 4.5
     lowered = tuple(moved(item, 0.0, top) for item in items)
-    return Block((*_head("WHERE THE VIEWS ARE TAKEN", wide), *lowered) if items else (), tall - top + 1.0)
+    # One key for all of it, so that a later issue is held against it as a whole.
+    drawn = tuple(
+        replace(item, key="picture/views") for item in lowered if isinstance(item, (Area, Stroke, Text))
+    )
+    return Block((*_head("WHERE THE VIEWS ARE TAKEN", wide), *drawn) if items else (), tall - top + 1.0)
 
 
 def _broken(

@@ -25,7 +25,9 @@ PICTURE = "picture/"
 _RECORD, _RECORD_HEAD = "RECORD OF REVISIONS", "REV. | DATE"
 _OF_THE_ISSUE = "{sheet.revision}"
 _NUMBERED = re.compile(r"\d+\.")
-_SAYS_NO_MORE = re.compile(r"REV\. .*|.*\(CONTINUED\)")  # of the index, and of a heading that is said again
+_SAYS_NO_MORE = re.compile(
+    rf"REV\. .*|.*\(CONTINUED\)|{_RECORD}"
+)  # of the index, and of a heading that is said again
 _LABEL_REACH = 30.0  # a label and what it names stand on one line, mm apart at most
 _ONE_NOTE = 1.4  # between lines of one note, mm at most
 _LEVEL = 0.01  # mm

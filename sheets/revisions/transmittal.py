@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from sheets.drawing.items import DrawingSet
-from sheets.model.wall import Project
+from sheets.model.wall import Project, Revision
 from sheets.revisions.record import Record
 from sheets.revisions.text_pages import Block, Heading, Paragraph, Rows, report_blocks, text_pages
 
@@ -18,8 +20,10 @@ CAUTIONS = (
 )
 
 
-def transmittal(project: Project, drawing: DrawingSet, record: Record) -> DrawingSet:
-    """Return the transmittal as a small set of its own."""
+def transmittal(
+    project: Project, drawing: DrawingSet, record: Record, revisions: Sequence[Revision]
+) -> DrawingSet:
+    """Return the transmittal as a small set of its own. revisions: all of the spec, the earliest first."""
     rows = tuple(
         (sheet.number, sheet.revision or "–", _what(sheet.revision, record), sheet.title)
         for sheet in drawing.sheets
@@ -43,6 +47,9 @@ def transmittal(project: Project, drawing: DrawingSet, record: Record) -> Drawin
         Heading("Sheets"),
         Rows(rows, ("SHEET", "REV.", "IN THIS ISSUE", "TITLE")),
     ]
+    if len(revisions) > 1:  # the sheets show as many as they have room for; here all stand
+        said_of = tuple((r.number, r.date, r.by, r.reason) for r in reversed(revisions))
+        blocks += [Heading("Record of revisions"), Rows(said_of, ("REV.", "DATE", "BY", "REASON"))]
     if record.retired:
         blocks += [Heading("Marks retired, not to be used again"), Paragraph(", ".join(record.retired))]
     blocks.append(Heading("Cautions"))

@@ -89,6 +89,8 @@ def test_an_issue_holds_the_set_the_manifest_and_the_transmittal(home: Path) -> 
         "2026-02-01",
         "listing",
         "added",
+        "RECORD OF REVISIONS",
+        "First issue",
     ):
         assert words in text, words
 

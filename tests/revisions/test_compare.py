@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import Counter
 from dataclasses import replace
 from fractions import Fraction
 
@@ -10,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sheets.base.length import inch
+from sheets.checks.finding import Finding
 from sheets.geometry.solid import moved
 from sheets.model.part import Part
 from sheets.model.wall import Wall
@@ -145,11 +147,45 @@ def edited(wall: Wall, doings) -> Wall:
     return wall
 
 
-@given(edits(), edits())
-@settings(max_examples=60, deadline=None)
-def test_changes_mirror_and_rebuild_the_later_schedule(wall: Wall, one, other) -> None:
-    a, b = edited(wall, one), edited(wall, other)
-    found = compare(a, b)
-    assert not compare(a, a)
-    assert compare(b, a) == mirrored(found)
+# Three topics, and each may say several things: some are lost, some gained, some stand with other numbers.
+findings = st.lists(
+    st.builds(
+        lambda rule, says: Finding(rule, "note", f"{rule} {says}", "", None, None, (rule,)),  # type: ignore[arg-type]
+        st.sampled_from(["sag", "clearance", "doorway"]),
+        st.integers(1, 3),
+    ),
+    max_size=4,
+)
+rooms = st.tuples(
+    st.integers(118, 122), st.sampled_from(["", "Verify."]), st.sampled_from(["for shop", "for review"])
+)
+
+
+def roomy(wall: Wall, room: tuple[int, str, str]) -> Wall:
+    """The wall in a room of another width, with another note and status."""
+    width, note, status = room
+    return replace(
+        wall,
+        room=replace(wall.room, width=inch(width)),
+        notes=(note,) if note else (),
+        project=replace(wall.project, status=status),
+    )
+
+
+@given(edits(), edits(), rooms, rooms, findings, findings)
+@settings(max_examples=80, deadline=None)
+def test_changes_mirror_and_rebuild_the_later_schedule(
+    wall: Wall, one, other, room_one, room_other, found_one, found_other
+) -> None:
+    a, b = roomy(edited(wall, one), room_one), roomy(edited(wall, other), room_other)
+    found = compare(a, b, found_one, found_other)
+    assert not compare(a, a, found_one, found_one)
+    assert compare(b, a, found_other, found_one) == mirrored(found)
+    assert mirrored(mirrored(found)) == found
     assert parts_schedule(applied(found, a)) == parts_schedule(in_key_order(b))
+    assert bool(found) or parts_schedule(in_key_order(a)) == parts_schedule(in_key_order(b))
+    # What a side says of its findings is what the other had, less what was lost, with what was gained.
+    said = Counter(f.message for f in found_one)
+    said -= Counter(f.message for f in found.lost) + Counter(r.before.message for r in found.restated)
+    said += Counter(f.message for f in found.gained) + Counter(r.after.message for r in found.restated)
+    assert said == Counter(f.message for f in found_other)
