@@ -5,12 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from sheets.base.length import inch
 from sheets.checks.materials import weight_kg
 from sheets.model.part import Extent, Part
 from sheets.model.wall import Component, Wall
 
 # Fitted on site, after the case stands: words of a role.
 _ON_SITE = ("cap", "scribe", "baseboard", "cleat", "blocking")
+
+
+_ON_THE_FLOOR = inch(3)
+"""What starts no higher stands on the floor, or on the hearth."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +75,29 @@ def cases_as_moved(wall: Wall) -> tuple[AsMoved, ...]:
                     ),
                 )
             )
+    return tuple(moved)
+
+
+def mantels_as_moved(wall: Wall) -> tuple[AsMoved, ...]:
+    """Return every mantel that stands on the floor or the hearth, its depth that of its feet."""
+    moved = []
+    for component in wall.components:
+        parts = parts_of(wall, component)
+        if component.kind != "mantel" or not parts:
+            continue
+        low = min(part.extent.z0 for part in parts)
+        if low > _ON_THE_FLOOR:
+            continue
+        feet = [part.extent for part in parts if part.extent.z0 == low]
+        moved.append(
+            AsMoved(
+                component,
+                parts,
+                component.extent.size("x"),
+                max(box.y1 for box in feet) - min(box.y0 for box in feet),
+                component.extent.z1 - low,
+            )
+        )
     return tuple(moved)
 
 

@@ -1,11 +1,11 @@
-"""How little tips a case that is not fixed."""
+"""How little tips a case, or a mantel on its posts, that is not fixed."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 
 from sheets.checks.anchorage import CAUTIONS, RAILS, rails_high_up
-from sheets.checks.assemblies import cases_as_moved, weight_of
+from sheets.checks.assemblies import cases_as_moved, mantels_as_moved, weight_of
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.wording import KG_PER_LB, length, weight
 from sheets.model.wall import Wall
@@ -14,11 +14,12 @@ from sheets.tables.figures import figure
 NAME = "tipping"
 
 EXPLAIN = """\
-Reads the weight, depth and height of each case as it stands empty and unfixed. It tips over its front
-edge under a pull at its top of weight x half depth / height. The measure is a pull of 50 lb, a child
-hanging on a shelf. Every tall case tips below that, so the number says why it is fixed first and filled
-later; a case that has nothing to fix it by is a warning. Standards for tip-over cover clothing storage
-units of 27 in and up and leave bookcases and built-ins out; their height is used here as a measure only.
+Reads the weight, depth and height of each case as it stands empty and unfixed, and of a mantel that
+stands on its posts, its depth that of its feet. It tips over its front edge under a pull at its top of
+weight x half depth / height. The measure is a pull of 50 lb, a child hanging on a shelf. Every tall case
+tips below that, so the number says why it is fixed first and filled later; what has nothing to fix it by
+is a warning. Standards for tip-over cover clothing storage units of 27 in and up and leave bookcases and
+built-ins out; their height is used here as a measure only.
 Sources: statics; ASTM F2057-23 for the height; the pull is common practice, from memory."""
 
 
@@ -29,7 +30,8 @@ def pull_that_tips(kg: float, depth: Fraction, height: Fraction) -> float:
 
 def _judge(wall: Wall) -> Outcome:
     tall, limit = figure("stability", "tall from"), figure("stability", "pull on an edge")
-    cases = [case for case in cases_as_moved(wall) if case.height >= tall.value]
+    standing = (*cases_as_moved(wall), *mantels_as_moved(wall))
+    cases = [case for case in standing if case.height >= tall.value]
     findings: list[Finding] = []
     measures: list[Measure] = []
     for case in cases:
@@ -51,7 +53,7 @@ def _judge(wall: Wall) -> Outcome:
                     case.component,
                     cure="fix it through a rail in its upper third into studs or blocking",
                     cited=limit.cited,
-                    word=RAILS,
+                    word=RAILS if case.component.kind == "case" else ("layers",),
                 )
             )
         if not case.component.twin:

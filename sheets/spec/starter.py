@@ -49,7 +49,10 @@ mantel:
     cap:    {thickness: 1-1/4, overhang: 1-1/2}
     fascia: {height: 6, thickness: 3/4}
   posts: {width: 6-1/2}
+  # arch: {rise: 2, rail: 6, lining: {thickness: 1/4}}    a rail under the layers, a board bent under it
   material: oak
+
+# overmantel: {height: 36, panels: 3}                     frame and panels on the wall above the mantel
 
 cases:
   - name: flanking

@@ -302,6 +302,16 @@ STABILITY = (
     Edge("anchorage", "warning", "masonry", f"{CASE}.width", "32", "31-15/16"),
     Edge("anchorage", "warning", "pair", f"{TOP}.4", "3-1/16", "3", at=TOP),
     Edge("tipping", "warning", "pair", f"{TOP}.4", "3-1/16", "3", at=TOP),
+    Edge(
+        "tipping",
+        "warning",
+        "lopsided",
+        "mantel.layers.fascia",
+        "",
+        "-",
+        at="mantel.layers",
+        step="no fascia",
+    ),
     Edge("weights", "warning", "masonry", f"{CASE}.width", "34-1/8", "34-3/16", says="books"),
     Edge("weights", "note", "masonry", f"{SHELVES}.material", "oak", "odd", step="a wood no table has"),
 )

@@ -13,89 +13,27 @@ import pytest
 from sheets.checks.finding import RuleReport
 from sheets.checks.rules import run_checks
 from sheets.pipeline import solve
+from tests.acceptance.edits import base, changed
 
 SPECS = sorted((Path(__file__).resolve().parents[2] / "specs").glob("*.yaml"))
 
-# One wall with the numbers that the cases below move; inches.
-TEMPLATE = """\
-project: {{title: Checks}}
-units: inch
-precision: 1/16
-materials:
-  oak: {{species: red oak}}
-  ply: {{panel: veneer-core plywood, face: white oak, thickness: 23/32}}
-  slate: {{masonry: slate}}
-room: {{width: 240, ceiling: {{{ceiling}}}, doorway: {{width: {door}, height: 80}}, out_of_plumb: 1/4}}
-fireplace:
-  opening: {{width: 36, height: 24}}
-  sill: {sill}
-  appliance: {appliance}
-  {listing}
-surround: {{material: slate, width: 80, hearth: {{projection: {hearth}, thickness: 1-1/4}}}}
-mantel:
-  top: {mantel}
-  breast: 5
-  layers:
-    cap: {{overhang: 1-1/2}}
-    fascia: {{height: 6, saw_cuts: {{count: 1, width: 1/8, depth: {cut}}}}}
-    sub_fascia: {{height: 2, setback: {setback}}}
-  posts: {{width: {post}}}
-  arch: {{rise: {arch}, rail: 6}}
-cases:
-  - name: books
-    mirrored: true
-    width: {width}
-    height: {height}
-    depth: {depth}
-    scribe: {scribe}
-    frame: {{}}
-    plinth: {{}}
-    shelves: {{count: {shelves}, thickness: {shelf}, joint: {{dado: {dado}}}, material: oak}}
-    cap: {{overhang: 1-1/4}}
-    backer: {{face: 5, gap: {gap}, tongue: {{length: {tongue}}}}}
-    material: ply
-"""
-GOOD = {
-    "ceiling": "height: 110",
-    "door": "36",
-    "sill": "9-1/4",
-    "appliance": "masonry",
-    "listing": "",
-    "hearth": "20",
-    "mantel": "62",
-    "cut": "1/4",
-    "setback": "3/8",
-    "post": "7",
-    "arch": "2",
-    "width": "36",
-    "height": "84",
-    "depth": "13",
-    "scribe": "1/2",
-    "shelves": "5",
-    "shelf": "1",
-    "dado": "1/4",
-    "gap": "1/16",
-    "tongue": "1/4",
-}
 
-
-def report_of(tmp_path: Path, rule: str, **changed: str) -> RuleReport:
-    """What one rule says of the template with some values changed."""
+def sag_of(tmp_path: Path, **shelves: str) -> RuleReport:
+    """What the rule of sag says of a case 60 in wide, its shelves as given."""
     path = tmp_path / "wall.yaml"
-    path.write_text(TEMPLATE.format(**{**GOOD, **changed}), encoding="utf-8")
+    given = {f"cases.0.shelves.{key}": value for key, value in shelves.items()}
+    path.write_text(changed(base("masonry"), {"cases.0.width": "60", **given}), encoding="utf-8")
     solved = solve(path)
     assert solved.wall is not None, [each.message for each in solved.diagnostics]
     reports = run_checks(solved.wall, solved.source.place_of)
-    report = next(report for report in reports if report.rule == rule)
-    assert report.looked_at > 0
-    return report
+    return next(report for report in reports if report.rule == "shelf-sag")
 
 
 def test_cure_of_a_finding_cures_it(tmp_path: Path) -> None:
-    (found,) = report_of(tmp_path, "shelf-sag", width="60").findings
+    (found,) = sag_of(tmp_path).findings
     assert found.cure.startswith("would do at a span of")
     thick = found.cure.split(" or ")[1].split('"')[0]
-    assert report_of(tmp_path, "shelf-sag", width="60", shelf=thick.replace(" ", "-")).findings == ()
+    assert sag_of(tmp_path, thickness=thick.replace(" ", "-")).findings == ()
 
 
 @pytest.mark.parametrize("spec", SPECS, ids=lambda path: path.stem)
