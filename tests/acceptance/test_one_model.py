@@ -3,13 +3,20 @@
 from __future__ import annotations
 
 import csv
+from collections import defaultdict
+from fractions import Fraction
 from itertools import combinations
 from pathlib import Path
+
+import pdfplumber
+import pytest
+from pypdf import PdfReader
 
 from sheets.drawing.items import Symbol, Viewport
 from sheets.geometry.contact import intersection_volume, touching
 from sheets.geometry.solid import bounds
 from tests.acceptance.stages import staged
+from tests.acceptance.test_dimensions_tell_the_truth import INCH, size_of
 
 TOUCH_MM = 0.05
 
@@ -35,6 +42,50 @@ def test_each_mark_of_the_schedule_is_in_a_view_and_the_other_way_round(drawn: P
     }
     assert listed
     assert shown == listed
+
+
+def test_the_sizes_and_the_count_of_each_row_are_those_of_its_solids(drawn: Path, spec: Path) -> None:
+    wall, _, _ = staged(spec)
+    unit_mm = INCH if wall.units == "inch" else Fraction(1)
+    solids: dict[str, list[list[float]]] = defaultdict(list)
+    for part in wall.parts:
+        if part.maker == "shop":
+            box = bounds(part.solid)
+            solids[part.mark].append(sorted(box[2 * i + 1] - box[2 * i] for i in range(3)))
+    with open(drawn / spec.stem / "parts.csv", encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+    counted: dict[str, int] = defaultdict(int)  # alike pieces of several cases have a row in each
+    for row in rows:
+        counted[row["mark"]] += int(row["quantity"])
+    assert counted == {mark: len(alike) for mark, alike in solids.items()}
+    for row in rows:
+        sizes = sorted(float(row[f"{name}_mm"]) for name in ("thickness", "width", "length"))
+        for solid in solids[row["mark"]]:
+            assert solid == pytest.approx(sizes, abs=0.01), row["mark"]
+        for name in ("thickness", "width", "length"):
+            rounded = "≈" in row[name]
+            said = float(size_of(row[name], unit_mm))
+            assert said == pytest.approx(float(row[f"{name}_mm"]), abs=1.6 if rounded else 0.001), row["mark"]
+
+
+def test_left_is_left_on_every_view_from_the_room(drawn: Path) -> None:
+    """Of two unlike cases the tall one stands at the left: its marks are left of the other's."""
+    folder = drawn / "vault-unlike-sides"
+    with open(folder / "parts.csv", encoding="utf-8", newline="") as file:
+        marks: dict[str, set[str]] = defaultdict(set)
+        for row in csv.DictReader(file):
+            marks[row["assembly"]].add(row["mark"])
+    tall, low = marks["TALL CASE"], marks["LOW CASE"]
+    assert tall
+    assert low
+    with pdfplumber.open(folder / "vault-unlike-sides.pdf") as pdf:
+        page = pdf.pages[PdfReader(folder / "vault-unlike-sides.pdf").page_labels.index("Z-101")]
+        places = {word["text"]: word["x0"] for word in page.extract_words()}
+    left = [places[mark] for mark in tall & places.keys()]
+    right = [places[mark] for mark in low & places.keys()]
+    assert len(left) > 2
+    assert len(right) > 2
+    assert max(left) < min(right)
 
 
 def test_no_two_parts_share_a_place(spec: Path) -> None:
