@@ -117,7 +117,11 @@ def _unknown_key(loc: SpecPath, path: SpecPath, source: Source) -> Diagnostic:
     near = nearest(key, allowed)
     help_text = (f"Did you mean {near}? " if near else "") + f"Allowed: {', '.join(allowed)}."
     message = f"'{key}' is not a key of {where}"
-    return Diagnostic("unknown-key", "error", message, source.key_place(path), help_text, path)
+    place = source.key_place(path)
+    if near is None and place.text_of_line[: place.column - 1].rstrip().endswith(","):
+        # {title: Wren House, study}: the comma has ended the text.
+        help_text = f"Put text that holds a comma into quotes. {help_text}"
+    return Diagnostic("unknown-key", "error", message, place, help_text, path)
 
 
 def _unknown_word(found: object, allowed: tuple[str, ...], path: SpecPath, source: Source) -> Diagnostic:

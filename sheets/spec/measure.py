@@ -80,6 +80,19 @@ def is_under_ceiling(ceiling: Ceiling, room_width: Fraction, x: Fraction, z: Fra
     return above_centre <= 0 or above_centre**2 + x**2 <= radius**2
 
 
+def highest_here(spec: Spec, x: Fraction) -> str:
+    """Return a sentence that says how high the ceiling is x mm from the wall's axis, down to the grid."""
+    ceiling, grid = spec.room.ceiling, spec.precision
+    low, high = 0, ceiling.height // grid
+    while low < high:  # the highest whole step under the ceiling
+        middle = (low + high + 1) // 2
+        if is_under_ceiling(ceiling, spec.room.width, x, middle * grid):
+            low = middle
+        else:
+            high = middle - 1
+    return f"The ceiling is {written(low * grid, spec)} high there."
+
+
 def clear_height(case: Case, spec: Spec) -> Fraction:
     """Return the height in mm between a case's bottom and its top board, which bays and shelves fill exactly.
 

@@ -73,6 +73,8 @@ CASES = [
     ("    height: 80", "    heigth: 80", "heigth", "unknown-key", ("'heigth'", "Did you mean height?")),
     ("cap: {thickness: 1, o", "cap: {thikness: 1, o", "thikness", "unknown-key", ("thickness",)),
     ("units: inch\n", "units: inch\nwindows: 3\n", "windows", "unknown-key", ("Allowed: project",)),
+    ("{title: Test wall}", "{title: Test wall, study}", "study", "unknown-key", ("comma", "quotes")),
+    ("width: 76", "width: 15'", "15'", "too-wide", ("the wall 14'",)),  # and no more
     ("title: Test wall", "titel: Test wall", "titel", "unknown-key", ("title",)),
     ("units: inch", "units: inches", "inches", "unknown-word", ("Did you mean inch?",)),
     ("mirrored: true", "mirrored: yes", "yes", "not-true-or-false", ("true nor false",)),
@@ -181,7 +183,7 @@ CASES = [
         ("nothing",),
     ),
     ("fascia: {height: 6}", "fascia: {height: 6, saw_cuts: {depth: 1}}", "1}}", "saw-cuts", ("through",)),
-    ("    height: 80", "    height: 97", "97", "too-high", ("ceiling",)),
+    ("    height: 80", "    height: 97", "97", "too-high", ("The ceiling is 8'-0\" high there",)),
     ("    height: 80", "    height: 7", "7\n", "too-low", ("nothing",)),
     ("units: inch\n", "units: inch\ndimensions: mm\n", "mm\n", "dimensions", ("feet-inches",)),
     ("units: inch\n", "units: inch\nprecision: 1/10\n", "1/10", "precision", ("1/16",)),

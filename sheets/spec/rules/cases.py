@@ -6,7 +6,7 @@ from itertools import pairwise
 from sheets.base.diagnostics import SpecPath
 from sheets.base.source import Source
 from sheets.spec.casework import Graduated, Offset, Ratio
-from sheets.spec.measure import clear_height, is_under_ceiling, middle_width, written
+from sheets.spec.measure import clear_height, highest_here, is_under_ceiling, middle_width, written
 from sheets.spec.rules.finding import Findings, error, warning
 from sheets.spec.rules.mantel import saw_cuts
 from sheets.spec.schema import Case, Shelves, Spec
@@ -75,6 +75,7 @@ def _carcass(spec: Spec, case: Case, path: SpecPath, source: Source) -> Findings
             (*path, "height"),
             "too-high",
             f"a case {written(case.height, spec)} high does not stand under the ceiling here",
+            highest_here(spec, outer),
         )
     clear = clear_height(case, spec)
     if clear <= 0:
@@ -156,6 +157,7 @@ def _shelves(spec: Spec, case: Case, shelves: Shelves, path: SpecPath, source: S
             (*path, "joint", "dado"),
             "dado",
             f"a dado {written(shelves.joint.dado, spec)} deep goes through a side of {written(board, spec)}",
+            "A third to a half of the side is usual.",
         )
     clear = clear_height(case, spec) - shelves.count * shelves.thickness
     if clear_height(case, spec) <= 0:
@@ -246,6 +248,8 @@ def _sides(spec: Spec, source: Source) -> Findings:
         )
     fixed_centre = max((c.width for _, c in centre if isinstance(c.width, Fraction)), default=Fraction(0))
     middle = max(middle_width(spec), fixed_centre)
+    if middle >= spec.room.width:
+        return  # what stands in the middle is told to be too wide for the wall
     left = [(n, c) for n, c in enumerate(spec.cases) if c.at == "left"]
     right = [(n, c) for n, c in enumerate(spec.cases) if c.at == "right" or (c.at == "left" and c.mirrored)]
     half = (spec.room.width - middle) / 2

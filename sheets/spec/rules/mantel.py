@@ -7,6 +7,7 @@ from sheets.base.source import Source
 from sheets.spec.measure import (
     arc_radius,
     arch_chord,
+    highest_here,
     is_under_ceiling,
     layers_height,
     mantel_width,
@@ -140,6 +141,7 @@ def _layers(spec: Spec, mantel: Mantel, source: Source) -> Findings:
             ("mantel", "top"),
             "too-high",
             f"the mantel's top at {written(mantel.top, spec)} is not under the ceiling",
+            highest_here(spec, (mantel_width(spec) or Fraction(0)) / 2),
         )
     height = layers_height(mantel)
     floor = opening_top(spec.fireplace) if spec.fireplace else Fraction(0)
