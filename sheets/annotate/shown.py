@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 
+from sheets.annotate.chains import without_repeats
 from sheets.annotate.intent import Annotated, DimString, Gap
 from sheets.annotate.places import Direction, has_face
 from sheets.geometry.path import Arc
@@ -41,7 +42,8 @@ def between_what_shows(one: Annotated, by_key: Mapping[str, Part]) -> Annotated:
         if gaps:
             strings.append(replace(string, gaps=gaps))
     view = with_hidden(one.view, dashed.values()) if dashed else one.view
-    return replace(one, view=view, strings=tuple(strings))
+    # Two gaps joined over a line that is not drawn may be what another string measures.
+    return replace(one, view=view, strings=without_repeats(strings))
 
 
 def _coordinates(one: Annotated, direction: Direction) -> list[float]:
