@@ -20,7 +20,6 @@ from sheets.drawing.lettering import box as text_box
 from sheets.drawing.walk import leaves
 from sheets.geometry.path import Arc
 from sheets.model.wall import Wall
-from sheets.revisions.clouds import encloses
 from tests.revisions.turns import Turn
 
 BUILT = {"cut", "outline", "step", "edge", "fine", "beyond", "hidden", "overhead"}
@@ -143,8 +142,18 @@ def clouds_of(view: Viewport) -> list[Stroke]:
     return [i for i in view.items if isinstance(i, Stroke) and i.pen == "revision" and i.key == "cloud"]
 
 
-def inside(clouds: list[Stroke], point: tuple[float, float]) -> bool:
-    return sum(encloses(cloud, point) for cloud in clouds) % 2 == 1
+def enclosed(view: Viewport) -> shapely.Geometry:
+    """What the drawn lines of a view's clouds go round; a cloud within a cloud leaves its inside out."""
+    found: shapely.Geometry = shapely.Polygon()
+    for cloud in clouds_of(view):
+        points = [p for s in cloud.path for p in (s.flatten(0.02)[:-1] if isinstance(s, Arc) else (s.a,))]
+        found = shapely.symmetric_difference(found, shapely.make_valid(shapely.Polygon(points)))
+    shapely.prepare(found)
+    return found
+
+
+def inside(region: shapely.Geometry, point: tuple[float, float]) -> bool:
+    return bool(shapely.contains_xy(region, *point))
 
 
 def views(drawing: DrawingSet) -> dict[str, Viewport]:
@@ -209,7 +218,7 @@ def test_clouds_enclose_every_changed_line(turns: tuple[Turn, ...]) -> None:
         for view_id, view in new.items():
             if view_id not in old:
                 continue
-            clouds, s = clouds_of(view), float(view.scale)
+            clouds, s = enclosed(view), float(view.scale)
             lettering = shapely.union_all(
                 [
                     shapely.box(*text_box(leaf))
@@ -277,7 +286,7 @@ def test_clouds_enclose_changed_dimensions_and_no_other_dimension_text(turns: tu
         for view_id, view in new.items():
             if carries[view_id] != turn.number or view_id not in old:
                 continue  # a sheet left alone keeps the clouds it had
-            clouds = clouds_of(view)
+            clouds = enclosed(view)
             said = Counter((d.id, d.parts, d.text.plain) for d in dimensions(old[view_id]))
             for d in dimensions(view):
                 identity = (d.id, d.parts, d.text.plain)
