@@ -1,6 +1,5 @@
 """The status of a set that is not for the shop: large and light on each sheet, under everything, clear of
-lettering
-and, where there is room, beside the views. Paper mm.
+lettering and, where there is room, beside the views. Paper mm.
 """
 
 from __future__ import annotations
@@ -20,7 +19,7 @@ FOR_SHOP = frozenset(("for shop", "for the shop", "for construction", "for fabri
 """Statuses that a shop works from, or that record what was built; any other is marked across the sheet."""
 GREY = 0.92
 """Nearly white: the lightest lines (grey 0.6) stay clear over it on any print."""
-_HEIGHTS = (24.0, 18.0, 14.0, 10.0)  # of capitals; the tallest that finds room
+_HEIGHTS = (24.0, 18.0, 14.0, 10.0, 7.0, 5.0)  # of capitals; the tallest that finds room
 _CELL = 4.0
 
 
