@@ -19,6 +19,7 @@ from sheets import __version__
 from sheets.base.diagnostics import Diagnostic, has_errors, in_order, print_text
 from sheets.commands.command_line import register
 from sheets.commands.drawing import Done, Job
+from sheets.commands.pictures import Picture
 
 GOOD, FINDINGS, WRONG = 0, 1, 2
 CheckFormat = Literal["text", "json", "junit", "sarif"]
@@ -67,6 +68,10 @@ def draw_command(
     specs: Specs,
     out: Out = Path("out"),
     png: Annotated[bool, typer.Option("--png", help="A PNG of each sheet as well.")] = False,
+    dpi: Annotated[
+        int | None,
+        typer.Option("--dpi", metavar="N", min=20, max=1200, help="Dots per inch of the PNGs (150)."),
+    ] = None,
     svg: Annotated[bool, typer.Option("--svg", help="An SVG of each sheet as well.")] = False,
     times: Annotated[bool, typer.Option("--times", help="Say how long each stage took.")] = False,
     check: Annotated[
@@ -91,7 +96,10 @@ def draw_command(
     from sheets.commands.drawing import draw_all
 
     _refuse_same_names(specs)
-    pictures = tuple(kind for kind, wanted in (("png", png), ("svg", svg)) if wanted)
+    if dpi is not None and not png:
+        raise _wrong("--dpi is for the PNGs of --png")
+    pngs = (Picture("png", dpi) if dpi else Picture("png"),) if png else ()
+    pictures = (*pngs, *((Picture("svg"),) if svg else ()))
     progress = _Progress()
     worst = GOOD
     for done in draw_all([Job(spec, out, pictures, cache, check) for spec in specs], jobs, progress.show):

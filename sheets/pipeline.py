@@ -17,6 +17,7 @@ from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.source import Source
 from sheets.checks.finding import RuleReport
 from sheets.commands.dxf_beside import DxfOf, dxf_beside
+from sheets.commands.pictures import Pictures
 from sheets.drawing.items import DrawingSet
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
@@ -25,9 +26,6 @@ from sheets.schedules.shop import ShopSchedules
 from sheets.schedules.table import TableData
 from sheets.spec.reader import Reading, read_spec
 from sheets.spec.schema import Spec
-
-Pictures = tuple[str, ...]
-"""Kinds of picture wanted beside the files of every set: "png", "svg"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,7 +226,8 @@ def draw_solved(
     if store is not None:
         from sheets.commands.cache import fetch, key_of
 
-        key = key_of(((name, written.text), *written.includes, *((kind, b"") for kind in pictures)))
+        wanted = tuple((picture.kind, b"%d" % picture.dots_per_inch) for picture in pictures)
+        key = key_of(((name, written.text), *written.includes, *wanted))
         held = fetch(store, key)
         if held is not None:
             return Drawn(None, held, solved.diagnostics, tuple(watch.timings))
@@ -276,12 +275,14 @@ def write(
         from sheets.writers.pdf import pdf
 
         files[f"{stem}.pdf"] = pdf(drawing, ((f"{stem}.yaml", spec.text), *spec.includes))
-    for kind in pictures:
-        with watch.stage(f"write {kind.upper()}"):
+    for picture in pictures:
+        with watch.stage(f"write {picture.kind.upper()}"):
             from sheets.writers import raster
 
-            picture = {"png": raster.png, "svg": raster.svg}[kind]
-            files |= {f"{stem}-{sheet.number}.{kind}": picture(sheet) for sheet in drawing.sheets}
+            for sheet in drawing.sheets:
+                files[f"{stem}-{sheet.number}.{picture.kind}"] = (
+                    raster.svg(sheet) if picture.kind == "svg" else raster.png(sheet, picture.dots_per_inch)
+                )
     with watch.stage("audit"):
         from sheets.compose.audit import audit
 

@@ -14,6 +14,7 @@ from typing import Any
 
 from sheets.base.diagnostics import Diagnostic
 from sheets.commands.dxf_beside import ready_for_dxf
+from sheets.commands.pictures import Pictures
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +23,7 @@ class Job:
 
     spec: Path
     out: Path
-    pictures: tuple[str, ...] = ()  # "png", "svg"
+    pictures: Pictures = ()
     store: Path | None = None
     check: bool = False  # write nothing; say which sheets differ from those in the folder
 

@@ -7,9 +7,11 @@ import json
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from sheets.commands import cache
 from sheets.commands.drawing import Job, draw_all, draw_one
+from sheets.commands.pictures import Picture
 from tests.commands.shelf import SPEC, elevation_sheet
 
 
@@ -112,6 +114,21 @@ def test_specs_drawn_side_by_side_are_the_same_as_one_by_one(tmp_path: Path) -> 
     assert [bool(d.sheets) for d in beside] == [True, False, True]
     assert beside[1].diagnostics == alone[1].diagnostics
     assert digests(tmp_path / "alone") == digests(tmp_path / "beside")
+
+
+def test_pictures_have_the_dots_per_inch_that_were_asked(tmp_path: Path) -> None:
+    (tmp_path / "hall.yaml").write_text(SPEC, "utf-8")
+    (tmp_path / "cache").mkdir()
+    sizes = []
+    for dpi in (20, 40):
+        pictures = (Picture("png", dpi), Picture("svg"))
+        done = draw_one(Job(tmp_path / "hall.yaml", tmp_path / f"at-{dpi}", pictures, tmp_path / "cache"))
+        pngs = sorted((tmp_path / f"at-{dpi}" / "hall").glob("*.png"))
+        svgs = sorted((tmp_path / f"at-{dpi}" / "hall").glob("*.svg"))
+        assert len(pngs) == len(svgs) == len(done.sheets)
+        with Image.open(pngs[0]) as picture:
+            sizes.append(picture.size)
+    assert sizes[1] == (2 * sizes[0][0], 2 * sizes[0][1])
 
 
 def test_what_is_unchanged_comes_out_of_the_store(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
