@@ -27,6 +27,7 @@ from sheets.compose.tables import table_pages, with_sheets
 from sheets.compose.titleblock import BlockLayout, TitleBlock
 from sheets.compose.titleblock_file import load
 from sheets.compose.too_large import too_large
+from sheets.compose.unlettered import unlettered
 from sheets.drawing.items import Dimension, DrawingSet, Item, Sheet, Symbol, Text, Viewport
 from sheets.geometry.path import Box
 from sheets.model.wall import Revision, Wall
@@ -85,7 +86,7 @@ def compose(
         # A view that fits no sheet: what else its absence leaves open is no news.
         return _empty(wall), (*problems, *found)
     sheets, blocks = _sheets(pages, wall, size, layout, drawing, revision_of)
-    problems = (*problems, *found, *blocks)
+    problems = (*problems, *found, *blocks, *unlettered(wall))
     return (_empty(wall) if has_errors(problems) else _set(wall, sheets)), problems
 
 
