@@ -165,14 +165,30 @@ def _packed(ready: Sequence[SetTable], space: Box, first_taken: Sequence[Box]) -
 def _rows_placed(
     table: SetTable, at: int, shelves: list[Shelf], new_sheet: Callable[[], None]
 ) -> tuple[int, Point, int]:
-    # As many rows as the last sheet has room for, if that is worth it, else as many as a new one has.
-    place = shelves[-1].deepest(table.wide) if shelves else None
+    # As many rows as the last sheet has room for, if that is worth it, else a share of a new one; what goes
+    # on after that is for the next sheet.
+    place = shelves[-1].deepest(table.wide) if shelves and at == 0 else None
     count = _rows_that_fit(table, at, place[1]) if place else 0
     if place is None or count < _FEWEST_ROWS:
         new_sheet()
         place = shelves[-1].deepest(table.wide) or ((shelves[-1].space[0], shelves[-1].space[3]), 0.0)
-        count = max(1, _rows_that_fit(table, at, place[1]))
+        count = _shared_out(table, at, place[1])
     return len(shelves) - 1, place[0], at + count
+
+
+def _shared_out(table: SetTable, at: int, tall: float) -> int:
+    # Rows for the first of the sheets that the rest of a table needs, the last to be about as full as it.
+    firsts = [at]
+    while firsts[-1] < len(table.rows):
+        firsts.append(firsts[-1] + max(1, _rows_that_fit(table, firsts[-1], tall)))
+    sheets = len(firsts) - 1
+    share = (sum(row.tall for row in table.rows[at:]) + table.notes_tall) / sheets
+    used = 0.0
+    for end in range(at + 1, firsts[1]):
+        used += table.rows[end - 1].tall
+        if used >= share and not table.rows[end - 1].heading:
+            return end - at
+    return firsts[1] - at
 
 
 def _names(count: int, title: str) -> list[str]:

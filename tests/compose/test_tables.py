@@ -70,6 +70,18 @@ def test_a_heading_stays_with_the_first_row_under_it():
             assert lowest["M"] < lowest["GROUP"]
 
 
+@pytest.mark.parametrize("rows", range(40, 80, 3))
+def test_a_table_over_many_sheets_is_shared_out_between_them(rows):
+    pages = table_pages((_table(rows),), (0, 0, 460, 120), inch=True)
+    counts = [sum(isinstance(i, Text) and i.plain.startswith("M") and i.plain != "MARK" for i in p.items)
+              for p in pages]  # fmt: skip
+    heads = [sum(isinstance(i, Text) and i.plain == "MARK" for i in p.items) for p in pages]
+    assert heads == [1] * len(pages)
+    assert sum(counts) == rows
+    assert len(counts) > 2
+    assert min(counts) >= max(counts) / 2
+
+
 def test_an_empty_sheet_cell_is_filled_from_the_marks():
     table = TableData("t", "T", (Column("MARK"), Column("SHEET")), (("M1", ""), ("M2", "Z-900"), ("M3", "")))
     (filled,) = with_sheets((table,), {"M1": "Z-501", "M2": "Z-502"})
