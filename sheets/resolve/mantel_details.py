@@ -122,7 +122,8 @@ def _return(plan: MantelPlan, layers: Sequence[Layer], parts: Sequence[Part], m:
     back = min(layer.back for layer in layers)
     where = box((-plan.half - m, -inner + 2 * m), (max(Fraction(0), back - 3 * m), front + m), (level, level))
     roles = [role for layer in layers for role in (layer.step, f"{layer.step} return")]
-    behind = "BACKING AND PACKING" if any(part.role == "packing" for part in parts) else "BACKING"
+    packing = {f"{KEY}/{layer.step}-packing" for layer in layers}
+    behind = "BACKING AND PACKING" if any(part.key in packing for part in parts) else "BACKING"
     return feature(
         "mantel return",
         "MANTEL RETURN IN PLAN",
