@@ -49,3 +49,12 @@ SAME_AREA_MM2 = TABLE["same_area"].value
 SAME_VOLUME_MM3 = TABLE["same_volume"].value
 CHORD_HEIGHT_MM = TABLE["chord_height"].value
 PAPER_MM = TABLE["paper"].value
+
+
+def settled(value: float, digits: int) -> float:
+    """Return a float of geometry rounded, the same for results that are the same but for arithmetic.
+
+    Sizes in inches end in 5 at some digit. There the last bits of a float would choose the side, so what is
+    within a same_point is settled first. Never -0.0.
+    """
+    return round(round(value, 6), digits) + 0.0

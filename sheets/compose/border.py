@@ -177,6 +177,7 @@ def _fill(
         least=cell.least,
         lines=cell.lines,
         weight=cell.weight,
+        under=_FLOOR / 2,
     )
     if result is None:
         return texts, [_too_long(cell, text, room, inner[3] - inner[1], "text")]

@@ -4,8 +4,10 @@ over the line."""
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import inf
 
 from sheets.compose.ink import LEAST_TEXT, width, words, wrapped
+from sheets.drawing import lettering
 from sheets.drawing.items import Text, Weight
 from sheets.geometry.path import Box
 
@@ -38,17 +40,27 @@ def fitted(
     least: float = LEAST_TEXT,
     lines: int = 1,
     weight: Weight = "regular",
+    under: float = inf,
 ) -> Fitted | None:
-    """Return the text as it fits in `room` by `tall` mm, or None if it does not even at its least height."""
+    """Return the text as it fits in `room` by `tall` mm, or None if it does not even at its least height.
+
+    under: how far letters may reach below the box they are centred in.
+    """
     sizes = [h for h in (height, 7.0, 5.0, 4.5, 4.0, 3.5, 3.0, LEAST_TEXT) if least <= h <= height]
     for size in sorted(set(sizes), reverse=True):
         for squeeze in SQUEEZES:
             broken = wrapped(text, room / squeeze, size, weight) if lines > 1 else (text,)
             result = Fitted(broken, size, squeeze)
             widest = max(width(part, size, weight) for part in broken) * squeeze
-            if len(broken) <= lines and widest <= room and result.tall <= tall:
+            below = max(0.0, _below(broken[-1], size) - under)
+            if len(broken) <= lines and widest <= room and result.tall + 2 * below <= tall:
                 return result
     return None
+
+
+def _below(line: str, height: float) -> float:
+    # How far letters as Q and , reach below their baseline.
+    return -lettering.box(words(line, (0.0, 0.0), height))[1] if line else 0.0
 
 
 def set_lines(

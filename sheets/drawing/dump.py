@@ -11,6 +11,7 @@ from dataclasses import replace
 from functools import lru_cache
 from math import degrees
 
+from sheets.base.tolerance import settled
 from sheets.drawing.items import Area, Dimension, Item, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.geometry.path import Line, Segment
 from sheets.geometry.region import Region
@@ -150,6 +151,5 @@ def _numbers(values: Iterable[float]) -> str:
 
 @lru_cache(maxsize=65536)
 def _number(value: float) -> str:
-    # The addition turns -0.0, and what rounds to it, into 0.
-    text = f"{round(value, 2) + 0.0:.2f}".rstrip("0").rstrip(".")
+    text = f"{settled(value, 2):.2f}".rstrip("0").rstrip(".")
     return text or "0"

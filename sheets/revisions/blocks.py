@@ -13,6 +13,7 @@ from hashlib import sha256
 from itertools import pairwise
 from typing import Literal
 
+from sheets.base.tolerance import settled
 from sheets.drawing.items import Area, Item, Sheet, Stroke, Symbol, Text
 from sheets.drawing.lettering import box as text_box
 from sheets.drawing.walk import extent
@@ -175,12 +176,12 @@ def _picture(items: Sequence[Item]) -> Block:
     texts = [item for item in items if isinstance(item, Text)]
     words = " | ".join(text.plain for text in texts) or "PICTURE"
     drawn = sorted(
-        ":".join(f"{round(value, 1) + 0.0:.1f}" for value in _numbers(segment, box)) + item.pen
+        ":".join(f"{settled(value, 1):.1f}" for value in _numbers(segment, box)) + item.pen
         for item in items
         if isinstance(item, Stroke)
         for segment in item.path
     )
-    at = [f"{round(t.at[0] - box[0], 1):.1f}:{round(t.at[1] - box[1], 1):.1f}" for t in texts]
+    at = [f"{settled(t.at[0] - box[0], 1):.1f}:{settled(t.at[1] - box[1], 1):.1f}" for t in texts]
     return Block("picture", f"{words} #{sha256(repr((drawn, at)).encode('ascii')).hexdigest()[:12]}", box)
 
 

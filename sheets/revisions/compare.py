@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from sheets.base.keys import key_order
 from sheets.base.length import MM_PER_FOOT
+from sheets.base.tolerance import settled
 from sheets.checks.finding import Finding
 from sheets.geometry.path import Arc, Segment
 from sheets.geometry.solid import Solid
@@ -145,8 +146,8 @@ def _profile(solid: Solid, extent: Extent) -> tuple[object, ...]:
         along,
         *(
             (
-                round(slab.lo - base, _DECIMALS),
-                round(slab.hi - base, _DECIMALS),
+                settled(slab.lo - base, _DECIMALS),
+                settled(slab.hi - base, _DECIMALS),
                 tuple(
                     tuple(_segment(s, du, dv) for s in loop.segments)
                     for region in slab.regions
@@ -166,7 +167,7 @@ def _across(axis: str) -> tuple[Axis, Axis]:
 def _segment(segment: Segment, du: float, dv: float) -> tuple[float, ...]:
     (ax, ay), (bx, by) = segment.first, segment.last
     bend = segment.sweep if isinstance(segment, Arc) else 0.0
-    return tuple(round(value, _DECIMALS) + 0.0 for value in (ax - du, ay - dv, bx - du, by - dv, bend))
+    return tuple(settled(value, _DECIMALS) for value in (ax - du, ay - dv, bx - du, by - dv, bend))
 
 
 def _components(before: Wall, after: Wall) -> tuple[ComponentChange, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from functools import lru_cache
 from math import ceil, cos, pi, radians, sin, tan
 
+from sheets.base.tolerance import settled
 from sheets.drawing.hatches import HATCHES, lines_over
 from sheets.drawing.items import Area, Stroke, Text, Weight
 from sheets.drawing.lettering import Glyphs, font_size, fraction_layout, glyph_runs, width
@@ -236,7 +237,6 @@ def _p(point: Point) -> str:
 
 def _n(value: float) -> str:
     # A thousandth of a point is 0.35 micrometres.
-    text = f"{value:.3f}".rstrip("0").rstrip(".")
-    return "0" if text == "-0" else text
+    return f"{settled(value, 3):.3f}".rstrip("0").rstrip(".")
 
 

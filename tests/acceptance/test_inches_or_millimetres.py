@@ -57,12 +57,22 @@ def said(found: list[Finding]) -> list[Said]:
     )
 
 
+def is_of_the_trades_stock(one: Said) -> bool:
+    """Whether a finding is of the thickness of boards, which are sold in other sizes in each trade.
+
+    Source: PS 20 dresses 2 in softwood to 1 1/2 in (38 mm); boards sawn in millimetres have no such standard.
+    """
+    return one[0] == "stock-sizes" and "thick" in one[-1]
+
+
 @pytest.mark.parametrize("spec", SPECS, ids=lambda path: path.stem)
 def test_the_same_wall_gives_the_same_findings(spec: Path, tmp_path: Path) -> None:
     texts = {units: written(spec, units, tmp_path) for units in ("inch", "mm")}
     assert "units: mm" in texts["mm"].read_text("utf-8")
     inches, metric = (findings(texts[units]) for units in ("inch", "mm"))
     assert len(inches) >= 2
-    assert said(inches) == said(metric)
+    only_one = set(said(inches)) ^ set(said(metric))
+    assert {one for one in only_one if not is_of_the_trades_stock(one)} == set()
+    assert len(only_one) < len(inches) / 2
     assert not [each.message for each in metric if '"' in each.message]
     assert not [each.message for each in inches if re.search(r"\d mm\b", each.message)]

@@ -1,0 +1,42 @@
+"""A mantel built lower is the same mantel: its pieces only moved, its details and patterns are the same sheets.
+
+Lowered by 1 in its sizes in inches end in 5 at many digits, where arithmetic could fall to either side.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from sheets.drawing.dump import sheet_hash
+from sheets.pipeline import draw, solve
+from sheets.revisions.compare import part_kinds
+
+SPEC = Path(__file__).parents[2] / "specs" / "fireplace-wall.yaml"
+
+
+@pytest.fixture(scope="module")
+def lower(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("lower") / "wall.yaml"
+    text = SPEC.read_text("utf-8")
+    assert text.count("top: 52\n") == 1
+    path.write_text(text.replace("top: 52\n", "top: 51\n"), "utf-8")
+    return path
+
+
+def test_its_pieces_moved_and_only_what_stands_under_it_was_cut_shorter(lower: Path) -> None:
+    before, after = ({p.key: p for p in solve(path).wall.parts} for path in (SPEC, lower))
+    changed = {key: kinds for key in before if (kinds := part_kinds(before[key], after[key]))}
+    assert {key for key, kinds in changed.items() if kinds != ("moved",)} == {
+        "fireplace/enclosure", "surround/slab", "mantel/post-left", "mantel/post-right"
+    }  # fmt: skip
+    assert {key.split("/")[0] for key in changed} == {"fireplace", "surround", "mantel"}
+
+
+def test_its_details_and_patterns_are_the_same_sheets(lower: Path) -> None:
+    before, after = ({s.number: s for s in draw(path).drawing.sheets} for path in (SPEC, lower))
+    assert before.keys() == after.keys()
+    same = {number for number in before if sheet_hash(before[number]) == sheet_hash(after[number])}
+    assert {s.number for s in before.values() if s.title in ("DETAILS", "PATTERNS")} <= same
+    assert "Z-201" not in same
