@@ -1,6 +1,7 @@
-"""A mantel built lower is the same mantel: its pieces only moved, its details and patterns are the same sheets.
+"""A mantel built lower is the same mantel: its pieces only moved, its details and patterns are the same
+sheets.
 
-Lowered by 1 in its sizes in inches end in 5 at many digits, where arithmetic could fall to either side.
+Sizes in inches end in 5 at many digits, where arithmetic could fall to either side.
 """
 
 from __future__ import annotations
