@@ -20,7 +20,7 @@ from sheets.compose.lanes import SideLanes, SideOf, side_lanes
 from sheets.compose.manner import Manner
 from sheets.compose.match_line import Ends
 from sheets.compose.room import Room, part_in_box
-from sheets.compose.said import Crowding, Said, say, text_boxes
+from sheets.compose.said import Crowding, Said, leader_ends, say, text_boxes
 from sheets.compose.scales import Scale
 from sheets.compose.strings import broken, dimensions, text_gaps
 from sheets.compose.texture import break_lines, cut_areas, face_areas
@@ -128,10 +128,12 @@ def place(
     items += _match_lines(ends, drawn, sides, rings, room)
     items += _axes(annotated.axes, drawn, s, room)
     room.draw([leaders.outline(mark, s) for mark in annotated.detail_marks])
-    # Radii before notes: they have the fewest places to stand.
+    # Radii before notes: they have the fewest places to stand. Yet not where a note's leader must end.
+    room.spots = leader_ends(annotated, s)
     items += [
         leaders.radius_dimension(a, s, manner, room) for a in sorted(annotated.arcs, key=lambda a: a.id)
     ]
+    room.spots = []
     told, around = _told_and_detailed(annotated, drawn, s, sides, items, room, crowding, elsewhere)
     items += [*told.items, *around]
     words = text_boxes(items)

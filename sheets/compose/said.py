@@ -19,7 +19,7 @@ from sheets.compose.ink import boxes_of
 from sheets.compose.lanes import SideLanes
 from sheets.compose.room import Room
 from sheets.drawing.items import Dimension, Item, Symbol, Text
-from sheets.geometry.path import Box
+from sheets.geometry.path import Box, Point
 
 Crowding = Literal[0, 1, 2]
 """0: notes beside the view; 1: in narrow columns; 2: as keynotes."""
@@ -51,6 +51,11 @@ def least_beside(annotated: Annotated, crowding: Crowding) -> float:
     if annotated.view.kind in _OPEN_KINDS:
         return 0.0
     return max((e.wide for e in _entries(annotated, 1.0, crowding)[0]), default=0.0)
+
+
+def leader_ends(annotated: Annotated, s: float) -> list[Point]:
+    """Where the leaders of a view's notes and marks will end at a scale: nothing may stand there."""
+    return [entry.target for entry in _entries(annotated, s, 0)[0]]
 
 
 def say(
