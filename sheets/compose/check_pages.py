@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from sheets.checks.finding import Figure, RuleReport
 from sheets.checks.table import checks_table, figures, measures_table
-from sheets.compose.ink import LEAST_TEXT, bounds, moved, polyline, width, words
+from sheets.compose.ink import LEAST_TEXT, bounds, boxes_of, meet, moved, polyline, width, words
 from sheets.compose.page import Page, sheet_number, size_of
 from sheets.compose.tables import table_pages
 from sheets.drawing.items import Item
@@ -24,14 +24,29 @@ def check_pages(reports: Sequence[RuleReport], space: Box, *, inch: bool) -> tup
     """Return the sheets of the checks; none when no rule was run."""
     if not reports:
         return ()
-    pictures = _pictures(figures(tuple(reports)), space)
+    drawn = figures(tuple(reports))
+    pictures = _pictures(drawn, space)
     tables = (checks_table(tuple(reports)), measures_table(tuple(reports)))
     above = pictures[-1] if pictures else ()
     taken = (bounds(above),) if above else ()
     pages = table_pages(tables, space, inch=inch, kind=_KIND, title="CHECKS", first_taken=taken)
+    if len(pictures) == 1 and not pages[0].items:
+        # No table begins under the pictures: they go beside the first one if there is room.
+        without = table_pages(tables, space, inch=inch, kind=_KIND, title="CHECKS")
+        beside = _beside(drawn, without[0].items, space)
+        above, pages = (beside, without) if beside else (above, pages)
     pages = (replace(pages[0], items=(*above, *pages[0].items)), *pages[1:])
     alone = [Page("", "CHECKS", (), items) for items in pictures[:-1]]
     return tuple(replace(page, number=sheet_number(_KIND, k)) for k, page in enumerate((*alone, *pages), 1))
+
+
+def _beside(pictures: Sequence[Figure], others: Sequence[Item], space: Box) -> tuple[Item, ...]:
+    # The pictures one under the other at the right of a sheet; none if what is there is in the way.
+    wide = max(max(p.width, width(p.title.upper(), _TITLE, "bold")) for p in pictures)
+    columns = _pictures(pictures, (space[2] - wide, *space[1:]))
+    taken = [box for item in others for box in boxes_of(item)]
+    free = len(columns) == 1 and not any(meet(bounds(columns[0]), box, _BETWEEN) for box in taken)
+    return columns[0] if free else ()
 
 
 def _pictures(pictures: Sequence[Figure], space: Box) -> tuple[tuple[Item, ...], ...]:
