@@ -24,7 +24,7 @@ def said(page):
     return {item.plain for item in page.items if isinstance(item, Text)}
 
 
-@pytest.mark.parametrize("tall", range(200, 480, 20))
+@pytest.mark.parametrize("tall", range(300, 480, 20))
 def test_no_sheet_holds_the_pictures_alone_where_there_is_room_beside_the_findings(reports, tall):
     space = (0.0, 0.0, 700.0, float(tall))
     pages = check_pages(reports, space, inch=True)
