@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterable
 from functools import lru_cache
 from math import ceil, cos, pi, radians, sin, tan
 
-from sheets.base.tolerance import settled
 from sheets.drawing.hatches import HATCHES, lines_over
 from sheets.drawing.items import Area, Stroke, Text, Weight
 from sheets.drawing.lettering import Glyphs, font_size, fraction_layout, glyph_runs, width
@@ -235,8 +234,8 @@ def _p(point: Point) -> str:
     return f"{_n(point[0] * POINTS)} {_n(point[1] * POINTS)}"
 
 
+@lru_cache(maxsize=65536)
 def _n(value: float) -> str:
-    # A thousandth of a point is 0.35 micrometres.
-    return f"{settled(value, 3):.3f}".rstrip("0").rstrip(".")
-
-
+    # A thousandth of a point is 0.35 micrometres. Settled first, as what two issues are compared by is.
+    text = f"{round(value, 6):.3f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
