@@ -10,7 +10,7 @@ from sheets.checks.finding import Figure, RuleReport
 from sheets.checks.table import checks_table, figures, measures_table
 from sheets.compose.ink import LEAST_TEXT, bounds, boxes_of, meet, moved, polyline, width, words
 from sheets.compose.page import Page, sheet_number, size_of
-from sheets.compose.tables import table_pages
+from sheets.compose.tables import lettered, table_pages
 from sheets.drawing.items import Item
 from sheets.geometry.path import Box
 
@@ -87,6 +87,6 @@ def _drawn(picture: Figure) -> tuple[Item, ...]:
     key = f"picture/{picture.title}"
     lines: tuple[Item, ...] = tuple(polyline(line.points, line.pen, key=key) for line in picture.lines)
     said: tuple[Item, ...] = tuple(
-        words(text.text.upper(), text.at, height=LEAST_TEXT, h="centre", key=key) for text in picture.texts
+        words(lettered(text.text), text.at, height=LEAST_TEXT, h="centre", key=key) for text in picture.texts
     )
     return (*lines, *said)

@@ -23,6 +23,7 @@ from sheets.compose.key_elevation import key_elevation
 from sheets.compose.page import Page, sheet_number, size_of
 from sheets.compose.placing import Placed
 from sheets.compose.record_block import with_record
+from sheets.compose.tables import lettered
 from sheets.drawing.items import Area, Item, Stroke, Text
 from sheets.geometry.path import Box, Point
 from sheets.model.wall import Wall
@@ -292,7 +293,7 @@ def numbered_list(title: str, notes: Sequence[str], wide: float, first: int = 1)
     items = _head(title, wide)
     y = -_HEAD - 2.6
     for k, note in enumerate(notes, first):
-        for j, part in enumerate(wrapped(note.upper(), wide - 8.0)):
+        for j, part in enumerate(wrapped(lettered(note), wide - 8.0)):
             y -= _STEP
             if j == 0:
                 items.append(words(f"{k}.", (0.0, y), LEAST_TEXT))

@@ -1,5 +1,6 @@
 """The smallest spec that draws: one narrow case on an 11 × 17 in sheet. Invented."""
 
+import hashlib
 import json
 from pathlib import Path
 
@@ -36,3 +37,12 @@ def elevation_sheet(folder: Path) -> str:
     found = [sheet["number"] for sheet in sheets if "ELEVATION" in sheet["title"]]
     assert len(found) == 1, sheets
     return str(found[0])
+
+
+def digests(folder: Path) -> dict[str, str]:
+    """The SHA-256 of every file in a folder, by its path from there."""
+    return {
+        str(p.relative_to(folder)): hashlib.sha256(p.read_bytes()).hexdigest()
+        for p in sorted(folder.rglob("*"))
+        if p.is_file()
+    }

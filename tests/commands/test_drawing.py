@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 from pathlib import Path
 
@@ -12,15 +11,7 @@ from PIL import Image
 from sheets.commands import cache
 from sheets.commands.drawing import Job, draw_all, draw_one
 from sheets.commands.pictures import Picture
-from tests.commands.shelf import SPEC, elevation_sheet
-
-
-def digests(folder: Path) -> dict[str, str]:
-    return {
-        str(p.relative_to(folder)): hashlib.sha256(p.read_bytes()).hexdigest()
-        for p in sorted(folder.rglob("*"))
-        if p.is_file()
-    }
+from tests.commands.shelf import SPEC, digests, elevation_sheet
 
 
 @pytest.fixture(scope="module")

@@ -2,23 +2,14 @@
 
 from __future__ import annotations
 
-import hashlib
 from pathlib import Path
 
 import pytest
 
 from tests.commands.ordinary import possible, read_only, run
-from tests.commands.shelf import SPEC
+from tests.commands.shelf import SPEC, digests
 
 pytestmark = pytest.mark.skipif(not possible, reason="modes of files do not hold here")
-
-
-def digests(folder: Path) -> dict[str, str]:
-    return {
-        str(p.relative_to(folder)): hashlib.sha256(p.read_bytes()).hexdigest()
-        for p in sorted(folder.rglob("*"))
-        if p.is_file()
-    }
 
 
 @pytest.fixture(scope="module")
