@@ -7,7 +7,7 @@ import textwrap
 from collections import Counter
 from collections.abc import Sequence
 
-from sheets.base.diagnostics import Diagnostic, Severity, spec_path
+from sheets.base.diagnostics import Severity, spec_path
 from sheets.checks.finding import Checked, Finding, RuleReport
 
 _WIDTH = 110
@@ -40,18 +40,6 @@ def as_json(specs: Sequence[Checked]) -> str:
         ]
     }
     return json.dumps(said, indent=2, ensure_ascii=False) + "\n"
-
-
-def as_diagnostics(reports: tuple[RuleReport, ...]) -> tuple[Diagnostic, ...]:
-    """Return the findings that nobody waived as diagnostics with their path in the spec; the places are the
-    reader's.
-    """
-    return tuple(
-        Diagnostic(found.rule, found.severity, found.message, help=found.cure, path=found.made_from.path)
-        for report in reports
-        for found in report.findings
-        if found.waived is None
-    )
 
 
 def wrapped(text: str, indent: str) -> str:

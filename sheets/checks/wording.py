@@ -64,11 +64,6 @@ def span_ratio(span_mm: float, sag_mm: float) -> str:
     return f"L/{span_mm / sag_mm:.0f}"
 
 
-def percent(value: float) -> str:
-    """Return a percentage with one decimal: 8.0 %."""
-    return f"{value:.1f} %"
-
-
 def called(part: Part) -> str:
     """Return what to call a part in a sentence: its mark and name when it has a mark, and where it
     belongs.

@@ -127,10 +127,6 @@ class Changes:
             or self.take_off
         )
 
-    def of_kind(self, kind: PartKind) -> tuple[PartChange, ...]:
-        """Return the parts changed in one way."""
-        return tuple(change for change in self.parts if kind in change.kinds)
-
     @property
     def keys(self) -> frozenset[str]:
         """Keys of all parts that changed."""

@@ -7,7 +7,7 @@ Paper mm. A cloud is a closed stroke of arcs that bulge outward, with the pen `r
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from math import atan2, ceil, hypot, pi
+from math import ceil, hypot
 
 from sheets.drawing.items import Stroke
 from sheets.geometry.path import Arc, Box, Line, Loop, Point, Segment, arc_from_bulge
@@ -165,22 +165,6 @@ def _rounded(arc: Arc) -> Arc:
         round(arc.start, 6),
         round(arc.sweep, 6),
     )
-
-
-def encloses(cloud: Stroke, point: Point) -> bool:
-    """Return whether a point lies inside a closed stroke; arcs are followed in small steps."""
-    points: list[Point] = []
-    for segment in cloud.path:
-        if isinstance(segment, Arc):
-            steps = max(2, ceil(abs(segment.sweep) / (pi / 16)))
-            points += [segment.at_angle(segment.start + segment.sweep * k / steps) for k in range(steps)]
-        else:
-            points.append(segment.first)
-    turns = 0.0
-    for (ax, ay), (bx, by) in zip(points, (*points[1:], points[0]), strict=True):
-        turn = atan2(by - point[1], bx - point[0]) - atan2(ay - point[1], ax - point[0])
-        turns += turn - 2 * pi * round(turn / (2 * pi))
-    return abs(turns) > pi
 
 
 def _grown(box: Box, by: float) -> Box:

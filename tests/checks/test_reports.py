@@ -9,11 +9,11 @@ from xml.etree import ElementTree
 
 import pytest
 
-from sheets.base.diagnostics import print_text, spec_path
+from sheets.base.diagnostics import spec_path
 from sheets.checks.finding import Checked, Finding
 from sheets.checks.formats import FORMATS, formatted
 from sheets.checks.junit import as_junit
-from sheets.checks.report import as_diagnostics, as_json, as_text, counts, summary
+from sheets.checks.report import as_json, as_text, counts, summary
 from sheets.checks.rules import RULES, explain, has_errors, nearest_rule, rule_named, run_checks
 from sheets.checks.sarif import as_sarif
 from sheets.checks.table import checks_table, figures, measures_table
@@ -138,12 +138,6 @@ def test_junit_reads_back(wall) -> None:  # type: ignore[no-untyped-def]
     assert int(suite.get("skipped") or 0) == sum(case.find("skipped") is not None for case in cases)
 
 
-def test_diagnostics_for_the_command_line(wall) -> None:  # type: ignore[no-untyped-def]
-    found = as_diagnostics(run_checks(wall))
-    assert found[0].path == ("work", "cap")
-    assert "error (masonry-clearance)" in print_text(found[:1])
-
-
 def test_a_waiver_keeps_the_finding_and_prints_reason_and_name(wall) -> None:  # type: ignore[no-untyped-def]
     waiver = {
         "code": "masonry-clearance",
@@ -164,7 +158,6 @@ def test_a_waiver_keeps_the_finding_and_prints_reason_and_name(wall) -> None:  #
     ):
         assert "mantel is cast stone, shown as wood" in text
         assert "RV" in text
-    assert "masonry-clearance" not in {each.code for each in as_diagnostics(reports)}
 
 
 def test_waived_errors_do_not_fail_the_run(wall) -> None:  # type: ignore[no-untyped-def]

@@ -5,9 +5,10 @@ from __future__ import annotations
 
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from shapely import Point, Polygon
 
 from sheets.geometry.path import Arc
-from sheets.revisions.clouds import CLEAR, clouds, encloses
+from sheets.revisions.clouds import CLEAR, clouds
 
 SHEET = (0.0, 0.0, 400.0, 300.0)
 
@@ -20,6 +21,10 @@ def corners(box):
 def ink(cloud):
     """Points along the drawn line, 1/4 mm apart or so."""
     return [s.point(k / 24) for s in cloud.path for k in range(25)]
+
+
+def encloses(cloud, point):
+    return Polygon(ink(cloud)).contains(Point(point))
 
 
 def inside(found, point):
