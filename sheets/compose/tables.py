@@ -20,7 +20,8 @@ _TITLE = 3.5
 _TITLE_TALL = 7.5
 _WIDEST_CELL = 62.0  # words wider than this are broken first
 _NARROWEST = 9.0
-_UNIT = re.compile(r"(?<=[0-9])\s?(?:MM|CM|M|KG|LB|IN|FT|N|M2|SQ FT)(?=[^A-Z]|$)")
+_UNIT = re.compile(r"(?<=[0-9])\s?(?:KN/M2|N/MM|MM|CM|M|KG|LB|IN|FT|KN|N|M2|SQ FT)(?=[^A-Z]|$)")
+_NEWTONS = re.compile(r"\bk?n\b")
 _NOTE_STEP = LEAST_TEXT * 1.55
 _RAISED = set("²³")  # figures that stand higher than capitals
 _FEWEST_ROWS = 4  # a piece of a table with fewer rows than this is not left behind
@@ -307,7 +308,11 @@ def _heading(row: Sequence[Cell]) -> str:
 
 def lettered(text: str) -> str:
     """Words in capitals as a drafter letters them; units that follow a figure keep their own."""
-    return _UNIT.sub(lambda m: m.group(0).lower(), text.upper())
+    return _UNIT.sub(lambda m: _unit(m.group(0).lower()), text.upper())
+
+
+def _unit(small: str) -> str:
+    return _NEWTONS.sub(lambda m: m.group(0).replace("n", "N"), small)
 
 
 def _runs(cell: Cell) -> tuple[Run, ...]:

@@ -90,6 +90,8 @@ def test_an_empty_sheet_cell_is_filled_from_the_marks():
 
 def test_words_are_lettered_in_capitals_and_units_are_not():
     assert lettered("cut to 12 mm, glue") == "CUT TO 12 mm, GLUE"
+    # SI Brochure, 9th edition: symbols of units named after a person begin with a capital.
+    assert lettered("0.36 N/mm and 2.39 kN/m2, 1 N") == "0.36 N/mm AND 2.39 kN/m2, 1 N"
 
 
 def test_a_table_without_rows_takes_no_sheet():
