@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -22,7 +22,7 @@ from sheets.compose.pages.general import general_pages
 from sheets.compose.pages.page import Page, in_sequence, size_of
 from sheets.compose.pages.pattern_pages import pattern_pages
 from sheets.compose.pages.references import Where, marks_on, numbered, resolved, sources
-from sheets.compose.pages.tables import table_pages, with_sheets
+from sheets.compose.pages.tables import table_pages
 from sheets.compose.pages.too_large import too_large
 from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.manner import Manner, manner
@@ -35,13 +35,16 @@ from sheets.schedules.diagrams import Diagram
 from sheets.schedules.patterns import Pattern
 from sheets.schedules.table import TableData
 
+Tables = Callable[[Mapping[str, str]], Sequence[TableData]]
+"""Tables as they stand once the sheet of each mark is known."""
+
 
 @dataclass(frozen=True, slots=True)
 class Content:
     """What goes on the sheets of a set, in their order."""
 
     annotated: tuple[Annotated, ...]
-    tables: tuple[TableData, ...]
+    tables: Tables
     diagrams: tuple[Diagram, ...]
     patterns: tuple[Pattern, ...]
     reports: tuple[RuleReport, ...]
@@ -49,9 +52,9 @@ class Content:
 
 def compose(
     annotated: Sequence[Annotated],
-    tables: Sequence[TableData],
     wall: Wall,
     *,
+    tables: Tables = lambda _: (),
     diagrams: Sequence[Diagram] = (),
     patterns: Sequence[Pattern] = (),
     reports: Sequence[RuleReport] = (),
@@ -79,7 +82,7 @@ def compose(
         )
     drawing = border.drawing_space(size, layout)
     space = border.view_space(size, layout)
-    content = Content(tuple(annotated), tuple(tables), tuple(diagrams), tuple(patterns), tuple(reports))
+    content = Content(tuple(annotated), tables, tuple(diagrams), tuple(patterns), tuple(reports))
     drawn = manner(wall.units, wall.notation, max(size.width, size.height))
     pages, found = _pages(content, wall, space, block, drawn, revision_of)
     if has_errors(found):
@@ -115,7 +118,7 @@ def _pages(
     details, more = detailed()
     found = [too_large(v, fitter, wall.paper, block, size_of(space)) for v in (*unplaced, *more)]
     pages = (*drawn, *details)
-    schedules = table_pages(with_sheets(content.tables, marks_on(pages)), space, inch=inch)
+    schedules = table_pages(content.tables(marks_on(pages)), space, inch=inch)
     pages = (*pages, *in_sequence(6, (*schedules, *cutting, *shaped)), *checked)
     picture = next((v for v in annotated if v.view.kind == "axonometric"), None)
     first = general_pages(wall, picture, pages, fitter, space, _said(pages), revision_of)

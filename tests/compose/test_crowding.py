@@ -92,7 +92,7 @@ def test_a_match_line_keeps_off_axes_and_cutting_lines():
 def test_an_elevation_too_wide_is_drawn_in_parts_that_name_each_other(make_small_wall, wide):
     wall = replace(make_small_wall("iso-a3", "iso-7200"), units="mm", notation=MM_MANNER.notation)
     view = box_view(wide, 2400, kind="elevation", strings=(chain("below", [0, 3000, wide]),))
-    drawing, found = compose((view,), (), wall)
+    drawing, found = compose((view,), wall)
     assert not found
     parts = {v.id: (v.number, s.number) for s in drawing.sheets for v in s.items if isinstance(v, Viewport)}
     assert len(parts) >= 2

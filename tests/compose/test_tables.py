@@ -7,7 +7,7 @@ import pytest
 from sheets.audit.defects import text_over_line, text_over_text, text_size
 from sheets.audit.sheet_ink import ink_of
 from sheets.compose.ink import moved
-from sheets.compose.pages.tables import draw_whole, lettered, set_table, table_pages, with_sheets
+from sheets.compose.pages.tables import draw_whole, lettered, set_table, table_pages
 from sheets.drawing.items import Sheet, Text
 from sheets.schedules.table import CellRun, Column, TableData
 
@@ -80,12 +80,6 @@ def test_a_table_over_many_sheets_is_shared_out_between_them(rows):
     assert sum(counts) == rows
     assert len(counts) > 2
     assert min(counts) >= max(counts) / 2
-
-
-def test_an_empty_sheet_cell_is_filled_from_the_marks():
-    table = TableData("t", "T", (Column("MARK"), Column("SHEET")), (("M1", ""), ("M2", "Z-900"), ("M3", "")))
-    (filled,) = with_sheets((table,), {"M1": "Z-501", "M2": "Z-502"})
-    assert filled.rows == (("M1", "Z-501"), ("M2", "Z-900"), ("M3", ""))
 
 
 def test_words_are_lettered_in_capitals_and_units_are_not():

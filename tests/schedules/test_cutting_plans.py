@@ -17,6 +17,7 @@ from sheets.resolve.solve import resolve
 from sheets.schedules.cutting_boards import BoardPlan, cut_boards
 from sheets.schedules.cutting_panels import PanelPlan, cut_panels
 from sheets.schedules.cutting_tables import panel_cutting_table
+from sheets.schedules.fields import Told
 from sheets.schedules.lumber import lumber_table, lumber_take_off
 from sheets.schedules.panels import panel_table, panel_take_off
 from sheets.schedules.parts import shop_parts
@@ -195,7 +196,7 @@ def test_take_off_adds_up() -> None:
     # Two to a board, so two boards 6 in x 10 ft: surface measure 5 each.
     assert row.bought == ((2, 10 * MM_PER_FOOT),)
     assert row.tally == 10
-    table = lumber_table(take_off, wall.notation)
+    table = lumber_table(take_off, Told(wall.notation))
     assert all(len(cells) == len(table.columns) for cells in table.rows)
 
 
@@ -220,7 +221,7 @@ def test_panel_take_off() -> None:
     assert [(row.label, row.sheets, row.pieces) for row in rows] == [("3/4", 2, 4)]
     # 4 x 1 ft x 6 ft = 24 sq ft of 64
     assert rows[0].used == Fraction(24, 64)
-    assert len(panel_table(rows, wall.notation).rows) == 1
+    assert len(panel_table(rows, Told(wall.notation)).rows) == 1
 
 
 def test_a_wall_of_three_hundred_parts_is_cut_whole() -> None:
@@ -247,7 +248,7 @@ def test_strips_alike_are_counted_in_the_table() -> None:
         for n in range(10)
     ]
     wall = make_wall(*parts)
-    table = panel_cutting_table(cut_panels(wall), shop_settings(wall).stock, wall.notation)
+    table = panel_cutting_table(cut_panels(wall), shop_settings(wall).stock, Told(wall.notation))
     assert plain(table.rows[0][3]) == '5 strips 3": 2 of C9 3" × 40"'
 
 

@@ -4,8 +4,8 @@ mm."""
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from sheets.compose.border.fit import fitted
 from sheets.compose.ink import LEAST_TEXT, line, moved, width, words, wrapped
@@ -76,26 +76,6 @@ def _ready(table: TableData, widths: tuple[float, ...], inch: bool) -> SetTable:
     )
     notes = tuple(part for note in table.notes for part in wrapped(note.upper(), sum(widths)))
     return SetTable(table, widths, head, rows, notes)
-
-
-def with_sheets(tables: Sequence[TableData], sheets: Mapping[str, str]) -> tuple[TableData, ...]:
-    """The tables, an empty SHEET cell filled with the sheet that its row's MARK is found on."""
-    found: list[TableData] = []
-    for table in tables:
-        heads = [c.header.upper() for c in table.columns]
-        if "MARK" not in heads or "SHEET" not in heads:
-            found.append(table)
-            continue
-        mark, sheet = heads.index("MARK"), heads.index("SHEET")
-        rows = tuple(
-            tuple(
-                sheets.get(str(row[mark]), "") if k == sheet and not cell else cell
-                for k, cell in enumerate(row)
-            )
-            for row in table.rows
-        )
-        found.append(replace(table, rows=rows))
-    return tuple(found)
 
 
 def table_pages(
