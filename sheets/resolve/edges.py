@@ -13,6 +13,7 @@ from typing import Literal
 from sheets.base.length import split_even
 from sheets.geometry.region import Region, polygon, rectangle
 from sheets.geometry.solid import Solid, stack
+from sheets.grammar.schema import SawCuts
 from sheets.model.part import Extent, Joint
 
 Corner = Literal["mitred", "square", "dies"]
@@ -40,18 +41,18 @@ class Kerfs:
 NO_KERFS = Kerfs()
 
 
-def kerfs(
-    z0: Fraction, z1: Fraction, count: int, width: Fraction, depth: Fraction, grid: Fraction
-) -> tuple[Kerfs, Fraction]:
-    """Return saw cuts that break a face from z0 to z1 into count + 1 bands, equal on the grid, and what is
-    left over."""
-    bands, leftover = split_even(z1 - z0 - count * width, count + 1, grid)
+def saw_cuts(z0: Fraction, z1: Fraction, said: SawCuts | None, grid: Fraction) -> tuple[Kerfs, Fraction]:
+    """Return saw cuts that break a face from z0 to z1 into bands equal on the grid, one more than there are
+    cuts, and what is left over."""
+    if said is None:
+        return NO_KERFS, Fraction(0)
+    bands, leftover = split_even(z1 - z0 - said.count * said.width, said.count + 1, grid)
     levels = []
     at = z0
     for band in bands[:-1]:
-        levels.append((at + band, at + band + width))
-        at += band + width
-    return Kerfs(tuple(levels), depth), leftover
+        levels.append((at + band, at + band + said.width))
+        at += band + said.width
+    return Kerfs(tuple(levels), said.depth), leftover
 
 
 def run(

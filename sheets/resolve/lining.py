@@ -1,8 +1,10 @@
 """The lining under the mantel's arch: a board bent to the arc, flat boards where the rail has shoulders."""
 
+from collections.abc import Iterator
 from fractions import Fraction
 from math import asin
 
+from sheets.base.diagnostics import Diagnostic
 from sheets.base.length import snap
 from sheets.geometry.path import Arc, Line, Loop, arc_through
 from sheets.geometry.region import Region, region
@@ -10,8 +12,9 @@ from sheets.geometry.solid import stack
 from sheets.grammar.hearth import Lining
 from sheets.grammar.measure import arc_radius, arch_chord, written
 from sheets.grammar.schema import Spec
-from sheets.model.part import Bend, Curve, Extent, Joint, Kerfs, Part
-from sheets.resolve.gather import Gathered, piece
+from sheets.model.part import Bend, Curve, Extent, Joint, Kerfs
+from sheets.resolve.built import NOTHING, Built, Origin
+from sheets.resolve.gather import piece
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import Middle
 from sheets.resolve.mirror import mirrored_part
@@ -22,33 +25,35 @@ _FIXED = (Joint("butt", fastening="glue"), Joint("butt", fastening="screw"))
 
 def lining_parts(
     spec: Spec,
-    gathered: Gathered,
+    origin: Origin,
     middle: Middle,
     materials: Materials,
     assembly: str,
     half: Fraction,
     rail: tuple[Fraction, Fraction],
-) -> list[Part]:
+) -> Built:
     """Return the lining under an arched rail of this half length. rail: y of its back, z of its arc."""
     arch = spec.mantel.arch if spec.mantel else None
     lining = arch.lining if arch else None
     if arch is None or lining is None:
-        return []
+        return NOTHING
     path = ("mantel", "arch", "lining")
     low = rail[1]
-    y = (_behind(spec, gathered, middle, low, low + arch.rise + lining.thickness), rail[0])
+    high = low + arch.rise + lining.thickness
+    found = tuple(_refused_surround(spec, origin, middle, low, high))
+    y = (_behind(middle, low), rail[0])
     if y[1] - y[0] < spec.precision:
-        gathered.say(
+        fault = origin.fault(
             "lining",
             path,
             "the arched rail is against the facing: there is nothing behind it to line",
             help="A lining wants posts that stand farther out than the rail is thick.",
         )
-        return []
+        return Built(found=(*found, fault))
     chord = arch_chord(arch, spec.fireplace)
     assert chord is not None
     material = materials[lining.material]
-    made_from = gathered.made_from(path)
+    made_from = origin.made_from(path)
     t, rise = lining.thickness, arch.rise
     radius = arc_radius(chord, rise)
     made = [
@@ -91,24 +96,28 @@ def lining_parts(
             made_from=made_from,
         )
         made += [left, mirrored_part(left, assembly, assembly)]
-    return made
+    return Built(parts=tuple(made), found=found)
 
 
-def _behind(spec: Spec, gathered: Gathered, middle: Middle, low: Fraction, high: Fraction) -> Fraction:
+def _behind(middle: Middle, low: Fraction) -> Fraction:
     """Return y of what the lining meets at its back: the facing, or what the facing stands on where it ends
     lower.
     """
-    if middle.surround_z is None or middle.surround_z[1] <= low:
-        return middle.slab_back
-    if middle.surround_z[1] < high:
-        gathered.say(
+    lower = middle.surround_z is None or middle.surround_z[1] <= low
+    return middle.slab_back if lower else middle.face
+
+
+def _refused_surround(
+    spec: Spec, origin: Origin, middle: Middle, low: Fraction, high: Fraction
+) -> Iterator[Diagnostic]:
+    if middle.surround_z is not None and low < middle.surround_z[1] < high:
+        yield origin.fault(
             "lining",
             ("surround", "height"),
             f"the surround ends {written(middle.surround_z[1], spec)} above the floor, behind the "
             "lining of the arch",
             help=f"Let it end at {written(low, spec)}, under the lining, or run up to the mantel.",
         )
-    return middle.face
 
 
 def _profile(chord: Fraction, rise: Fraction, t: Fraction, low: Fraction) -> Region:

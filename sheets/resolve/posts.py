@@ -8,8 +8,9 @@ from sheets.geometry.solid import stack
 from sheets.grammar.measure import arc_radius, arch_chord
 from sheets.grammar.schema import Arch, Spec
 from sheets.model.part import Curve, Extent, Joint, Part
+from sheets.resolve.built import NOTHING, Built, Origin
 from sheets.resolve.edges import left_return, run
-from sheets.resolve.gather import Gathered, piece
+from sheets.resolve.gather import piece
 from sheets.resolve.layers import FIXED, KEY
 from sheets.resolve.lining import lining_parts
 from sheets.resolve.materials import Materials
@@ -18,7 +19,7 @@ from sheets.resolve.mirror import mirrored_part
 from sheets.resolve.surround import post_bottom, post_inner
 
 
-def post_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materials) -> list[Part]:
+def post_parts(spec: Spec, origin: Origin, middle: Middle, materials: Materials) -> list[Part]:
     """Return both posts: boxes mitred at their edges, or solid where they are too slim for a box."""
     plan = middle.mantel
     if spec.mantel is None or spec.mantel.posts is None or plan is None:
@@ -26,7 +27,7 @@ def post_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materi
     posts = spec.mantel.posts
     material = materials[posts.material]
     t = materials.thickness(posts.material)
-    made_from = gathered.made_from(("mantel", "posts"))
+    made_from = origin.made_from(("mantel", "posts"))
     x0, x1 = -plan.half, -plan.half + posts.width
     y0, y1 = plan.reference, plan.post_face
     z0, z1 = post_bottom(spec, middle), plan.layers_bottom
@@ -102,8 +103,8 @@ def post_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materi
                 made_from=made_from,
             )
         )
-        left += _post_blocks(spec, middle, materials, gathered, (x0 + t, x1 - t), (y0, y1 - t), (z0, z1))
-    left += _post_packing(spec, middle, materials, gathered, (x0, x1), (z0, z1))
+        left += _post_blocks(spec, middle, materials, origin, (x0 + t, x1 - t), (y0, y1 - t), (z0, z1))
+    left += _post_packing(spec, middle, materials, origin, (x0, x1), (z0, z1))
     return left + [mirrored_part(part, KEY, KEY) for part in left]
 
 
@@ -111,7 +112,7 @@ def _post_blocks(
     spec: Spec,
     middle: Middle,
     materials: Materials,
-    gathered: Gathered,
+    origin: Origin,
     x: tuple[Fraction, Fraction],
     y: tuple[Fraction, Fraction],
     z: tuple[Fraction, Fraction],
@@ -132,7 +133,7 @@ def _post_blocks(
                 "zyx",
                 hand="left",
                 joints=(Joint("butt", fastening="screw"),),
-                made_from=gathered.made_from(("mantel", "posts")),
+                made_from=origin.made_from(("mantel", "posts")),
             )
         )
     return made
@@ -142,7 +143,7 @@ def _post_packing(
     spec: Spec,
     middle: Middle,
     materials: Materials,
-    gathered: Gathered,
+    origin: Origin,
     x: tuple[Fraction, Fraction],
     z: tuple[Fraction, Fraction],
 ) -> list[Part]:
@@ -166,12 +167,12 @@ def _post_packing(
             "yxz",
             joints=(Joint("butt", fastening="screw"),),
             hand="left",
-            made_from=gathered.made_from(("mantel", "posts")),
+            made_from=origin.made_from(("mantel", "posts")),
         )
     ]
 
 
-def corbel_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materials) -> list[Part]:
+def corbel_parts(spec: Spec, origin: Origin, middle: Middle, materials: Materials) -> list[Part]:
     """Return both corbels: the front edge bows by an arc over the whole height."""
     plan = middle.mantel
     if spec.mantel is None or spec.mantel.corbels is None or plan is None:
@@ -213,25 +214,25 @@ def corbel_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Mate
         notes=("SHAPE TO PATTERN; SCREW FROM BEHIND",),
         hand="left",
         curve=curve,
-        made_from=gathered.made_from(("mantel", "corbels")),
+        made_from=origin.made_from(("mantel", "corbels")),
     )
     return [left, mirrored_part(left, KEY, KEY)]
 
 
-def arch_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materials) -> list[Part]:
+def arch_parts(spec: Spec, origin: Origin, middle: Middle, materials: Materials) -> Built:
     """Return the rail between the posts (or corbels, or the ends), its underside an arc."""
     plan = middle.mantel
     if spec.mantel is None or spec.mantel.arch is None or plan is None:
-        return []
+        return NOTHING
     arch = spec.mantel.arch
     half = arch_half(spec, middle)
     chord = arch_chord(arch, spec.fireplace)
-    made_from = gathered.made_from(("mantel", "arch"))
+    made_from = origin.made_from(("mantel", "arch"))
     if half is None or half <= 0 or chord is None or chord > 2 * half:
-        gathered.say(
+        fault = origin.fault(
             "arch-too-wide", ("mantel", "arch"), "the arch's chord is longer than the rail that it is cut in"
         )
-        return []
+        return Built(found=(fault,))
     back, face = arch_planes(spec, middle)
     z1 = plan.layers_bottom
     z0 = z1 - arch.rail
@@ -241,24 +242,22 @@ def arch_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materi
         if spec.mantel.posts
         else (Joint("butt", fastening="screw"),)
     )
-    rail = [
-        piece(
-            "arched-rail",
-            "Arched rail",
-            "arched rail",
-            KEY,
-            materials[arch.material],
-            Extent(-half, half, back, face, z0, z1),
-            "yzx",
-            solid=stack("y", ((float(back), float(face), (shape,)),)),
-            joints=joints,
-            shows=("front", "bottom"),
-            notes=("CUT TO PATTERN",),
-            curve=Curve(chord, arch.rise, float(arc_radius(chord, arch.rise)), "y", "underside"),
-            made_from=made_from,
-        )
-    ]
-    return rail + lining_parts(spec, gathered, middle, materials, KEY, half, (back, z0))
+    rail = piece(
+        "arched-rail",
+        "Arched rail",
+        "arched rail",
+        KEY,
+        materials[arch.material],
+        Extent(-half, half, back, face, z0, z1),
+        "yzx",
+        solid=stack("y", ((float(back), float(face), (shape,)),)),
+        joints=joints,
+        shows=("front", "bottom"),
+        notes=("CUT TO PATTERN",),
+        curve=Curve(chord, arch.rise, float(arc_radius(chord, arch.rise)), "y", "underside"),
+        made_from=made_from,
+    )
+    return Built(parts=(rail,)) + lining_parts(spec, origin, middle, materials, KEY, half, (back, z0))
 
 
 def arch_half(spec: Spec, middle: Middle) -> Fraction | None:
@@ -285,7 +284,7 @@ def arch_planes(spec: Spec, middle: Middle) -> tuple[Fraction, Fraction]:
 
 def breast_sides(
     spec: Spec,
-    gathered: Gathered,
+    origin: Origin,
     middle: Middle,
     materials: Materials,
     covered: tuple[bool, bool],
@@ -309,7 +308,7 @@ def breast_sides(
         joints=(Joint("butt", fastening="screw"), Joint("scribe")),
         notes=("SCRIBE TO WALL",),
         hand="left",
-        made_from=gathered.made_from(("mantel",)),
+        made_from=origin.made_from(("mantel",)),
     )
     made = [] if covered[0] else [left]
     if not covered[1]:

@@ -2,6 +2,7 @@
 shows."""
 
 from fractions import Fraction
+from functools import partial
 from itertools import pairwise
 
 from sheets.geometry.path import Line, Loop, Segment, arc_through
@@ -9,10 +10,11 @@ from sheets.geometry.region import Region, rectangle, region
 from sheets.geometry.solid import Solid, stack
 from sheets.grammar.measure import arc_radius
 from sheets.grammar.schema import Spec
-from sheets.model.part import Curve, Extent, Part
-from sheets.model.wall import Component
+from sheets.model.part import Curve, Extent, Material, Part, Provenance
+from sheets.model.wall import Component, Station
 from sheets.model.wall import Room as RoomFacts
-from sheets.resolve.gather import Gathered, piece
+from sheets.resolve.built import Built, Origin, chain
+from sheets.resolve.gather import piece
 from sheets.resolve.materials import FLOORING, GYPSUM, Sizes
 from sheets.resolve.middle import Middle
 
@@ -37,78 +39,44 @@ def room_facts(spec: Spec) -> RoomFacts:
     )
 
 
-def room_parts(spec: Spec, gathered: Gathered, sizes: Sizes, front: Fraction, hole: Extent | None) -> None:
-    """Add the bodies of the room. front: y of the foremost piece; hole: what goes through the wall (the
+def resolve_room(spec: Spec, origin: Origin, sizes: Sizes, front: Fraction, hole: Extent | None) -> Built:
+    """Return the bodies of the room. front: y of the foremost piece; hole: what goes through the wall (the
     firebox)."""
-    t, floor = sizes.of(BOARD), sizes.of(FLOOR)
     half, depth = spec.room.width / 2, front + sizes.of(DEPTH_BEYOND)
-    vault = spec.room.ceiling.vault
     height = spec.room.ceiling.height
-    side = vault.spring if vault else height
-    made_from = gathered.made_from(("room",))
-    through = hole is not None and hole.y0 < 0
-    back = min(-t, hole.y0) if hole and through else -t
-    rows = [(float(-t), 0.0, (_wall_shape(spec, hole if through else None),))]
-    parts = [
-        piece(
-            "wall",
-            "Wall",
-            "wall",
-            "room",
-            GYPSUM,
-            Extent(-half, half, -t, Fraction(0), Fraction(0), height),
-            "yxz",
-            solid=stack("y", rows),
-            maker="room",
-            made_from=made_from,
-        ),
-        piece(
-            "floor",
-            "Floor",
-            "floor",
-            "room",
-            FLOORING,
-            Extent(-half - t, half + t, back, depth, -floor, Fraction(0)),
-            "zyx",
-            maker="room",
-            made_from=made_from,
-        ),
-        piece(
-            "wall-left",
-            "Side wall",
-            "side wall",
-            "room",
-            GYPSUM,
-            Extent(-half - t, -half, -t, depth, Fraction(0), side),
-            "xyz",
-            maker="room",
-            made_from=made_from,
-        ),
-        piece(
-            "wall-right",
-            "Side wall",
-            "side wall",
-            "room",
-            GYPSUM,
-            Extent(half, half + t, -t, depth, Fraction(0), side),
-            "xyz",
-            maker="room",
-            made_from=made_from,
-        ),
-    ]
-    parts.append(_ceiling(spec, gathered, t, depth))
-    gathered.parts.extend(parts)
-    gathered.components.append(
-        Component(
-            key="room",
-            kind="room",
-            name="ROOM",
-            extent=Extent(-half, half, Fraction(0), depth, Fraction(0), height),
-            facts={"width": spec.room.width, "height": height},
-            made_from=made_from,
-        )
+    made_from = origin.made_from(("room",))
+    component = Component(
+        key="room",
+        kind="room",
+        name="ROOM",
+        extent=Extent(-half, half, Fraction(0), depth, Fraction(0), height),
+        facts={"width": spec.room.width, "height": height},
+        made_from=made_from,
     )
-    _stations(spec, gathered)
+    through = hole if hole is not None and hole.y0 < 0 else None
+    parts = (*_walls_and_floor(spec, made_from, sizes, depth, through), _ceiling(spec, origin, sizes, depth))
+    return Built(parts=parts, components=(component,), stations=tuple(_stations(spec)))
+
+
+def _walls_and_floor(
+    spec: Spec, made_from: Provenance, sizes: Sizes, depth: Fraction, hole: Extent | None
+) -> list[Part]:
+    t, floor, zero = sizes.of(BOARD), sizes.of(FLOOR), Fraction(0)
+    half, ceiling = spec.room.width / 2, spec.room.ceiling
+    side = ceiling.vault.spring if ceiling.vault else ceiling.height
+    back = min(-t, hole.y0) if hole else -t
+    face = stack("y", ((float(-t), 0.0, (_wall_shape(spec, hole),)),))
+    rows: tuple[tuple[str, str, Material, Extent, str, Solid | None], ...] = (
+        ("wall", "Wall", GYPSUM, Extent(-half, half, -t, zero, zero, ceiling.height), "yxz", face),
+        ("floor", "Floor", FLOORING, Extent(-half - t, half + t, back, depth, -floor, zero), "zyx", None),
+        ("wall-left", "Side wall", GYPSUM, Extent(-half - t, -half, -t, depth, zero, side), "xyz", None),
+        ("wall-right", "Side wall", GYPSUM, Extent(half, half + t, -t, depth, zero, side), "xyz", None),
+    )
+    room = partial(piece, maker="room", made_from=made_from)
+    return [
+        room(step, name, name.lower(), "room", material, where, axes, solid=solid)
+        for step, name, material, where, axes, solid in rows
+    ]
 
 
 def _wall_shape(spec: Spec, hole: Extent | None) -> Region:
@@ -132,10 +100,10 @@ def _wall_shape(spec: Spec, hole: Extent | None) -> Region:
     return region(Loop(tuple(segments)), holes)
 
 
-def _ceiling(spec: Spec, gathered: Gathered, t: Fraction, depth: Fraction) -> Part:
-    half, height = spec.room.width / 2, spec.room.ceiling.height
+def _ceiling(spec: Spec, origin: Origin, sizes: Sizes, depth: Fraction) -> Part:
+    t, half, height = sizes.of(BOARD), spec.room.width / 2, spec.room.ceiling.height
     vault = spec.room.ceiling.vault
-    made_from = gathered.made_from(("room", "ceiling"))
+    made_from = origin.made_from(("room", "ceiling"))
     if vault is None:
         return piece(
             "ceiling",
@@ -183,23 +151,25 @@ def _shell(half: float, spring: float, rise: float, t: float, y0: float, y1: flo
     return stack("y", ((y0, y1, (region(Loop(segments)),)),))
 
 
-def _stations(spec: Spec, gathered: Gathered) -> None:
+def _stations(spec: Spec) -> list[Station]:
     half, ceiling = spec.room.width / 2, spec.room.ceiling
-    gathered.station("x", -half, "overall", "room", "wall", verify=True)
-    gathered.station("x", half, "overall", "room", "wall", verify=True)
-    gathered.station("z", Fraction(0), "overall", "room", "height", "FLOOR")
+    made = [
+        Station("x", -half, "overall", "room", "wall", verify=True),
+        Station("x", half, "overall", "room", "wall", verify=True),
+        Station("z", Fraction(0), "overall", "room", "height", "FLOOR"),
+    ]
     if ceiling.vault:
-        gathered.station("z", ceiling.vault.spring, "major", "room", "height", "SPRING OF VAULT", verify=True)
-    gathered.station("z", ceiling.height, "overall", "room", "height", "CEILING", verify=True)
+        spring = ceiling.vault.spring
+        made.append(Station("z", spring, "major", "room", "height", "SPRING OF VAULT", verify=True))
+    made.append(Station("z", ceiling.height, "overall", "room", "height", "CEILING", verify=True))
+    return made
 
 
-def wall_stations(gathered: Gathered, spec: Spec, middle: Middle, edges: list[Fraction]) -> None:
-    """Add the strings along the whole wall: components, and openings with the axis."""
+def wall_stations(spec: Spec, middle: Middle, edges: list[Fraction]) -> tuple[Station, ...]:
+    """Return the strings along the whole wall: components, and openings with the axis."""
     half = spec.room.width / 2
-    for x in sorted({-half, half, *edges}):
-        gathered.station("x", x, "major", "room", "components")
+    made = chain("x", sorted({-half, half, *edges}), "major", "room", "components")
     if middle.opening_x:
-        for x in (-half, *middle.opening_x, half):
-            gathered.station("x", x, "major", "room", "openings")
-        gathered.station("x", Fraction(0), "major", "room", "openings", "CL")
-    gathered.station("x", Fraction(0), "major", "room", "axis", "CL")
+        made += chain("x", (-half, *middle.opening_x, half), "major", "room", "openings")
+        made += (Station("x", Fraction(0), "major", "room", "openings", "CL"),)
+    return (*made, Station("x", Fraction(0), "major", "room", "axis", "CL"))
