@@ -7,7 +7,7 @@ V is half on each board; the tongue runs on into the next board's groove, which 
 from fractions import Fraction
 from itertools import pairwise
 
-from sheets.geometry.region import Region, polygon
+from sheets.geometry.region import polygon
 from sheets.geometry.solid import stack
 from sheets.grammar.schema import Backer
 from sheets.model.part import Extent, Joint, Part
@@ -134,15 +134,15 @@ def _board(
     y0, y1 = plan.backer
     upright = backer.direction == "vertical"
     if upright:
-        shape = _region([(float(p), float(y)) for p, y in points])
+        shape = polygon(points)
         z0, z1 = plan.bottom, plan.top
         where = Extent(low, high, y0, y1, z0, z1)
-        solid, axes = stack("z", ((float(z0), float(z1), (shape,)),)), "yxz"
+        solid, axes = stack("z", ((z0, z1, (shape,)),)), "yxz"
     else:
-        shape = _region([(float(y), float(p)) for p, y in points])
+        shape = polygon([(y, p) for p, y in points])
         x0, x1 = plan.clear[0] - plan.dado, plan.clear[1] + plan.dado
         where = Extent(x0, x1, y0, y1, low, high)
-        solid, axes = stack("x", ((float(x0), float(x1), (shape,)),)), "yzx"
+        solid, axes = stack("x", ((x0, x1, (shape,)),)), "yzx"
     joints = []
     if joined[0]:
         joints.append(Joint("groove", width=backer.tongue.thickness, depth=backer.tongue.length))
@@ -164,7 +164,3 @@ def _board(
         notes=("BLIND-NAIL THROUGH TONGUE ONLY",) if joined[1] else ("HELD BY ITS GROOVE AND THE CASE'S",),
         made_from=plan.said_in("backer"),
     )
-
-
-def _region(points: list[tuple[float, float]]) -> Region:
-    return polygon(tuple(p for k, p in enumerate(points) if p != points[k - 1]))

@@ -75,7 +75,7 @@ def run(
         b0 = x0 + (thickness if left == "mitred" else inset if left == "square" else 0)
         a1 = x1 - (inset if right != "dies" else 0)
         b1 = x1 - (thickness if right == "mitred" else inset if right == "square" else 0)
-        return _polygon(((b0, back), (b1, back), (a1, y), (a0, y)))
+        return polygon(((b0, back), (b1, back), (a1, y), (a0, y)))
 
     return where, _stacked(z0, z1, cuts, plan)
 
@@ -100,10 +100,10 @@ def left_return(
     def plan(inset: Fraction) -> Region:
         outer, inner = x + inset, x + thickness
         if corner == "mitred":
-            return _polygon(
+            return polygon(
                 ((outer, back), (inner, back), (inner, front - thickness), (outer, front - inset))
             )
-        return rectangle(float(outer), float(back), float(inner), float(end))
+        return rectangle(outer, back, inner, end)
 
     return where, _stacked(z0, z1, cuts, plan)
 
@@ -111,23 +111,18 @@ def left_return(
 def plan_solid(points: tuple[tuple[Fraction, Fraction], ...], z0: Fraction, z1: Fraction) -> Solid:
     """Return a board of this outline in plan; points that repeat or lie in line are left out by the
     region."""
-    return stack("z", ((float(z0), float(z1), (_polygon(points),)),))
+    return stack("z", ((z0, z1, (polygon(points),)),))
 
 
 def _stacked(z0: Fraction, z1: Fraction, cuts: Kerfs, plan: Callable[[Fraction], Region]) -> Solid:
-    rows: list[tuple[float, float, tuple[Region, ...]]] = []
+    rows: list[tuple[Fraction, Fraction, tuple[Region, ...]]] = []
     at = z0
     full = (plan(Fraction(0)),)
     for low, high in cuts.levels:
         if low > at:
-            rows.append((float(at), float(low), full))
-        rows.append((float(low), float(high), (plan(cuts.depth),)))
+            rows.append((at, low, full))
+        rows.append((low, high, (plan(cuts.depth),)))
         at = high
     if z1 > at:
-        rows.append((float(at), float(z1), full))
+        rows.append((at, z1, full))
     return stack("z", rows)
-
-
-def _polygon(points: tuple[tuple[Fraction, Fraction], ...]) -> Region:
-    kept = [p for k, p in enumerate(points) if p != points[k - 1]]
-    return polygon(tuple((float(x), float(y)) for x, y in kept))

@@ -20,11 +20,11 @@ LINING = ("1", "25")
 def plate(x: Span, z: Span, hole_x: Span | None, hole_z: Span | None) -> tuple[Region, ...]:
     """Return the face x by z less a rectangle, as regions in (x, z); a hole that reaches an edge is a
     notch of it."""
-    (x0, x1), (z0, z1) = _floats(x), _floats(z)
+    (x0, x1), (z0, z1) = x, z
     if hole_x is None or hole_z is None:
         return (rectangle(x0, z0, x1, z1),)
-    a, b = max(x0, float(hole_x[0])), min(x1, float(hole_x[1]))
-    c, d = max(z0, float(hole_z[0])), min(z1, float(hole_z[1]))
+    a, b = max(x0, hole_x[0]), min(x1, hole_x[1])
+    c, d = max(z0, hole_z[0]), min(z1, hole_z[1])
     if a >= b or c >= d:
         return (rectangle(x0, z0, x1, z1),)
     if a <= x0 or b >= x1:
@@ -99,10 +99,10 @@ def resolve_fireplace(
 
 def _firebox(box: Extent, middle: Middle, lining: Fraction, made_from: Provenance) -> Part:
     x, z = (box.x0, box.x1), (box.z0, box.z1)
-    rows = [(float(box.y0), float(box.y0 + lining), plate(x, z, None, None))]
+    rows = [(box.y0, box.y0 + lining, plate(x, z, None, None))]
     ring = plate(x, z, middle.opening_x, middle.opening_z)
     if ring and box.y1 > box.y0 + lining:
-        rows.append((float(box.y0 + lining), float(box.y1), ring))
+        rows.append((box.y0 + lining, box.y1, ring))
     return piece(
         "firebox",
         "Firebox",
@@ -179,13 +179,13 @@ def _enclosure(
         shapes = (
             plate(x, z, (box.x0, box.x1), (box.z0, box.z1)) if inside and box else plate(x, z, None, None)
         )
-        rows.append((float(a), float(b), shapes))
+        rows.append((a, b, shapes))
     front = middle.slab_back
     if middle.surround_x and middle.face > middle.slab_back and middle.surround_z:
         beside = plate((-half, half), z, middle.surround_x, middle.surround_z)
         whole = middle.surround_x[1] >= half and middle.surround_z[0] <= 0 and middle.surround_z[1] >= z[1]
         if not whole:
-            rows.append((float(middle.slab_back), float(middle.face), beside))
+            rows.append((middle.slab_back, middle.face, beside))
             front = middle.face
     if not rows:
         return ()
@@ -228,13 +228,9 @@ def _appliance_frame(spec: Spec, origin: Origin, middle: Middle) -> tuple[Part, 
         FIREBOX,
         Extent(-half, half, y0, y1, low, high),
         "yzx",
-        solid=stack("y", ((float(y0), float(y1), shapes),)),
+        solid=stack("y", ((y0, y1, shapes),)),
         maker="others",
         notes=("BY OTHERS, WITH THE APPLIANCE",),
         made_from=origin.made_from(("fireplace", "frame")),
     )
     return (made,)
-
-
-def _floats(span: Span) -> tuple[float, float]:
-    return float(span[0]), float(span[1])

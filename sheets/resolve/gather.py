@@ -10,7 +10,7 @@ AXIS_OF: dict[str, Axis] = {"x": "x", "y": "y", "z": "z"}
 
 def as_block(e: Extent, axis: Axis = "z") -> Solid:
     """Return the box as a solid, its profile square to `axis`."""
-    return box(float(e.x0), float(e.x1), float(e.y0), float(e.y1), float(e.z0), float(e.z1), axis)
+    return box(e.x0, e.x1, e.y0, e.y1, e.z0, e.z1, axis)
 
 
 def piece(

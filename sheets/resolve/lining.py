@@ -6,7 +6,7 @@ from math import asin
 
 from sheets.base.diagnostics import Diagnostic
 from sheets.base.length import snap
-from sheets.geometry.path import Arc, Line, Loop, arc_through
+from sheets.geometry.path import Arc, Loop, arc_through, line
 from sheets.geometry.region import Region, region
 from sheets.geometry.solid import stack
 from sheets.grammar.hearth import Lining
@@ -65,7 +65,7 @@ def lining_parts(
             material,
             Extent(-chord / 2, chord / 2, *y, low, low + rise + t),
             "zyx" if lining.grain == "along" else "zxy",
-            solid=stack("y", ((float(y[0]), float(y[1]), (_profile(chord, rise, t, low),)),)),
+            solid=stack("y", ((y[0], y[1], (_profile(chord, rise, t, low),)),)),
             joints=_FIXED,
             shows=("bottom",),
             notes=(_how(spec, lining), "FIX TO THE RAIL AND TO BLOCKS BEHIND IT"),
@@ -122,12 +122,13 @@ def _refused_surround(
 
 def _profile(chord: Fraction, rise: Fraction, t: Fraction, low: Fraction) -> Region:
     """Two arcs of one centre, cut plumb at the ends of the chord."""
-    half, z0 = float(chord / 2), float(low)
-    under = arc_through((-half, z0), (half, z0), float(rise))
-    centre, outer = under.centre, under.radius + float(t)
+    half = chord / 2
+    under = arc_through((-half, low), (half, low), rise)
+    # The outer arc is a path already: its ends are as exact as floats are.
+    outer = under.radius + t
     turn = asin(half / outer)
-    over = Arc(centre, outer, _UP - turn, 2 * turn)
-    return region(Loop((under, Line((half, z0), over.first), over, Line(over.last, (-half, z0)))))
+    over = Arc(under.centre, outer, _UP - turn, 2 * turn)
+    return region(Loop((under, line((half, low), over.first), over, line(over.last, (-half, low)))))
 
 
 _UP = asin(1.0)
@@ -135,7 +136,7 @@ _UP = asin(1.0)
 
 def _developed(chord: Fraction, radius: Fraction) -> float:
     """Length along the underside, mm: the longer face between plumb ends."""
-    return 2 * float(radius) * asin(float(chord / 2) / float(radius))
+    return 2 * radius * asin(chord / 2 / radius)
 
 
 def _how(spec: Spec, lining: Lining) -> str:

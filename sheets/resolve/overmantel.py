@@ -119,8 +119,8 @@ def _refused_cases(
 
 def _grooved(a: Span, b: Span, cuts: Sequence[tuple[Span, Span]]) -> tuple[Region, ...]:
     """The face a by b of a piece less its grooves."""
-    whole = rectangle(float(a[0]), float(b[0]), float(a[1]), float(b[1]))
-    taken = [rectangle(float(p[0]), float(q[0]), float(p[1]), float(q[1])) for p, q in cuts]
+    whole = rectangle(a[0], b[0], a[1], b[1])
+    taken = [rectangle(p[0], q[0], p[1], q[1]) for p, q in cuts]
     return difference((whole,), taken)
 
 
@@ -137,12 +137,12 @@ def _uprights(made: Panelling) -> list[Part]:
         face = _grooved((x0, x1), y, cuts)
         if first or last:
             low, high = made.z
-            solid = stack("z", ((float(low), float(high), face),))
+            solid = stack("z", ((low, high, face),))
             step, name = f"stile-{'left' if first else 'right'}", "Stile"
             joints: tuple[Joint, ...] = (groove, _TO_THE_WALL)
         else:
             low, high = made.opening[0] - d, made.opening[1] + d
-            tenon = (rectangle(*(float(v) for v in (x0 + d, made.groove[0], x1 - d, made.groove[1]))),)
+            tenon = (rectangle(x0 + d, made.groove[0], x1 - d, made.groove[1]),)
             solid = _tenoned("z", (low, high), d, face, tenon)
             step, name = f"mullion-{number}", "Mullion"
             joints = (groove, groove, _stub(made), _TO_THE_WALL)
@@ -177,7 +177,7 @@ def _rails(made: Panelling) -> list[Part]:
     ):
         face = _grooved(y, z, [(made.groove, edge)])
         tongue = (z[0], edge[0]) if edge[1] == z[1] else (edge[1], z[1])
-        tenon = (rectangle(*(float(v) for v in (made.groove[0], tongue[0], made.groove[1], tongue[1]))),)
+        tenon = (rectangle(made.groove[0], tongue[0], made.groove[1], tongue[1]),)
         parts.append(
             piece(
                 step,
@@ -204,8 +204,8 @@ def _stub(made: Panelling) -> Joint:
 def _tenoned(
     axis: str, ends: Span, d: Fraction, face: tuple[Region, ...], tenon: tuple[Region, ...]
 ) -> Solid:
-    a, b, e = float(ends[0]), float(ends[1]), float(d)
-    rows = ((a, a + e, tenon), (a + e, b - e, face), (b - e, b, tenon))
+    a, b = ends
+    rows = ((a, a + d, tenon), (a + d, b - d, face), (b - d, b, tenon))
     return stack("x" if axis == "x" else "z", rows)
 
 

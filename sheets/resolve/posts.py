@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from sheets.geometry.path import Line, Loop, Segment, arc_through
+from sheets.geometry.path import Loop, Segment, arc_through, line
 from sheets.geometry.region import Region, polygon, rectangle, region
 from sheets.geometry.solid import stack
 from sheets.grammar.measure import arc_radius, arch_chord
@@ -84,9 +84,7 @@ def post_parts(spec: Spec, origin: Origin, middle: Middle, materials: Materials)
                 made_from=made_from,
             )
         )
-        inner = polygon(
-            tuple((float(x), float(y)) for x, y in ((x1 - t, y0), (x1, y0), (x1, y1), (x1 - t, y1 - t)))
-        )
+        inner = polygon(((x1 - t, y0), (x1, y0), (x1, y1), (x1 - t, y1 - t)))
         left.append(
             piece(
                 "post-side-left-inner",
@@ -96,7 +94,7 @@ def post_parts(spec: Spec, origin: Origin, middle: Middle, materials: Materials)
                 material,
                 Extent(x1 - t, x1, y0, y1, z0, z1),
                 "xyz",
-                solid=stack("z", ((float(z0), float(z1), (inner,)),)),
+                solid=stack("z", ((z0, z1, (inner,)),)),
                 joints=(mitre,),
                 shows=("right",),
                 hand="left",
@@ -187,19 +185,19 @@ def corbel_parts(spec: Spec, origin: Origin, middle: Middle, materials: Material
     shape: Region
     curve = None
     if rise > 0:
-        back, front, low, high = float(y0), float(y1 - rise), float(z0), float(z1)
-        bow = arc_through((front, high), (front, low), float(rise)).reversed()
+        back, front, low, high = y0, y1 - rise, z0, z1
+        bow = arc_through((front, high), (front, low), rise).reversed()
         # Up along the bowed front, back along the top, down the back.
         segments: tuple[Segment, ...] = (
             bow,
-            Line((front, high), (back, high)),
-            Line((back, high), (back, low)),
-            Line((back, low), (front, low)),
+            line((front, high), (back, high)),
+            line((back, high), (back, low)),
+            line((back, low), (front, low)),
         )
         shape = region(Loop(segments))
         curve = Curve(corbels.height, rise, float(arc_radius(corbels.height, rise)), "x", "front")
     else:
-        shape = rectangle(float(y0), float(z0), float(y1), float(z1))
+        shape = rectangle(y0, z0, y1, z1)
     left = piece(
         "corbel-left",
         "Corbel",
@@ -208,7 +206,7 @@ def corbel_parts(spec: Spec, origin: Origin, middle: Middle, materials: Material
         materials[corbels.material],
         Extent(x0, x1, y0, y1, z0, z1),
         "yxz",
-        solid=stack("x", ((float(x0), float(x1), (shape,)),)),
+        solid=stack("x", ((x0, x1, (shape,)),)),
         joints=(Joint("butt", fastening="screw"),),
         shows=("front", "left", "right", "bottom"),
         notes=("SHAPE TO PATTERN; SCREW FROM BEHIND",),
@@ -236,7 +234,7 @@ def arch_parts(spec: Spec, origin: Origin, middle: Middle, materials: Materials)
     back, face = arch_planes(spec, middle)
     z1 = plan.layers_bottom
     z0 = z1 - arch.rail
-    shape = _arched(float(half), float(z0), float(z1), float(chord / 2), float(arch.rise))
+    shape = _arched(half, z0, z1, chord / 2, arch.rise)
     joints = (
         (Joint("dowel", count=4, fastening="glue"),)
         if spec.mantel.posts
@@ -250,7 +248,7 @@ def arch_parts(spec: Spec, origin: Origin, middle: Middle, materials: Materials)
         materials[arch.material],
         Extent(-half, half, back, face, z0, z1),
         "yzx",
-        solid=stack("y", ((float(back), float(face), (shape,)),)),
+        solid=stack("y", ((back, face, (shape,)),)),
         joints=joints,
         shows=("front", "bottom"),
         notes=("CUT TO PATTERN",),
@@ -316,11 +314,11 @@ def breast_sides(
     return made
 
 
-def _arched(half: float, z0: float, z1: float, reach: float, rise: float) -> Region:
+def _arched(half: Fraction, z0: Fraction, z1: Fraction, reach: Fraction, rise: Fraction) -> Region:
     arc = arc_through((-reach, z0), (reach, z0), rise)
-    segments: list[Segment] = [] if reach == half else [Line((-half, z0), (-reach, z0))]
+    segments: list[Segment] = [] if reach == half else [line((-half, z0), (-reach, z0))]
     segments.append(arc)
     if reach != half:
-        segments.append(Line((reach, z0), (half, z0)))
-    segments += [Line((half, z0), (half, z1)), Line((half, z1), (-half, z1)), Line((-half, z1), (-half, z0))]
+        segments.append(line((reach, z0), (half, z0)))
+    segments += [line((half, z0), (half, z1)), line((half, z1), (-half, z1)), line((-half, z1), (-half, z0))]
     return region(Loop(tuple(segments)))

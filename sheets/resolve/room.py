@@ -5,7 +5,7 @@ from fractions import Fraction
 from functools import partial
 from itertools import pairwise
 
-from sheets.geometry.path import Line, Loop, Segment, arc_through
+from sheets.geometry.path import Loop, Segment, arc_through, line
 from sheets.geometry.region import Region, rectangle, region
 from sheets.geometry.solid import Solid, stack
 from sheets.grammar.measure import arc_radius
@@ -16,7 +16,7 @@ from sheets.model.wall import Room as RoomFacts
 from sheets.resolve.built import Built, Origin, chain
 from sheets.resolve.gather import piece
 from sheets.resolve.materials import FLOORING, GYPSUM, Sizes
-from sheets.resolve.middle import Middle
+from sheets.resolve.middle import Middle, Span
 
 BOARD = ("1/2", "12.5")
 """Gypsum board on the walls and the ceiling (common thickness)."""
@@ -65,7 +65,7 @@ def _walls_and_floor(
     half, ceiling = spec.room.width / 2, spec.room.ceiling
     side = ceiling.vault.spring if ceiling.vault else ceiling.height
     back = min(-t, hole.y0) if hole else -t
-    face = stack("y", ((float(-t), 0.0, (_wall_shape(spec, hole),)),))
+    face = stack("y", ((-t, 0, (_wall_shape(spec, hole),)),))
     rows: tuple[tuple[str, str, Material, Extent, str, Solid | None], ...] = (
         ("wall", "Wall", GYPSUM, Extent(-half, half, -t, zero, zero, ceiling.height), "yxz", face),
         ("floor", "Floor", FLOORING, Extent(-half - t, half + t, back, depth, -floor, zero), "zyx", None),
@@ -88,15 +88,14 @@ def _wall_shape(spec: Spec, hole: Extent | None) -> Region:
     if hole is not None and hole.z0 <= 0:
         notch = [(hole.x0, Fraction(0)), (hole.x0, hole.z1), (hole.x1, hole.z1), (hole.x1, Fraction(0))]
     elif hole is not None:
-        holes = (rectangle(float(hole.x0), float(hole.z0), float(hole.x1), float(hole.z1)).outer,)
+        holes = (rectangle(hole.x0, hole.z0, hole.x1, hole.z1).outer,)
     side = vault.spring if vault else height
     corners = [(-half, side), (-half, Fraction(0)), *notch, (half, Fraction(0)), (half, side)]
-    points = [(float(x), float(z)) for x, z in corners]
-    segments: list[Segment] = [Line(a, b) for a, b in pairwise(points)]
+    segments: list[Segment] = [line(a, b) for a, b in pairwise(corners)]
     if vault:
-        segments.append(arc_through(points[0], points[-1], float(height - side)).reversed())
+        segments.append(arc_through(corners[0], corners[-1], height - side).reversed())
     else:
-        segments.append(Line(points[-1], points[0]))
+        segments.append(line(corners[-1], corners[0]))
     return region(Loop(tuple(segments)), holes)
 
 
@@ -118,7 +117,7 @@ def _ceiling(spec: Spec, origin: Origin, sizes: Sizes, depth: Fraction) -> Part:
         )
     rise = height - vault.spring
     radius = float(arc_radius(spec.room.width, rise))
-    solid = _shell(float(half), float(vault.spring), float(rise), float(t), float(-t), float(depth))
+    solid = _shell(half, vault.spring, rise, t, (-t, depth))
     return piece(
         "ceiling",
         "Vaulted ceiling",
@@ -134,7 +133,7 @@ def _ceiling(spec: Spec, origin: Origin, sizes: Sizes, depth: Fraction) -> Part:
     )
 
 
-def _shell(half: float, spring: float, rise: float, t: float, y0: float, y1: float) -> Solid:
+def _shell(half: Fraction, spring: Fraction, rise: Fraction, t: Fraction, y: Span) -> Solid:
     """The vault as a shell of thickness t at the crown, its ends level over the side walls."""
     inner = arc_through((-half, spring), (half, spring), rise)
     # The outer arc starts over the outside of the side walls, at the same height: a shell that tapers a
@@ -143,12 +142,12 @@ def _shell(half: float, spring: float, rise: float, t: float, y0: float, y1: flo
     outer = arc_through((-half - t, spring), (half + t, spring), rise + t)
     a, b = (-half - t, spring), (half + t, spring)
     segments: tuple[Segment, ...] = (
-        Line(a, (-half, spring)),
+        line(a, (-half, spring)),
         inner,
-        Line((half, spring), b),
+        line((half, spring), b),
         outer.reversed(),
     )
-    return stack("y", ((y0, y1, (region(Loop(segments)),)),))
+    return stack("y", ((*y, (region(Loop(segments)),)),))
 
 
 def _stations(spec: Spec) -> list[Station]:

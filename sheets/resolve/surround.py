@@ -34,7 +34,7 @@ def resolve_surround(spec: Spec, origin: Origin, middle: Middle, materials: Mate
             materials[surround.material],
             where,
             "yzx",
-            solid=stack("y", ((float(where.y0), float(where.y1), shapes),)),
+            solid=stack("y", ((where.y0, where.y1, shapes),)),
             maker="others",
             shows=("front",),
             notes=("BY OTHERS; SET BEFORE THE MANTEL IS MEASURED",),
@@ -117,7 +117,7 @@ def _hearth(spec: Spec, origin: Origin, middle: Middle, materials: Materials) ->
     xs = [x for x, _ in points]
     x0, x1, y0, y1 = min(xs), max(xs), middle.face, middle.hearth_front
     where = Extent(x0, x1, y0, y1, Fraction(0), middle.hearth_top)
-    shape = polygon(tuple((float(x), float(y)) for x, y in points))
+    shape = polygon(points)
     slab = piece(
         "slab",
         "Hearth",
@@ -126,7 +126,7 @@ def _hearth(spec: Spec, origin: Origin, middle: Middle, materials: Materials) ->
         materials[spec.surround.material],
         where,
         "zyx",
-        solid=stack("z", ((0.0, float(middle.hearth_top), (shape,)),)),
+        solid=stack("z", ((0, middle.hearth_top, (shape,)),)),
         maker="others",
         shows=("top", "front"),
         notes=notes,
