@@ -8,11 +8,6 @@ NOWHERE = Provenance()
 AXIS_OF: dict[str, Axis] = {"x": "x", "y": "y", "z": "z"}
 
 
-def as_block(e: Extent, axis: Axis = "z") -> Solid:
-    """Return the box as a solid, its profile square to `axis`."""
-    return box(e.x0, e.x1, e.y0, e.y1, e.z0, e.z1, axis)
-
-
 def piece(
     step: str,
     name: str,
@@ -42,7 +37,7 @@ def piece(
         assembly=assembly,
         material=material,
         extent=where,
-        solid=solid if solid is not None else as_block(where),
+        solid=solid or box(where.x0, where.x1, where.y0, where.y1, where.z0, where.z1),
         thickness_axis=t,
         width_axis=w,
         length_axis=length,

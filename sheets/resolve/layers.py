@@ -6,7 +6,7 @@ from fractions import Fraction
 from math import ceil
 
 from sheets.grammar.schema import Fascia, Spec
-from sheets.model.part import Extent, Joint, Material, Part
+from sheets.model.part import Extent, Joint, Material, Part, Provenance
 from sheets.model.wall import Leftover
 from sheets.resolve.built import Origin, left_over
 from sheets.resolve.caps import CapEnd, CapPlan
@@ -110,27 +110,42 @@ def layer_parts(
                 made_from=made_from,
             )
         )
-        for side in (-1, 1):
-            back = return_back(middle, layer, side, spec.precision)
-            where, solid = left_return(
-                -layer.half, back, layer.face, layer.said.thickness, layer.z0, layer.z1, corner, layer.cuts
-            )
-            part = piece(
-                f"{layer.step}-return-left",
-                f"{layer.name} return",
-                f"{layer.step} return",
-                KEY,
-                material,
-                where,
-                "xzy",
-                solid=solid,
-                joints=(*layer.cuts.joints(), turn, FIXED),
-                shows=("left",),
-                hand="left",
-                made_from=made_from,
-            )
-            alike = return_back(middle, layer, -1, spec.precision) == back
-            made.append(part if side < 0 else mirrored_part(part, KEY, KEY, twin=alike))
+        made += _returns(layer, corner, turn, middle, material, made_from, spec.precision)
+    return made
+
+
+def _returns(
+    layer: Layer,
+    corner: Corner,
+    turn: Joint,
+    middle: Middle,
+    material: Material,
+    made_from: Provenance,
+    grid: Fraction,
+) -> list[Part]:
+    """The returns of a layer at its left and its right end."""
+    made = []
+    for side in (-1, 1):
+        back = return_back(middle, layer, side, grid)
+        where, solid = left_return(
+            -layer.half, back, layer.face, layer.said.thickness, layer.z0, layer.z1, corner, layer.cuts
+        )
+        part = piece(
+            f"{layer.step}-return-left",
+            f"{layer.name} return",
+            f"{layer.step} return",
+            KEY,
+            material,
+            where,
+            "xzy",
+            solid=solid,
+            joints=(*layer.cuts.joints(), turn, FIXED),
+            shows=("left",),
+            hand="left",
+            made_from=made_from,
+        )
+        alike = return_back(middle, layer, -1, grid) == back
+        made.append(part if side < 0 else mirrored_part(part, KEY, KEY, twin=alike))
     return made
 
 
@@ -184,39 +199,44 @@ def blocking(
     block("end-right", "End blocking", Extent(x - t, x, Fraction(0), y - t, floor, z1), "xzy")
     inner = x - t
     if floor > z0:
-        made.append(
-            piece(
-                "soffit",
-                "Soffit",
-                "soffit",
-                KEY,
-                hidden,
-                Extent(-lowest.inner, lowest.inner, Fraction(0), lowest.back, z0, floor),
-                "zyx",
-                joints=screw,
-                shows=("bottom",),
-                notes=("GOOD FACE DOWN",),
-                made_from=made_from,
-            )
-        )
+        where = Extent(-lowest.inner, lowest.inner, Fraction(0), lowest.back, z0, floor)
+        made.append(_soffit(where, hidden, made_from))
     height = min(materials.sizes.of(CLEAT), z1 - floor)
-    made.append(
-        piece(
-            "cleat",
-            "Wall cleat",
-            "cleat",
-            KEY,
-            hidden,
-            Extent(-inner, inner, Fraction(0), t, z1 - height, z1),
-            "yzx",
-            joints=screw,
-            notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
-            made_from=made_from,
-        )
-    )
+    made.append(_cleat(Extent(-inner, inner, Fraction(0), t, z1 - height, z1), hidden, made_from))
     for k, (x0, x1) in enumerate(_ribs(inner, t, materials), 1):
         block(f"rib-{k}", "Rib", Extent(x0, x1, t, y - t, floor, z1), "xzy")
     return made
+
+
+def _soffit(where: Extent, hidden: Material, made_from: Provenance) -> Part:
+    return piece(
+        "soffit",
+        "Soffit",
+        "soffit",
+        KEY,
+        hidden,
+        where,
+        "zyx",
+        joints=(Joint("butt", fastening="screw"),),
+        shows=("bottom",),
+        notes=("GOOD FACE DOWN",),
+        made_from=made_from,
+    )
+
+
+def _cleat(where: Extent, hidden: Material, made_from: Provenance) -> Part:
+    return piece(
+        "cleat",
+        "Wall cleat",
+        "cleat",
+        KEY,
+        hidden,
+        where,
+        "yzx",
+        joints=(Joint("butt", fastening="screw"),),
+        notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
+        made_from=made_from,
+    )
 
 
 def _ribs(inner: Fraction, t: Fraction, materials: Materials) -> list[tuple[Fraction, Fraction]]:

@@ -9,10 +9,10 @@ from sheets.base.length import snap
 from sheets.geometry.path import Arc, Loop, arc_through, line
 from sheets.geometry.region import Region, region
 from sheets.geometry.solid import stack
-from sheets.grammar.hearth import Lining
+from sheets.grammar.hearth import Arch, Lining
 from sheets.grammar.measure import arc_radius, arch_chord, written
 from sheets.grammar.schema import Spec
-from sheets.model.part import Bend, Curve, Extent, Joint, Kerfs
+from sheets.model.part import Bend, Curve, Extent, Joint, Kerfs, Material, Part, Provenance
 from sheets.resolve.built import NOTHING, Built, Origin
 from sheets.resolve.gather import piece
 from sheets.resolve.materials import Materials
@@ -52,34 +52,9 @@ def lining_parts(
         return Built(found=(*found, fault))
     chord = arch_chord(arch, spec.fireplace)
     assert chord is not None
-    material = materials[lining.material]
-    made_from = origin.made_from(path)
-    t, rise = lining.thickness, arch.rise
-    radius = arc_radius(chord, rise)
-    made = [
-        piece(
-            "arch-lining",
-            "Arch lining",
-            "arch lining",
-            assembly,
-            material,
-            Extent(-chord / 2, chord / 2, *y, low, low + rise + t),
-            "zyx" if lining.grain == "along" else "zxy",
-            solid=stack("y", ((y[0], y[1], (_profile(chord, rise, t, low),)),)),
-            joints=_FIXED,
-            shows=("bottom",),
-            notes=(_how(spec, lining), "FIX TO THE RAIL AND TO BLOCKS BEHIND IT"),
-            curve=Curve(chord, rise, float(radius), "y", "underside"),
-            bend=Bend(
-                "x",
-                t,
-                snap(Fraction(_developed(chord, radius)), spec.precision, "up"),
-                lining.laminations,
-                Kerfs(lining.kerfs.count, lining.kerfs.width, lining.kerfs.web) if lining.kerfs else None,
-            ),
-            made_from=made_from,
-        )
-    ]
+    material, made_from = materials[lining.material], origin.made_from(path)
+    where = Extent(-chord / 2, chord / 2, *y, low, high)
+    made = [_bent(spec, arch, lining, where, assembly, material, made_from)]
     if chord / 2 < half:
         left = piece(
             "arch-lining-end-left",
@@ -87,7 +62,7 @@ def lining_parts(
             "arch lining end",
             assembly,
             material,
-            Extent(-half, -chord / 2, *y, low, low + t),
+            Extent(-half, -chord / 2, *y, low, low + lining.thickness),
             "zyx",
             joints=_FIXED,
             shows=("bottom",),
@@ -97,6 +72,42 @@ def lining_parts(
         )
         made += [left, mirrored_part(left, assembly, assembly)]
     return Built(parts=tuple(made), found=found)
+
+
+def _bent(
+    spec: Spec,
+    arch: Arch,
+    lining: Lining,
+    where: Extent,
+    assembly: str,
+    material: Material,
+    made_from: Provenance,
+) -> Part:
+    """The board under the arc itself."""
+    chord, rise, t = where.size("x"), arch.rise, lining.thickness
+    radius = arc_radius(chord, rise)
+    return piece(
+        "arch-lining",
+        "Arch lining",
+        "arch lining",
+        assembly,
+        material,
+        where,
+        "zyx" if lining.grain == "along" else "zxy",
+        solid=stack("y", ((where.y0, where.y1, (_profile(chord, rise, t, where.z0),)),)),
+        joints=_FIXED,
+        shows=("bottom",),
+        notes=(_how(spec, lining), "FIX TO THE RAIL AND TO BLOCKS BEHIND IT"),
+        curve=Curve(chord, rise, float(radius), "y", "underside"),
+        bend=Bend(
+            "x",
+            t,
+            snap(Fraction(_developed(chord, radius)), spec.precision, "up"),
+            lining.laminations,
+            Kerfs(lining.kerfs.count, lining.kerfs.width, lining.kerfs.web) if lining.kerfs else None,
+        ),
+        made_from=made_from,
+    )
 
 
 def _behind(middle: Middle, low: Fraction) -> Fraction:

@@ -4,10 +4,10 @@ from fractions import Fraction
 
 from sheets.geometry.path import Loop, Segment, arc_through, line
 from sheets.geometry.region import Region, polygon, rectangle, region
-from sheets.geometry.solid import stack
+from sheets.geometry.solid import Solid, stack
 from sheets.grammar.measure import arc_radius, arch_chord
 from sheets.grammar.schema import Arch, Spec
-from sheets.model.part import Curve, Extent, Joint, Part
+from sheets.model.part import Curve, Extent, Joint, Material, Part, Provenance
 from sheets.resolve.built import NOTHING, Built, Origin
 from sheets.resolve.edges import left_return, run
 from sheets.resolve.gather import piece
@@ -25,85 +25,67 @@ def post_parts(spec: Spec, origin: Origin, middle: Middle, materials: Materials)
     if spec.mantel is None or spec.mantel.posts is None or plan is None:
         return []
     posts = spec.mantel.posts
-    material = materials[posts.material]
-    t = materials.thickness(posts.material)
+    material, t = materials[posts.material], materials.thickness(posts.material)
     made_from = origin.made_from(("mantel", "posts"))
     x0, x1 = -plan.half, -plan.half + posts.width
     y0, y1 = plan.reference, plan.post_face
     z0, z1 = post_bottom(spec, middle), plan.layers_bottom
-    left: list[Part] = []
-    mitre = Joint("mitre", fastening="glue")
+    where = Extent(x0, x1, y0, y1, z0, z1)
     if y1 - y0 <= 2 * t or posts.width <= 3 * t:
-        left.append(
+        left = [
             piece(
                 "post-left",
                 "Post",
                 "post",
                 KEY,
                 material,
-                Extent(x0, x1, y0, y1, z0, z1),
+                where,
                 "yxz",
                 joints=(FIXED,),
                 shows=("front", "left", "right"),
                 hand="left",
                 made_from=made_from,
             )
-        )
+        ]
     else:
-        where, solid = run(x0, x1, y1, t, z0, z1, "mitred", "mitred")
-        left.append(
-            piece(
-                "post-face-left",
-                "Post face",
-                "post face",
-                KEY,
-                material,
-                where,
-                "yxz",
-                solid=solid,
-                joints=(mitre, mitre),
-                shows=("front",),
-                hand="left",
-                made_from=made_from,
-            )
-        )
-        where, solid = left_return(x0, y0, y1, t, z0, z1, "mitred")
-        left.append(
-            piece(
-                "post-side-left-outer",
-                "Post side",
-                "post side",
-                KEY,
-                material,
-                where,
-                "xyz",
-                solid=solid,
-                joints=(mitre,),
-                shows=("left",),
-                hand="left",
-                made_from=made_from,
-            )
-        )
-        inner = polygon(((x1 - t, y0), (x1, y0), (x1, y1), (x1 - t, y1 - t)))
-        left.append(
-            piece(
-                "post-side-left-inner",
-                "Post side",
-                "post side",
-                KEY,
-                material,
-                Extent(x1 - t, x1, y0, y1, z0, z1),
-                "xyz",
-                solid=stack("z", ((z0, z1, (inner,)),)),
-                joints=(mitre,),
-                shows=("right",),
-                hand="left",
-                made_from=made_from,
-            )
-        )
+        left = _boxed_post(where, t, material, made_from)
         left += _post_blocks(spec, middle, materials, origin, (x0 + t, x1 - t), (y0, y1 - t), (z0, z1))
     left += _post_packing(spec, middle, materials, origin, (x0, x1), (z0, z1))
     return left + [mirrored_part(part, KEY, KEY) for part in left]
+
+
+def _boxed_post(post: Extent, t: Fraction, material: Material, made_from: Provenance) -> list[Part]:
+    """The face and both sides of the left post, mitred to each other."""
+    x0, x1, y0, y1, z = post.x0, post.x1, post.y0, post.y1, (post.z0, post.z1)
+    mitre = Joint("mitre", fastening="glue")
+
+    def board(
+        step: str, name: str, axes: str, shows: str, body: tuple[Extent, Solid], *joints: Joint
+    ) -> Part:
+        return piece(
+            step,
+            name,
+            name.lower(),
+            KEY,
+            material,
+            body[0],
+            axes,
+            solid=body[1],
+            joints=joints,
+            shows=(shows,),
+            hand="left",
+            made_from=made_from,
+        )
+
+    face = run(x0, x1, y1, t, *z, "mitred", "mitred")
+    outer = left_return(x0, y0, y1, t, *z, "mitred")
+    plan = polygon(((x1 - t, y0), (x1, y0), (x1, y1), (x1 - t, y1 - t)))
+    inner = Extent(x1 - t, x1, y0, y1, *z), stack("z", ((*z, (plan,)),))
+    return [
+        board("post-face-left", "Post face", "yxz", "front", face, mitre, mitre),
+        board("post-side-left-outer", "Post side", "xyz", "left", outer, mitre),
+        board("post-side-left-inner", "Post side", "xyz", "right", inner, mitre),
+    ]
 
 
 def _post_blocks(
