@@ -1,5 +1,5 @@
-"""Marks, drawn our own way from plain rings and lines: cut marks, detail rings, part balloons, view titles,
-centre lines.
+"""Marks, drawn our own way from plain rings and lines: cut marks, places of details, part balloons, view
+titles, centre lines.
 
 A mark that leads somewhere is made with its target's id; `named` writes number and sheet into it once the
 sheets are arranged. The ring has one size whatever is written in it, so nothing moves then. Paper mm.

@@ -58,8 +58,8 @@ class _LineType:
     dash: tuple[float, ...] = ()
 
 
-# The words are those of ISO 128-2, types 01 to 05. Strokes stand to gaps about as they do there (from memory),
-# at lengths that read on a sheet of any size.
+# The words are those of ISO 128-2, types 01 to 05. Strokes stand to gaps about as they do there (from
+# memory), at lengths that read on a sheet of any size.
 _LINES: dict[str, _LineType] = {
     "continuous": _LineType("CONTINUOUS", "CONTINUOUS"),
     "dashed": _LineType("HIDDEN", "DASHED", (2.4, 1.0)),
@@ -111,8 +111,8 @@ _TABLE: dict[Pen, _Row] = {
 _WIDTH_OF_ITS_OWN: dict[Pen, float] = {"frame": 0.7}
 
 _OF_THE_SHEET = frozenset({
-    "centre", "cutting plane", "detail place", "dimension", "leader", "text", "symbol", "match line", "frame", "block rule",
-    "table rule", "table border", "revision",
+    "centre", "cutting plane", "detail place", "dimension", "leader", "text", "symbol", "match line",
+    "frame", "block rule", "table rule", "table border", "revision",
 })
 _MAJOR: dict[Where, str] = {
     "elevation": "ELEV", "plan": "FLOR", "section": "SECT", "detail": "DETL", "axonometric": "PRSP",

@@ -176,7 +176,9 @@ def _cap_end(
     return CapEnd(x, overhang)
 
 
-def _refuse_cap_above_ceiling(spec: Spec, gathered: Gathered, plan: CasePlan, ends: Sequence[CapEnd]) -> None:
+def _refuse_cap_above_ceiling(
+    spec: Spec, gathered: Gathered, plan: CasePlan, ends: Sequence[CapEnd]
+) -> None:
     """The case's body was held against the ceiling where it stands; a cap that hangs over reaches farther."""
     reached = [abs(end.outer(side)) for side, end in zip((-1, 1), ends, strict=True) if end.overhang]
     outer = max(reached, default=Fraction(0))
@@ -184,8 +186,8 @@ def _refuse_cap_above_ceiling(spec: Spec, gathered: Gathered, plan: CasePlan, en
         gathered.say(
             "above-the-ceiling",
             (*plan.path, "cap", "overhang"),
-            f"the cap's top is {written(plan.case.height, spec)} high and hangs over to {written(outer, spec)} "
-            "from the wall's axis; the ceiling is lower there",
+            f"the cap's top is {written(plan.case.height, spec)} high and hangs over to "
+            f"{written(outer, spec)} from the wall's axis; the ceiling is lower there",
             help=highest_here(spec, outer),
         )
 

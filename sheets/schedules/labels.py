@@ -64,7 +64,8 @@ def part_labels(schedule: PartsSchedule, wall: Wall) -> tuple[Label, ...]:
 def grid_name(settings: LabelSettings, notation: Notation) -> str:
     """Return what the labels are called by: size and count, as 70x37-3x8 or 2-5/8x1-3x10."""
     kind: NotationKind = "mm" if notation.kind == "mm" else "inches"
-    sides = (format_length(side, Notation(kind, notation.grid)).plain for side in (settings.width, settings.height))
+    shown = Notation(kind, notation.grid)
+    sides = (format_length(side, shown).plain for side in (settings.width, settings.height))
     size = "x".join(side.rstrip('"').replace(" ", "-") for side in sides)
     return f"{size}-{settings.columns}x{settings.rows}"
 

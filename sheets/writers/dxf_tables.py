@@ -17,8 +17,8 @@ from sheets.drawing.walk import dimensions
 Units = Literal["inch", "mm"]
 
 TEXT_STYLES: dict[Weight, str] = {"regular": "LETTERING", "bold": "LETTERING-BOLD"}
-# A DXF names its faces and does not carry them: it names those that the PDF embeds. Family and slope stand beside
-# the file's name, marked as any face without serifs, so that a machine without the face takes a plain one.
+# A DXF names its faces and does not carry them: it names those that the PDF embeds. The family stands beside
+# the file's name, marked as any face without serifs, so that a machine without it takes a plain one.
 _FAMILIES: dict[Weight, str] = {"regular": FAMILY, "bold": f"{FAMILY} Semibold"}
 
 _DARK, _LIGHT = 8, 9  # indexed colours for grey lines; 7 is black on paper
@@ -62,7 +62,8 @@ def new_tables(doc: Any, drawing: DrawingSet) -> Tables:
     unit = 25.4 if units == "inch" else 1.0
     for name, dash in linetypes(units).items():
         lengths = [(d if k % 2 == 0 else -d) / unit for k, d in enumerate(dash)]
-        doc.linetypes.add(name, [sum(map(abs, lengths)), *lengths], description=name.replace("-", " ").capitalize())
+        says = name.replace("-", " ").capitalize()
+        doc.linetypes.add(name, [sum(map(abs, lengths)), *lengths], description=says)
     for weight, name in TEXT_STYLES.items():
         face = doc.styles.add(name, font=font_path(weight).name)
         face.set_extended_font_data(_FAMILIES[weight], bold=weight == "bold")

@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 
 from sheets.compose import marks
-from sheets.compose.manner import Manner
 from sheets.geometry.path import Arc
 from sheets.model.marks import LETTERS, letter_of
 

@@ -53,8 +53,8 @@ def test_view_ids_name_their_kind():
 
 
 def test_the_place_of_a_detail_is_framed_by_the_line_that_iso_has_for_it():
-    # ISO 128-2, line 05.1: long-dashed double-dotted narrow line, for the framing of particular fields or areas
-    # (from memory). Narrow is the finest of the group.
+    # ISO 128-2, line 05.1: long-dashed double-dotted narrow line, for the framing of particular fields or
+    # areas (from memory). Narrow is the finest of the group.
     look = pens.style("detail place", "elevation", "mm")
     assert look.linetype == "LONG-DASHED-DOUBLE-DOTTED"
     assert look.width == pens.SMALL_SCALE["fine"]

@@ -144,10 +144,10 @@ def test_a_case_under_the_low_end_of_a_vault_is_refused() -> None:
     assert [d.code for d in said] == ["above-the-ceiling"]
 
 
-# Chord 240 and rise 45, springing 60 above the floor: the radius is (120**2 + 45**2) / (2 * 45) = 182 1/2, and the
-# crown stands at 105. At x from the axis the ceiling is 105 - 182 1/2 + sqrt(182 1/2 ** 2 - x ** 2):
-# 49 1/2 gives sqrt(33306.25 - 2450.25) = 175.66, so 98.16; 60 gives 172.36 and 94.86; 80 gives 164.03 and 86.53;
-# 100 gives 152.67 and 75.17; 120, at the side wall, the spring, 60.
+# Chord 240 and rise 45, springing 60 above the floor: the radius is (120**2 + 45**2) / (2 * 45) = 182 1/2,
+# and the crown stands at 105. At x from the axis the ceiling is 105 - 182 1/2 + sqrt(182 1/2 ** 2 - x ** 2):
+# 49 1/2 gives sqrt(33306.25 - 2450.25) = 175.66, so 98.16; 60 gives 172.36 and 94.86; 80 gives 164.03 and
+# 86.53; 100 gives 152.67 and 75.17; 120, at the side wall, the spring, 60.
 VAULT = "room: {width: 240, ceiling: {height: 105, vault: {spring: 60}}}\n"
 
 
@@ -157,9 +157,8 @@ def low(name: str, place: str, width: object = 40) -> str:
 
 def tall(place: str, width: object, height: str, cap: str = "") -> str:
     more = f", cap: {{thickness: 1, overhang: {cap}}}" if cap else ""
-    return (
-        f"{{name: tall, {place}, width: {width}, height: {height}, depth: 12, scribe: 0, material: ply{more}}}"
-    )
+    sizes = f"width: {width}, height: {height}, depth: 12, scribe: 0"
+    return f"{{name: tall, {place}, {sizes}, material: ply{more}}}"
 
 
 @pytest.mark.parametrize(

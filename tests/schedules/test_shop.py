@@ -92,7 +92,12 @@ def test_each_piece_has_one_label_on_the_grid(wall: Wall) -> None:
     places = place_labels(
         labels,
         LabelSettings(
-            width=inch("59/16"), height=inch(3), columns=2, rows=3, side_margin=inch("1/2"), row_gap=inch("1/8")
+            width=inch("59/16"),
+            height=inch(3),
+            columns=2,
+            rows=3,
+            side_margin=inch("1/2"),
+            row_gap=inch("1/8"),
         ),
         (215.9, 279.4),
     )
