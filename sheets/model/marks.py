@@ -2,7 +2,8 @@
 
 A mark is a letter for the assembly (C cases, M mantel, P panelling, T running trim) and a number. Two
 pieces are alike when name, material, sizes, joints and shape are the same; a piece and its mirror image are
-alike only when turning one over gives the other. A mark that was given in an earlier issue is never given to another piece.
+alike only when turning one over gives the other. A mark that was given in an earlier issue is never given to
+another piece.
 """
 
 from collections.abc import Iterable, Mapping
