@@ -145,8 +145,8 @@ def defaults_command(
     spec: Annotated[Path, typer.Argument(metavar="SPEC", help="Spec file (YAML).", show_default=False)],
 ) -> None:
     """Print the spec with every default filled in. It draws to the same bytes."""
-    from sheets.spec.defaults import filled
-    from sheets.spec.reader import read_spec
+    from sheets.grammar.defaults import filled
+    from sheets.grammar.reader import read_spec
 
     read, source, found = read_spec(spec)
     status = _report(found)
@@ -160,7 +160,7 @@ def new_command(
     path: Annotated[Path, typer.Argument(metavar="PATH", help="File to write.", show_default=False)],
 ) -> None:
     """Write a commented starter spec, ready to draw. An existing file is left alone."""
-    from sheets.spec.starter import starter_spec
+    from sheets.grammar.starter import starter_spec
 
     try:
         path.parent.mkdir(parents=True, exist_ok=True)

@@ -19,13 +19,13 @@ from sheets.checks.finding import RuleReport
 from sheets.commands.dxf_beside import DxfOf, dxf_beside
 from sheets.commands.pictures import Pictures
 from sheets.drawing.items import DrawingSet
+from sheets.grammar.reader import Reading, read_spec
+from sheets.grammar.schema import Spec
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
-from sheets.revisions.record import Record
+from sheets.revisions.keeping.record import Record
 from sheets.schedules.shop import ShopSchedules
 from sheets.schedules.table import TableData
-from sheets.spec.reader import Reading, read_spec
-from sheets.spec.schema import Spec
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +99,7 @@ def solve_reading(reading: Reading, watch: Stopwatch) -> Solved:
     if spec is None:
         return Solved(source, None, None, found)
     with watch.stage("resolve"):
-        from sheets.resolve.wall import resolve
+        from sheets.resolve.solve import resolve
 
         wall, more = resolve(spec, source)
     found = (*found, *source.placed(more))
@@ -140,7 +140,7 @@ def show(wall: Wall, watch: Stopwatch, retired: Sequence[str] = ()) -> Shown:
 
 
 def _listed(wall: Wall) -> tuple[ShopSchedules, tuple[RuleReport, ...]]:
-    from sheets.checks.rules import run_checks
+    from sheets.checks.run import run_checks
     from sheets.schedules.shop import shop_schedules
 
     return shop_schedules(wall), run_checks(wall)
@@ -150,12 +150,12 @@ def place(
     shown: Shown, folder: Path, watch: Stopwatch, record: Record | None = None
 ) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
     """Place what is shown on sheets, with the revision marks of its record and the mark of its status."""
-    from sheets.revisions.watermark import watermarked
+    from sheets.compose.pages.watermark import watermarked
 
     if record is None:
         drawing, found = _composed(shown, folder, watch, None)
     else:
-        from sheets.revisions.decorate import decorated, revision_of
+        from sheets.revisions.marking.decorate import decorated, revision_of
 
         drawing, found = _composed(shown, folder, watch, revision_of(record))
         drawing = decorated(drawing, record)
@@ -196,7 +196,7 @@ def draw(
     solved = solve(path, watch)
     if solved.spec is None or solved.wall is None:
         return Drawn(None, (), solved.diagnostics, tuple(watch.timings))
-    from sheets.revisions.issues import record_for
+    from sheets.revisions.keeping.issues import record_for
 
     latest = solved.wall.revisions[-1].number if solved.wall.revisions else ""
     record, found = record_for(path, latest) if latest else (None, ())
@@ -214,7 +214,7 @@ def draw_solved(
 ) -> Drawn:  # fmt: skip
     """Draw the set of a spec that is solved. record: the issue whose part marks and revision marks it
     carries. shown: what the set says, when it is known already."""
-    from sheets.spec.defaults import canonical
+    from sheets.grammar.defaults import canonical
 
     spec, wall = solved.spec, solved.wall
     assert spec is not None
@@ -251,8 +251,8 @@ def _includes(
     spec: Spec, name: str, folder: Path, record: Record | None
 ) -> tuple[tuple[str, bytes], ...]:
     # What else the set was drawn from, so that it can be drawn again from its PDF alone.
-    from sheets.revisions import attached
-    from sheets.revisions import record as records
+    from sheets.revisions.keeping import attached
+    from sheets.revisions.keeping import record as records
 
     found = [(attached.NAME, attached.made_by(name, spec.sheet.titleblock))]
     block = folder / spec.sheet.titleblock
@@ -284,11 +284,11 @@ def write(
                     raster.svg(sheet) if picture.kind == "svg" else raster.png(sheet, picture.dots_per_inch)
                 )
     with watch.stage("audit"):
-        from sheets.compose.audit import audit
+        from sheets.audit.audit import audit
 
         defects = audit(drawing)
     with watch.stage("list parts and sheets"):
-        from sheets.compose.references import marks_in
+        from sheets.compose.pages.references import marks_in
         from sheets.drawing.dump import sheet_hash
         from sheets.schedules.export import parts_csv
         from sheets.schedules.parts import with_sheets
@@ -299,7 +299,7 @@ def write(
     with watch.stage("write DXF"):
         files[f"{stem}.dxf"] = dxf()
     with watch.stage("write manifest"):
-        from sheets.checks.report import counts
+        from sheets.checks.reports.text import counts
         from sheets.writers.manifest import NAME, manifest
 
         verdict = {"checks": counts(shown.reports), "audit": [str(defect) for defect in defects]}

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from sheets import __version__
-from sheets.spec.starter import starter_spec
+from sheets.grammar.starter import starter_spec
 
 
 def run(*arguments, cwd, **environment):

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from sheets.base.diagnostics import Severity
-from sheets.checks.places import under
+from sheets.checks.mechanics.decided_at import under
 from sheets.model.part import Part, Provenance
 from sheets.model.wall import Component, Wall
 from sheets.tables.read import Cited

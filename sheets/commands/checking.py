@@ -20,9 +20,9 @@ def checked(
 
     A spec that cannot be solved has no report. numbers: with what each rule measured, in the text.
     """
-    from sheets.checks import rules
+    from sheets.checks import run as rules
     from sheets.checks.finding import Checked
-    from sheets.checks.formats import formatted
+    from sheets.checks.reports.formats import formatted
 
     found: list[Checked] = []
     text: list[str] = []
@@ -44,13 +44,13 @@ def checked(
 
 def explained(rule: str) -> tuple[str | None, str | None]:
     """Return the reasoning and source of a rule, or None and the nearest rule's name."""
-    from sheets.checks import rules
+    from sheets.checks import run as rules
 
     return rules.explain(rule), rules.nearest_rule(rule)
 
 
 def rule_names() -> tuple[str, ...]:
     """Return the names of all rules, in the order of the checks sheet."""
-    from sheets.checks.rules import RULES
+    from sheets.checks.run import RULES
 
     return tuple(rule.name for rule in RULES)

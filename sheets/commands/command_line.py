@@ -126,8 +126,8 @@ def issues_command(
     ] = False,
 ) -> None:
     """List the issues of a spec, the earliest first."""
-    from sheets.revisions.issues import IssueError, issues_folder, issues_of
-    from sheets.revisions.issues import verify as altered
+    from sheets.revisions.keeping.issues import IssueError, issues_folder, issues_of
+    from sheets.revisions.keeping.issues import verify as altered
 
     issues = issues_of(spec)
     if not issues:

@@ -13,10 +13,10 @@ from sheets.drawing.items import DrawingSet
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
 from sheets.pipeline import Shown, Stopwatch, place_bare, show
-from sheets.revisions.attached import older_version_says
-from sheets.revisions.changes import Changes
-from sheets.revisions.compare import compare
-from sheets.revisions.wording import to_json, to_text
+from sheets.revisions.comparing.change_words import to_json, to_text
+from sheets.revisions.comparing.changes import Changes
+from sheets.revisions.comparing.compare import compare
+from sheets.revisions.keeping.attached import older_version_says
 
 PDF_NAME = "changes.pdf"
 
@@ -69,7 +69,7 @@ def compared(old: Given, new: Given, watch: Stopwatch | None = None) -> Compared
 
 
 def _reports(wall: Wall) -> tuple[RuleReport, ...]:
-    from sheets.checks.rules import run_checks
+    from sheets.checks.run import run_checks
 
     return run_checks(wall)
 
@@ -117,12 +117,12 @@ def laid_over(
         return (), complaints
     files: list[tuple[str, bytes]] = []
     if pdf:
-        from sheets.revisions.overlay import overlaid
+        from sheets.revisions.marking.before_after import overlaid
         from sheets.writers.pdf import pdf as as_pdf
 
         files.append((PDF_NAME, as_pdf(overlaid(before, after, text(found, old, new)))))
     if pictures:
-        from sheets.revisions.decorate import with_changes_marked
+        from sheets.revisions.marking.decorate import with_changes_marked
         from sheets.writers.raster import png
 
         files += [

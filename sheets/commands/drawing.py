@@ -111,7 +111,7 @@ def _drawn_again(job: Job, starting: Callable[[str], None]) -> _Outcome:
     # From the spec, the title block and the record of issue that a PDF of a set carries.
     from sheets import pipeline
     from sheets.commands.given import GivenError, given
-    from sheets.revisions.attached import older_version_says
+    from sheets.revisions.keeping.attached import older_version_says
 
     try:
         issued = given(str(job.spec))

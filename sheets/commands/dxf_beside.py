@@ -24,8 +24,6 @@ def ready_for_dxf() -> AbstractContextManager[DxfOf]:
 
 def _load() -> None:
     from sheets.drawing.lettering import read_fonts
-    from sheets.geometry import overlay  # noqa: F401
-    from sheets.writers import dxf  # noqa: F401
 
     read_fonts()
 

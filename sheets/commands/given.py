@@ -13,14 +13,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic
+from sheets.grammar.reader import read_spec_text
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
 from sheets.pipeline import Solved, Stopwatch, solve, solve_reading
-from sheets.revisions import attached
-from sheets.revisions import record as records
-from sheets.revisions.issues import FOLDER, issue_folder, record_for
-from sheets.revisions.record import Record, RecordError, from_json
-from sheets.spec.reader import read_spec_text
+from sheets.revisions.keeping import attached
+from sheets.revisions.keeping import record as records
+from sheets.revisions.keeping.issues import FOLDER, issue_folder, record_for
+from sheets.revisions.keeping.record import Record, RecordError, from_json
 
 
 class GivenError(Exception):

@@ -14,16 +14,16 @@ from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.commands.comparison import Compared, bare_sets, compared, text
 from sheets.commands.given import Given, given
 from sheets.drawing.items import DrawingSet
+from sheets.grammar.reader import read_spec_text
 from sheets.model.wall import Revision, Wall
 from sheets.pipeline import Solved, Stopwatch, draw_solved, place_bare, show, solve_reading
-from sheets.revisions import record as records
-from sheets.revisions.decorate import first_sheets, revised_sheets
-from sheets.revisions.issues import IssueError, issue_folder, issues_of, publish
-from sheets.revisions.record import Record
-from sheets.revisions.spec_row import RowError, with_row
-from sheets.revisions.transmittal import transmittal
-from sheets.revisions.wording import summary
-from sheets.spec.reader import read_spec_text
+from sheets.revisions.comparing.change_words import summary
+from sheets.revisions.keeping import record as records
+from sheets.revisions.keeping.issues import IssueError, issue_folder, issues_of, publish
+from sheets.revisions.keeping.record import Record
+from sheets.revisions.keeping.spec_row import RowError, with_row
+from sheets.revisions.keeping.transmittal import transmittal
+from sheets.revisions.marking.decorate import first_sheets, revised_sheets
 
 
 class ReviseError(Exception):

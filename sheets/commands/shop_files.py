@@ -14,7 +14,7 @@ from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.commands.given import Given, GivenError, given
 from sheets.model.wall import Wall
 from sheets.pipeline import Stopwatch, place, show, solve
-from sheets.revisions.issues import record_for
+from sheets.revisions.keeping.issues import record_for
 from sheets.schedules.export import Format, export
 from sheets.schedules.parts import with_sheets
 from sheets.schedules.shop import ShopSchedules, plan_findings, shop_schedules
@@ -47,7 +47,7 @@ def schedules_of(shop_set: Given, format: Format) -> Made:
     """Return the schedules of a set as files, each part with the sheet where it is detailed, and what the
     cutting plans could not do.
     """
-    from sheets.compose.references import marks_in
+    from sheets.compose.pages.references import marks_in
 
     watch = Stopwatch()
     shown = show(shop_set.wall, watch)
@@ -67,7 +67,7 @@ def schedule_files(
 
 def pattern_files(wall: Wall, stem: str) -> Made:
     """Return the full-size patterns: a PDF of tiles, a PDF and a DXF of long sheets; none without a curve."""
-    from sheets.compose.pattern_sheets import long_patterns, tiled_patterns
+    from sheets.compose.pages.pattern_sheets import long_patterns, tiled_patterns
     from sheets.writers.dxf import dxf
     from sheets.writers.pdf import pdf
 
@@ -84,7 +84,7 @@ def pattern_files(wall: Wall, stem: str) -> Made:
 
 def label_files(wall: Wall, stem: str) -> Made:
     """Return the part labels as a PDF on their grid."""
-    from sheets.compose.label_sheets import label_sheets
+    from sheets.compose.pages.label_sheets import label_sheets
     from sheets.writers.pdf import pdf
 
     drawing, problems = label_sheets(wall, shop_schedules(wall))
@@ -93,7 +93,7 @@ def label_files(wall: Wall, stem: str) -> Made:
 
 def with_manifest(shop_set: Given, files: Files) -> Files:
     """Return the files with a list of them, by which the folder is known as ours when it is written again."""
-    from sheets.spec.defaults import canonical
+    from sheets.grammar.defaults import canonical
     from sheets.writers.manifest import NAME, list_of_files
 
     spec = shop_set.solved.spec

@@ -10,23 +10,23 @@ from sheets.annotate.intent import Annotated
 from sheets.base.beside import beside
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.checks.finding import RuleReport
-from sheets.compose import border
-from sheets.compose.arrange import orthographic
-from sheets.compose.check_pages import check_pages
-from sheets.compose.cutting_pages import cutting_pages
-from sheets.compose.details import detail_pages
-from sheets.compose.fitting import Fitter
-from sheets.compose.general import general_pages
-from sheets.compose.manner import Manner, manner
-from sheets.compose.page import Page, in_sequence, size_of
-from sheets.compose.paper import SheetSize, sheet_size
-from sheets.compose.pattern_pages import pattern_pages
-from sheets.compose.placing import viewport
-from sheets.compose.references import Where, marks_on, numbered, resolved, sources
-from sheets.compose.tables import table_pages, with_sheets
-from sheets.compose.titleblock import BlockLayout, TitleBlock
-from sheets.compose.titleblock_file import load
-from sheets.compose.too_large import too_large
+from sheets.compose.border import border
+from sheets.compose.border.paper import SheetSize, sheet_size
+from sheets.compose.border.titleblock import BlockLayout, TitleBlock
+from sheets.compose.border.titleblock_file import load
+from sheets.compose.pages.arrange import orthographic
+from sheets.compose.pages.check_pages import check_pages
+from sheets.compose.pages.cutting_pages import cutting_pages
+from sheets.compose.pages.details import detail_pages
+from sheets.compose.pages.general import general_pages
+from sheets.compose.pages.page import Page, in_sequence, size_of
+from sheets.compose.pages.pattern_pages import pattern_pages
+from sheets.compose.pages.references import Where, marks_on, numbered, resolved, sources
+from sheets.compose.pages.tables import table_pages, with_sheets
+from sheets.compose.pages.too_large import too_large
+from sheets.compose.placing.fitting import Fitter
+from sheets.compose.placing.manner import Manner, manner
+from sheets.compose.placing.placed import viewport
 from sheets.compose.unlettered import unlettered
 from sheets.drawing.items import Dimension, DrawingSet, Item, Sheet, Symbol, Text, Viewport
 from sheets.geometry.path import Box

@@ -9,12 +9,12 @@ from itertools import pairwise
 
 from sheets.geometry.region import Region, polygon
 from sheets.geometry.solid import stack
+from sheets.grammar.schema import Backer
 from sheets.model.part import Extent, Joint, Part
 from sheets.resolve.boards import BoardLayout, lay_boards
 from sheets.resolve.case_plan import CasePlan
 from sheets.resolve.gather import Gathered, piece
 from sheets.resolve.materials import Materials
-from sheets.spec.schema import Backer
 
 
 def backer_layout(plan: CasePlan, grid: Fraction) -> BoardLayout | None:

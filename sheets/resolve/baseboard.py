@@ -4,6 +4,7 @@ surround."""
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sheets.grammar.schema import Baseboard, Spec
 from sheets.model.part import Extent, Joint, Material, Part
 from sheets.model.wall import Component
 from sheets.resolve.case import around
@@ -14,7 +15,6 @@ from sheets.resolve.layout import Layout, Standing
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import Middle
 from sheets.resolve.mirror import mirrored_part, with_twins
-from sheets.spec.schema import Baseboard, Spec
 
 KEY = "baseboard"
 ZERO = Fraction(0)

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from sheets.grammar.measure import highest_here, is_under_ceiling, written
+from sheets.grammar.schema import Spec
 from sheets.model.part import Extent, Part
 from sheets.model.wall import Component, Cut
 from sheets.resolve.backer import backer_parts
@@ -19,8 +21,6 @@ from sheets.resolve.layout import End, Layout, Standing
 from sheets.resolve.materials import Materials
 from sheets.resolve.mirror import mirrored_component, mirrored_feature, mirrored_part, mirrored_station
 from sheets.resolve.nailing import nailing_parts
-from sheets.spec.measure import highest_here, is_under_ceiling, written
-from sheets.spec.schema import Spec
 
 
 def resolve_cases(

@@ -6,14 +6,14 @@ from fractions import Fraction
 from itertools import pairwise
 
 from sheets.base.length import snap, split_even
+from sheets.grammar.measure import clear_height, written
+from sheets.grammar.schema import Case, Spec
 from sheets.model.part import Material, Provenance
 from sheets.resolve.boards import lay_boards
 from sheets.resolve.gather import Gathered
 from sheets.resolve.layout import Standing
 from sheets.resolve.materials import Materials, Sizes
 from sheets.resolve.shelving import Bays, lay_bays
-from sheets.spec.measure import clear_height, written
-from sheets.spec.schema import Case, Spec
 
 Span = tuple[Fraction, Fraction]
 _SECTIONS = ("frame", "plinth", "shelves", "cap", "backer")

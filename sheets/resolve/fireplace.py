@@ -5,12 +5,12 @@ from itertools import pairwise
 
 from sheets.geometry.region import Region, polygon, rectangle, region
 from sheets.geometry.solid import stack
+from sheets.grammar.schema import FramingOpening, Spec
 from sheets.model.part import Extent
 from sheets.model.wall import Component, ListingRow, Opening
 from sheets.resolve.gather import Gathered, piece
 from sheets.resolve.materials import ENCLOSURE, FIREBOX, FRAMING, MASONRY_BREAST, Sizes
 from sheets.resolve.middle import Middle, Span
-from sheets.spec.schema import FramingOpening, Spec
 
 LINING = ("1", "25")
 """Thickness that the firebox is drawn with; the appliance's drawing governs."""

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
+from sheets.grammar.schema import Fascia, Spec
 from sheets.model.part import Extent, Joint, Material, Part
 from sheets.resolve.caps import CapEnd, CapPlan, build_cap
 from sheets.resolve.edges import NO_KERFS, Corner, Kerfs, kerfs, left_return, run
@@ -13,7 +14,6 @@ from sheets.resolve.layout import Layout
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import MantelPlan, Middle
 from sheets.resolve.mirror import mirrored_part
-from sheets.spec.schema import Fascia, Spec
 
 RIB_SPACING = ("15", "380")
 """Ribs that carry the cap, about this far apart: with their steps within the 16 in of studs (common

@@ -10,9 +10,9 @@ from typing import Literal
 
 from sheets.base.keys import slug
 from sheets.base.length import snap
+from sheets.grammar.measure import highest_here, is_under_ceiling, middle_width, written
+from sheets.grammar.schema import Case, Offset, Spec
 from sheets.resolve.gather import Gathered
-from sheets.spec.measure import highest_here, is_under_ceiling, middle_width, written
-from sheets.spec.schema import Case, Offset, Spec
 
 Meets = Literal["wall", "middle", "case", "free"]
 """What stands at an end of a case: a side wall, mantel or surround, another case, nothing."""

@@ -7,14 +7,14 @@ from sheets.base.length import snap
 from sheets.geometry.path import Arc, Line, Loop, arc_through
 from sheets.geometry.region import Region, region
 from sheets.geometry.solid import stack
+from sheets.grammar.hearth import Lining
+from sheets.grammar.measure import arc_radius, arch_chord, written
+from sheets.grammar.schema import Spec
 from sheets.model.part import Bend, Curve, Extent, Joint, Kerfs, Part
 from sheets.resolve.gather import Gathered, piece
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import Middle
 from sheets.resolve.mirror import mirrored_part
-from sheets.spec.hearth import Lining
-from sheets.spec.measure import arc_radius, arch_chord, written
-from sheets.spec.schema import Spec
 
 _FIXED = (Joint("butt", fastening="glue"), Joint("butt", fastening="screw"))
 """Glued to the back of the rail, screwed to blocks."""

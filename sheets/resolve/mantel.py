@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from fractions import Fraction
 
+from sheets.grammar.measure import arch_chord, written
+from sheets.grammar.schema import Spec
 from sheets.model.wall import Component
 from sheets.resolve.caps import CapPlan
 from sheets.resolve.case import around
@@ -14,8 +16,6 @@ from sheets.resolve.materials import Materials
 from sheets.resolve.middle import MantelPlan, Middle
 from sheets.resolve.posts import arch_half, arch_parts, arch_planes, breast_sides, corbel_parts, post_parts
 from sheets.resolve.surround import post_bottom, post_inner
-from sheets.spec.measure import arch_chord, written
-from sheets.spec.schema import Spec
 
 SHOULDER = Fraction(25)
 """mm: an arch whose shoulders are shorter has a string of its own, not the one of posts and corbels."""

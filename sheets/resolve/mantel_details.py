@@ -6,6 +6,8 @@ Details of build-up, return, corbel and post; the section on the axis and the pl
 from collections.abc import Sequence
 from fractions import Fraction
 
+from sheets.grammar.measure import written
+from sheets.grammar.schema import Spec
 from sheets.model.part import Part
 from sheets.model.wall import Cut, Feature
 from sheets.resolve.caps import CapPlan
@@ -15,8 +17,6 @@ from sheets.resolve.layers import KEY, Layer
 from sheets.resolve.middle import MantelPlan, Middle
 from sheets.resolve.mirror import mirrored_feature
 from sheets.resolve.surround import post_bottom
-from sheets.spec.measure import written
-from sheets.spec.schema import Spec
 
 _BUILD_UP = (
     "cap",

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sheets.base.length import MM_PER_INCH, Unit, snap
+from sheets.grammar.schema import Masonry, OtherMaterial, Panel, SolidWood, Spec
 from sheets.model.part import Material
-from sheets.spec.schema import Masonry, OtherMaterial, Panel, SolidWood, Spec
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,11 +9,11 @@ the surround is on the wall.
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sheets.grammar.measure import layers_height, mantel_width, opening_top, written
+from sheets.grammar.schema import Mantel, Spec
 from sheets.resolve.gather import Gathered
 from sheets.resolve.layout import Layout, Standing
 from sheets.resolve.materials import Materials
-from sheets.spec.measure import layers_height, mantel_width, opening_top, written
-from sheets.spec.schema import Mantel, Spec
 
 Span = tuple[Fraction, Fraction]
 ZERO = Fraction(0)

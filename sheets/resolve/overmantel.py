@@ -8,6 +8,8 @@ from itertools import pairwise
 from sheets.base.length import split_even
 from sheets.geometry.region import Region, difference, rectangle
 from sheets.geometry.solid import Solid, stack
+from sheets.grammar.measure import written
+from sheets.grammar.schema import Overmantel, Spec
 from sheets.model.part import Extent, Joint, Material, Part, Provenance
 from sheets.model.wall import Component, Cut
 from sheets.resolve.case import around
@@ -17,8 +19,6 @@ from sheets.resolve.layout import Layout
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import MantelPlan, Middle, Span
 from sheets.resolve.mirror import with_twins
-from sheets.spec.measure import written
-from sheets.spec.schema import Overmantel, Spec
 
 KEY = "overmantel"
 _TO_THE_WALL = Joint("butt", fastening="screw")

@@ -5,6 +5,8 @@ from fractions import Fraction
 from sheets.geometry.path import Line, Loop, Segment, arc_through
 from sheets.geometry.region import Region, polygon, rectangle, region
 from sheets.geometry.solid import stack
+from sheets.grammar.measure import arc_radius, arch_chord
+from sheets.grammar.schema import Arch, Spec
 from sheets.model.part import Curve, Extent, Joint, Part
 from sheets.resolve.edges import left_return, run
 from sheets.resolve.gather import Gathered, piece
@@ -14,8 +16,6 @@ from sheets.resolve.materials import Materials
 from sheets.resolve.middle import MantelPlan, Middle
 from sheets.resolve.mirror import mirrored_part
 from sheets.resolve.surround import post_bottom, post_inner
-from sheets.spec.measure import arc_radius, arch_chord
-from sheets.spec.schema import Arch, Spec
 
 
 def post_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materials) -> list[Part]:

@@ -7,14 +7,14 @@ from itertools import pairwise
 from sheets.geometry.path import Line, Loop, Segment, arc_through
 from sheets.geometry.region import Region, rectangle, region
 from sheets.geometry.solid import Solid, stack
+from sheets.grammar.measure import arc_radius
+from sheets.grammar.schema import Spec
 from sheets.model.part import Curve, Extent, Part
 from sheets.model.wall import Component
 from sheets.model.wall import Room as RoomFacts
 from sheets.resolve.gather import Gathered, piece
 from sheets.resolve.materials import FLOORING, GYPSUM, Sizes
 from sheets.resolve.middle import Middle
-from sheets.spec.measure import arc_radius
-from sheets.spec.schema import Spec
 
 BOARD = ("1/2", "12.5")
 """Gypsum board on the walls and the ceiling (common thickness)."""

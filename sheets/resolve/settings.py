@@ -6,7 +6,7 @@ from types import MappingProxyType
 
 from pydantic import BaseModel
 
-from sheets.spec.schema import Spec
+from sheets.grammar.schema import Spec
 
 _SECTIONS = ("checks", "stock", "fasteners", "labels", "patterns")
 

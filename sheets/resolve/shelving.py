@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sheets.base.length import snap
-from sheets.spec.schema import Graduated, Ratio
+from sheets.grammar.schema import Graduated, Ratio
 
 
 @dataclass(frozen=True, slots=True)

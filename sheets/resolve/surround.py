@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from sheets.geometry.region import polygon
 from sheets.geometry.solid import stack
+from sheets.grammar.schema import Spec
 from sheets.model.part import Extent
 from sheets.model.wall import Component
 from sheets.resolve.features import box, feature
@@ -12,7 +13,6 @@ from sheets.resolve.fireplace import plate
 from sheets.resolve.gather import Gathered, piece
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import Middle
-from sheets.spec.schema import Spec
 
 
 def resolve_surround(spec: Spec, gathered: Gathered, middle: Middle, materials: Materials) -> None:

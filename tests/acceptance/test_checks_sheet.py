@@ -11,8 +11,8 @@ import pytest
 
 from sheets.base.diagnostics import spec_path
 from sheets.checks.finding import RuleReport
-from sheets.checks.fireside import CAUTIONS
-from sheets.checks.rules import run_checks
+from sheets.checks.mechanics.fireside import CAUTIONS
+from sheets.checks.run import run_checks
 from sheets.pipeline import solve
 from sheets.tables.read import Cited
 from tests.acceptance.conftest import run

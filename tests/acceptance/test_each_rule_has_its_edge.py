@@ -13,7 +13,7 @@ import pytest
 
 from sheets.base.length import inch, read_length
 from sheets.checks.finding import Finding
-from sheets.checks.rules import RULES, run_checks
+from sheets.checks.run import RULES, run_checks
 from sheets.pipeline import solve
 from tests.acceptance.edge_table import EDGES, Edge
 from tests.acceptance.edits import base, changed, place

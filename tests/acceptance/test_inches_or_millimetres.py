@@ -10,9 +10,9 @@ import pytest
 
 from sheets.base.length import inch
 from sheets.checks.finding import Finding
-from sheets.checks.rules import run_checks
+from sheets.checks.run import run_checks
+from sheets.grammar.defaults import canonical
 from sheets.pipeline import solve
-from sheets.spec.defaults import canonical
 from tests.acceptance.conftest import SPECS
 
 Said = tuple[str, str, tuple[str | int, ...], int, tuple[str, ...], str, str]

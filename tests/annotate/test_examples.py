@@ -11,8 +11,8 @@ import pytest
 
 from sheets.annotate.annotate import annotate
 from sheets.annotate.coverage import missing
-from sheets.resolve.wall import resolve
-from sheets.spec.reader import read_spec
+from sheets.grammar.reader import read_spec
+from sheets.resolve.solve import resolve
 from sheets.views.make import make_views
 
 SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))

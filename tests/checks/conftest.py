@@ -11,7 +11,7 @@ import pytest
 from sheets.base.length import inch
 from sheets.base.notation import Notation
 from sheets.checks.finding import Finding, RuleReport
-from sheets.checks.rules import rule_named
+from sheets.checks.run import rule_named
 from sheets.geometry.solid import Solid, box
 from sheets.model.part import Bend, Curve, Extent, Joint, Material, Part, Provenance
 from sheets.model.wall import Component, ListingRow, Opening, Paper, Project, Room, Wall

@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 
 from sheets.base.length import inch
 from sheets.checks.finding import Checked
-from sheets.checks.listed_clearance import required_height
-from sheets.checks.masonry_clearance import allowed_projection
-from sheets.checks.report import as_text
+from sheets.checks.reports.text import as_text
+from sheets.checks.rules.listed_clearance import required_height
+from sheets.checks.rules.masonry_clearance import allowed_projection
 from sheets.model.wall import ListingRow
 
 STEP = Fraction(1, 16)

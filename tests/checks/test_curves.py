@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sheets.base.length import inch
-from sheets.checks.bends import kerf_count, laminations
-from sheets.checks.short_grain import run_out
+from sheets.checks.rules.bends import kerf_count, laminations
+from sheets.checks.rules.short_grain import run_out
 from sheets.model.part import Bend, Curve, Kerfs
 
 STEP = Fraction(1, 16)

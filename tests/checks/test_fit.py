@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sheets.base.length import inch
-from sheets.checks.ceiling import ceiling_over
-from sheets.checks.moving_in import passes_doorway, tilt_diagonal
+from sheets.checks.mechanics.ceiling import ceiling_over
+from sheets.checks.rules.moving_in import passes_doorway, tilt_diagonal
 
 STEP = Fraction(1, 16)
 

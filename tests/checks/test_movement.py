@@ -11,9 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sheets.base.length import inch
-from sheets.checks.mitres import mitre_gap
-from sheets.checks.movement import movement
-from sheets.checks.settings import check_settings
+from sheets.checks.mechanics.movement import movement
+from sheets.checks.mechanics.settings import check_settings
+from sheets.checks.rules.mitres import mitre_gap
 from sheets.model.part import Joint
 
 STEP = Fraction(1, 64)
@@ -144,7 +144,7 @@ def test_mitres_just_pass_and_just_fail(kit) -> None:  # type: ignore[no-untyped
 
 @given(st.integers(1, 400), st.integers(2, 8))
 def test_movement_is_in_proportion_to_width(width, times) -> None:  # type: ignore[no-untyped-def]
-    from sheets.checks.moisture import change_of_size
+    from sheets.checks.mechanics.moisture import change_of_size
 
     assert change_of_size(width * times, 0.003, 6, 9) == pytest.approx(
         times * change_of_size(width, 0.003, 6, 9)

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sheets.base.length import inch
-from sheets.checks.beams import (
+from sheets.checks.mechanics.beams import (
     Strip,
     inertia_of_board,
     sag_uniform,
@@ -17,8 +17,8 @@ from sheets.checks.beams import (
     stiffness_with_strip,
     thickness_for_sag_ratio,
 )
-from sheets.checks.settings import check_settings
-from sheets.checks.shelf import shelves
+from sheets.checks.mechanics.settings import check_settings
+from sheets.checks.mechanics.shelf import shelves
 
 sizes = st.floats(1, 1000)
 

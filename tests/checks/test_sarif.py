@@ -14,8 +14,8 @@ from urllib.parse import unquote, urlsplit
 import pytest
 
 from sheets.checks.finding import Checked
-from sheets.checks.rules import RULES, run_checks
-from sheets.checks.sarif import as_sarif, uri_of
+from sheets.checks.reports.sarif import as_sarif, uri_of
+from sheets.checks.run import RULES, run_checks
 from sheets.pipeline import solve
 from tests.acceptance.edits import base, changed
 

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from sheets.checks.finding import RuleReport
-from sheets.checks.rules import run_checks
+from sheets.checks.run import run_checks
 from sheets.pipeline import solve
 from tests.acceptance.edits import base, changed
 

@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sheets.base.length import inch
-from sheets.checks.anchorage import sure_studs
-from sheets.checks.materials import weight_kg
-from sheets.checks.tipping import pull_that_tips
+from sheets.checks.mechanics.strengths import weight_kg
+from sheets.checks.rules.anchorage import sure_studs
+from sheets.checks.rules.tipping import pull_that_tips
 from sheets.model.part import Joint
 
 STEP = Fraction(1, 16)

@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sheets.base.length import inch
-from sheets.checks.bays import Bay
-from sheets.checks.book_bays import formats_for
-from sheets.checks.mantel_height import largest_picture
+from sheets.checks.mechanics.bays import Bay
+from sheets.checks.rules.book_bays import formats_for
+from sheets.checks.rules.mantel_height import largest_picture
 
 STEP = Fraction(1, 16)
 

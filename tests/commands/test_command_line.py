@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from sheets.revisions.issues import verify
+from sheets.revisions.keeping.issues import verify
 from tests.commands.shelf import SPEC, elevation_sheet
 
 ROOT = Path(__file__).resolve().parents[2]

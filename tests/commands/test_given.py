@@ -55,7 +55,7 @@ def test_the_spec_out_of_a_pdf_draws_the_same_bytes_anywhere(drawn: Path, tmp_pa
 def test_a_set_of_another_version_says_so(
     drawn: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from sheets.revisions import attached
+    from sheets.revisions.keeping import attached
 
     monkeypatch.setattr(attached, "__version__", "0.0.1")
     old = tmp_path / "out"

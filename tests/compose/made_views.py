@@ -8,8 +8,8 @@ from fractions import Fraction as F  # noqa: N817
 from sheets.annotate.intent import Annotated, DimString, Gap
 from sheets.base.length import inch
 from sheets.base.notation import Notation
-from sheets.compose.manner import manner
-from sheets.compose.placing import viewport
+from sheets.compose.placing.manner import manner
+from sheets.compose.placing.placed import viewport
 from sheets.drawing.items import Sheet
 from sheets.geometry.path import Line
 from sheets.views.view import Box, Trace, View

@@ -6,13 +6,13 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from sheets.annotate.annotate import annotate
+from sheets.audit.audit import audit
 from sheets.base.diagnostics import has_errors
-from sheets.compose.audit import audit
 from sheets.compose.compose import compose
 from sheets.drawing.items import Viewport
-from sheets.resolve.wall import resolve
+from sheets.grammar.reader import read_spec_text
+from sheets.resolve.solve import resolve
 from sheets.schedules.parts import parts_schedule, parts_table
-from sheets.spec.reader import read_spec_text
 from sheets.views.make import make_views
 from tests.property.strategies import Tree, walls, yaml_text
 

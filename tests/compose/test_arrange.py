@@ -10,9 +10,9 @@ from made_views import MM_MANNER, box_view, chain
 
 from sheets.annotate.annotate import annotate
 from sheets.compose.compose import compose
-from sheets.compose.fitting import Fitter
-from sheets.compose.placing import place
-from sheets.compose.rows import in_rows
+from sheets.compose.pages.view_rows import in_rows
+from sheets.compose.placing.fitting import Fitter
+from sheets.compose.placing.placed import place
 from sheets.compose.scales import METRIC
 from sheets.drawing.items import Viewport
 from sheets.pipeline import solve

@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 from made_views import MM_MANNER, as_sheet, box_view
 
 from sheets.annotate.intent import Callout
-from sheets.compose import audit_rules as rules
-from sheets.compose.audit_ink import ink_of
-from sheets.compose.placing import place
+from sheets.audit import defects as rules
+from sheets.audit.sheet_ink import ink_of
+from sheets.compose.placing.placed import place
 from sheets.compose.scales import METRIC
 from sheets.geometry.path import Line
 from sheets.views.view import Trace

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from sheets.checks.rules import run_checks
-from sheets.compose.check_pages import check_pages
+from sheets.checks.run import run_checks
 from sheets.compose.ink import bounds
+from sheets.compose.pages.check_pages import check_pages
 from sheets.drawing.items import Text
 from sheets.pipeline import solve
 

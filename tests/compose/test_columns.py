@@ -11,11 +11,11 @@ from hypothesis import strategies as st
 from made_views import MM_MANNER, as_sheet, box_view
 
 from sheets.annotate.intent import Balloon, Callout
-from sheets.compose import audit_rules as rules
-from sheets.compose.audit_ink import ink_of
-from sheets.compose.columns import Entry, heights
-from sheets.compose.placing import place
-from sheets.compose.room import segments_cross
+from sheets.audit import defects as rules
+from sheets.audit.sheet_ink import ink_of
+from sheets.compose.placing.columns import Entry, heights
+from sheets.compose.placing.free_room import segments_cross
+from sheets.compose.placing.placed import place
 from sheets.compose.scales import METRIC
 from sheets.drawing.items import Stroke, Symbol, Text
 from sheets.drawing.lettering import box

@@ -9,8 +9,8 @@ import pytest
 from made_views import MM_MANNER, box_view
 
 from sheets.annotate.annotate import annotate
+from sheets.audit.audit import audit
 from sheets.base.diagnostics import has_errors
-from sheets.compose.audit import audit
 from sheets.compose.compose import compose
 from sheets.drawing.dump import dump
 from sheets.drawing.items import Symbol, Viewport

@@ -9,10 +9,10 @@ import pytest
 from made_views import MM_MANNER, box_view, chain
 
 from sheets.annotate.intent import AxisLine, Balloon, Callout, CutMark
-from sheets.compose.audit import audit
+from sheets.audit.audit import audit
 from sheets.compose.compose import compose
-from sheets.compose.match_line import divided
-from sheets.compose.placing import place
+from sheets.compose.placing.match_line import divided
+from sheets.compose.placing.placed import place
 from sheets.compose.scales import METRIC
 from sheets.drawing.items import Symbol, Text, Viewport
 

@@ -8,10 +8,10 @@ import pytest
 from made_views import MM_MANNER, as_sheet, box_view
 
 from sheets.annotate.intent import CutMark
-from sheets.compose import audit_rules as rules
-from sheets.compose.audit_ink import ink_of
+from sheets.audit import defects as rules
+from sheets.audit.sheet_ink import ink_of
 from sheets.compose.ink import bounds
-from sheets.compose.placing import place
+from sheets.compose.placing.placed import place
 from sheets.compose.scales import METRIC
 from sheets.drawing.items import Stroke, Symbol
 

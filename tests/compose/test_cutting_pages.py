@@ -6,12 +6,12 @@ from fractions import Fraction as F  # noqa: N817
 
 import pytest
 
+from sheets.audit.audit import audit
 from sheets.base.length import inch
-from sheets.compose.audit import audit
-from sheets.compose.cutting_pages import _Block, _flowed, _heading, _in_turn, cutting_pages
 from sheets.compose.ink import bounds, frame
-from sheets.compose.label_sheets import label_sheets
-from sheets.compose.page import Page
+from sheets.compose.pages.cutting_pages import _Block, _flowed, _heading, _in_turn, cutting_pages
+from sheets.compose.pages.label_sheets import label_sheets
+from sheets.compose.pages.page import Page
 from sheets.drawing.items import DrawingSet, Sheet, Text
 from sheets.model.wall import Wall
 from sheets.schedules.diagrams import Diagram, DiagramPiece

@@ -10,8 +10,8 @@ from made_views import MM_MANNER, box_view, chain
 
 from sheets.annotate.annotate import annotate
 from sheets.compose.compose import compose
-from sheets.compose.details import _shared_out, detail_pages
-from sheets.compose.fitting import Fitter
+from sheets.compose.pages.details import _shared_out, detail_pages
+from sheets.compose.placing.fitting import Fitter
 from sheets.compose.scales import METRIC
 from sheets.drawing.items import Symbol, Viewport
 from sheets.pipeline import solve

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from sheets.annotate.annotate import annotate
+from sheets.audit.audit import audit
 from sheets.base.diagnostics import has_errors
-from sheets.compose.audit import audit
 from sheets.compose.compose import compose
 from sheets.pipeline import draw, solve
 from sheets.views.make import make_views

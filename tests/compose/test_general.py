@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 from made_views import INCH_MANNER
 
-from sheets.compose.fitting import Fitter
-from sheets.compose.general import general_pages
 from sheets.compose.ink import bounds
-from sheets.compose.page import Page
+from sheets.compose.pages.general import general_pages
+from sheets.compose.pages.page import Page
+from sheets.compose.placing.fitting import Fitter
 from sheets.drawing.items import Text
 
 LETTER = (12.0, 55.0, 262.0, 200.0)  # what is left of a sheet of 8 1/2 x 11 in, mm

@@ -10,9 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from made_views import INCH_MANNER, MM_MANNER, as_sheet, box_view, chain
 
-from sheets.compose import audit_rules as rules
-from sheets.compose.audit_ink import ink_of
-from sheets.compose.placing import place
+from sheets.audit import defects as rules
+from sheets.audit.sheet_ink import ink_of
+from sheets.compose.placing.placed import place
 from sheets.compose.scales import INCH, METRIC
 from sheets.drawing.items import Dimension
 

@@ -6,7 +6,7 @@ import pytest
 from made_views import INCH_MANNER
 
 from sheets.compose.letter_heights import letter_heights
-from sheets.compose.manner import manner
+from sheets.compose.placing.manner import manner
 from sheets.drawing.items import Run
 from sheets.drawing.lettering import fraction_layout
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from sheets.compose import titleblock_file
-from sheets.compose.border import border
-from sheets.compose.paper import next_larger, sheet_size, size_names
+from sheets.compose.border import titleblock_file
+from sheets.compose.border.border import border
+from sheets.compose.border.paper import next_larger, sheet_size, size_names
 from sheets.drawing.items import Text
 
 

@@ -6,14 +6,14 @@ from fractions import Fraction
 
 import pytest
 
+from sheets.audit.defects import text_over_line, text_over_text
+from sheets.audit.sheet_ink import ink_of
 from sheets.base.length import inch
 from sheets.base.notation import Notation
-from sheets.compose.audit_ink import ink_of
-from sheets.compose.audit_rules import text_over_line, text_over_text
 from sheets.compose.ink import bounds, moved
-from sheets.compose.page import Page
-from sheets.compose.pattern_drawing import pattern_items
-from sheets.compose.pattern_pages import pattern_pages
+from sheets.compose.pages.page import Page
+from sheets.compose.pages.pattern_drawing import pattern_items
+from sheets.compose.pages.pattern_pages import pattern_pages
 from sheets.compose.scales import is_standard
 from sheets.drawing.items import Item, Sheet, Stroke, Text
 from sheets.geometry.path import Arc, Box, Line, Loop, arc_through

@@ -12,7 +12,7 @@ import pytest
 
 from sheets.base.length import inch
 from sheets.compose.clipping import clip
-from sheets.compose.pattern_sheets import long_patterns, tiled_patterns
+from sheets.compose.pages.pattern_sheets import long_patterns, tiled_patterns
 from sheets.drawing.items import DrawingSet, Viewport
 from sheets.geometry.path import Arc, Line, arc_through
 from sheets.model.wall import Wall

@@ -9,10 +9,10 @@ from fractions import Fraction as F  # noqa: N817
 import pytest
 from made_views import INCH_MANNER, MM_MANNER, as_sheet, box_view, chain
 
+from sheets.audit.defects import dimension_twice, text_over_line, text_over_text
+from sheets.audit.sheet_ink import ink_of
 from sheets.base.length import inch
-from sheets.compose.audit_ink import ink_of
-from sheets.compose.audit_rules import dimension_twice, text_over_line, text_over_text
-from sheets.compose.placing import place
+from sheets.compose.placing.placed import place
 from sheets.compose.scales import INCH, METRIC
 from sheets.drawing.items import Dimension
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from sheets.compose.audit_ink import ink_of
-from sheets.compose.audit_rules import text_over_line, text_over_text, text_size
+from sheets.audit.defects import text_over_line, text_over_text, text_size
+from sheets.audit.sheet_ink import ink_of
 from sheets.compose.ink import moved
-from sheets.compose.tables import draw_whole, lettered, set_table, table_pages, with_sheets
+from sheets.compose.pages.tables import draw_whole, lettered, set_table, table_pages, with_sheets
 from sheets.drawing.items import Sheet, Text
 from sheets.schedules.table import CellRun, Column, TableData
 

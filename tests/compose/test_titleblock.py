@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from sheets.compose import border, titleblock
-from sheets.compose.audit_ink import ink_of
-from sheets.compose.audit_rules import text_over_line, text_over_text, text_size
-from sheets.compose.paper import sheet_size, size_names
-from sheets.compose.titleblock_file import load
+from sheets.audit.defects import text_over_line, text_over_text, text_size
+from sheets.audit.sheet_ink import ink_of
+from sheets.compose.border import border, titleblock
+from sheets.compose.border.paper import sheet_size, size_names
+from sheets.compose.border.titleblock_file import load
 from sheets.drawing.items import Sheet
 from sheets.model.wall import Revision
 

@@ -6,8 +6,8 @@ import os
 
 import pytest
 
-from sheets.compose.titleblock import FIELDS, SHIPPED, filled
-from sheets.compose.titleblock_file import load, parse
+from sheets.compose.border.titleblock import FIELDS, SHIPPED, filled
+from sheets.compose.border.titleblock_file import load, parse
 
 GOOD = "layouts:\n- edge: bottom\n  depth: 20\n  body: {field: '{project.title}', label: JOB, height: 4}\n"
 

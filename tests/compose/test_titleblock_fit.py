@@ -8,13 +8,13 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from sheets.compose import border
-from sheets.compose.audit_ink import ink_of
-from sheets.compose.fit import LEADING
+from sheets.audit.sheet_ink import ink_of
+from sheets.compose.border import border
+from sheets.compose.border.fit import LEADING
+from sheets.compose.border.paper import sheet_size, size_names
+from sheets.compose.border.titleblock import FIELDS, SHIPPED
+from sheets.compose.border.titleblock_file import load, parse
 from sheets.compose.ink import LEAST_TEXT, meet
-from sheets.compose.paper import sheet_size, size_names
-from sheets.compose.titleblock import FIELDS, SHIPPED
-from sheets.compose.titleblock_file import load, parse
 from sheets.drawing.items import Sheet
 from sheets.model.wall import Project, Revision
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from sheets.compose import marks
+from sheets.compose.placing import mark_symbols as marks
 from sheets.geometry.path import Arc
 from sheets.model.marks import LETTERS, letter_of
 

@@ -11,9 +11,9 @@ from PIL import Image
 from sheets.drawing.dump import dump
 from sheets.drawing.pens import where
 from sheets.drawing.walk import viewports
+from tests.audit.examples import example
 from tests.golden import pictures
 from tests.golden.ink import Unlike, unlike
-from tests.sheet_audit.examples import example
 
 FOLDER = Path(__file__).parent / "kept"
 DOTS = 60  # to the inch: a sheet is some tens of kilobytes, and its lettering can be made out

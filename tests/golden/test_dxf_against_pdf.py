@@ -24,9 +24,9 @@ from sheets.geometry.path import Arc, Line
 from sheets.geometry.region import rectangle
 from sheets.writers.dxf import document, dxf
 from sheets.writers.pdf import pdf
+from tests.audit.examples import STEMS, example
 from tests.golden import pictures
 from tests.golden.ink import Box, Unlike, inked, unlike
-from tests.sheet_audit.examples import STEMS, example
 
 DOTS = 100  # to the inch: a dot is 0.25 mm
 NEAR = 0.25  # mm: one dot aside, for the rounding of either renderer

@@ -12,10 +12,10 @@ from sheets.drawing.pens import where
 from sheets.drawing.walk import viewports
 from sheets.geometry.path import Line
 from sheets.writers import raster
+from tests.audit.examples import example
 from tests.golden import pictures
 from tests.golden.ink import unlike
 from tests.golden.svg_picture import of_svg, size_mm
-from tests.sheet_audit.examples import example
 
 STEM = "narrow-wall"
 DOTS = 150

@@ -12,18 +12,20 @@ MAY_SEE: dict[str, set[str]] = {
     "base": set(),
     "geometry": {"base"},
     "drawing": {"base", "geometry"},
-    "spec": {"base"},
+    "grammar": {"base"},
     "model": {"base", "geometry"},
     "tables": {"base"},
-    "resolve": {"base", "geometry", "spec", "model", "tables"},
+    "resolve": {"base", "geometry", "grammar", "model", "tables"},
     "schedules": {"base", "geometry", "model", "tables"},
     "checks": {"base", "geometry", "model", "tables", "schedules"},
     "views": {"base", "geometry", "model"},
     "annotate": {"base", "geometry", "model", "tables", "views"},
     "compose": {"base", "geometry", "drawing", "model", "tables", "views", "annotate", "schedules", "checks"},
-    "revisions": {"base", "geometry", "drawing", "spec", "model", "schedules", "checks", "views", "annotate"},
+    "audit": {"base", "geometry", "drawing", "compose"},
+    "revisions": {"base", "geometry", "drawing", "grammar", "model", "schedules", "checks", "views",
+                  "annotate", "compose"},
     "writers": {"base", "geometry", "drawing"},
-}
+}  # fmt: skip
 TOP = {"pipeline", "cli", "commands", "__init__", "__main__"}  # see everything
 HEAVY = {"shapely": {"geometry"}, "ezdxf": {"writers"}, "reportlab": {"writers", "drawing"},
          "matplotlib": {"writers"}, "openpyxl": {"schedules"}}

@@ -4,9 +4,9 @@ from hypothesis import HealthCheck, given, settings
 
 from sheets.base.diagnostics import print_text
 from sheets.geometry.solid import mirrored_x
+from sheets.grammar.reader import read_spec_text
 from sheets.model.marks import marks_of
-from sheets.resolve.wall import resolve
-from sheets.spec.reader import read_spec_text
+from sheets.resolve.solve import resolve
 from tests.property.strategies import Tree, bent_walls, walls, yaml_text
 from tests.resolve.solids import loose, overlapping
 

@@ -6,7 +6,7 @@ from math import degrees
 
 import pytest
 
-from sheets.checks.beams import (
+from sheets.checks.mechanics.beams import (
     end_slope_uniform,
     inertia_of_board,
     sag_centre_point,

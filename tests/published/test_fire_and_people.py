@@ -7,8 +7,8 @@ from fractions import Fraction
 import pytest
 
 from sheets.base.length import inch
-from sheets.checks.hearth_extension import opening_area, wanted_extension
-from sheets.checks.masonry_clearance import allowed_projection
+from sheets.checks.rules.hearth_extension import opening_area, wanted_extension
+from sheets.checks.rules.masonry_clearance import allowed_projection
 from sheets.model.part import Extent
 from sheets.model.wall import Opening
 from sheets.tables.people import body, seated_eye_height

@@ -6,7 +6,12 @@ from __future__ import annotations
 
 import pytest
 
-from sheets.checks.moisture import celsius_of, change_of_size, coefficient_from_shrinkage, equilibrium_pct
+from sheets.checks.mechanics.moisture import (
+    celsius_of,
+    change_of_size,
+    coefficient_from_shrinkage,
+    equilibrium_pct,
+)
 from sheets.tables.woods import woods
 
 # Wood Handbook 2021 (FPL-GTR-282), table 4-2: deg F, relative humidity %, equilibrium moisture content %.

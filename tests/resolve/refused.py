@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from sheets.base.diagnostics import SpecPath
-from sheets.resolve.wall import resolve
-from sheets.spec.reader import read_spec_text
+from sheets.grammar.reader import read_spec_text
+from sheets.resolve.solve import resolve
 
 
 def refused_at(text: str) -> list[SpecPath | None]:

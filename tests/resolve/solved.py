@@ -5,10 +5,10 @@ from fractions import Fraction
 
 from sheets.base.diagnostics import Diagnostic, print_text
 from sheets.base.length import inch
+from sheets.grammar.reader import read_spec_text
 from sheets.model.part import Part
 from sheets.model.wall import Wall
-from sheets.resolve.wall import resolve
-from sheets.spec.reader import read_spec_text
+from sheets.resolve.solve import resolve
 
 HEAD = """
 project: {title: Made up for a test}

@@ -11,9 +11,9 @@ import pytest
 
 from sheets.geometry.boundary import boundary
 from sheets.geometry.solid import bounds, mirrored_x, moved
+from sheets.grammar.reader import read_spec
 from sheets.model.wall import Wall
-from sheets.resolve.wall import resolve
-from sheets.spec.reader import read_spec
+from sheets.resolve.solve import resolve
 from tests.resolve.solids import loose, overlapping
 
 SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))
@@ -161,7 +161,7 @@ def test_the_first_example_resolves_fast() -> None:
 
 def test_the_same_on_every_run_whatever_the_hash_seed() -> None:
     program = (
-        "import sys; from sheets.spec.reader import read_spec; from sheets.resolve.wall import resolve;"
+        "import sys; from sheets.grammar.reader import read_spec; from sheets.resolve.solve import resolve;"
         "s, f, _ = read_spec(sys.argv[1]); w, _ = resolve(s, f);"
         "print([(p.key, p.mark, p.extent, p.solid, p.joints) for p in w.parts]);"
         "print(w.stations, w.features, w.cuts)"

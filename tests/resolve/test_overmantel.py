@@ -9,8 +9,8 @@ import pytest
 
 from sheets.geometry.contact import intersection_volume
 from sheets.geometry.solid import volume
+from sheets.grammar.reader import read_spec_text
 from sheets.model.wall import Wall
-from sheets.spec.reader import read_spec_text
 from tests.resolve.refused import refused_at
 from tests.resolve.solved import HEAD, inches, wall_of, with_role
 

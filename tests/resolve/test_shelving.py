@@ -6,8 +6,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sheets.base.length import inch
+from sheets.grammar.schema import Graduated, Ratio
 from sheets.resolve.shelving import lay_bays
-from sheets.spec.schema import Graduated, Ratio
 
 GRID = inch("1/16")
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from sheets.revisions.issues import publish
+from sheets.revisions.keeping.issues import publish
 
 
 def files(number: str, size: int) -> dict[str, bytes]:

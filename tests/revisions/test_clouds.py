@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from shapely import Point, Polygon
 
 from sheets.geometry.path import Arc
-from sheets.revisions.clouds import CLEAR, clouds
+from sheets.revisions.marking.clouds import CLEAR, clouds
 
 SHEET = (0.0, 0.0, 400.0, 300.0)
 

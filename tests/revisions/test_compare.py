@@ -15,9 +15,9 @@ from sheets.checks.finding import Finding
 from sheets.geometry.solid import moved
 from sheets.model.part import Part
 from sheets.model.wall import Wall
-from sheets.revisions.changes import applied, in_key_order, mirrored
-from sheets.revisions.compare import compare
-from sheets.revisions.wording import groups, summary, to_json, to_text
+from sheets.revisions.comparing.change_words import groups, summary, to_json, to_text
+from sheets.revisions.comparing.changes import applied, in_key_order, mirrored
+from sheets.revisions.comparing.compare import compare
 from sheets.schedules.parts import parts_schedule
 
 LEFT = "cases/flanking/left"

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from sheets.revisions.issues import (
+from sheets.revisions.keeping.issues import (
     HASHES,
     IssueError,
     issue_folder,
@@ -21,7 +21,7 @@ from sheets.revisions.issues import (
     record_for,
     verify,
 )
-from sheets.revisions.record import NAME, Record, RecordError, from_json, to_json
+from sheets.revisions.keeping.record import NAME, Record, RecordError, from_json, to_json
 from tests.revisions.issuing import files
 
 ROOT = Path(__file__).resolve().parents[2]

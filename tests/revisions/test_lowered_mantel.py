@@ -12,7 +12,7 @@ import pytest
 
 from sheets.drawing.dump import sheet_hash
 from sheets.pipeline import draw, solve
-from sheets.revisions.compare import part_kinds
+from sheets.revisions.comparing.compare import part_kinds
 
 SPEC = Path(__file__).parents[2] / "specs" / "fireplace-wall.yaml"
 

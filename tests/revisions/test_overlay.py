@@ -17,8 +17,8 @@ from sheets.drawing.items import DrawingSet, Stroke, Viewport
 from sheets.drawing.pens import style
 from sheets.geometry.path import Arc, Line
 from sheets.pipeline import Stopwatch
-from sheets.revisions.linework import Piece, less, pieces
-from sheets.revisions.overlay import ADDED, REMOVED, SAME, overlaid
+from sheets.revisions.marking.before_after import ADDED, REMOVED, SAME, overlaid
+from sheets.revisions.marking.linework import Piece, less, pieces
 from tests.commands.shelf import SPEC
 
 

@@ -10,9 +10,9 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sheets.grammar.reader import read_spec_text
 from sheets.model.wall import Revision
-from sheets.revisions.spec_row import RowError, with_row
-from sheets.spec.reader import read_spec_text
+from sheets.revisions.keeping.spec_row import RowError, with_row
 
 ROW = Revision("2", "2026-04-01", "RV", "Opening 4\" wider: the owner's choice")
 SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))

@@ -5,9 +5,9 @@ from __future__ import annotations
 
 import pytest
 
+from sheets.compose.pages.watermark import wants_watermark, watermarked
 from sheets.drawing.items import DrawingSet, Run, Sheet, Text
 from sheets.drawing.lettering import box
-from sheets.revisions.watermark import wants_watermark, watermarked
 
 
 def a_set(*texts: Text) -> DrawingSet:

@@ -11,9 +11,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sheets.base.length import MM_PER_FOOT, inch
+from sheets.grammar.reader import read_spec_text
 from sheets.model.part import Material, Part
 from sheets.model.wall import Wall
-from sheets.resolve.wall import resolve
+from sheets.resolve.solve import resolve
 from sheets.schedules.cutting_boards import BoardPlan, cut_boards
 from sheets.schedules.cutting_panels import PanelPlan, cut_panels
 from sheets.schedules.cutting_tables import panel_cutting_table
@@ -23,7 +24,6 @@ from sheets.schedules.parts import shop_parts
 from sheets.schedules.settings import shop_settings
 from sheets.schedules.stock import rough_of
 from sheets.schedules.table import plain
-from sheets.spec.reader import read_spec_text
 from tests.schedules.conftest import FIR, MDF, OAK, PLY, block, make_wall
 
 SIXTEENTHS = st.integers(24, 1400)

@@ -10,14 +10,14 @@ import pytest
 
 from sheets.base.length import inch
 from sheets.checks.finding import Finding
-from sheets.checks.rules import rule_named
+from sheets.checks.run import rule_named
+from sheets.grammar.reader import read_spec_text
 from sheets.model.part import Part
 from sheets.model.wall import Wall
-from sheets.resolve.wall import resolve
+from sheets.resolve.solve import resolve
 from sheets.schedules.cutting_boards import BoardPiece, cut_boards
 from sheets.schedules.parts import PartRow, parts_schedule, parts_table
 from sheets.schedules.table import plain
-from sheets.spec.reader import read_spec_text
 
 MANTEL = """\
 project: {title: A long mantel}

@@ -1,0 +1,4 @@
+"""Finished sheets in, their defects out: overlaps, crowding, what falls outside, odd scales.
+
+Changes nothing.
+"""

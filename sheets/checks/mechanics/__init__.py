@@ -1,0 +1,1 @@
+"""What several rules reckon with: strength, movement, sag, what touches what, which value decides."""

@@ -1,0 +1,107 @@
+"""Assemblies as the shop sends them: their parts, sizes and weight."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from sheets.base.length import inch
+from sheets.checks.mechanics.strengths import weight_kg
+from sheets.model.part import Extent, Part
+from sheets.model.wall import Component, Wall
+
+# Fitted on site, after the case stands: words of a role.
+_ON_SITE = ("cap", "scribe", "baseboard", "cleat", "blocking")
+
+
+_ON_THE_FLOOR = inch(3)
+"""What starts no higher stands on the floor, or on the hearth."""
+
+
+@dataclass(frozen=True, slots=True)
+class AsMoved:
+    """A case as it is carried in. Sizes exact mm, over the parts that come assembled."""
+
+    component: Component
+    parts: tuple[Part, ...]
+    width: Fraction
+    depth: Fraction
+    height: Fraction
+
+    @property
+    def sizes(self) -> tuple[Fraction, Fraction, Fraction]:
+        return self.width, self.depth, self.height
+
+
+def parts_of(wall: Wall, component: Component) -> tuple[Part, ...]:
+    """Return the shop's parts of a component and of what belongs under its key."""
+    return tuple(
+        part
+        for part in wall.parts
+        if part.maker == "shop"
+        and (part.assembly == component.key or part.assembly.startswith(component.key + "/"))
+    )
+
+
+def carcass_extent(wall: Wall, case: Component) -> Extent:
+    """Return the box of a case between its sides: its cap may pass over a lower neighbour, its stile over the
+    scribe.
+    """
+    sides = [part.extent for part in wall.parts if part.assembly == case.key and part.role == "side"]
+    if not sides:
+        return case.extent
+    low, high = min(box.x0 for box in sides), max(box.x1 for box in sides)
+    return replace(case.extent, x0=low, x1=high, z1=max(box.z1 for box in sides))
+
+
+def cases_as_moved(wall: Wall) -> tuple[AsMoved, ...]:
+    """Return every case with what is assembled in the shop."""
+    moved = []
+    for component in wall.components:
+        if component.kind != "case":
+            continue
+        parts = tuple(
+            part for part in parts_of(wall, component) if not any(word in part.role for word in _ON_SITE)
+        )
+        if parts:
+            moved.append(
+                AsMoved(
+                    component,
+                    parts,
+                    *(
+                        max(part.extent.span(axis)[1] for part in parts)
+                        - min(part.extent.span(axis)[0] for part in parts)
+                        for axis in ("x", "y", "z")
+                    ),
+                )
+            )
+    return tuple(moved)
+
+
+def mantels_as_moved(wall: Wall) -> tuple[AsMoved, ...]:
+    """Return every mantel that stands on the floor or the hearth, its depth that of its feet."""
+    moved = []
+    for component in wall.components:
+        parts = parts_of(wall, component)
+        if component.kind != "mantel" or not parts:
+            continue
+        low = min(part.extent.z0 for part in parts)
+        if low > _ON_THE_FLOOR:
+            continue
+        feet = [part.extent for part in parts if part.extent.z0 == low]
+        moved.append(
+            AsMoved(
+                component,
+                parts,
+                component.extent.size("x"),
+                max(box.y1 for box in feet) - min(box.y0 for box in feet),
+                component.extent.z1 - low,
+            )
+        )
+    return tuple(moved)
+
+
+def weight_of(parts: tuple[Part, ...]) -> tuple[float, tuple[Part, ...]]:
+    """Return the weight of parts in kg, and the parts whose material no table has a weight for."""
+    found = [(part, weight_kg(part)) for part in parts]
+    return sum(w[0] for _, w in found if w is not None), tuple(part for part, w in found if w is None)

@@ -1,0 +1,1 @@
+"""What the rules found, as text, JSON, JUnit, SARIF and tables for the sheets."""

@@ -1,0 +1,114 @@
+"""The noncombustible facing that a listed appliance's manual wants around the opening."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
+from sheets.checks.mechanics.decided_at import farther_from_fire, of_section
+from sheets.checks.mechanics.fireside import CAUTIONS, combustible_parts, facing_parts
+from sheets.checks.rules.listed_clearance import MANUAL
+from sheets.checks.wording import called, length
+from sheets.model.part import Extent, Part
+from sheets.model.wall import Opening, Wall
+
+NAME = "facing-extent"
+
+EXPLAIN = """\
+Reads the facing distances above and beside the opening that the user copied from the appliance's manual.
+The noncombustible pieces that border the opening must reach that far, and no combustible piece may stand
+on that zone. Gypsum board, fire-rated boards and fire-retardant wood are not counted as noncombustible.
+Source: the manual that comes with the appliance."""
+
+
+def _judge(wall: Wall) -> Outcome:
+    opening = wall.opening
+    if opening is None or not opening.appliance.startswith("listed"):
+        return Outcome(0)
+    if opening.facing_above is None and opening.facing_beside is None:
+        return Outcome(
+            1,
+            (
+                about(
+                    NAME,
+                    "note",
+                    f"no facing is given for the {opening.appliance} appliance; its manual may want some",
+                    made_from=replace(opening.made_from, path=("fireplace", "listing", "facing")),
+                    cited=MANUAL,
+                    cure="copy the manual's facing above and beside the opening, 0 where it wants none",
+                ),
+            ),
+        )
+    above, beside = opening.facing_above or Fraction(0), opening.facing_beside or Fraction(0)
+    rows = _reaches(wall, opening, above, beside)
+    findings = [_short(wall, opening, *row) for row in rows if row[1] < row[2]]
+    zone = _zone(opening, above, beside)
+    standing = [part for part in combustible_parts(wall) if _overlap(part.extent, zone)]
+    measures = tuple(
+        Measure(
+            f"facing {where}",
+            length(wall, has),
+            f"{length(wall, wanted)} at least",
+            "within limit" if has >= wanted else "beyond limit",
+            MANUAL,
+        )
+        for where, has, wanted in rows
+    )
+    return Outcome(len(rows), (*findings, *(_stands(wall, part) for part in standing)), measures)
+
+
+def _reaches(
+    wall: Wall, opening: Opening, above: Fraction, beside: Fraction
+) -> tuple[tuple[str, Fraction, Fraction], ...]:
+    facing, hole = facing_parts(wall), opening.extent
+    none = Fraction(0)
+    top = max((part.extent.z1 - hole.z1 for part in facing), default=none)
+    left = max((hole.x0 - part.extent.x0 for part in facing), default=none)
+    right = max((part.extent.x1 - hole.x1 for part in facing), default=none)
+    return (
+        ("above the opening", max(top, none), above),
+        ("left of the opening", max(left, none), beside),
+        ("right of the opening", max(right, none), beside),
+    )
+
+
+def _short(wall: Wall, opening: Opening, where: str, has: Fraction, wanted: Fraction) -> Finding:
+    return about(
+        NAME,
+        "error",
+        f"the noncombustible facing reaches {length(wall, has)} {where}; the manual wants "
+        f"{length(wall, wanted)}",
+        made_from=of_section(
+            wall,
+            "surround",
+            "height" if where.startswith("above") else "width",
+            otherwise=replace(opening.made_from, path=("fireplace",)),
+        ),
+        cure=f"would do {length(wall, wanted - has)} wider or higher there",
+        cited=MANUAL,
+    )
+
+
+def _stands(wall: Wall, part: Part) -> Finding:
+    return about(
+        NAME,
+        "error",
+        f"{called(part)} is combustible and lies within the facing that the manual wants",
+        part,
+        cure="would do outside that facing",
+        cited=MANUAL,
+        made_from=farther_from_fire(part),
+    )
+
+
+def _zone(opening: Opening, above: Fraction, beside: Fraction) -> Extent:
+    hole = opening.extent
+    return Extent(hole.x0 - beside, hole.x1 + beside, hole.y0, hole.y1, hole.z0, hole.z1 + above)
+
+
+def _overlap(one: Extent, other: Extent) -> bool:
+    return one.x0 < other.x1 and one.x1 > other.x0 and one.z0 < other.z1 and one.z1 > other.z0
+
+
+RULE = Rule(NAME, "Facing around a listed appliance", "clearance", _judge, EXPLAIN, CAUTIONS)

@@ -1,0 +1,222 @@
+"""Whether each piece can be bought: thickness, width and length against what is sold."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Literal
+
+from sheets.base.length import MM_PER_INCH
+from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
+from sheets.checks.mechanics.decided_at import across_the_grain, at, decides, under
+from sheets.checks.wording import called, length
+from sheets.model.part import Part
+from sheets.model.wall import Wall
+from sheets.schedules.cutting_panels import fits_sheet
+from sheets.schedules.settings import ShopSettings, StockSettings, shop_settings
+from sheets.schedules.stock import Rough, is_softwood, rough_of, scarf_slope
+from sheets.tables.figures import figure
+from sheets.tables.lumber import (
+    PanelSheet,
+    hardwood_quarters,
+    panel_sheets,
+    sheet_sizes,
+    softwood_thicknesses,
+    softwood_widths,
+    stock_lengths,
+)
+from sheets.tables.match import plain_name
+from sheets.tables.read import Cited, together
+
+NAME = "stock-sizes"
+SHOP = Cited("the shop's stock as the spec gives it", "confirmed")
+
+EXPLAIN = """\
+Reads the finished sizes of each shop-made piece. Solid wood: is there a thickness sold that dresses to
+it (PS 20 for softwood, NHLA quarters surfaced on two sides for hardwood), is a single board wide enough,
+is a stock length long enough, all of the stock that the spec names. Panels: is the thickness one that the
+panel truly has (3/4 in plywood is about 23/32 in), does the piece fit the sheet with its face grain along
+the piece. A piece longer than any board: a warning, with the longer stock that would do in one and the
+lengths that the schedule joins it of. A piece larger than the sheet: an error. A panel drawn thicker or
+thinner than it is sold: a warning. A glue-up with its strips, a lamination with its layers: a note, so
+that it is planned and not found out.
+Sources: PS 20; NHLA; PS 1 and HP-1 for panels; Wood Handbook chapter 10 for scarfs, from memory; the
+shop's own stock from the spec."""
+
+
+def _judge(wall: Wall) -> Outcome:
+    shop = shop_settings(wall)
+    parts = [part for part in wall.parts if part.maker == "shop" and part.material.kind in ("wood", "panel")]
+    findings: list[Finding] = []
+    for part in parts:
+        if part.material.kind == "panel":
+            findings += _panel(wall, part, shop)
+            continue
+        findings += _boards(wall, part, shop)
+    measures = (
+        (
+            Measure(
+                f"{len(parts)} pieces of wood and panel",
+                f"longest {length(wall, _longest(parts))}",
+                f"{length(wall, shop.stock.longest)} from the longest board",
+                "for information",
+                SHOP,
+            ),
+        )
+        if parts
+        else ()
+    )
+    return Outcome(len(parts), tuple(findings), measures)
+
+
+def _longest(parts: list[Part]) -> Fraction:
+    return max(part.length for part in parts)
+
+
+def _boards(wall: Wall, part: Part, shop: ShopSettings) -> tuple[Finding, ...]:
+    rough = rough_of(part, shop, wall.units)
+    assert rough is not None
+    return (*_long(wall, part, rough, shop.stock), *_thick(wall, part, rough), *_wide(wall, part, rough))
+
+
+def _long(wall: Wall, part: Part, rough: Rough, stock: StockSettings) -> tuple[Finding, ...]:
+    if part.length <= stock.longest:
+        return ()
+    longer = _sold(part, stock)
+    whole = f"a board of {length(wall, longer)} would do in one" if longer else "no longer board is sold"
+    if rough.lengths > 1:
+        cure = (
+            f"{whole}; else join it of {rough.lengths} lengths, each {length(wall, rough.blank[2])}, by "
+            f"scarfs of 1 in {scarf_slope()}, as the schedule lists it"
+        )
+    else:
+        cure = f"{whole}; else make it in two pieces with a joint that is drawn"
+    return (
+        about(
+            NAME,
+            "warning" if rough.lengths > 1 else "error",
+            f"{called(part)} is {length(wall, part.length)} long; the longest board gives "
+            f"{length(wall, stock.longest)}",
+            part,
+            cure=cure,
+            cited=together(SHOP, figure("joinery", "scarf slope").cited),
+            made_from=decides(part, part.length_axis),
+        ),
+    )
+
+
+def _sold(part: Part, stock: StockSettings) -> Fraction | None:
+    """The shortest length in which boards of this trade are sold that holds the part, its ends trimmed."""
+    trade: Literal["softwood", "hardwood"] = "softwood" if is_softwood(part.material.name) else "hardwood"
+    wanted = part.length + stock.length_allowance + 2 * stock.end_trim
+    return next((row.length for row in stock_lengths(trade) if row.length >= wanted), None)
+
+
+_DEEP = {"corbel": "projection", "post": "depth"}
+"""By role: the word for the thickness, where it has another."""
+
+
+def _thick(wall: Wall, part: Part, rough: Rough) -> tuple[Finding, ...]:
+    if rough.layers == (part.bend.laminations if part.bend else 1):
+        return ()  # what is bent of laminations is meant to be in layers
+    return (
+        about(
+            NAME,
+            "note",
+            f"{called(part)} is {length(wall, part.thickness)} thick; a single board dresses to "
+            f"{length(wall, rough.dressed)}",
+            part,
+            cure=f"build it up of {rough.layers} layers, each {length(wall, rough.blank[0])} thick, as the "
+            "schedule lists it, the glue line away from the face that shows",
+            cited=_cited(part, "thickness"),
+            word=(_DEEP.get(part.role, "thickness"),),
+        ),
+    )
+
+
+def _wide(wall: Wall, part: Part, rough: Rough) -> tuple[Finding, ...]:
+    if rough.strips == 1:
+        return ()
+    return (
+        about(
+            NAME,
+            "note",
+            f"{called(part)} is {length(wall, part.width)} wide; a single board gives "
+            f"{length(wall, rough.widest)}",
+            part,
+            cure=f"glue it up of {rough.strips} strips, each {length(wall, rough.blank[1])} wide before "
+            "jointing, as the schedule lists it, colour and grain matched",
+            cited=_cited(part, "width"),
+            made_from=across_the_grain(part),
+        ),
+    )
+
+
+def _cited(part: Part, side: str) -> Cited:
+    if is_softwood(part.material.name):
+        sizes = softwood_thicknesses() if side == "thickness" else softwood_widths()
+        return together(SHOP, sizes[-1].cited)
+    return together(SHOP, hardwood_quarters()[-1].cited) if side == "thickness" else SHOP
+
+
+def _panel(wall: Wall, part: Part, shop: ShopSettings) -> tuple[Finding, ...]:
+    findings = [*_panel_thickness(wall, part)]
+    if not fits_sheet(part, shop):
+        long, wide = shop.stock.panel_length, shop.stock.panel_width
+        larger = next((s for s in sheet_sizes() if s.length >= part.length and s.width >= part.width), None)
+        sold = (
+            f"a sheet of {length(wall, larger.length)} by {length(wall, larger.width)} would do; else make it"
+            if larger
+            else "no larger sheet is commonly sold: make it"
+        )
+        findings.append(
+            about(
+                NAME,
+                "error",
+                f"{called(part)}, {length(wall, part.length)} along the face grain and "
+                f"{length(wall, part.width)} across, is larger than the sheet of {length(wall, long)} by "
+                f"{length(wall, wide)}",
+                part,
+                cure=f"{sold} in two pieces with a joint that is drawn",
+                cited=together(SHOP, larger.cited) if larger else SHOP,
+                made_from=decides(part, part.length_axis if part.length > long else part.width_axis),
+            )
+        )
+    return tuple(findings)
+
+
+def _panel_thickness(wall: Wall, part: Part) -> tuple[Finding, ...]:
+    sheets = _sheets_of(part)
+    thickness = part.bend.layer if part.bend else part.thickness
+    if not sheets or any(sheet.least <= thickness <= sheet.most for sheet in sheets):
+        return ()
+    nearest = min(sheets, key=lambda sheet: abs(sheet.thickness - thickness))
+    return (
+        about(
+            NAME,
+            "warning",
+            f"{called(part)} is drawn {length(wall, thickness)} thick; no {nearest.panel} is sold so: "
+            f"nearest is {nearest.label}, truly {float(nearest.thickness / MM_PER_INCH):.3f} in",
+            part,
+            cure=f"would do at {length(wall, _in_64ths(nearest.thickness))}; measure the sheets before "
+            "cutting",
+            cited=nearest.cited,
+            made_from=under(part.made_from, "thickness")
+            if part.bend
+            else at(part.made_from, "materials", part.material.key, "thickness"),
+        ),
+    )
+
+
+def _sheets_of(part: Part) -> tuple[PanelSheet, ...]:
+    wanted = plain_name(part.material.name)
+    exact = tuple(sheet for sheet in panel_sheets() if plain_name(sheet.panel) == wanted)
+    return exact or tuple(
+        sheet for sheet in panel_sheets() if wanted.endswith(plain_name(sheet.panel).split()[-1])
+    )
+
+
+def _in_64ths(value: Fraction) -> Fraction:
+    return round(value / MM_PER_INCH * 64) * MM_PER_INCH / 64
+
+
+RULE = Rule(NAME, "Stock sizes", "stock", _judge, EXPLAIN)

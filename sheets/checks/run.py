@@ -1,0 +1,142 @@
+"""All rules in order, and the run of them over a wall."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from sheets.base.diagnostics import Place, SpecPath, nearest
+from sheets.checks.finding import Finding, Rule, RuleReport
+from sheets.checks.mechanics.settings import check_settings
+from sheets.checks.merging import merged
+from sheets.checks.reports.text import wrapped
+from sheets.checks.rules import (
+    alignment,
+    anchorage,
+    appliance_framing,
+    arch_ratio,
+    baseboards,
+    bends,
+    board_movement,
+    book_bays,
+    case_fit,
+    collisions,
+    dadoes,
+    depth_order,
+    facing_extent,
+    hearth_extension,
+    listed_clearance,
+    mantel_height,
+    margins,
+    masonry_clearance,
+    mitres,
+    moving_in,
+    opening_free,
+    opening_height,
+    saw_cuts,
+    scribes,
+    shelf_reach,
+    shelf_sag,
+    short_grain,
+    stock,
+    symmetry,
+    tipping,
+    weights,
+    wide_pieces,
+)
+from sheets.checks.waivers import waived, waivers_report
+from sheets.model.part import Provenance
+from sheets.model.wall import Wall
+
+PlaceOf = Callable[[SpecPath], Place | None]
+
+RULES: tuple[Rule, ...] = tuple(
+    module.RULE
+    for module in (
+        masonry_clearance,
+        hearth_extension,
+        listed_clearance,
+        facing_extent,
+        shelf_sag,
+        board_movement,
+        wide_pieces,
+        mitres,
+        stock,
+        saw_cuts,
+        dadoes,
+        collisions,
+        case_fit,
+        scribes,
+        baseboards,
+        opening_free,
+        appliance_framing,
+        moving_in,
+        symmetry,
+        alignment,
+        margins,
+        depth_order,
+        arch_ratio,
+        opening_height,
+        mantel_height,
+        book_bays,
+        shelf_reach,
+        anchorage,
+        tipping,
+        weights,
+        bends,
+        short_grain,
+    )
+)
+"""The order of the checks sheet: clearance, sag, movement, stock, fit, order, use, stability, curves."""
+
+
+def run_checks(wall: Wall, place_of: PlaceOf | None = None) -> tuple[RuleReport, ...]:
+    """Return what every rule finds, in order; last, a report on waivers that answer no finding, when there
+    are any.
+
+    place_of: where in its file a path of the spec stands. With it each finding points at the very value to
+    change;
+    without it, at the piece's own place.
+    """
+    waivers = check_settings(wall).waivers
+    reports = tuple(merged(waived(rule.check(wall), waivers), wall) for rule in RULES)
+    unused = waivers_report(reports, waivers)
+    found = (*reports, unused) if unused is not None else reports
+    return found if place_of is None else tuple(_placed(report, place_of) for report in found)
+
+
+def _placed(report: RuleReport, place_of: PlaceOf) -> RuleReport:
+    return replace(report, findings=tuple(_pointed(finding, place_of) for finding in report.findings))
+
+
+def _pointed(finding: Finding, place_of: PlaceOf) -> Finding:
+    place = place_of(finding.made_from.path)
+    if place is None or not finding.made_from.path:
+        return finding
+    return replace(finding, made_from=Provenance(finding.made_from.path, place.line, place.column))
+
+
+def rule_named(name: str) -> Rule | None:
+    """Return a rule by its name, or None."""
+    return next((rule for rule in RULES if rule.name == name), None)
+
+
+def nearest_rule(name: str) -> str | None:
+    """Return the name of the rule that a word was most likely meant to be, or None."""
+    return nearest(name, (rule.name for rule in RULES))
+
+
+def has_errors(reports: tuple[RuleReport, ...]) -> bool:
+    """Return whether any finding is an error that nobody has waived."""
+    return any(
+        found.severity == "error" and found.waived is None for report in reports for found in report.findings
+    )
+
+
+def explain(name: str) -> str | None:
+    """Return the reasoning and the source of a rule, or None when there is no such rule."""
+    rule = rule_named(name)
+    if rule is None:
+        return None
+    cautions = "".join(wrapped(f"Caution: {caution}", "") for caution in rule.cautions)
+    return f"{rule.name}: {rule.title}\n\n{rule.explain}\n{cautions}"

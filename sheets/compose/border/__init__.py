@@ -1,0 +1,1 @@
+"""What stands round a sheet: paper sizes, frame, zones, title block, revision rows."""

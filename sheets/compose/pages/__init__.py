@@ -1,0 +1,1 @@
+"""What fills a sheet: views in rows, details, tables, notes, diagrams, patterns, labels."""

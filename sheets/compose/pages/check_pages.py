@@ -1,0 +1,92 @@
+"""The checks on sheets: small pictures first, then the findings, then every number with its limit. Paper
+mm."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from sheets.checks.finding import Figure, RuleReport
+from sheets.checks.reports.sheet_tables import checks_table, figures, measures_table
+from sheets.compose.ink import LEAST_TEXT, bounds, boxes_of, meet, moved, polyline, width, words
+from sheets.compose.pages.page import Page, sheet_number, size_of
+from sheets.compose.pages.tables import lettered, table_pages
+from sheets.drawing.items import Item
+from sheets.geometry.path import Box
+
+_KIND = 7  # a type that the US National CAD Standard leaves to the user
+_BETWEEN = 12.0
+_TITLE = 3.5
+_UNDER_TITLE = 4.0
+
+
+def check_pages(reports: Sequence[RuleReport], space: Box, *, inch: bool) -> tuple[Page, ...]:
+    """Return the sheets of the checks; none when no rule was run."""
+    if not reports:
+        return ()
+    drawn = figures(tuple(reports))
+    pictures = _pictures(drawn, space)
+    tables = (checks_table(tuple(reports)), measures_table(tuple(reports)))
+    above = pictures[-1] if pictures else ()
+    taken = (bounds(above),) if above else ()
+    pages = table_pages(tables, space, inch=inch, kind=_KIND, title="CHECKS", first_taken=taken)
+    if len(pictures) == 1 and not pages[0].items:
+        # No table begins under the pictures: they go beside the first one if there is room.
+        without = table_pages(tables, space, inch=inch, kind=_KIND, title="CHECKS")
+        beside = _beside(drawn, without[0].items, space)
+        above, pages = (beside, without) if beside else (above, pages)
+    pages = (replace(pages[0], items=(*above, *pages[0].items)), *pages[1:])
+    alone = [Page("", "CHECKS", (), items) for items in pictures[:-1]]
+    return tuple(replace(page, number=sheet_number(_KIND, k)) for k, page in enumerate((*alone, *pages), 1))
+
+
+def _beside(pictures: Sequence[Figure], others: Sequence[Item], space: Box) -> tuple[Item, ...]:
+    # The pictures one under the other at the right of a sheet; none if what is there is in the way.
+    wide = max(max(p.width, width(p.title.upper(), _TITLE, "bold")) for p in pictures)
+    columns = _pictures(pictures, (space[2] - wide, *space[1:]))
+    taken = [box for item in others for box in boxes_of(item)]
+    free = len(columns) == 1 and not any(meet(bounds(columns[0]), box, _BETWEEN) for box in taken)
+    return columns[0] if free else ()
+
+
+def _pictures(pictures: Sequence[Figure], space: Box) -> tuple[tuple[Item, ...], ...]:
+    # Sheet by sheet in rows from the upper left, each row as tall as its tallest.
+    sheets: list[list[Item]] = []
+    x, top, foot = space[0], space[3], space[3]
+    for nominal in pictures:
+        picture = _fitted(nominal, size_of(space))
+        title = picture.title.upper()
+        wide = max(picture.width, width(title, _TITLE, "bold"))
+        tall = picture.height + _TITLE + _UNDER_TITLE
+        if x > space[0] and x + wide > space[2]:
+            x, top = space[0], foot
+        if not sheets or top - tall < space[1] - 0.01:
+            sheets.append([])
+            x, top, foot = space[0], space[3], space[3]
+        sheets[-1].append(words(title, (x, top - _TITLE), height=_TITLE, weight="bold"))
+        sheets[-1] += [moved(item, x, top - tall) for item in _drawn(picture)]
+        x += wide + _BETWEEN
+        foot = min(foot, top - tall - _BETWEEN)
+    return tuple(tuple(items) for items in sheets)
+
+
+def _fitted(picture: Figure, room: tuple[float, float]) -> Figure:
+    # Smaller where the sheet is; the lettering keeps its size.
+    by = min(1.0, room[0] / picture.width, (room[1] - _TITLE - _UNDER_TITLE) / picture.height)
+    if by == 1.0:
+        return picture
+    lines = tuple(
+        replace(line, points=tuple((x * by, y * by) for x, y in line.points)) for line in picture.lines
+    )
+    texts = tuple(replace(text, at=(text.at[0] * by, text.at[1] * by)) for text in picture.texts)
+    return Figure(picture.title, picture.width * by, picture.height * by, lines, texts)
+
+
+def _drawn(picture: Figure) -> tuple[Item, ...]:
+    # One key for all of it, so that a later issue is held against it as a whole.
+    key = f"picture/{picture.title}"
+    lines: tuple[Item, ...] = tuple(polyline(line.points, line.pen, key=key) for line in picture.lines)
+    said: tuple[Item, ...] = tuple(
+        words(lettered(text.text), text.at, height=LEAST_TEXT, h="centre", key=key) for text in picture.texts
+    )
+    return (*lines, *said)

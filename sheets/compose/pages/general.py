@@ -1,0 +1,329 @@
+"""The first sheet: whose job it is, what is in the set, notes and cautions, what abbreviations, hatches and
+marks mean.
+
+Only what the set uses is explained. Blocks of text flow down columns; the axonometric has the head of the
+others.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import TypeVar
+
+from sheets.annotate.general_notes import general_notes
+from sheets.annotate.intent import Annotated
+from sheets.compose.ink import LEAST_TEXT, line, moved, words, wrapped
+from sheets.compose.ink import width as text_width
+from sheets.compose.pages import legend
+from sheets.compose.pages.abbreviations import used
+from sheets.compose.pages.key_elevation import key_elevation
+from sheets.compose.pages.page import Page, sheet_number, size_of
+from sheets.compose.pages.record_block import with_record
+from sheets.compose.pages.tables import lettered
+from sheets.compose.placing.fitting import Fitter
+from sheets.compose.placing.placed import Placed
+from sheets.drawing.items import Area, Item, Stroke, Text
+from sheets.geometry.path import Box, Point
+from sheets.model.wall import Wall
+
+CAUTIONS: tuple[str, ...] = (
+    "The appliance's listing and its installation manual govern every clearance to it. Clearances shown are "
+    "those copied from the manual or the cited code; whoever is responsible on site checks them before work "
+    "begins.",
+    "These drawings propose woodwork. They do not certify that it is safe or lawful.",
+    "Local codes, and the licensed trades for structure, gas, power and flue, govern over these drawings.",
+    "Tall cases are fixed to the structure so that they cannot tip. Those responsible for the structure size "
+    "the fixings for the wall as found.",
+    "Do not scale. Printed sizes govern; sizes marked \u00b1 are verified in the field before cutting.",
+)
+"""The first is left out where there is no fireplace."""
+READING: tuple[str, ...] = (
+    "Marks in rings on the views are the marks in the schedule of parts.",
+    "Left and right hand pieces are mirror images unless noted.",
+)
+_GAP = 9.0  # between blocks and columns
+_PICTURE_PARTS = (0.95, 0.72, 0.55, 0.4)  # of the sheet's height, for the axonometric
+_COLUMN = 135.0  # a column is about this wide
+_NARROW = 105.0  # as narrow as this two columns are read better than one twice as wide
+_HEAD = 3.5
+_STEP = LEAST_TEXT * 1.6
+_CONTINUED = " (CONTINUED)"
+
+_RowT = TypeVar("_RowT")
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A block of the first sheet, its upper left corner at (0, 0)."""
+
+    items: tuple[Item, ...]
+    tall: float
+
+
+def general_pages(
+    wall: Wall,
+    axonometric: Annotated | None,
+    pages: Sequence[Page],
+    fitter: Fitter,
+    space: Box,
+    said: str,
+    revision_of: Mapping[str, str] | None = None,
+) -> tuple[Page, ...]:
+    """The first sheet, and more like it where one is too small. said: all words of the set, for the
+    abbreviations; revision_of: the revision each sheet carries, for the index.
+
+    The record of revisions has the room that is left: what is built says how many sheets there are.
+    """
+    width, height = size_of(space)
+    count = max(int((width + _GAP) / (_COLUMN + _GAP)), min(2, int((width + _GAP) / (_NARROW + _GAP))), 1)
+    wide = (width - (count - 1) * _GAP) / count
+    views: tuple[tuple[Placed, Point], ...] = ()
+    low = space[3]
+    needed = 1
+    while True:
+        index = [
+            (sheet_number(0, k + 1), "INDEX AND GENERAL NOTES" if k == 0 else "GENERAL NOTES")
+            for k in range(needed)
+        ]
+        # A sheet of one column has no place for the picture beside its words.
+        alone = fitter.largest(axonometric, width, height) if axonometric and count == 1 else None
+        index += [(sheet_number(0, needed + 1), "AXONOMETRIC")] if alone else []
+        index += [(p.number, p.title) for p in pages]
+        blocks = _blocks(wall, index, pages, (wide, height), said, revision_of)
+        sheets = _flow(blocks, count, wide, space, low)
+        # The largest picture that costs no further sheet, else the smallest.
+        tried = [_picture(axonometric, fitter, count - 1, wide, height * part) for part in _PICTURE_PARTS]
+        pictures = [placed for placed in tried if placed is not None]
+        for placed in pictures:
+            low = space[3] - placed.size[1] - _GAP
+            with_picture = _flow(blocks, count, wide, space, low)
+            if len(with_picture) <= max(len(sheets), needed) or placed is pictures[-1]:
+                left = space[0] + wide + _GAP
+                room = space[2] - left
+                at = (left + (room - placed.size[0]) / 2 - placed.box[0], space[3] - placed.box[3])
+                views, sheets = ((placed, at),), with_picture
+                break
+        low = space[3]
+        if len(sheets) <= needed:
+            break
+        needed = len(sheets)
+    found = [
+        Page(sheet_number(0, k + 1), index[k][1], views if k == 0 else (), tuple(items))
+        for k, items in enumerate(sheets)
+    ]
+    found = list(with_record(found, wall.revisions, space, count, _GAP))
+    if alone:
+        x = (space[0] + space[2] - alone.box[0] - alone.box[2]) / 2
+        y = (space[1] + space[3] - alone.box[1] - alone.box[3]) / 2
+        found.append(Page(sheet_number(0, needed + 1), "AXONOMETRIC", ((alone, (x, y)),)))
+    return tuple(found)
+
+
+def _picture(
+    view: Annotated | None, fitter: Fitter, columns: int, wide: float, height: float
+) -> Placed | None:
+    if columns < 1 or view is None:
+        return None
+    return fitter.largest(view, columns * wide + (columns - 1) * _GAP, height)
+
+
+def _flow(blocks: Sequence[Block], count: int, wide: float, space: Box, low: float) -> list[list[Item]]:
+    # Down the columns, those under the picture starting lower; a block is not broken.
+    sheets: list[list[Item]] = [[]]
+    column, y = 0, space[3]
+    for b in blocks:
+        while y - b.tall < space[1] and not (y == space[3] and column > 0 and len(sheets) > 1):
+            column += 1
+            if column >= count:
+                sheets.append([])
+                column, y, low = 0, space[3], space[3]
+                break
+            y = low
+            if y - space[1] >= b.tall:
+                break
+        x = space[0] + column * (wide + _GAP)
+        sheets[-1] += [moved(item, x, y) for item in b.items]
+        y -= b.tall + _GAP
+    return sheets
+
+
+def _blocks(
+    wall: Wall,
+    index: Sequence[tuple[str, str]],
+    pages: Sequence[Page],
+    room: tuple[float, float],  # width of a column and height of a sheet
+    said: str,
+    revision_of: Mapping[str, str] | None,
+) -> list[Block]:
+    p = wall.project
+    wide = room[0]
+    latest = wall.revisions[-1].number if wall.revisions else ""
+    carried = {number: latest for number, _ in index} if revision_of is None else revision_of
+    ends = {number: f"REV. {carried[number]}" for number, _ in index if carried.get(number)}
+    # Room for the widest number, so that the index lies the same whichever sheets carry one.
+    tail = max((2.0 + text_width(f"REV. {r.number}", LEAST_TEXT) for r in wall.revisions), default=0.0)
+    data = [
+        (name, value)
+        for name, value in (
+            ("PROJECT", p.title),
+            ("NUMBER", p.number),
+            ("SITE", p.site),
+            ("CLIENT", p.client),
+            ("SHOP", p.firm),
+            ("LEGAL OWNER", p.owner),
+            ("DATE", p.date),
+            ("STATUS", p.status),
+            ("UNITS", _units(wall)),
+        )
+        if value
+    ]
+    blocks = [
+        *_broken("PROJECT DATA", data, room, pairs),
+        *_broken("SHEET INDEX", index, room, partial(pairs, ends=ends, tail=tail)),
+        *_numbered("CAUTIONS", CAUTIONS if wall.opening else CAUTIONS[1:], room),
+        *_notes(wall, room),
+    ]
+    hatches = legend.materials(pages, wall)
+    blocks += _broken("MATERIALS IN SECTION AND IN FACE", hatches, room, _from_legend)
+    blocks += _broken("MARKS", legend.symbols(pages), room, _from_legend)
+    blocks.append(_key(pages, wide))
+    short = used(said)
+    blocks += _broken("ABBREVIATIONS", short, room, partial(pairs, halves=len(short) > 6))
+    return [b for b in blocks if b.items]
+
+
+def _key(pages: Sequence[Page], wide: float) -> Block:
+    items, tall = key_elevation(pages, wide)
+    top = -_HEAD - 4.5
+    lowered = tuple(moved(item, 0.0, top) for item in items)
+    # One key for all of it, so that a later issue is held against it as a whole.
+    drawn = tuple(
+        replace(item, key="picture/views") for item in lowered if isinstance(item, (Area, Stroke, Text))
+    )
+    return Block((*_head("WHERE THE VIEWS ARE TAKEN", wide), *drawn) if items else (), tall - top + 1.0)
+
+
+def _broken(
+    title: str,
+    rows: Sequence[_RowT],
+    room: tuple[float, float],
+    drawn: Callable[[str, Sequence[_RowT], float], Block],
+) -> list[Block]:
+    """A block, in as many as it takes that none is taller than a sheet."""
+    wide, tall = room
+    found: list[Block] = []
+    while rows:
+        count = len(rows)
+        while count > 1 and drawn(title, rows[:count], wide).tall > tall:
+            count -= 1
+        found.append(drawn(title, rows[:count], wide))
+        rows = rows[count:]
+        title = title if title.endswith(_CONTINUED) else title + _CONTINUED
+    return found
+
+
+def _numbered(title: str, notes: Sequence[str], room: tuple[float, float], first: int = 1) -> list[Block]:
+    rows = list(enumerate(notes, first))
+    return _broken(
+        title, rows, room, lambda t, some, w: numbered_list(t, [n for _, n in some], w, some[0][0])
+    )
+
+
+def _notes(wall: Wall, room: tuple[float, float]) -> list[Block]:
+    # One run of numbers through all groups, so that a view can refer to a note by its number.
+    blocks: list[Block] = []
+    count = 0
+    groups = [(g.heading, g.lines) for g in general_notes(wall)] + [("READING THE SHEETS", READING)]
+    for k, (heading, lines) in enumerate(groups):
+        title = f"GENERAL NOTES: {heading}" if k == 0 else heading
+        blocks += _numbered(title, lines, room, count + 1)
+        count += len(lines)
+    return blocks
+
+
+def _units(wall: Wall) -> str:
+    return {"feet-inches": "FEET AND INCHES", "inches": "INCHES", "mm": "MILLIMETRES"}[wall.notation.kind]
+
+
+def _head(title: str, wide: float) -> list[Item]:
+    return [
+        words(title, (0.0, -_HEAD - 0.3), _HEAD, weight="bold"),
+        line((0.0, -_HEAD - 2.0), (wide, -_HEAD - 2.0), "table border"),
+    ]
+
+
+def pairs(
+    title: str,
+    rows: Sequence[tuple[str, str]],
+    wide: float,
+    *,
+    halves: bool = False,
+    ends: Mapping[str, str] | None = None,
+    tail: float = 0.0,
+) -> Block:
+    """A block of names and what they stand for, in one or two columns. ends: said at the right end of a
+    name's row, in the `tail` mm that are kept free for it."""
+    if not rows:
+        return Block((), 0.0)
+    items = _head(title, wide)
+    top = -_HEAD - 2.6
+    groups = [rows[: (len(rows) + 1) // 2], rows[(len(rows) + 1) // 2 :]] if halves else [rows]
+    each = wide / len(groups)
+    lowest = top
+    ends = ends or {}
+    for k, group in enumerate(groups):
+        x, y = k * each, top
+        names = max((text_width(n.upper(), LEAST_TEXT, "bold") for n, _ in group), default=0.0) + 4.0
+        for name, value in group:
+            for j, part in enumerate(wrapped(value.upper(), each - names - 2 - tail)):
+                y -= _STEP
+                if j == 0 and name in ends:
+                    items.append(words(ends[name], (x + each, y), LEAST_TEXT, h="right"))
+                if j == 0:
+                    items.append(words(name.upper(), (x, y), LEAST_TEXT, weight="bold"))
+                items.append(words(part, (x + names, y), LEAST_TEXT))
+        lowest = min(lowest, y)
+    return Block(tuple(items), -lowest + 1.0)
+
+
+def numbered_list(title: str, notes: Sequence[str], wide: float, first: int = 1) -> Block:
+    """A block of numbered notes in capitals."""
+    items = _head(title, wide)
+    y = -_HEAD - 2.6
+    for k, note in enumerate(notes, first):
+        for j, part in enumerate(wrapped(lettered(note), wide - 8.0)):
+            y -= _STEP
+            if j == 0:
+                items.append(words(f"{k}.", (0.0, y), LEAST_TEXT))
+            items.append(words(part, (7.0, y), LEAST_TEXT))
+        y -= 0.8
+    return Block(tuple(items), -y + 1.0)
+
+
+def _from_legend(title: str, rows: Sequence[legend.LegendRow], wide: float) -> Block:
+    if not rows:
+        return Block((), 0.0)
+    items = _head(title, wide)
+    y = -_HEAD - 4.0
+    each = wide / 2
+    for k in range(0, len(rows), 2):
+        pair = rows[k : k + 2]
+        broken = [wrapped(r.says, each - legend.SAMPLE - 5) for r in pair]
+        tall = max([r.tall for r in pair] + [len(b) * _STEP for b in broken])
+        for j, row in enumerate(pair):
+            items += [moved(i, j * each, y - tall / 2) for i in row.items]
+            lines = broken[j]
+            for n, part in enumerate(lines):
+                offset = (len(lines) - 1) / 2 - n
+                items.append(
+                    words(
+                        part,
+                        (j * each + legend.SAMPLE + 3, y - tall / 2 + offset * _STEP),
+                        LEAST_TEXT,
+                        v="middle",
+                    )
+                )
+        y -= tall + 2.0
+    return Block(tuple(items), -y)

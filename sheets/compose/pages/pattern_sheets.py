@@ -1,0 +1,242 @@
+"""Full-size patterns as sets of their own: tiled on the user's paper, or each on one long sheet.
+
+Every sheet is 1:1; a view's scale is 1, so a DXF of the long sheets holds the patterns at full size.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from sheets.base.diagnostics import Diagnostic
+from sheets.base.notation import Notation
+from sheets.compose.border.paper import SheetSize, sheet_size
+from sheets.compose.clipping import clip
+from sheets.compose.ink import LEAST_TEXT, boxes_of, frame, join, line, moved, ring, words
+from sheets.compose.pages.pattern_drawing import (
+    extent_of,
+    measuring_square,
+    pattern_items,
+    pattern_name,
+    shifted_item,
+)
+from sheets.compose.pages.tables import draw_whole, set_table, table_pages
+from sheets.drawing.items import DrawingSet, Item, Sheet, Stroke, Viewport
+from sheets.geometry.path import Box, Point
+from sheets.model.wall import Wall
+from sheets.schedules.cells import length_cell
+from sheets.schedules.patterns import Pattern, ordinate_table, patterns
+from sheets.schedules.settings import shop_settings
+from sheets.schedules.table import plain
+from sheets.schedules.tiles import MARGIN, STRIP, Tile, Tiling, most_overlap, tile
+
+_CROP = 4.0  # length of a crop mark
+_CROSS = 3.0  # half of a register cross
+_PAD = 10.0
+_MAP = 60.0  # widest drawing of which tile goes where
+
+
+def tiled_patterns(wall: Wall) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
+    """Return every pattern on tiles of the paper the spec names: first what it is, a square and the
+    ordinates.
+    """
+    settings = shop_settings(wall).patterns
+    size, problems = sheet_size(settings.paper, "portrait")
+    if size is None:
+        return _set(wall, ()), problems
+    overlap = float(settings.overlap)
+    if overlap > most_overlap((size.width, size.height)):
+        return _set(wall, ()), (_too_wide(settings.overlap, size, wall),)
+    sheets: list[Sheet] = []
+    for pattern in patterns(wall):
+        drawn = pattern_items(pattern, wall.notation)
+        tiling = tile((pattern.width, pattern.height), (size.width, size.height), overlap)
+        sheets += _first_sheets(pattern, tiling, wall)
+        sheets += [_tile_sheet(pattern, tiling, each, drawn, wall) for each in tiling.tiles]
+    return _set(wall, tuple(sheets)), problems
+
+
+def _too_wide(overlap: Fraction, size: SheetSize, wall: Wall) -> Diagnostic:
+    most = Fraction(int(most_overlap((size.width, size.height))))
+    return Diagnostic(
+        "overlap-too-wide",
+        "error",
+        f"an overlap of {plain(length_cell(overlap, wall.notation))} leaves too little of {size.name} paper",
+        help=f"Most on this paper: {plain(length_cell(most, Notation('mm', Fraction(1))))} mm.",
+        path=("patterns", "overlap"),
+    )
+
+
+def long_patterns(wall: Wall) -> DrawingSet:
+    """Return every pattern whole, each on one sheet as long as it needs, with a square and its ordinates."""
+    return _set(wall, tuple(_long_sheet(pattern, wall) for pattern in patterns(wall)))
+
+
+def square_of(wall: Wall) -> tuple[float, str]:
+    """Return the side of the measuring square, mm, and how it is called: 4 in, or 100 mm."""
+    return (101.6, "4 IN") if wall.units == "inch" else (100.0, "100 MM")
+
+
+def _tile_sheet(pattern: Pattern, tiling: Tiling, each: Tile, drawn: tuple[Item, ...], wall: Wall) -> Sheet:
+    width, height = tiling.page
+    window = each.window
+    inside: list[Item] = []
+    for item in drawn:
+        if isinstance(item, Stroke):
+            inside += [Stroke(piece, item.pen, item.key) for piece in clip(item.path, window)]
+        elif _holds(window, join(boxes_of(item))):
+            inside.append(item)
+    view = tuple(shifted_item(item, each.shift) for item in inside)
+    on_page = (
+        window[0] + each.shift[0],
+        window[1] + each.shift[1],
+        window[2] + each.shift[0],
+        window[3] + each.shift[1],
+    )
+    number = f"{pattern_name(pattern)}-{each.name}"
+    marks: list[Item] = []
+    for corner in each.crops:
+        marks += _crop(_moved(corner, each.shift), on_page)
+    for place in each.marks:
+        marks += _register(_moved(place, each.shift))
+    said = (
+        f"{pattern_name(pattern)} {pattern.name.upper()}  "
+        f"TILE {each.name} OF {tiling.columns} × {tiling.rows}  {wall.project.title.upper()}  FULL SIZE"
+    )
+    marks.append(words(said, (MARGIN + 2.0, MARGIN + 3.0), LEAST_TEXT))
+    viewport = Viewport(
+        f"pattern/{number}", "", "", Fraction(1), "FULL SIZE", each.shift, on_page, on_page, view
+    )
+    return Sheet(
+        number, f"{pattern.name.upper()}, TILE {each.name}", width, height, on_page, (*marks, viewport)
+    )
+
+
+def _first_sheets(pattern: Pattern, tiling: Tiling, wall: Wall) -> list[Sheet]:
+    """The square, which tile goes where, and the ordinates; the ordinates go on when they need more paper."""
+    width, height = tiling.page
+    space = (MARGIN + _PAD, MARGIN + _PAD, width - MARGIN - _PAD, height - MARGIN - _PAD)
+    side, called = square_of(wall)
+    items: list[Item] = [
+        words(
+            f"{pattern_name(pattern)} {pattern.name.upper()}, FULL-SIZE PATTERN",
+            (space[0], space[3] - 4.0),
+            4.0,
+            weight="bold",
+        ),
+        words(
+            "CUT ALONG THE CROP MARKS, LAY THE REGISTER MARKS OVER EACH OTHER.", (space[0], space[3] - 10.0)
+        ),
+        *measuring_square((space[0], space[3] - 16.0 - side), side, called),
+        *_map(pattern, tiling, (space[0] + side + _PAD, space[3] - 16.0)),
+    ]
+    name = pattern_name(pattern)
+    table = ordinate_table(pattern, wall.notation)
+    below = space[3] - 16.0 - side - _PAD
+    inch = wall.units == "inch"
+    drawn, tall = draw_whole(set_table(table, space[2] - space[0], inch=inch))
+    if tall <= below - space[1]:
+        items += [moved(item, space[0], below) for item in drawn]
+        return [Sheet(f"{name}-0", f"{pattern.name.upper()}, PATTERN", width, height, space, tuple(items))]
+    first = Sheet(f"{name}-0", f"{pattern.name.upper()}, PATTERN", width, height, space, tuple(items))
+    more = table_pages((table,), space, inch=inch)
+    return [
+        first,
+        *(
+            Sheet(f"{name}-0.{k}", f"{pattern.name.upper()}, ORDINATES", width, height, space, page.items)
+            for k, page in enumerate(more, 1)
+        ),
+    ]
+
+
+def _map(pattern: Pattern, tiling: Tiling, corner: Point) -> list[Item]:
+    """Small: the tiles with their names, and the outline's box among them. The corner is the upper left."""
+    low, high = tiling.tiles[0].window, tiling.tiles[-1].window
+    whole = (high[2] - low[0], high[3] - low[1])
+    room = max(10.0, min(_MAP, tiling.page[0] - MARGIN - _PAD - corner[0]))
+    scale = min(room / whole[0], _MAP / whole[1])
+    x, y = corner[0], corner[1] - whole[1] * scale
+
+    def to_map(box: Box) -> Box:
+        return (
+            x + (box[0] - low[0]) * scale,
+            y + (box[1] - low[1]) * scale,
+            x + (box[2] - low[0]) * scale,
+            y + (box[3] - low[1]) * scale,
+        )
+
+    items: list[Item] = [frame(to_map((0.0, 0.0, pattern.width, pattern.height)), "table border")]
+    fits = min(whole[0] / tiling.columns, whole[1] / tiling.rows) * scale > 8.0
+    for each in tiling.tiles:
+        box = to_map(each.window)
+        items.append(frame(box, "table rule"))
+        if fits:
+            items.append(words(each.name, (box[0] + 2.0, box[1] + 2.0)))
+    text = f"{len(tiling.tiles)} TILES, A1 AT THE LOWER LEFT"
+    items.append(words(text, (x, y - 5.0)))
+    return items
+
+
+def _long_sheet(pattern: Pattern, wall: Wall) -> Sheet:
+    side, called = square_of(wall)
+    drawn = pattern_items(pattern, wall.notation)
+    box = extent_of(drawn)
+    table, tall = draw_whole(
+        set_table(ordinate_table(pattern, wall.notation), 150.0, inch=wall.units == "inch")
+    )
+    edge = MARGIN + _PAD
+    table_box = extent_of(table)
+    beside = max(side, tall)
+    height = max(box[3] - box[1], beside) + 2 * edge + STRIP
+    origin = (edge - box[0], edge + STRIP - box[1])
+    view_box = (edge, edge + STRIP, edge + box[2] - box[0], edge + STRIP + box[3] - box[1])
+    square_at = (view_box[2] + 2 * _PAD, edge + STRIP)
+    table_at = (square_at[0] + side + _PAD, edge + STRIP + tall)
+    width = table_at[0] + table_box[2] + edge
+    number = f"{pattern_name(pattern)}-L"
+    view = tuple(shifted_item(item, origin) for item in drawn)
+    items: list[Item] = [
+        frame((MARGIN, MARGIN, width - MARGIN, height - MARGIN), "frame"),
+        *measuring_square(square_at, side, called),
+        *(moved(item, *table_at) for item in table),
+        words(
+            f"{wall.project.title.upper()}  {wall.project.number}  {wall.project.date}",
+            (edge, edge),
+            LEAST_TEXT,
+        ),
+        Viewport(f"pattern/{number}", "", "", Fraction(1), "FULL SIZE", origin, view_box, view_box, view),
+    ]
+    space = (MARGIN, MARGIN, width - MARGIN, height - MARGIN)
+    return Sheet(number, f"{pattern.name.upper()}, PATTERN", width, height, space, tuple(items))
+
+
+def _crop(corner: Point, box: Box) -> list[Item]:
+    x, y = corner
+    out_x = -_CROP if x == box[0] else _CROP
+    out_y = -_CROP if y == box[1] else _CROP
+    return [
+        line((x + out_x / 4, y), (x + out_x, y), "dimension"),
+        line((x, y + out_y / 4), (x, y + out_y), "dimension"),
+    ]
+
+
+def _register(at: Point) -> list[Item]:
+    x, y = at
+    return [
+        line((x - _CROSS, y), (x + _CROSS, y), "dimension"),
+        line((x, y - _CROSS), (x, y + _CROSS), "dimension"),
+        ring(at, _CROSS * 0.6, "dimension"),
+    ]
+
+
+def _moved(point: Point, shift: Point) -> Point:
+    return (point[0] + shift[0], point[1] + shift[1])
+
+
+def _holds(window: Box, box: Box) -> bool:
+    return window[0] <= box[0] and window[1] <= box[1] and box[2] <= window[2] and box[3] <= window[3]
+
+
+def _set(wall: Wall, sheets: tuple[Sheet, ...]) -> DrawingSet:
+    p = wall.project
+    title = f"{p.title}, full-size patterns"
+    return DrawingSet(title, p.number, p.drawn, p.date, wall.units, sheets)

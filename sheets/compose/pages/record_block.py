@@ -1,0 +1,64 @@
+"""The record of revisions on the general sheets: in the largest place that their columns leave. Paper mm.
+
+It goes on last, so that nothing else moves as it grows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from sheets.compose.ink import bounds, moved
+from sheets.compose.pages.page import Page
+from sheets.compose.pages.tables import draw_whole, set_table
+from sheets.drawing.items import Item
+from sheets.geometry.path import Box
+from sheets.model.wall import Revision
+from sheets.schedules.table import Column, TableData
+
+_ABOVE = 6.0  # white between the record and what stands over it, mm
+_COLUMNS = (Column("REV.", "centre"), Column("DATE"), Column("BY"), Column("REASON"))
+
+
+def with_record(
+    pages: Sequence[Page], revisions: Sequence[Revision], space: Box, columns: int, gap: float
+) -> tuple[Page, ...]:
+    """Return the general sheets with the record, all of it or as many of the latest rows as find room.
+
+    columns: of each sheet; gap: between them.
+    """
+    wide = (space[2] - space[0] - (columns - 1) * gap) / columns
+    rooms = [
+        (number, *room) for number, page in enumerate(pages) for room in _rooms(page, space, columns, gap)
+    ]
+    for rows in range(len(revisions), 0, -1):
+        items, tall = _record(revisions, rows, wide)
+        for number, x, top in rooms:
+            if top - tall >= space[1]:
+                placed = tuple(moved(item, x, top) for item in items)
+                page = replace(pages[number], items=(*pages[number].items, *placed))
+                return (*pages[:number], page, *pages[number + 1 :])
+    return tuple(pages)
+
+
+def _rooms(page: Page, space: Box, columns: int, gap: float) -> Iterator[tuple[float, float]]:
+    # Of each column that holds anything: its left edge, and how far up it is free.
+    wide = (space[2] - space[0] - (columns - 1) * gap) / columns
+    boxes = [bounds((item,)) for item in page.items]
+    for placed, (x, y) in page.views:
+        boxes.append((placed.box[0] + x, placed.box[1] + y, placed.box[2] + x, placed.box[3] + y))
+    for column in range(columns):
+        left = space[0] + column * (wide + gap)
+        held = [box[1] for box in boxes if box[0] < left + wide and left < box[2]]
+        if held:
+            yield left, min(held) - _ABOVE
+
+
+def _record(revisions: Sequence[Revision], rows: int, wide: float) -> tuple[tuple[Item, ...], float]:
+    latest_first = revisions[: -rows - 1 : -1]
+    cells = [(r.number, r.date, r.by, r.reason) for r in latest_first]
+    left = len(revisions) - rows
+    cells += [("", "", "", f"{left} EARLIER: SEE THE ISSUES BEFORE")] if left else []
+    table = TableData("revisions", "RECORD OF REVISIONS", _COLUMNS, tuple(cells))
+    items, tall = draw_whole(set_table(table, wide, inch=False))
+    return tuple(items), tall

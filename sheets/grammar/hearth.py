@@ -1,0 +1,233 @@
+"""The spec language, second part: the fireplace, its surround and the mantel."""
+
+from typing import Annotated, Literal
+
+from pydantic import PlainValidator
+
+from sheets.grammar.values import (
+    Flag,
+    MustBeList,
+    Size,
+    SizeOrBreast,
+    SizeOrMantel,
+    SizeOrOpening,
+    SizeOrSurround,
+    SizeOrZero,
+    SomeText,
+    Words,
+    counted,
+    defaults,
+    either,
+)
+
+Returns = Literal["mitred", "square"]
+CapFixing = Literal["in slots", "glued"]
+"""How a cap's board is fixed to what is under it: by screws in slots that let it move, or by glue."""
+
+
+class Opening(Words):
+    """The hole in the wall, centred on the wall's axis. depth: back from the face it is in."""
+
+    width: Size
+    height: Size
+    depth: Size = either("14", "350")
+
+
+class MantelClearance(Words):
+    """One pair of an appliance's manual: a mantel that stands out this far must be this far above the
+    opening.
+    """
+
+    projection: Size
+    above: SizeOrZero
+
+
+class FacingClearance(Words):
+    """The noncombustible facing that an appliance's manual wants above and beside the opening."""
+
+    above: SizeOrZero
+    beside: SizeOrZero
+
+
+class FramingOpening(Words):
+    """The opening in the framing that an appliance's manual wants, behind the facing. below: how far
+    it starts below the fireplace opening.
+    """
+
+    width: Size
+    height: Size
+    depth: Size
+    below: SizeOrZero = either("0", "0")
+
+
+class Listing(Words):
+    """What the user copied from the appliance's manual; nothing here is known by the program."""
+
+    mantel: Annotated[tuple[MantelClearance, ...], MustBeList] = ()
+    facing: FacingClearance | None = None
+    framing: FramingOpening | None = None
+
+
+class ApplianceFrame(Words):
+    """The appliance's own trim around the opening: width of its face, and how far it stands out of the
+    surround.
+    """
+
+    width: Size = either("1-1/2", "40")
+    projection: Size = either("1/2", "12")
+
+
+class Fireplace(Words):
+    """sill: finished floor to the bottom of the opening."""
+
+    opening: Opening
+    sill: SizeOrZero = either("0", "0")
+    appliance: Literal["masonry", "listed gas", "listed electric"] = "masonry"
+    listing: Listing | None = None
+    frame: ApplianceFrame | None = None
+
+
+class Hearth(Words):
+    """On the floor in front of the surround. width: a length, or `surround` for as wide as that."""
+
+    projection: Size = either("16", "400")
+    thickness: Size = either("1-1/4", "30")
+    width: SizeOrSurround = "surround"
+
+
+class Surround(Words):
+    """Noncombustible facing, its thickness the material's: on the wall, or with a mantel between cases in the
+    plane of the case fronts.
+
+    to_floor: true runs to the floor and stops the baseboard; false stops at the sill of the opening.
+    height: floor to its top, or `mantel` for up to where the mantel covers it.
+    """
+
+    material: SomeText
+    width: Size
+    to_floor: Flag = True
+    height: SizeOrMantel = "mantel"
+    hearth: Hearth | None = None
+
+
+class SawCuts(Words):
+    """Grooves along a piece that break its face into count + 1 equal bands."""
+
+    count: Annotated[int, PlainValidator(counted(1, 12))] = 1
+    width: Size = either("1/8", "3")
+    depth: Size = either("1/4", "6")
+
+
+class MantelCap(Words):
+    """The shelf on top. overhang: beyond the face of the layer below, at the front and at both ends."""
+
+    thickness: Size = either("1-1/4", "32")
+    overhang: SizeOrZero = either("1-1/2", "38")
+    saw_cuts: SawCuts | None = None
+    fixed: CapFixing = "in slots"
+    material: SomeText
+
+
+class Fascia(Words):
+    """A board on edge under the cap. setback: its face behind the breast face (fascia) or the fascia's
+    (sub-fascia).
+    """
+
+    height: Size = either("6", "150")
+    thickness: Size = either("3/4", "19")
+    setback: SizeOrZero = either("0", "0")
+    saw_cuts: SawCuts | None = None
+    material: SomeText
+
+
+class Layers(Words):
+    """The mantel's build-up from the top down."""
+
+    cap: MantelCap | None = None
+    fascia: Fascia | None = None
+    sub_fascia: Fascia | None = None
+
+
+class Posts(Words):
+    """One at each end of the mantel, from the floor or the hearth under it to the underside of the layers.
+
+    depth: out of the surround's face: a length, or `breast` for up to the breast face, less what the
+    corbels project.
+    """
+
+    width: Size = either("6-1/2", "165")
+    depth: SizeOrBreast = "breast"
+    material: SomeText
+
+
+class Curve(Words):
+    """An arc that bows the front edge by this much over the corbel's height."""
+
+    rise: SizeOrZero = either("5/8", "16")
+
+
+class Corbels(Words):
+    """One under the layers at each end, on the post when there is one.
+
+    projection: out of the post's face; on posts of depth `breast` the corbels end at the breast face,
+    under the layers that they carry.
+    """
+
+    width: Size = either("7", "180")
+    height: Size = either("11", "280")
+    projection: Size = either("3-1/2", "90")
+    curve: Curve = defaults()
+    material: SomeText
+
+
+class Kerfs(Words):
+    """Saw kerfs across the back of a piece, that close as it is bent. web: the wood left behind them."""
+
+    count: Annotated[int, PlainValidator(counted(1, 99))]
+    width: Size = either("1/8", "3")
+    web: Size = either("1/16", "2")
+
+
+class Lining(Words):
+    """A board bent to the arch, from the back of its rail to the facing; it goes on flat where the arch ends.
+
+    laminations: layers bent over a form and glued up to the thickness; 1 is bent in one piece. kerfs: sawn in
+    its back. grain: of a panel's face, along the arch or across it.
+    """
+
+    thickness: Size = either("1/4", "6")
+    laminations: Annotated[int, PlainValidator(counted(1, 24))] = 1
+    kerfs: Kerfs | None = None
+    grain: Literal["along", "across"] = "along"
+    material: SomeText
+
+
+class Arch(Words):
+    """A rail under the layers whose underside is an arc. rail: its height at the ends; rise: of the arc.
+
+    chord: a length, or `opening` for the width of the fireplace opening.
+    """
+
+    rise: Size = either("2", "50")
+    rail: Size = either("6", "150")
+    thickness: Size = either("3/4", "19")
+    chord: SizeOrOpening = "opening"
+    lining: Lining | None = None
+    material: SomeText
+
+
+class Mantel(Words):
+    """top: floor to the top of the cap. breast: how far it stands proud of the case fronts (of the
+    surround's face when there is no case). width: a length, or `surround`. returns: how each layer
+    turns the corner at its ends.
+    """
+
+    top: Size
+    breast: Size = either("5", "125")
+    width: SizeOrSurround = "surround"
+    layers: Layers
+    returns: Returns = "mitred"
+    posts: Posts | None = None
+    corbels: Corbels | None = None
+    arch: Arch | None = None
+    material: SomeText

@@ -1,0 +1,157 @@
+"""What is said elsewhere in the spec is copied to where it holds, before the types are checked.
+
+A piece without a material takes the one of the thing it belongs to; a thing without one takes the first
+material of the right kind. What is written is never changed, and what is of the wrong kind is left for the
+types to refuse.
+"""
+
+from fractions import Fraction
+
+from sheets.base.length import LengthError, Unit, read_length
+from sheets.grammar.room import MATERIAL_KINDS
+
+Tree = dict[str, object]
+
+STOCK_MATERIALS: Tree = {
+    "oak": {"species": "white oak"},
+    "ply": {"panel": "veneer-core plywood", "face": "white oak"},
+    "slate": {"masonry": "slate"},
+}
+"""The materials of a spec that names none."""
+
+_SHEETS = {"inch": ("arch-c", "architect-strip", "ansi-a"), "mm": ("iso-a2", "iso-7200", "iso-a4")}
+_BOARD_WIDTHS = {"inch": ["6", "8"], "mm": ["75", "100", "125", "150", "175", "200", "225"]}
+_LABEL_GRID = {"inch": "2-5/8x1-3x10", "mm": "70x37-3x8"}
+_DIMENSIONS = {"inch": "feet-inches", "mm": "mm"}
+
+
+def inherited(tree: Tree) -> Tree:
+    """Return a copy of the tree of a spec with what it inherits written in. The tree's values are str,
+    dict, list.
+    """
+    spec = dict(tree)
+    unit: Unit = "mm" if spec.get("units") == "mm" else "inch"
+    size, titleblock, paper = _SHEETS[unit]
+    spec.setdefault("dimensions", _DIMENSIONS[unit])
+    _fill(spec, "sheet", size=size, titleblock=titleblock)
+    for section in ("labels", "patterns"):
+        _fill(spec, section, paper=paper)
+    _fill(spec, "labels", grid=_LABEL_GRID[unit])
+    _fill(spec, "stock", board_widths=_BOARD_WIDTHS[unit])
+    spec.setdefault("materials", STOCK_MATERIALS)
+    solid, panel, masonry = (_first(spec["materials"], kind) for kind in ("species", "panel", "masonry"))
+    _room(spec, solid, unit)
+    _default_material(spec, "surround", masonry)
+    _mantel(spec, solid or panel)
+    _overmantel(spec, solid or panel)
+    cases = spec.get("cases")
+    if isinstance(cases, list):
+        spec["cases"] = [_case(case, solid or panel, panel or solid) for case in cases]
+    return spec
+
+
+def _fill(parent: Tree, key: str, **values: object) -> None:
+    section = parent.get(key, {})
+    if isinstance(section, dict):
+        parent[key] = {**section, **{k: v for k, v in values.items() if k not in section}}
+
+
+def _first(materials: object, kind: str) -> str | None:
+    if not isinstance(materials, dict):
+        return None
+    return next((name for name, said in materials.items() if _kind(said) == kind), None)
+
+
+def _kind(said: object) -> str | None:
+    return next((key for key in MATERIAL_KINDS if key in said), None) if isinstance(said, dict) else None
+
+
+def _default_material(parent: Tree, key: str, material: object) -> None:
+    section = parent.get(key)
+    if isinstance(section, dict) and material is not None and "material" not in section:
+        parent[key] = {**section, "material": material}
+
+
+def _room(spec: Tree, solid: str | None, unit: Unit) -> None:
+    room = spec.get("room")
+    if not isinstance(room, dict):
+        return
+    room = dict(room)
+    _default_material(room, "baseboard", solid)
+    room["ceiling"] = _ceiling(room.get("ceiling", {}), unit)
+    spec["room"] = room
+
+
+def _ceiling(ceiling: object, unit: Unit) -> object:
+    # A vault may be given by its rise instead of the ceiling's height. Both are left for the types to refuse.
+    vault = ceiling.get("vault") if isinstance(ceiling, dict) else None
+    if not (
+        isinstance(ceiling, dict) and isinstance(vault, dict) and "rise" in vault and "height" not in ceiling
+    ):
+        return ceiling
+    lengths = [_read(vault.get(key), unit) for key in ("spring", "rise")]
+    if any(length is None or length <= 0 for length in lengths):
+        return ceiling
+    height = sum((length for length in lengths if length is not None), Fraction(0))
+    return {**ceiling, "height": height, "vault": {k: v for k, v in vault.items() if k != "rise"}}
+
+
+def _read(written: object, unit: Unit) -> Fraction | None:
+    try:
+        return read_length(written, unit=unit) if isinstance(written, str) else None
+    except LengthError:
+        return None
+
+
+def _mantel(spec: Tree, material: str | None) -> None:
+    _default_material(spec, "mantel", material)
+    mantel = spec.get("mantel")
+    if not isinstance(mantel, dict):
+        return
+    mantel = dict(mantel)
+    own = mantel.get("material")
+    layers = mantel.setdefault("layers", {"cap": {}, "fascia": {}})
+    if isinstance(layers, dict):
+        layers = dict(layers)
+        for key in ("cap", "fascia", "sub_fascia"):
+            _default_material(layers, key, own)
+        mantel["layers"] = layers
+    for key in ("posts", "corbels", "arch"):
+        _default_material(mantel, key, own)
+    arch = mantel.get("arch")
+    if isinstance(arch, dict):
+        mantel["arch"] = arch = dict(arch)
+        _default_material(arch, "lining", arch.get("material"))
+    spec["mantel"] = mantel
+
+
+def _overmantel(spec: Tree, material: str | None) -> None:
+    mantel = spec.get("mantel")
+    own = mantel.get("material", material) if isinstance(mantel, dict) else material
+    _default_material(spec, "overmantel", own)
+    panelling = spec.get("overmantel")
+    if isinstance(panelling, dict):
+        spec["overmantel"] = panelling = dict(panelling)
+        panelling.setdefault("panel", {})
+        _default_material(panelling, "panel", panelling.get("material"))
+
+
+def _case(case: object, solid: str | None, panel: str | None) -> object:
+    if not isinstance(case, dict):
+        return case
+    holder: Tree = {"case": case}
+    _default_material(holder, "case", panel)
+    filled = holder["case"]
+    assert isinstance(filled, dict)
+    filled = dict(filled)
+    _default_material(filled, "frame", solid)
+    frame = filled.get("frame")
+    face = frame.get("material") if isinstance(frame, dict) else solid
+    for key in ("plinth", "shelves", "cap", "backer"):
+        _default_material(filled, key, face)
+    shelves = filled.get("shelves")
+    if isinstance(shelves, dict):
+        spacing = shelves.get("spacing")
+        if isinstance(spacing, list) and "count" not in shelves:
+            filled["shelves"] = {**shelves, "count": str(max(0, len(spacing) - 1))}
+    return filled

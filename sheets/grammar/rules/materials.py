@@ -1,0 +1,76 @@
+"""Every material that is named is there, and is of a kind that the piece can be made of."""
+
+from collections.abc import Iterator
+
+from pydantic import BaseModel
+
+from sheets.base.diagnostics import SpecPath, nearest, spec_path
+from sheets.base.source import Source
+from sheets.grammar.room import Masonry, OtherMaterial, Panel, SolidWood
+from sheets.grammar.rules.fault import Findings, error
+from sheets.grammar.schema import Spec
+
+_KIND_NAMES: dict[type[object], str] = {
+    SolidWood: "solid wood",
+    Panel: "a panel",
+    Masonry: "masonry",
+    OtherMaterial: "another material",
+}
+_WOOD = (SolidWood, Panel)
+_SOLID_ONLY = frozenset(("frame", "cap", "backer", "corbels", "arch"))
+
+
+def check(spec: Spec, source: Source) -> Findings:
+    """Yield an error for each material that is missing or of the wrong kind."""
+    for path, name in _named(spec, ()):
+        material = spec.materials.get(name)
+        owner = path[:-1]
+        if material is None:
+            near = nearest(name, spec.materials)
+            listed = ", ".join(spec.materials) or "none"
+            help_text = (f"Did you mean {near}? " if near else "") + f"The materials of this spec: {listed}."
+            yield error(source, path, "missing-material", f"there is no material '{name}'", help_text)
+        elif not isinstance(material, _allowed(owner)):
+            wanted = " or ".join(_KIND_NAMES[kind] for kind in _allowed(owner))
+            yield error(
+                source,
+                path,
+                "wrong-material",
+                f"'{name}' is {_KIND_NAMES[type(material)]}; {spec_path(owner)} is made of {wanted}",
+            )
+    yield from _panel_shelves(spec, source)
+
+
+def _allowed(owner: SpecPath) -> tuple[type[object], ...]:
+    if owner == ("surround",):
+        return (Masonry, OtherMaterial)
+    if owner[-1] in _SOLID_ONLY:
+        return (SolidWood,)
+    return (SolidWood, Panel, OtherMaterial) if owner[-1] == "baseboard" else _WOOD
+
+
+def _named(value: object, path: SpecPath) -> Iterator[tuple[SpecPath, str]]:
+    if isinstance(value, BaseModel):
+        for name in type(value).model_fields:
+            said = getattr(value, name)
+            if name == "material":
+                yield (*path, name), said
+            else:
+                yield from _named(said, (*path, name))
+    elif isinstance(value, tuple):
+        for number, item in enumerate(value):
+            yield from _named(item, (*path, number))
+
+
+def _panel_shelves(spec: Spec, source: Source) -> Findings:
+    for number, case in enumerate(spec.cases):
+        shelves = case.shelves
+        material = spec.materials.get(shelves.material) if shelves else None
+        if shelves and isinstance(material, Panel) and material.thickness != shelves.thickness:
+            yield error(
+                source,
+                ("cases", number, "shelves", "thickness"),
+                "panel-thickness",
+                f"shelves of the panel '{shelves.material}' cannot have another thickness than it has",
+                "Give the shelves a solid wood, or the panel's thickness.",
+            )

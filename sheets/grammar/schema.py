@@ -1,0 +1,146 @@
+"""The whole spec language as one type. A section that is not written is not built, and is None or empty
+here.
+"""
+
+from typing import Literal
+
+from sheets.grammar.casework import (
+    Backer,
+    Case,
+    CaseCap,
+    Cases,
+    FaceFrame,
+    Graduated,
+    Groove,
+    Joint,
+    Offset,
+    Plinth,
+    Ratio,
+    Shelves,
+    Tongue,
+)
+from sheets.grammar.hearth import (
+    ApplianceFrame,
+    Arch,
+    Corbels,
+    Curve,
+    FacingClearance,
+    Fascia,
+    Fireplace,
+    FramingOpening,
+    Hearth,
+    Kerfs,
+    Layers,
+    Lining,
+    Listing,
+    Mantel,
+    MantelCap,
+    MantelClearance,
+    Opening,
+    Posts,
+    SawCuts,
+    Surround,
+)
+from sheets.grammar.overmantel import FramePanel, Overmantel
+from sheets.grammar.room import (
+    Baseboard,
+    Ceiling,
+    Doorway,
+    Masonry,
+    Material,
+    OtherMaterial,
+    Panel,
+    Project,
+    Room,
+    Sheet,
+    SolidWood,
+    Vault,
+)
+from sheets.grammar.shop import Checks, Fasteners, Labels, Notes, Patterns, Revision, Revisions, Stock, Waiver
+from sheets.grammar.values import Size, Words, defaults, either
+
+
+class Spec(Words):
+    """A built-in wall as written, with defaults filled in. All lengths are exact millimetres (`Fraction`).
+
+    units: what a bare number means. precision: the grid that derived sizes land on. materials: by role name.
+    A Spec comes from `reader.read_spec` or `reader.read_spec_text`; both fill in inherited materials first.
+    """
+
+    project: Project
+    units: Literal["inch", "mm"] = "inch"
+    precision: Size = either("1/16", "1")
+    dimensions: Literal["feet-inches", "inches", "mm"]
+    sheet: Sheet
+    materials: dict[str, Material]
+    room: Room
+    fireplace: Fireplace | None = None
+    surround: Surround | None = None
+    mantel: Mantel | None = None
+    overmantel: Overmantel | None = None
+    cases: Cases = ()
+    notes: Notes = ()
+    checks: Checks = defaults()
+    stock: Stock = defaults()
+    fasteners: Fasteners = defaults()
+    labels: Labels = defaults()
+    patterns: Patterns = defaults()
+    revisions: Revisions = ()
+
+
+__all__ = [
+    "ApplianceFrame",
+    "Arch",
+    "Backer",
+    "Baseboard",
+    "Case",
+    "CaseCap",
+    "Ceiling",
+    "Checks",
+    "Corbels",
+    "Curve",
+    "Doorway",
+    "FaceFrame",
+    "FacingClearance",
+    "Fascia",
+    "Fasteners",
+    "Fireplace",
+    "FramePanel",
+    "FramingOpening",
+    "Graduated",
+    "Groove",
+    "Hearth",
+    "Joint",
+    "Kerfs",
+    "Labels",
+    "Layers",
+    "Lining",
+    "Listing",
+    "Mantel",
+    "MantelCap",
+    "MantelClearance",
+    "Masonry",
+    "Material",
+    "Offset",
+    "Opening",
+    "OtherMaterial",
+    "Overmantel",
+    "Panel",
+    "Patterns",
+    "Plinth",
+    "Posts",
+    "Project",
+    "Ratio",
+    "Revision",
+    "Room",
+    "SawCuts",
+    "Sheet",
+    "Shelves",
+    "SolidWood",
+    "Spec",
+    "Stock",
+    "Surround",
+    "Tongue",
+    "Vault",
+    "Waiver",
+]

@@ -1,0 +1,1 @@
+"""Two drawn sets in, the clouds, triangles and bars that mark what changed out."""
