@@ -1,10 +1,11 @@
 """One case: its pieces, its stations, its build-ups worth a detail, its section."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from sheets.grammar.measure import is_under_ceiling
+from sheets.base.diagnostics import Diagnostic
+from sheets.grammar.measure import highest_here, is_under_ceiling, written
 from sheets.grammar.schema import Spec
 from sheets.model.part import Extent, Part
 from sheets.model.wall import Component, Cut, Leftover
@@ -68,7 +69,7 @@ def _resolve_case(
         features=tuple(case_features(plan, cap, parts)),
         cuts=(_section(plan),),
         leftovers=backer.leftovers + over,
-        found=backer.found,
+        found=(*backer.found, *(_refused_cap(spec, origin, plan, cap) if cap else ())),
     )
 
 
@@ -123,7 +124,7 @@ def _cap_plan(
     z0, z1 = plan.carcass_top, plan.case.height
     cuts, leftover = saw_cuts(z0, z1, cap.saw_cuts, spec.precision)
     ends = [
-        _cap_end(spec, layout, plan, side, end, z0, middle_top, cap.overhang)
+        _cap_end(layout, plan, side, end, z0, middle_top, cap.overhang)
         for side, end in ((-1, plan.standing.left), (1, plan.standing.right))
     ]
     made = CapPlan(
@@ -146,7 +147,6 @@ def _cap_plan(
 
 
 def _cap_end(
-    spec: Spec,
     layout: Layout,
     plan: CasePlan,
     side: int,
@@ -165,10 +165,21 @@ def _cap_end(
         return CapEnd(x)
     if _something_near(layout, plan, side, x, z0, middle_top, overhang):
         return CapEnd(x)
-    outer = abs(x + side * overhang)
-    if not is_under_ceiling(spec.room.ceiling, spec.room.width, outer, plan.case.height):
-        return CapEnd(x)
     return CapEnd(x, overhang)
+
+
+def _refused_cap(spec: Spec, origin: Origin, plan: CasePlan, cap: CapPlan) -> Iterator[Diagnostic]:
+    """The case's body was held against the ceiling where it stands; a cap that hangs over reaches farther."""
+    reached = [abs(end.outer(side)) for side, end in ((-1, cap.left), (1, cap.right)) if end.overhang]
+    outer = max(reached, default=Fraction(0))
+    if not is_under_ceiling(spec.room.ceiling, spec.room.width, outer, plan.case.height):
+        yield origin.fault(
+            "above-the-ceiling",
+            (*plan.path, "cap", "overhang"),
+            f"the cap's top is {written(plan.case.height, spec)} high and hangs over to "
+            f"{written(outer, spec)} from the wall's axis; the ceiling is lower there",
+            help=highest_here(spec, outer),
+        )
 
 
 def _something_near(
