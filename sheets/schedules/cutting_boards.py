@@ -13,11 +13,11 @@ from fractions import Fraction
 from math import gcd, lcm
 
 from sheets.base.keys import key_order
+from sheets.model import settings
 from sheets.model.part import Material, Part
 from sheets.model.wall import Wall
 from sheets.schedules.cutting_stock import Limits, Plan, Stock, cut
 from sheets.schedules.parts import shop_parts
-from sheets.schedules.settings import ShopSettings, StockSettings, shop_settings
 from sheets.schedules.stock import Kind, Rough, rough_of
 
 
@@ -105,12 +105,12 @@ class BoardCutting:
 
 def cut_boards(wall: Wall) -> BoardCutting:
     """Return the cutting plans of all parts made of boards."""
-    settings = shop_settings(wall)
-    longest = settings.stock.longest
+    stock = wall.settings.stock
+    longest = stock.longest
     groups: dict[tuple[object, ...], list[Blank]] = {}
     too_long, bare = [], []
     for part in shop_parts(wall):
-        rough = rough_of(part, settings, wall.units)
+        rough = rough_of(part, stock, wall.units)
         if rough is None or rough.kind == "panel":
             continue
         length = rough.blank[2] if rough.blank[2] <= longest else part.length
@@ -121,7 +121,7 @@ def cut_boards(wall: Wall) -> BoardCutting:
             bare.append(part)
         key = (part.material.key, rough.kind, rough.thickness, rough.width, rough.label, rough.lanes)
         groups.setdefault(key, []).extend(Blank(part, rough, n + 1, length) for n in range(rough.pieces))
-    plans = tuple(plan_of(tuple(groups[key]), settings) for key in sorted(groups, key=str))
+    plans = tuple(plan_of(tuple(groups[key]), stock) for key in sorted(groups, key=str))
     ranked = sorted(plans, key=lambda p: (p.material.name, p.material.key, p.thickness, p.width, p.lanes))
     return BoardCutting(_numbered(ranked), tuple(too_long), tuple(bare))
 
@@ -139,13 +139,13 @@ def _numbered(plans: list[BoardPlan]) -> tuple[BoardPlan, ...]:
     return tuple(made)
 
 
-def plan_of(blanks: tuple[Blank, ...], settings: ShopSettings) -> BoardPlan:
+def plan_of(blanks: tuple[Blank, ...], stock: settings.Stock) -> BoardPlan:
     """Return the plan of blanks that are cut from one kind of board. Each fits the longest stock."""
-    stock, rough = settings.stock, blanks[0].rough
+    rough = blanks[0].rough
     lengths = tuple(sorted(set(stock.board_lengths)))
     sizes = tuple(sorted({blank.length for blank in blanks}))
     demands = tuple(sum(1 for blank in blanks if blank.length == size) for size in sizes)
-    limits = Limits(settings.search.steps, settings.search.seconds)
+    limits = Limits(stock.search.steps, stock.search.seconds)
     # Of one length boards are counted, of several their length.
     unit = Fraction(1) if len(lengths) == 1 else _length_unit(lengths)
     prices = [1] if len(lengths) == 1 else [int(length / unit) for length in lengths]
@@ -157,7 +157,7 @@ def plan_of(blanks: tuple[Blank, ...], settings: ShopSettings) -> BoardPlan:
         rough.thickness,
         rough.width,
         rough.lanes,
-        _boards(found, sizes, lengths, blanks, settings),
+        _boards(found, sizes, lengths, blanks, stock),
         lengths,
         found.cost * unit,
         found.bound * unit,
@@ -170,7 +170,7 @@ def _whole_numbers(
     lengths: tuple[Fraction, ...],
     prices: list[int],
     lanes: int,
-    stock: StockSettings,
+    stock: settings.Stock,
 ) -> tuple[tuple[int, ...], tuple[int, ...], tuple[Stock, ...]]:
     # A cut follows every piece but the last, so a kerf is added to each piece and to the stock.
     kerf, trim = stock.kerf, stock.end_trim
@@ -199,10 +199,10 @@ def _boards(
     sizes: tuple[Fraction, ...],
     lengths: tuple[Fraction, ...],
     blanks: tuple[Blank, ...],
-    settings: ShopSettings,
+    stock: settings.Stock,
 ) -> tuple[Board, ...]:
     """Real blanks put into the lanes of the plan's boards."""
-    stock, rough = settings.stock, blanks[0].rough
+    rough = blanks[0].rough
     waiting: Mapping[Fraction, list[Blank]] = {
         size: sorted((b for b in blanks if b.length == size), key=_blank_order, reverse=True)
         for size in sizes

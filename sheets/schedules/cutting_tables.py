@@ -7,17 +7,17 @@ from fractions import Fraction
 
 from sheets.base.notation import Notation
 from sheets.model.part import Part
+from sheets.model.settings import Stock
 from sheets.schedules.cells import TIMES, joined, length_cell, size_cell
 from sheets.schedules.cutting_boards import Board, BoardCutting, BoardPiece, BoardPlan
 from sheets.schedules.cutting_panels import PanelCutting, PanelPlan, Sheet, SheetPiece
 from sheets.schedules.diagrams import numbers_text
 from sheets.schedules.fields import Field, Line, Schedule, Told
 from sheets.schedules.parts import material_text
-from sheets.schedules.settings import StockSettings
 from sheets.schedules.table import Cell, TableData, plain
 
 
-def board_cutting_table(cutting: BoardCutting, stock: StockSettings, told: Told) -> TableData:
+def board_cutting_table(cutting: BoardCutting, stock: Stock, told: Told) -> TableData:
     """Return one row for each board, boards cut alike together; parts that no plan holds are named below."""
     rows: list[_AlikeBoards | Line] = [
         _AlikeBoards(plan, board, numbers, first=not place)
@@ -33,7 +33,7 @@ def board_cutting_table(cutting: BoardCutting, stock: StockSettings, told: Told)
     return BOARD_PLANS.table(rows, told, notes)
 
 
-def panel_cutting_table(cutting: PanelCutting, stock: StockSettings, told: Told) -> TableData:
+def panel_cutting_table(cutting: PanelCutting, stock: Stock, told: Told) -> TableData:
     """Return one row for each sheet; the first cuts go from edge to edge."""
     rows: list[_SheetOfPlan | Line] = [(plan, sheet) for plan in cutting.plans for sheet in plan.sheets]
     rows += _in_no_plan(cutting.too_large, "larger than the sheet", "panel", told)
