@@ -40,17 +40,21 @@ def leaves(items: Iterable[Item], kind: Where = "sheet") -> Iterator[tuple[Where
     Within a symbol areas come first, then strokes, then lettering, so that a mark can be filled.
     """
     for item in items:
-        match item:
-            case Stroke() | Area() | Text():
-                yield kind, item
-            case Dimension():
-                yield from leaves((*item.heads, *item.strokes, item.text), kind)
-            case Symbol():
-                yield from leaves((*item.areas, *item.strokes, *item.texts), kind)
-            case Group():
-                yield from leaves(item.items, kind)
-            case Viewport():
-                yield from leaves(item.items, where(item.id))
+        if isinstance(item, (Stroke, Area, Text)):
+            yield kind, item
+        else:
+            yield from leaves(held(item), where(item.id) if isinstance(item, Viewport) else kind)
+
+
+def held(item: Dimension | Symbol | Viewport | Group) -> tuple[Item, ...]:
+    """Return what an item is made of, in the order drawn."""
+    match item:
+        case Dimension():
+            return (*item.heads, *item.strokes, item.text)
+        case Symbol():
+            return (*item.areas, *item.strokes, *item.texts)
+        case Viewport() | Group():
+            return item.items
 
 
 def ungrouped(items: Iterable[Item]) -> Iterator[Item]:
