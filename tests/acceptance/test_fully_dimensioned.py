@@ -228,7 +228,7 @@ def test_like_joints_are_placed_only_where_a_detail_says_typical() -> None:
                         item,
                         items=tuple(
                             word
-                            for word in item.items
+                            for word in ungrouped(item.items)
                             if not (isinstance(word, Text) and "TYP." in word.plain)
                         ),
                     )
