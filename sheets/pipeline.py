@@ -17,8 +17,8 @@ from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.source import Source
 from sheets.checks.finding import RuleReport
 from sheets.commands.dxf_beside import DxfOf, dxf_beside
-from sheets.commands.pictures import Pictures
-from sheets.drawing.items import DrawingSet
+from sheets.commands.pictures import Picture, Pictures
+from sheets.drawing.items import DrawingSet, Sheet
 from sheets.grammar.reader import Reading, read_spec
 from sheets.grammar.schema import Spec
 from sheets.model.marks import marked
@@ -267,6 +267,16 @@ def _includes(
     return tuple(found)
 
 
+def _drawn(sheet: Sheet, picture: Picture) -> bytes:
+    if picture.kind == "svg":
+        from sheets.writers.svg import svg
+
+        return svg(sheet)
+    from sheets.writers.raster import png
+
+    return png(sheet, picture.dots_per_inch)
+
+
 def write(
     drawing: DrawingSet, spec: Written, shown: Shown, pictures: Pictures, watch: Stopwatch,
     dxf_of: DxfOf,
@@ -281,12 +291,8 @@ def write(
         files[f"{stem}.pdf"] = pdf(drawing, ((f"{stem}.yaml", spec.text), *spec.includes))
     for picture in pictures:
         with watch.stage(f"write {picture.kind.upper()}"):
-            from sheets.writers import raster
-
             for sheet in drawing.sheets:
-                files[f"{stem}-{sheet.number}.{picture.kind}"] = (
-                    raster.svg(sheet) if picture.kind == "svg" else raster.png(sheet, picture.dots_per_inch)
-                )
+                files[f"{stem}-{sheet.number}.{picture.kind}"] = _drawn(sheet, picture)
     with watch.stage("audit"):
         from sheets.audit.audit import audit
 

@@ -28,7 +28,8 @@ from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.manner import Manner, manner
 from sheets.compose.placing.placed import viewport
 from sheets.compose.unlettered import unlettered
-from sheets.drawing.items import Dimension, DrawingSet, Item, Sheet, Symbol, Text, Viewport
+from sheets.drawing.items import DrawingSet, Group, Item, Sheet, Text, Viewport
+from sheets.drawing.walk import said
 from sheets.geometry.path import Box
 from sheets.model.wall import Revision, Wall
 from sheets.schedules.diagrams import Diagram
@@ -152,6 +153,8 @@ def _sheets(
 
 def _leading(item: Item, numbers: frozenset[str]) -> Item:
     # The number of another sheet, in the index or in a schedule, leads there.
+    if isinstance(item, Group):
+        return replace(item, items=tuple(_leading(held, numbers) for held in item.items))
     return replace(item, link=item.plain) if isinstance(item, Text) and item.plain in numbers else item
 
 
@@ -204,17 +207,10 @@ def _values(
 
 
 def _said(pages: Sequence[Page]) -> str:
-    words: list[str] = []
-    for page in pages:
-        for item in (*page.items, *(i for placed, _ in page.views for i in (*placed.items, *placed.title))):
-            if isinstance(item, Text):
-                words.append(item.plain)
-            elif isinstance(item, Dimension):
-                words.append(item.text.plain)
-            elif isinstance(item, Symbol):
-                words += [t.plain for t in item.texts if item.kind not in ("centre line", "part balloon")]
-                words += ["CL"] if item.kind == "centre line" else []
-    return " ".join(words)
+    # A mark is a name and says no word.
+    views = [placed for page in pages for placed, _ in page.views]
+    items = (*(i for page in pages for i in page.items), *(i for v in views for i in (*v.items, *v.title)))
+    return " ".join(words for words, item in said(items) if getattr(item, "kind", "") != "part balloon")
 
 
 def _empty(wall: Wall) -> DrawingSet:

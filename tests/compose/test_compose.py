@@ -14,6 +14,7 @@ from sheets.base.diagnostics import has_errors
 from sheets.compose.compose import compose
 from sheets.drawing.dump import dump
 from sheets.drawing.items import Symbol, Viewport
+from sheets.drawing.walk import ungrouped
 from sheets.views.make import make_views
 
 
@@ -52,7 +53,7 @@ def test_sections_of_a_row_line_up_in_height(make_small_wall):
 
 def test_every_mark_names_the_view_it_leads_to_and_the_view_names_it_back(drawn):
     where = {v.id: (v.number, s.number) for s in drawn[0].sheets for v in _views(s)}
-    marks = [(s.number, i) for s in drawn[0].sheets for v in _views(s) for i in v.items
+    marks = [(s.number, i) for s in drawn[0].sheets for v in _views(s) for i in ungrouped(v.items)
              if isinstance(i, Symbol) and i.target]  # fmt: skip
     assert marks
     for _, mark in marks:
@@ -64,7 +65,7 @@ def test_every_mark_names_the_view_it_leads_to_and_the_view_names_it_back(drawn)
         sheets_of.setdefault(mark.target, set()).add(number)
     for s in drawn[0].sheets:
         for v in _views(s):
-            title = next(i for i in v.items if isinstance(i, Symbol) and i.kind == "view title")
+            title = next(i for i in ungrouped(v.items) if isinstance(i, Symbol) and i.kind == "view title")
             if title.fields["sheet"]:
                 assert title.fields["sheet"] in sheets_of[v.id]
 

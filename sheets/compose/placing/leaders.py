@@ -28,7 +28,8 @@ from sheets.compose.placing.mark_symbols import (
     leader_end,
 )
 from sheets.drawing import lettering
-from sheets.drawing.items import Dimension, Item, Run, Stroke, Text
+from sheets.drawing.items import Dimension, Group, Item, Run, Stroke, Text
+from sheets.drawing.walk import group
 from sheets.geometry.path import Box, Point
 
 _SHOULDER = 3.0
@@ -90,7 +91,11 @@ def _entry_items(entry: Entry, at: Point, way: int, knee: float, room: Room) -> 
         text = words(part, (x, base), LEAST_TEXT, h="left" if way > 0 else "right", key=entry.part)
         found.append(text)
         room.take(lettering.box(text))
-    return found
+    return [_note(entry, found)] if entry.lines else found
+
+
+def _note(entry: Entry, items: Sequence[Item]) -> Group:
+    return group("note", entry.part or entry.id, " ".join(entry.lines), items)
 
 
 def in_view(entries: Sequence[Entry], room: Room) -> tuple[tuple[Item, ...], tuple[Entry, ...]]:
@@ -149,7 +154,7 @@ def _note_on_face(entry: Entry, room: Room) -> list[Item]:
                 text = words(part, (x, base), LEAST_TEXT, h="centre", key=entry.part)
                 found.append(text)
                 room.take(lettering.box(text))
-            return found
+            return [_note(entry, found)]
     if own:
         room.spots.append(entry.target)
     return []

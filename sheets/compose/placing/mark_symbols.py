@@ -26,7 +26,8 @@ from sheets.compose.ink import (
 )
 from sheets.compose.placing.manner import Manner
 from sheets.compose.scales import Scale, bar_steps
-from sheets.drawing.items import Area, Item, Stroke, Symbol, Text
+from sheets.drawing.items import Area, Group, Item, Stroke, Symbol, Text
+from sheets.drawing.walk import group
 from sheets.geometry.path import Box, Line, Point
 
 RING = 6.0
@@ -194,32 +195,35 @@ def _notes_by(
     notes: tuple[str, ...],
     keynotes: tuple[tuple[str, str], ...],
     room: float,
-) -> tuple[Text, ...]:
+) -> tuple[Group, ...]:
     # Beside the title where they take no more height than its ring, else under it.
     x, foot = end + 8.0, top - 2 * RING
     beside = left + room - x
     if beside >= _LEAST_BESIDE:
-        found = _notes(x, top + 1.4, notes, keynotes, beside)
-        if not found or (found[-1].at[1] >= foot - 0.6 and bounds(found)[2] <= left + room):
+        found, lowest = _notes(x, top + 1.4, notes, keynotes, beside)
+        if not found or (lowest >= foot - 0.6 and bounds(found)[2] <= left + room):
             return found
-    return _notes(left, foot - 1.5, notes, keynotes, max(room, 90.0))
+    return _notes(left, foot - 1.5, notes, keynotes, max(room, 90.0))[0]
 
 
 def _notes(
     left: float, top: float, notes: tuple[str, ...], keynotes: tuple[tuple[str, str], ...], room: float
-) -> tuple[Text, ...]:
-    found: list[Text] = []
-    y = top
+) -> tuple[tuple[Group, ...], float]:
+    # Each with the number or key before it; and the height of the last line.
+    found: list[Group] = []
+    y = lowest = top
     labelled = [*((f"{k}.", note) for k, note in enumerate(notes, 1)), *keynotes]
     indent = 2.0 + max((width(label) for label, _ in labelled), default=0.0) + 1.5
     for label, note in labelled:
-        for j, part in enumerate(wrapped(note, min(room, 120.0) - indent)):
+        lines = wrapped(note, min(room, 120.0) - indent)
+        drawn = [words(label, (left + 1, y - LEAST_TEXT * 1.55))]
+        for part in lines:
             y -= LEAST_TEXT * 1.55
-            if j == 0:
-                found.append(words(label, (left + 1, y)))
-            found.append(words(part, (left + indent, y)))
+            drawn.append(words(part, (left + indent, y)))
+        found.append(group("note", label, " ".join(lines), drawn))
+        lowest = y
         y -= 0.6
-    return tuple(found)
+    return tuple(found), lowest
 
 
 def _scale_bar(x: float, y: float, scale: Scale, manner: Manner) -> tuple[tuple[Item, ...], float]:
