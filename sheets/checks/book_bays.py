@@ -5,6 +5,7 @@ from __future__ import annotations
 from sheets.checks.bays import Bay, bays
 from sheets.checks.finding import Measure, Outcome, Rule, about
 from sheets.checks.places import at
+from sheets.checks.settings import check_settings
 from sheets.checks.wording import length
 from sheets.model.wall import Wall
 from sheets.tables.people import BookFormat, book_formats
@@ -15,7 +16,8 @@ EXPLAIN = """\
 Reads the clear height and depth of each bay and names the largest format of book that stands in it:
 paperbacks want 8 in, trade books and octavos 10 in (8 in deep), large books 12 in, art books and binders
 14 in, folios 16 in. A bay that takes no format at all is a note. Mixed heights serve most: three
-quarters of books are 8 to 10 in high.
+quarters of books are 8 to 10 in high. Not judged where the spec gives its own load: what
+stands there need not be books.
 Sources: Burgoyne, Library Construction, and Dana, A Library Primer, for octavos; the rest is common
 practice, from memory."""
 
@@ -33,6 +35,8 @@ def _too_small(bay: Bay) -> tuple[str, ...]:
 
 
 def _judge(wall: Wall) -> Outcome:
+    if check_settings(wall).given_load is not None:
+        return Outcome(0)
     found = bays(wall)
     findings = []
     measures = []
