@@ -91,7 +91,7 @@ def resolve_baseboard(
                 joints=(*joints, Joint("butt", fastening="nail")),
                 shows=("front", "top"),
                 made_from=made_from,
-                notes=("STOP SQUARE AGAINST STONE",) if spec.surround and _at_middle(where, reserved) else (),
+                notes=("STOP SQUARE AGAINST THE FACING",) if spec.surround and _at_middle(where, reserved) else (),
             )
         )
         parts += _returns(s, number, board, material, gathered, x0, x1)
@@ -144,7 +144,7 @@ def baseboard_feature(gathered: Gathered, middle: Middle, reserved: Fraction, ma
                 gathered.parts,
                 ("baseboard", "plinth", "post", "post face", "post side", "surround", "hearth"),
                 (board.size("y"), board.y0, reserved),
-                ("SQUARE END, TIGHT TO WHAT IT MEETS", "NO BASEBOARD CROSSES THE STONE"),
+                ("SQUARE END, TIGHT TO WHAT IT MEETS", "NO BASEBOARD CROSSES THE FACING"),
             )
         )
         return

@@ -83,7 +83,10 @@ def mantel_features(
             parts,
             ("corbel", "post", "post face", "fascia", "sub-fascia", "cap"),
             (corbels.height, corbels.width, corbels.projection, corbels.curve.rise),
-            ("CURVE BY CHORD AND RISE; SEE FULL-SIZE PATTERN", "SCREW FROM BEHIND BEFORE THE POST IS SET"),
+            (
+                "CURVE BY CHORD AND RISE; SEE FULL-SIZE PATTERN",
+                *(("SCREW FROM BEHIND BEFORE THE POST IS SET",) if spec.mantel.posts else ()),
+            ),
         )
         gathered.features += [left, mirrored_feature(left, KEY, KEY)]
     posts = spec.mantel.posts

@@ -66,7 +66,7 @@ def surround_feature(spec: Spec, gathered: Gathered, middle: Middle, margin: Fra
     if middle.surround_x is None or middle.surround_z is None:
         return
     edge = middle.surround_x[0]
-    level = max(middle.hearth_top, Fraction(0)) + 6 * margin
+    level = max(middle.hearth_top, middle.surround_z[0]) + 6 * margin
     if level >= middle.surround_z[1]:
         level = (middle.surround_z[0] + middle.surround_z[1]) / 2
     inner, front = edge + 4 * margin, middle.face + 2 * margin
@@ -96,9 +96,9 @@ def surround_feature(spec: Spec, gathered: Gathered, middle: Middle, margin: Fra
             gathered.parts,
             roles,
             (middle.face - middle.slab_back, edge),
-            ("STONE BY OTHERS", "VERIFY FACE OF STONE BEFORE CUTTING POSTS")
+            ("FACING BY OTHERS", "VERIFY ITS FACE BEFORE CUTTING POSTS")
             if posts
-            else ("STONE BY OTHERS", "VERIFY FACE OF STONE"),
+            else ("FACING BY OTHERS", "VERIFY ITS FACE"),
         )
     )
 

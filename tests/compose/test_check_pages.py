@@ -12,7 +12,7 @@ from sheets.compose.ink import bounds
 from sheets.drawing.items import Text
 from sheets.pipeline import solve
 
-SPEC = Path(__file__).parents[2] / "specs" / "fireplace-wall.yaml"
+SPEC = Path(__file__).parents[2] / "specs" / "ferry-landing.yaml"
 
 
 @pytest.fixture(scope="module")
