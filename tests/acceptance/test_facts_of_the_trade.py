@@ -11,17 +11,16 @@ from pathlib import Path
 
 import pytest
 
-from sheets.drawing.items import Dimension, DrawingSet, Text
-from sheets.drawing.walk import every_item
+from sheets.drawing.items import DrawingSet, Text
+from sheets.drawing.walk import dimensions, leaves
 from sheets.pipeline import draw
 
 INCH = Fraction(127, 5)
-ROOM = """\
+HEAD = """\
 project: {title: One fact}
 units: inch
 dimensions: inches
 materials: {pine: {species: eastern white pine}, slate: {masonry: slate, thickness: 3/4}}
-room: {width: 130}
 """
 CASE = "cases: [{name: side, mirrored: true, width: 24, height: 60, shelves: {count: 0}}]\n"
 
@@ -34,6 +33,7 @@ class Fact:
     spec: str
     sizes: tuple[Fraction, ...] = ()
     says: tuple[str, ...] = ()
+    room: str = "{width: 130}"
 
 
 def _fraction(text: str) -> Fraction:
@@ -79,10 +79,10 @@ FACTS = (
         # Of a wall of 130 a surround of 60 leaves 35 on each side.
         "a surround to the floor stops the baseboard",
         "fireplace: {opening: {width: 30, height: 20}}\n"
-        "surround: {material: slate, width: 60, height: 40, to_floor: true}\n"
-        "ROOM_BASEBOARD",
+        "surround: {material: slate, width: 60, height: 40, to_floor: true}\n",
         _sizes("35"),
         ("NO BASEBOARD CROSSES THE FACING",),
+        "{width: 130, baseboard: {}}",
     ),
     Fact(
         "fixed shelves in dadoes",
@@ -95,10 +95,7 @@ FACTS = (
 
 def _drawn(fact: Fact, folder: Path) -> DrawingSet:
     path = folder / "fact.yaml"
-    text = ROOM + fact.spec
-    if "ROOM_BASEBOARD" in text:
-        text = text.replace("ROOM_BASEBOARD", "").replace("{width: 130}", "{width: 130, baseboard: {}}")
-    path.write_text(text, "utf-8")
+    path.write_text(f"{HEAD}room: {fact.room}\n{fact.spec}", "utf-8")
     made = draw(path)
     assert made.drawing is not None, made.diagnostics
     return made.drawing
@@ -106,8 +103,8 @@ def _drawn(fact: Fact, folder: Path) -> DrawingSet:
 
 @pytest.mark.parametrize("fact", FACTS, ids=lambda fact: fact.name)
 def test_the_fact_is_on_a_sheet(fact: Fact, tmp_path: Path) -> None:
-    items = list(every_item(_drawn(fact, tmp_path)))
-    sizes = {Fraction(i.value) / INCH for i in items if isinstance(i, Dimension) and i.kind == "linear"}
+    items = [item for sheet in _drawn(fact, tmp_path).sheets for item in sheet.items]
+    sizes = {Fraction(one.value) / INCH for one in dimensions(items) if one.kind == "linear"}
     assert [size for size in fact.sizes if size not in sizes] == []
-    words = " ".join(" ".join(i.plain.split()) for i in items if isinstance(i, Text))
+    words = " ".join(" ".join(i.plain.split()) for _, i in leaves(items) if isinstance(i, Text))
     assert [said for said in fact.says if said not in words] == []

@@ -71,8 +71,8 @@ def test_a_narrow_wall_is_whole_on_one_sheet_with_its_section_level(sets):
     assert views["plan"].box[2] < views["elevation"].box[0] < views["section"].box[0]
 
 
-def test_a_mantel_has_its_section_beside_the_elevation(sets):
-    sheet = _sheet_with(sets["mantel-alone"], "Z-2")
+def test_a_mantel_has_its_section_beside_the_elevation():
+    sheet = _sheet_with(draw(LINED).drawing, "Z-2")
     assert sheet.title == "ELEVATION AND SECTION"
     assert len({v.origin[1] for v in sheet.items if isinstance(v, Viewport)}) == 1
 
