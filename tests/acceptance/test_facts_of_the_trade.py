@@ -45,7 +45,8 @@ def _sizes(*texts: str) -> tuple[Fraction, ...]:
 
 
 FACTS = (
-    Fact("a landscape opening", "fireplace: {opening: {width: 60, height: 13}}\n", _sizes("60", "13")),
+    # Its width is dimensioned from the axis to both sides.
+    Fact("a landscape opening", "fireplace: {opening: {width: 60, height: 13}}\n", _sizes("30", "13")),
     *(
         Fact(
             f"a sill of {sill} in, for a view from a chair",
