@@ -91,7 +91,7 @@ def resolve_baseboard(
                 joints=(*joints, Joint("butt", fastening="nail")),
                 shows=("front", "top"),
                 made_from=made_from,
-                notes=("STOP SQUARE AGAINST THE FACING",) if spec.surround and _at_middle(where, reserved) else (),
+                notes=("STOP SQUARE AT THE FACING",) if spec.surround and _at_middle(where, reserved) else (),
             )
         )
         parts += _returns(s, number, board, material, gathered, x0, x1)

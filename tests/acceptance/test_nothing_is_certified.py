@@ -11,8 +11,6 @@ from pathlib import Path
 import pdfplumber
 import pytest
 
-from tests.acceptance.conftest import HERE
-
 # "do not certify that it is safe" is the one sentence that may say the word.
 CLAIMS = re.compile(
     r"\b(PASSES|PASSED|WOULD PASS|FAILS|COMPLIES|COMPLIANT|APPROVED|CERTIFIED|MEETS? CODE|TO CODE)\b"

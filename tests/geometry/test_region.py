@@ -166,3 +166,13 @@ def test_contains_agrees_with_shapely(rays, x, y):
 def test_segment_area_of_the_arch():
     # circular segment R^2/2 (theta - sin theta)
     assert arched_rail().area == near(160 * 50 - 75**2 / 2 * (2 * asin(0.8) - 0.96), rel=1e-12)
+
+
+def test_a_strip_too_thin_to_be_leaves_no_edge_that_runs_back_on_itself():
+    # Of a sheet 10 x 10 all is covered but a square of 8 and, noise in the size, a thread along its left side.
+    thread = 1e-9
+    cover = [rectangle(thread, 0, 10, 1), rectangle(thread, 9, 10, 10), rectangle(8, 0, 10, 10)]
+    (left,) = difference([rectangle(0, 0, 10, 10)], cover)
+    assert Polygon(left.outer.vertices).is_valid
+    assert area([left]) == near(64)
+    assert area(difference([left], [rectangle(2, 4, 3, 5)])) == near(63)
