@@ -115,7 +115,8 @@ def test_bay_too_low_for_any_book(kit) -> None:  # type: ignore[no-untyped-def]
 def test_what_a_load_of_its_own_weighs_need_not_be_books(kit) -> None:  # type: ignore[no-untyped-def]
     low = case(kit, 8 - STEP, 8)
     own = replace(low, settings={"checks": {"given_load": {"weight": 55, "per": "metre"}}})
-    assert (kit.severities("book-bays", low), kit.severities("book-bays", own)) == (["note"], [])
+    assert kit.severities("book-bays", low) == ["note"]
+    assert kit.report("book-bays", own).looked_at == 0
 
 
 @given(st.integers(1, 20), st.integers(1, 20))
