@@ -120,7 +120,7 @@ def _length(
         joints=(*joints, Joint("butt", fastening="nail")),
         shows=("front", "top"),
         made_from=origin.made_from(("room", "baseboard")),
-        notes=("STOP SQUARE AGAINST STONE",) if _at_middle(where, stone) else (),
+        notes=("STOP SQUARE AT THE FACING",) if _at_middle(where, stone) else (),
     )
     return [length, *_returns(s, number, board, material, origin, x0, x1)]
 
@@ -153,7 +153,7 @@ def baseboard_feature(
             parts,
             ("baseboard", "plinth", "post", "post face", "post side", "surround", "hearth"),
             (board.size("y"), board.y0, reserved),
-            ("SQUARE END, TIGHT TO WHAT IT MEETS", "NO BASEBOARD CROSSES THE STONE"),
+            ("SQUARE END, TIGHT TO WHAT IT MEETS", "NO BASEBOARD CROSSES THE FACING"),
         )
         return (stop,)
     return ()

@@ -94,7 +94,10 @@ def _corbel(
         parts,
         ("corbel", "post", "post face", "fascia", "sub-fascia", "cap"),
         (corbels.height, corbels.width, corbels.projection, corbels.curve.rise),
-        ("CURVE BY CHORD AND RISE; SEE FULL-SIZE PATTERN", "SCREW FROM BEHIND BEFORE THE POST IS SET"),
+        (
+            "CURVE BY CHORD AND RISE; SEE FULL-SIZE PATTERN",
+            *(("SCREW FROM BEHIND BEFORE THE POST IS SET",) if said.posts else ()),
+        ),
     )
 
 

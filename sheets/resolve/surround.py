@@ -93,7 +93,7 @@ def surround_feature(
         "enclosure",
         "breast side",
     )
-    said = "VERIFY FACE OF STONE BEFORE CUTTING POSTS" if posts else "VERIFY FACE OF STONE"
+    said = "VERIFY ITS FACE BEFORE CUTTING POSTS" if posts else "VERIFY ITS FACE"
     edge_of_stone = feature(
         "surround",
         "EDGE OF SURROUND",
@@ -104,7 +104,7 @@ def surround_feature(
         parts,
         roles,
         (middle.face - middle.slab_back, edge),
-        ("STONE BY OTHERS", said),
+        ("FACING BY OTHERS", said),
     )
     return (edge_of_stone,)
 

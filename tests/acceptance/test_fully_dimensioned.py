@@ -192,7 +192,7 @@ def test_a_dimension_left_out_is_missed() -> None:
     """The test can fail: without the dimensions of the sections nobody can place a shelf."""
     from dataclasses import replace
 
-    spec = Path(__file__).resolve().parents[2] / "specs" / "fireplace-wall.yaml"
+    spec = Path(__file__).resolve().parents[2] / "specs" / "ferry-landing.yaml"
     wall, views, drawing = staged(spec)
     bare = replace(
         drawing,
@@ -215,7 +215,7 @@ def test_like_joints_are_placed_only_where_a_detail_says_typical() -> None:
     """The test can fail: a backer joint detailed once, without TYP., says nothing of the other boards."""
     from dataclasses import replace
 
-    spec = Path(__file__).resolve().parents[2] / "specs" / "fireplace-wall.yaml"
+    spec = Path(__file__).resolve().parents[2] / "specs" / "ferry-landing.yaml"
     wall, views, drawing = staged(spec)
     assert [view.id for view in views if any("TYP." in line for line in view.says)]
     silent = replace(
@@ -246,7 +246,7 @@ def test_like_joints_are_placed_only_where_a_detail_says_typical() -> None:
 @pytest.mark.parametrize("direction", [0.0, 90.0])
 def test_chains_are_not_a_flood(direction: float) -> None:
     """What a joiner measures, not what a computer knows: no view says a size twice; sheets stay readable."""
-    spec = Path(__file__).resolve().parents[2] / "specs" / "fireplace-wall.yaml"
+    spec = Path(__file__).resolve().parents[2] / "specs" / "ferry-landing.yaml"
     wall, _, drawing = staged(spec)
     count = 0
     for sheet in drawing.sheets:

@@ -125,7 +125,7 @@ def test_nothing_floats(spec: Path) -> None:
 
 
 def test_the_mirrored_side_is_the_exact_mirror() -> None:
-    wall, _, _ = staged(Path(__file__).resolve().parents[2] / "specs" / "fireplace-wall.yaml")
+    wall, _, _ = staged(Path(__file__).resolve().parents[2] / "specs" / "cider-house.yaml")
     twins = [part for part in wall.parts if part.twin]
     assert twins
     for part in twins:

@@ -13,7 +13,7 @@ from sheets.drawing.items import Text
 from sheets.drawing.walk import ungrouped
 from sheets.pipeline import solve
 
-SPEC = Path(__file__).parents[2] / "specs" / "fireplace-wall.yaml"
+SPEC = Path(__file__).parents[2] / "specs" / "ferry-landing.yaml"
 
 
 @pytest.fixture(scope="module")

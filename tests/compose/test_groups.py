@@ -18,7 +18,7 @@ SPECS = Path(__file__).parents[2] / "specs"
 _NOTHING_NEW = re.compile(r".*\(CONTINUED\)|REV\. .*")
 
 
-@pytest.fixture(scope="module", params=["narrow-wall", "fireplace-wall"])
+@pytest.fixture(scope="module", params=["narrow-wall", "ferry-landing"])
 def drawn(request):
     return draw(SPECS / f"{request.param}.yaml")
 

@@ -18,7 +18,7 @@ _SAYS = re.compile(r"\d+/Z-\d\d\d")
 
 @pytest.fixture(scope="module")
 def library():
-    return draw(SPECS / "library-wall.yaml").drawing
+    return draw(SPECS / "cider-house.yaml").drawing
 
 
 @pytest.fixture(scope="module", params=["small", "library"])

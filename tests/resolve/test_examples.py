@@ -99,31 +99,15 @@ def test_stations_and_features_belong_to_what_is_built(wall: Wall) -> None:
         assert all(line == line.upper() for line in feature.says)
 
 
-def test_every_shop_part_is_placed_by_stations(wall: Wall) -> None:
-    """On each axis a face (or the middle) of every piece that shows lies on a line that is dimensioned.
-
-    Of backer boards the joint lines are dimensioned, which the boards keep off by half the gap.
-    """
-    lines = {axis: {s.at for s in wall.stations if s.axis == axis} for axis in ("x", "y", "z")}
-    missing = []
-    for part in wall.parts:
-        if part.maker != "shop" or not part.shows or part.role == "backer board":
-            continue
-        for axis in ("x", "y", "z"):
-            low, high = part.extent.span(axis)
-            if not {low, high, (low + high) / 2} & lines[axis]:
-                missing.append((part.key, axis))
-    assert missing == []
-
-
-def test_one_section_a_case_one_plan_of_the_wall_and_one_of_the_mantel_box(wall: Wall) -> None:
+def test_one_section_a_case_one_plan_of_the_wall_the_mantel_box_and_the_panelling(wall: Wall) -> None:
     cases = [c for c in wall.components if c.kind == "case" and not c.twin]
     sections = [c for c in wall.cuts if c.kind == "section"]
     assert {c.key for c in cases} <= {c.owner for c in sections}
     ribs = [p for p in wall.parts if p.name == "Rib"]
     plans = [c for c in wall.cuts if c.kind == "plan"]
-    assert [c.owner for c in plans] == (["room", "mantel"] if ribs else ["room"])
-    for cut in plans[1:]:
+    panelled = any(c.kind == "overmantel" for c in wall.components)
+    assert [c.owner for c in plans] == ["room", *["mantel"] * bool(ribs), *["overmantel"] * panelled]
+    for cut in (c for c in plans if c.owner == "mantel"):
         assert all(p.extent.z0 < cut.at < p.extent.z1 for p in ribs)
 
 
