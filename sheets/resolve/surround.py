@@ -74,7 +74,7 @@ def surround_feature(
     if middle.surround_x is None or middle.surround_z is None:
         return ()
     edge = middle.surround_x[0]
-    level = max(middle.hearth_top, Fraction(0)) + 6 * margin
+    level = max(middle.hearth_top, middle.surround_z[0]) + 6 * margin
     if level >= middle.surround_z[1]:
         level = (middle.surround_z[0] + middle.surround_z[1]) / 2
     inner, front = edge + 4 * margin, middle.face + 2 * margin
