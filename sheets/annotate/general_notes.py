@@ -101,7 +101,7 @@ def _anchorage(wall: Wall) -> tuple[str, ...]:
 
 
 def _shelves(wall: Wall) -> tuple[str, ...]:
-    shelves = [part for part in wall.parts if part.role == "shelf" and part.maker == "shop"]
+    shelves = [part for part in wall.parts if part.does.bears and part.maker == "shop"]
     if not shelves:
         return ()
     fixed = [

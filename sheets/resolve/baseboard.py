@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sheets.grammar.schema import Baseboard, Spec
+from sheets.model.kind import Kind, Rows
 from sheets.model.part import Extent, Joint, Material, Part
+from sheets.model.purpose import DecidedBy, Purpose
 from sheets.model.wall import Component
 from sheets.resolve.case import around
 from sheets.resolve.edges import Corner, left_return, run
@@ -18,6 +20,8 @@ from sheets.resolve.mirror import mirrored_part, with_twins
 
 KEY = "baseboard"
 ZERO = Fraction(0)
+BASEBOARD = Kind("baseboard", "B", "by the length", Rows(y="middle", z="cases"))
+BY = DecidedBy(thickness=("room", "baseboard", "thickness"), top=("room", "baseboard", "height"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +96,8 @@ def resolve_baseboard(
                 shows=("front", "top"),
                 made_from=made_from,
                 notes=("STOP SQUARE AGAINST STONE",) if spec.surround and _at_middle(where, reserved) else (),
+                does=Purpose(lines=("level",), runs=True),
+                decided_by=BY,
             )
         )
         parts += _returns(s, number, board, material, gathered, x0, x1)
@@ -102,7 +108,7 @@ def resolve_baseboard(
     gathered.components.append(
         Component(
             key=KEY,
-            kind="baseboard",
+            kind=BASEBOARD,
             name="BASEBOARD",
             extent=around(parts),
             made_from=made_from,
@@ -278,6 +284,7 @@ def _returns(
             shows=("left", "top"),
             hand="left",
             made_from=gathered.made_from(("room", "baseboard")),
+            decided_by=BY,
         )
         made.append(part if side < 0 else mirrored_part(part, KEY, KEY, twin=False))
     return made

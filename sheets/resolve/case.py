@@ -6,7 +6,9 @@ from fractions import Fraction
 
 from sheets.grammar.measure import is_under_ceiling
 from sheets.grammar.schema import Spec
+from sheets.model.kind import Kind
 from sheets.model.part import Extent, Part
+from sheets.model.purpose import DecidedBy
 from sheets.model.wall import Component, Cut
 from sheets.resolve.backer import backer_parts
 from sheets.resolve.caps import CapEnd, CapPlan, build_cap
@@ -16,11 +18,13 @@ from sheets.resolve.case_plan import CasePlan, plan_case
 from sheets.resolve.case_stations import case_stations
 from sheets.resolve.edges import NO_KERFS, Kerfs, kerfs
 from sheets.resolve.face_frame import frame_parts
-from sheets.resolve.gather import Gathered
+from sheets.resolve.gather import Gathered, settled
 from sheets.resolve.layout import End, Layout, Standing
 from sheets.resolve.materials import Materials
 from sheets.resolve.mirror import mirrored_component, mirrored_feature, mirrored_part, mirrored_station
 from sheets.resolve.nailing import nailing_parts
+
+CASE = Kind("case", "C", "stood up", widths_in="plan")
 
 
 def resolve_cases(
@@ -53,7 +57,7 @@ def _resolve_case(
     parts += build_cap(cap, materials.sizes) if cap else []
     if plan.case.mirrored:
         parts = [replace(part, hand="left") for part in parts]
-    gathered.parts.extend(parts)
+    gathered.parts.extend(settled(parts, _decided(plan)))
     component = _component(plan, parts)
     gathered.components.append(component)
     case_stations(gathered, plan, cap, spec.precision)
@@ -94,12 +98,24 @@ def _component(plan: CasePlan, parts: Sequence[Part]) -> Component:
         facts["board face"] = case.backer.face
     return Component(
         key=plan.key,
-        kind="case",
+        kind=CASE,
         name=f"{plan.title}{side}",
         extent=around(parts),
         hand="left" if case.mirrored else "",
         facts=facts,
         made_from=plan.made_from,
+        decided_by=_decided(plan),
+    )
+
+
+def _decided(plan: CasePlan) -> DecidedBy:
+    """A rail high up is lost in a top bay too low to hold one."""
+    path = plan.path
+    return DecidedBy(
+        x=(*path, "width"),
+        y=(*path, "depth"),
+        z=(*path, "height"),
+        anchors=(*path, "shelves", "spacing"),
     )
 
 
@@ -149,6 +165,7 @@ def _cap_plan(
         cuts=cuts,
         material=materials[cap.material],
         made_from=gathered.made_from((*plan.path, "cap")),
+        on_site=True,
         glued_to=f"{plan.key}/top" if cap.fixed == "glued" else "",
     )
 

@@ -6,7 +6,9 @@ from itertools import pairwise
 from sheets.geometry.region import Region, polygon, rectangle, region
 from sheets.geometry.solid import stack
 from sheets.grammar.schema import FramingOpening, Spec
+from sheets.model.kind import Kind, Rows
 from sheets.model.part import Extent
+from sheets.model.purpose import Purpose
 from sheets.model.wall import Component, ListingRow, Opening
 from sheets.resolve.gather import Gathered, piece
 from sheets.resolve.materials import ENCLOSURE, FIREBOX, FRAMING, MASONRY_BREAST, Sizes
@@ -61,6 +63,9 @@ def firebox_extent(spec: Spec, middle: Middle, sizes: Sizes) -> Extent | None:
     )
 
 
+FIREPLACE = Kind("fireplace", arrives="by others", rows=Rows(y="middle", z="middle"), given=True)
+
+
 def resolve_fireplace(
     spec: Spec, gathered: Gathered, middle: Middle, sizes: Sizes, covered: tuple[bool, bool], side: Fraction
 ) -> Opening | None:
@@ -92,6 +97,7 @@ def resolve_fireplace(
             maker="others",
             notes=("BY OTHERS; APPLIANCE'S MANUAL GOVERNS",),
             made_from=made_from,
+            does=Purpose(fire="firebox"),
         )
     )
     _appliance_frame(spec, gathered, middle)
@@ -99,7 +105,7 @@ def resolve_fireplace(
     gathered.components.append(
         Component(
             key="fireplace",
-            kind="fireplace",
+            kind=FIREPLACE,
             name="FIREPLACE OPENING",
             extent=opening,
             made_from=made_from,
@@ -220,6 +226,7 @@ def _appliance_frame(spec: Spec, gathered: Gathered, middle: Middle) -> None:
             maker="others",
             notes=("BY OTHERS, WITH THE APPLIANCE",),
             made_from=gathered.made_from(("fireplace", "frame")),
+            does=Purpose(fire="trim"),
         )
     )
 

@@ -12,6 +12,7 @@ from sheets.base.diagnostics import Diagnostic, Place, Severity, SpecPath
 from sheets.base.keys import join_key
 from sheets.geometry.solid import Solid, box
 from sheets.model.part import Axis, Bend, Curve, Extent, Hand, Joint, Maker, Material, Part, Provenance
+from sheets.model.purpose import NO_PURPOSE, UNDECIDED, DecidedBy, Purpose
 from sheets.model.wall import Component, Cut, Feature, Leftover, Rank, Station
 
 NOWHERE = Provenance()
@@ -112,6 +113,8 @@ def piece(
     curve: Curve | None = None,
     bend: Bend | None = None,
     made_from: Provenance = NOWHERE,
+    does: Purpose = NO_PURPOSE,
+    decided_by: DecidedBy = UNDECIDED,
 ) -> Part:
     """Return a part. `axes` names its thickness, width and length axis in that order: "yzx" is a board on
     edge along the wall. Without `solid` it is the plain block of its extent."""
@@ -135,4 +138,11 @@ def piece(
         curve=curve,
         bend=bend,
         made_from=made_from,
+        does=does,
+        decided_by=decided_by,
     )
+
+
+def settled(parts: Iterable[Part], whole: DecidedBy) -> list[Part]:
+    """Return the parts of a component, the whole's places of the spec filled in where they name none."""
+    return [replace(part, decided_by=part.decided_by.over(whole)) for part in parts]

@@ -4,9 +4,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
+from typing import Literal
 
+from sheets.base.diagnostics import SpecPath
 from sheets.grammar.schema import Fascia, Spec
 from sheets.model.part import Extent, Joint, Material, Part
+from sheets.model.purpose import NO_PURPOSE, DecidedBy, Purpose
 from sheets.resolve.caps import CapEnd, CapPlan, build_cap
 from sheets.resolve.edges import NO_KERFS, Corner, Kerfs, kerfs, left_return, run
 from sheets.resolve.gather import Gathered, piece
@@ -27,11 +30,14 @@ FIXED = Joint("butt", fastening="screw")
 """Screwed from behind, through backing and packing."""
 
 
+Step = Literal["fascia", "sub-fascia"]
+
+
 @dataclass(frozen=True, slots=True)
 class Layer:
     """One board on edge with its returns. face: y of its face; half: x of the face of its returns."""
 
-    step: str
+    step: Step
     name: str
     said: Fascia
     face: Fraction
@@ -53,7 +59,7 @@ def mantel_layers(spec: Spec, gathered: Gathered, plan: MantelPlan) -> tuple[Lay
     """Return fascia and sub-fascia, those that are built."""
     assert spec.mantel is not None
     said = spec.mantel.layers
-    rows = (
+    rows: tuple[tuple[Step, str, Fascia | None, Fraction, Fraction, Fraction], ...] = (
         ("fascia", "Fascia", said.fascia, plan.fascia_face, plan.fascia_bottom, plan.cap_bottom),
         ("sub-fascia", "Sub-fascia", said.sub_fascia, plan.sub_face, plan.layers_bottom, plan.fascia_bottom),
     )
@@ -95,6 +101,7 @@ def layer_parts(
             layer.cuts,
         )
         joints = (*layer.cuts.joints(), turn, turn, FIXED)
+        by = _decided(layer, made_from.path)
         made.append(
             piece(
                 layer.step,
@@ -109,6 +116,8 @@ def layer_parts(
                 shows=("front",),
                 notes=("SCREW FROM BEHIND",),
                 made_from=made_from,
+                does=Purpose(lines=("level",), face=layer.step),
+                decided_by=by,
             )
         )
         for side in (-1, 1):
@@ -129,10 +138,20 @@ def layer_parts(
                 shows=("left",),
                 hand="left",
                 made_from=made_from,
+                decided_by=by,
             )
             alike = return_back(middle, layer, -1, spec.precision) == back
             made.append(part if side < 0 else mirrored_part(part, KEY, KEY, twin=alike))
     return made
+
+
+def _decided(layer: Layer, said: SpecPath) -> DecidedBy:
+    return DecidedBy(
+        width=(*said, "height"),
+        thickness=(*said, "thickness"),
+        top=(*said, "height") if layer.step == "fascia" else (),
+        setback=(*said, "setback") if layer.step == "sub-fascia" else (),
+    )
 
 
 def return_back(middle: Middle, layer: Layer, side: int, grid: Fraction) -> Fraction:
@@ -161,7 +180,9 @@ def blocking(
     made_from = gathered.made_from(("mantel", "layers"))
     screw = (Joint("butt", fastening="screw"),)
 
-    def block(step: str, name: str, where: Extent, axes: str, *notes: str) -> None:
+    def block(
+        step: str, name: str, where: Extent, axes: str, *notes: str, does: Purpose = NO_PURPOSE
+    ) -> None:
         made.append(
             piece(
                 step,
@@ -174,11 +195,19 @@ def blocking(
                 joints=screw,
                 notes=notes,
                 made_from=made_from,
+                does=does,
             )
         )
 
     if not boxed:
-        block("backing", "Backing", Extent(-x, x, Fraction(0), y, z0, z1), "yzx", "BUILD UP TO THICKNESS")
+        block(
+            "backing",
+            "Backing",
+            Extent(-x, x, Fraction(0), y, z0, z1),
+            "yzx",
+            "BUILD UP TO THICKNESS",
+            does=Purpose(anchors="joint screws"),
+        )
         return made
     block("backing", "Backing", Extent(-x, x, y - t, y, floor, z1), "yzx")
     block("end-left", "End blocking", Extent(-x, -x + t, Fraction(0), y - t, floor, z1), "xzy")
@@ -213,6 +242,7 @@ def blocking(
             joints=screw,
             notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
             made_from=made_from,
+            does=Purpose(anchors="wall fasteners"),
         )
     )
     for k, (x0, x1) in enumerate(_ribs(inner, t, materials), 1):

@@ -11,6 +11,7 @@ from sheets.grammar.hearth import Lining
 from sheets.grammar.measure import arc_radius, arch_chord, written
 from sheets.grammar.schema import Spec
 from sheets.model.part import Bend, Curve, Extent, Joint, Kerfs, Part
+from sheets.model.purpose import DecidedBy
 from sheets.resolve.gather import Gathered, piece
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import Middle
@@ -73,6 +74,7 @@ def lining_parts(
                 Kerfs(lining.kerfs.count, lining.kerfs.width, lining.kerfs.web) if lining.kerfs else None,
             ),
             made_from=made_from,
+            decided_by=DecidedBy(thickness=(*path, "thickness"), off_fire=("mantel", "arch", "rail")),
         )
     ]
     if chord / 2 < half:
@@ -89,6 +91,7 @@ def lining_parts(
             notes=("MEET THE LINING PLUMB",),
             hand="left",
             made_from=made_from,
+            decided_by=DecidedBy(thickness=(*path, "thickness"), off_fire=("mantel", "arch", "rail")),
         )
         made += [left, mirrored_part(left, assembly, assembly)]
     return made

@@ -5,10 +5,12 @@ from fractions import Fraction
 
 from sheets.grammar.measure import arch_chord, written
 from sheets.grammar.schema import Spec
+from sheets.model.kind import Kind, Rows
+from sheets.model.purpose import DecidedBy
 from sheets.model.wall import Component
 from sheets.resolve.caps import CapPlan
 from sheets.resolve.case import around
-from sheets.resolve.gather import Gathered
+from sheets.resolve.gather import Gathered, settled
 from sheets.resolve.layers import KEY, Layer, blocking, layer_parts, mantel_cap, mantel_layers
 from sheets.resolve.layout import Layout
 from sheets.resolve.mantel_details import mantel_cuts, mantel_features
@@ -19,6 +21,16 @@ from sheets.resolve.surround import post_bottom, post_inner
 
 SHOULDER = Fraction(25)
 """mm: an arch whose shoulders are shorter has a string of its own, not the one of posts and corbels."""
+
+MANTEL = Kind("mantel", "M", rows=Rows("mantel", "mantel", "middle"), about_opening=True, mantel_shelf=True)
+DECIDED = DecidedBy(
+    x=("mantel", "width"),
+    y=("mantel", "breast"),
+    z=("mantel", "top"),
+    front=("mantel", "breast"),
+    off_fire=("mantel", "top"),
+    anchors=("mantel", "layers"),
+)
 
 
 def covered_sides(middle: Middle) -> tuple[bool, bool]:
@@ -51,7 +63,7 @@ def resolve_mantel(
     parts += breast_sides(spec, gathered, middle, materials, covered_sides(middle), half)
     if not parts:
         return
-    gathered.parts.extend(parts)
+    gathered.parts.extend(settled(parts, DECIDED))
     facts: dict[str, Fraction | int | str] = {
         "width": 2 * plan.half,
         "top": plan.top,
@@ -61,11 +73,12 @@ def resolve_mantel(
     gathered.components.append(
         Component(
             key=KEY,
-            kind="mantel",
+            kind=MANTEL,
             name="MANTEL",
             extent=around(parts),
             facts=facts,
             made_from=gathered.made_from(("mantel",)),
+            decided_by=DECIDED,
         )
     )
     _stations(spec, gathered, middle, plan, layers, cap)

@@ -84,6 +84,7 @@ def mantel_features(
             ("corbel", "post", "post face", "fascia", "sub-fascia", "cap"),
             (corbels.height, corbels.width, corbels.projection, corbels.curve.rise),
             ("CURVE BY CHORD AND RISE; SEE FULL-SIZE PATTERN", "SCREW FROM BEHIND BEFORE THE POST IS SET"),
+            order=40,
         )
         gathered.features += [left, mirrored_feature(left, KEY, KEY)]
     posts = spec.mantel.posts
@@ -135,6 +136,7 @@ def _return(plan: MantelPlan, layers: Sequence[Layer], parts: Sequence[Part], m:
         (*roles, "packing", "blocking"),
         tuple((layer.said.thickness, layer.said.setback) for layer in layers),
         ("BOTH ENDS ALIKE", f"FIX FROM BEHIND THROUGH {behind}"),
+        order=20,
     )
 
 
@@ -183,4 +185,5 @@ def _build_up(
         _BUILD_UP,
         signature,
         tuple(says or ["BLOCKING SCREWED TO STUDS"]),
+        order=10,
     )

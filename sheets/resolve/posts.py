@@ -8,6 +8,7 @@ from sheets.geometry.solid import stack
 from sheets.grammar.measure import arc_radius, arch_chord
 from sheets.grammar.schema import Arch, Spec
 from sheets.model.part import Curve, Extent, Joint, Part
+from sheets.model.purpose import DecidedBy, Purpose
 from sheets.resolve.edges import left_return, run
 from sheets.resolve.gather import Gathered, piece
 from sheets.resolve.layers import FIXED, KEY
@@ -16,6 +17,9 @@ from sheets.resolve.materials import Materials
 from sheets.resolve.middle import MantelPlan, Middle
 from sheets.resolve.mirror import mirrored_part
 from sheets.resolve.surround import post_bottom, post_inner
+
+WIDE = ("mantel", "posts", "width")
+FRONT = Purpose(lines=("upright",), face="post")
 
 
 def post_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materials) -> list[Part]:
@@ -30,6 +34,7 @@ def post_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materi
     x0, x1 = -plan.half, -plan.half + posts.width
     y0, y1 = plan.reference, plan.post_face
     z0, z1 = post_bottom(spec, middle), plan.layers_bottom
+    by = DecidedBy(width=WIDE, thickness=("mantel", "posts", "depth"), off_fire=WIDE)
     left: list[Part] = []
     mitre = Joint("mitre", fastening="glue")
     if y1 - y0 <= 2 * t or posts.width <= 3 * t:
@@ -46,6 +51,8 @@ def post_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materi
                 shows=("front", "left", "right"),
                 hand="left",
                 made_from=made_from,
+                does=FRONT,
+                decided_by=by,
             )
         )
     else:
@@ -64,6 +71,8 @@ def post_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materi
                 shows=("front",),
                 hand="left",
                 made_from=made_from,
+                does=FRONT,
+                decided_by=DecidedBy(width=WIDE, off_fire=WIDE),
             )
         )
         where, solid = left_return(x0, y0, y1, t, z0, z1, "mitred")
@@ -81,6 +90,7 @@ def post_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materi
                 shows=("left",),
                 hand="left",
                 made_from=made_from,
+                decided_by=DecidedBy(off_fire=WIDE),
             )
         )
         inner = polygon(
@@ -100,6 +110,7 @@ def post_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materi
                 shows=("right",),
                 hand="left",
                 made_from=made_from,
+                decided_by=DecidedBy(off_fire=WIDE),
             )
         )
         left += _post_blocks(spec, middle, materials, gathered, (x0 + t, x1 - t), (y0, y1 - t), (z0, z1))
@@ -133,6 +144,7 @@ def _post_blocks(
                 hand="left",
                 joints=(Joint("butt", fastening="screw"),),
                 made_from=gathered.made_from(("mantel", "posts")),
+                decided_by=DecidedBy(off_fire=WIDE),
             )
         )
     return made
@@ -167,6 +179,7 @@ def _post_packing(
             joints=(Joint("butt", fastening="screw"),),
             hand="left",
             made_from=gathered.made_from(("mantel", "posts")),
+            decided_by=DecidedBy(off_fire=WIDE),
         )
     ]
 
@@ -214,6 +227,8 @@ def corbel_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Mate
         hand="left",
         curve=curve,
         made_from=gathered.made_from(("mantel", "corbels")),
+        does=Purpose(face="corbel"),
+        decided_by=_corbel_decided(),
     )
     return [left, mirrored_part(left, KEY, KEY)]
 
@@ -256,9 +271,25 @@ def arch_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materi
             notes=("CUT TO PATTERN",),
             curve=Curve(chord, arch.rise, float(arc_radius(chord, arch.rise)), "y", "underside"),
             made_from=made_from,
+            does=Purpose(face="arch"),
+            decided_by=_arch_decided(),
         )
     ]
     return rail + lining_parts(spec, gathered, middle, materials, KEY, half, (back, z0))
+
+
+def _corbel_decided() -> DecidedBy:
+    said = ("mantel", "corbels")
+    wide = (*said, "width")
+    return DecidedBy(
+        width=wide, thickness=(*said, "projection"), off_fire=wide, curve=(*said, "curve", "rise")
+    )
+
+
+def _arch_decided() -> DecidedBy:
+    said = ("mantel", "arch")
+    rail = (*said, "rail")
+    return DecidedBy(width=rail, thickness=(*said, "thickness"), off_fire=rail, curve=(*said, "rise"))
 
 
 def arch_half(spec: Spec, middle: Middle) -> Fraction | None:
@@ -310,6 +341,7 @@ def breast_sides(
         notes=("SCRIBE TO WALL",),
         hand="left",
         made_from=gathered.made_from(("mantel",)),
+        decided_by=DecidedBy(off_fire=("mantel", "width")),
     )
     made = [] if covered[0] else [left]
     if not covered[1]:

@@ -9,6 +9,7 @@ from sheets.geometry.region import Region, rectangle, region
 from sheets.geometry.solid import Solid, stack
 from sheets.grammar.measure import arc_radius
 from sheets.grammar.schema import Spec
+from sheets.model.kind import Kind, Rows
 from sheets.model.part import Curve, Extent, Part
 from sheets.model.wall import Component
 from sheets.model.wall import Room as RoomFacts
@@ -21,6 +22,8 @@ BOARD = ("1/2", "12.5")
 FLOOR = ("3/4", "20")
 DEPTH_BEYOND = ("12", "300")
 """How far in front of the foremost piece floor, side walls and ceiling are shown."""
+
+ROOM = Kind("room", arrives="by others", rows=Rows(z="cases"), given=True)
 
 
 def room_facts(spec: Spec) -> RoomFacts:
@@ -95,7 +98,7 @@ def room_parts(spec: Spec, gathered: Gathered, sizes: Sizes, front: Fraction, ho
     gathered.components.append(
         Component(
             key="room",
-            kind="room",
+            kind=ROOM,
             name="ROOM",
             extent=Extent(-half, half, Fraction(0), depth, Fraction(0), height),
             facts={"width": spec.room.width, "height": height},

@@ -6,13 +6,18 @@ from fractions import Fraction
 from sheets.geometry.region import polygon
 from sheets.geometry.solid import stack
 from sheets.grammar.schema import Spec
+from sheets.model.kind import Kind, Rows
 from sheets.model.part import Extent
+from sheets.model.purpose import DecidedBy, Purpose
 from sheets.model.wall import Component
 from sheets.resolve.features import box, feature
 from sheets.resolve.fireplace import plate
 from sheets.resolve.gather import Gathered, piece
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import Middle
+
+SURROUND = Kind("surround", arrives="by others", rows=Rows(y="middle", z="middle"), about_opening=True)
+HEARTH = Kind("hearth", arrives="by others", rows=Rows("mantel", "middle", "middle"), about_opening=True)
 
 
 def resolve_surround(spec: Spec, gathered: Gathered, middle: Middle, materials: Materials) -> None:
@@ -40,12 +45,13 @@ def resolve_surround(spec: Spec, gathered: Gathered, middle: Middle, materials: 
                 shows=("front",),
                 notes=("BY OTHERS; SET BEFORE THE MANTEL IS MEASURED",),
                 made_from=made_from,
+                does=Purpose(lines=("level", "upright"), face="surround", fire="facing"),
             )
         )
     gathered.components.append(
         Component(
             key="surround",
-            kind="surround",
+            kind=SURROUND,
             name="SURROUND",
             extent=where,
             made_from=made_from,
@@ -99,6 +105,7 @@ def surround_feature(spec: Spec, gathered: Gathered, middle: Middle, margin: Fra
             ("STONE BY OTHERS", "VERIFY FACE OF STONE BEFORE CUTTING POSTS")
             if posts
             else ("STONE BY OTHERS", "VERIFY FACE OF STONE"),
+            order=90,
         )
     )
 
@@ -144,12 +151,14 @@ def _hearth(spec: Spec, gathered: Gathered, middle: Middle, materials: Materials
             shows=("top", "front"),
             notes=notes,
             made_from=made_from,
+            does=Purpose(lines=("level", "upright"), fire="hearth"),
+            decided_by=DecidedBy(top=("surround", "hearth", "thickness")),
         )
     )
     gathered.components.append(
         Component(
             key="hearth",
-            kind="hearth",
+            kind=HEARTH,
             name="HEARTH",
             extent=where,
             made_from=made_from,

@@ -22,7 +22,7 @@ Source: common practice."""
 
 
 def _judge(wall: Wall) -> Outcome:
-    boards = [part for part in wall.parts if "baseboard" in part.role and part.length_axis == "x"]
+    boards = [part for part in wall.parts if part.does.runs]
     half = wall.room.width / 2
     findings: list[Finding] = []
     for board in boards:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.mechanics.touching import let_into
 from sheets.checks.wording import called, length
 from sheets.model.part import Joint, Part
@@ -93,7 +94,7 @@ def _edge(wall: Wall, part: Part, mate: Part) -> tuple[Finding, ...]:
             mate,
             cure=f"would do {length(wall, least.value - near)} farther in, or as a rabbet at the end",
             cited=least.cited,
-            word=("plinth", "height") if mate.role == "bottom" else ("shelves", "spacing"),
+            made_from=decided(mate, "top", axis),
         ),
     )
 

@@ -24,7 +24,7 @@ practice, from memory."""
 
 
 def _judge(wall: Wall) -> Outcome:
-    mantels = [component for component in wall.components if component.kind == "mantel"]
+    mantels = [component for component in wall.components if component.kind.mantel_shelf]
     findings: list[Finding] = []
     measures: list[Measure] = []
     for mantel in mantels:
@@ -96,15 +96,15 @@ def largest_picture(width: Fraction, height: Fraction, margin: Fraction) -> tupl
 def free_width(wall: Wall, mantel: Component) -> Fraction:
     """Return the free width above a mantel: between taller cases beside it, or its own."""
     top = mantel.extent.z1
-    taller = [c.extent for c in wall.components if c.kind == "case" and c.extent.z1 > top]
+    taller = [c.extent for c in wall.components if c.kind.arrives == "stood up" and c.extent.z1 > top]
     left = max((box.x1 for box in taller if box.x1 <= mantel.extent.middle("x")), default=mantel.extent.x0)
     right = min((box.x0 for box in taller if box.x0 >= mantel.extent.middle("x")), default=mantel.extent.x1)
     return min(right, mantel.extent.x1) - max(left, mantel.extent.x0)
 
 
 def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Finding, ...]:
-    if any(component.kind == "overmantel" for component in wall.components):
-        return ()  # panelled: what hangs there is hung by its frame
+    if any(component.extent.z0 == mantel.extent.z1 for component in wall.components):
+        return ()  # something stands on it: what hangs there is hung by its frame
     box, margin = mantel.extent, body("picture above furniture")
     width = free_width(wall, mantel)
     height = ceiling_over(wall, -width / 2, width / 2) - box.z1

@@ -77,8 +77,8 @@ def _gaps(wall: Wall) -> tuple[tuple[Component, str, Fraction], ...]:
     """Each case that stands at a side wall: the case, which wall, and the space left."""
     half, found = wall.room.width / 2, []
     for component in wall.components:
-        sides = [part for part in parts_of(wall, component) if part.role == "side"]
-        if component.kind != "case" or not sides:
+        sides = [part for part in parts_of(wall, component) if "end" in part.does.bounds]
+        if not sides:
             continue
         left = min(part.extent.x0 for part in sides) + half
         right = half - max(part.extent.x1 for part in sides)
