@@ -1,6 +1,6 @@
 """The spec language, second part: the fireplace, its surround and the mantel."""
 
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import PlainValidator
 
@@ -80,6 +80,8 @@ class ApplianceFrame(Words):
 class Fireplace(Words):
     """sill: finished floor to the bottom of the opening."""
 
+    asked_for: ClassVar[str] = "a fireplace"
+
     opening: Opening
     sill: SizeOrZero = either("0", "0")
     appliance: Literal["masonry", "listed gas", "listed electric"] = "masonry"
@@ -102,6 +104,9 @@ class Surround(Words):
     to_floor: true runs to the floor and stops the baseboard; false stops at the sill of the opening.
     height: floor to its top, or `mantel` for up to where the mantel covers it.
     """
+
+    asked_for: ClassVar[str] = "a surround"
+    made_of: ClassVar[Literal["", "wood", "masonry"]] = "masonry"
 
     material: SomeText
     width: Size
@@ -221,6 +226,9 @@ class Mantel(Words):
     surround's face when there is no case). width: a length, or `surround`. returns: how each layer
     turns the corner at its ends.
     """
+
+    asked_for: ClassVar[str] = "a mantel"
+    made_of: ClassVar[Literal["", "wood", "masonry"]] = "wood"
 
     top: Size
     breast: Size = either("5", "125")

@@ -68,15 +68,17 @@ FIREPLACE = Kind("fireplace", arrives="by others", rows=Rows(y="middle", z="midd
 
 def resolve_fireplace(
     spec: Spec, gathered: Gathered, middle: Middle, sizes: Sizes, covered: tuple[bool, bool], side: Fraction
-) -> Opening | None:
-    """Add firebox, enclosure and appliance frame. covered: whether a case covers the enclosure's left and
-    right side;
-    side: thickness of the mantel's side that covers it where none does."""
+) -> None:
+    """Add firebox, enclosure, appliance frame and the opening.
+
+    covered: whether a case covers the enclosure's left and right side; side: thickness of the mantel's side that
+    covers it where none does.
+    """
     box = firebox_extent(spec, middle, sizes)
     if middle.enclosure:
         _enclosure(spec, gathered, middle, box, covered, side)
     if spec.fireplace is None or box is None or middle.opening_x is None or middle.opening_z is None:
-        return None
+        return
     made_from = gathered.made_from(("fireplace", "opening"))
     lining = sizes.of(LINING)
     x, z = (box.x0, box.x1), (box.z0, box.z1)
@@ -125,7 +127,7 @@ def resolve_fireplace(
     gathered.chain("y", (middle.opening_back, middle.face), "minor", "fireplace", "opening")
     listing = spec.fireplace.listing
     framing = listing.framing if listing else None
-    return Opening(
+    gathered.opening = Opening(
         extent=opening,
         appliance=spec.fireplace.appliance,
         listing=tuple(ListingRow(row.projection, row.above) for row in listing.mantel) if listing else (),

@@ -13,7 +13,7 @@ from sheets.base.keys import join_key
 from sheets.geometry.solid import Solid, box
 from sheets.model.part import Axis, Bend, Curve, Extent, Hand, Joint, Maker, Material, Part, Provenance
 from sheets.model.purpose import NO_PURPOSE, UNDECIDED, DecidedBy, Purpose
-from sheets.model.wall import Component, Cut, Feature, Leftover, Rank, Station
+from sheets.model.wall import Component, Cut, Feature, Leftover, Opening, Rank, Station
 
 NOWHERE = Provenance()
 AXIS_OF: dict[str, Axis] = {"x": "x", "y": "y", "z": "z"}
@@ -38,6 +38,7 @@ class Gathered:
     cuts: list[Cut] = field(default_factory=list)
     leftovers: list[Leftover] = field(default_factory=list)
     diagnostics: list[Diagnostic] = field(default_factory=list)
+    opening: Opening | None = None
     _known: dict[tuple[str, Fraction, str, str], int] = field(default_factory=dict)
 
     def say(

@@ -1,5 +1,6 @@
 """The whole wall: its components in the order that they rest on each other, then what is said of all."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -8,27 +9,27 @@ from sheets.grammar.measure import notation_of, written
 from sheets.grammar.schema import Spec
 from sheets.model.marks import marked
 from sheets.model.part import Part
-from sheets.model.wall import Cut, Opening, Paper, Project, Revision, Wall
+from sheets.model.wall import Cut, Paper, Project, Revision, Wall
 from sheets.resolve.baseboard import baseboard_feature, reserved_half, resolve_baseboard
-from sheets.resolve.case import resolve_cases
+from sheets.resolve.components import COMPONENTS, Build, Site
 from sheets.resolve.features import subjects
-from sheets.resolve.fireplace import enclosure_half, firebox_extent, resolve_fireplace
+from sheets.resolve.fireplace import enclosure_half, firebox_extent
 from sheets.resolve.gather import Gathered, Places
 from sheets.resolve.layout import Layout, lay_out
-from sheets.resolve.mantel import covered_sides, resolve_mantel
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import Middle, plan_middle
-from sheets.resolve.overmantel import resolve_overmantel
 from sheets.resolve.room import room_facts, room_parts, wall_stations
 from sheets.resolve.settings import settings_of
-from sheets.resolve.surround import resolve_surround, surround_feature
+from sheets.resolve.surround import surround_feature
 
 
-def resolve(spec: Spec, source: Places | None) -> tuple[Wall | None, tuple[Diagnostic, ...]]:
+def resolve(
+    spec: Spec, source: Places | None, components: Sequence[Build] = COMPONENTS
+) -> tuple[Wall | None, tuple[Diagnostic, ...]]:
     """Return the wall with every size known, and what solving found; None with an error among them.
 
-    source: says where a value stands in the file; None leaves places out. Parts carry the marks of a first
-    issue; `model.marks.marked` gives them those of earlier ones.
+    source: says where a value stands in the file; None leaves places out. components: build what stands at the
+    wall, in order. Parts carry the marks of a first issue; `model.marks.marked` gives them those of earlier ones.
     """
     gathered = Gathered(source, spec.precision)
     materials = Materials(spec)
@@ -38,12 +39,9 @@ def resolve(spec: Spec, source: Places | None) -> tuple[Wall | None, tuple[Diagn
     if has_errors(gathered.diagnostics):
         return None, in_order(gathered.diagnostics)
     half = enclosure_half(middle)
-    side = materials.thickness(spec.mantel.material) if spec.mantel else Fraction(0)
-    opening = resolve_fireplace(spec, gathered, middle, materials.sizes, covered_sides(middle), side)
-    resolve_surround(spec, gathered, middle, materials)
-    resolve_mantel(spec, gathered, layout, middle, materials, half)
-    resolve_overmantel(spec, gathered, layout, middle, materials)
-    resolve_cases(spec, gathered, layout, materials, middle.top)
+    site = Site(spec, gathered, layout, middle, materials)
+    for build in components:
+        build(site)
     if has_errors(gathered.diagnostics):
         return None, in_order(gathered.diagnostics)
     reserved = reserved_half(spec, middle)
@@ -58,7 +56,7 @@ def resolve(spec: Spec, source: Places | None) -> tuple[Wall | None, tuple[Diagn
     baseboard_feature(gathered, middle, reserved, materials.sizes.of(("3/2", "40")))
     _finish_features(gathered)
     _plan_cuts(gathered, middle, layout)
-    return marked(_wall(spec, gathered, opening)), in_order(gathered.diagnostics)
+    return marked(_wall(spec, gathered)), in_order(gathered.diagnostics)
 
 
 def _refuse_hearth(spec: Spec, gathered: Gathered, layout: Layout, middle: Middle) -> None:
@@ -127,7 +125,7 @@ def _clear_level(parts: list[Part], low: Fraction, high: Fraction) -> Fraction:
     return (best[0] + best[1]) / 2
 
 
-def _wall(spec: Spec, gathered: Gathered, opening: Opening | None) -> Wall:
+def _wall(spec: Spec, gathered: Gathered) -> Wall:
     project = spec.project
     used = {part.material.key: part.material for part in gathered.parts}
     return Wall(
@@ -157,7 +155,7 @@ def _wall(spec: Spec, gathered: Gathered, opening: Opening | None) -> Wall:
         features=tuple(gathered.features),
         cuts=tuple(gathered.cuts),
         materials=tuple(used[key] for key in sorted(used)),
-        opening=opening,
+        opening=gathered.opening,
         notes=tuple(spec.notes),
         leftovers=tuple(gathered.leftovers),
         revisions=tuple(Revision(r.number, r.date, r.by, r.reason) for r in spec.revisions),

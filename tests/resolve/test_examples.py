@@ -112,7 +112,7 @@ def test_every_shop_part_is_placed_by_stations(wall: Wall) -> None:
 
 
 def test_one_section_a_case_one_plan_of_the_wall_and_one_of_the_mantel_box(wall: Wall) -> None:
-    cases = [c for c in wall.components if c.kind == "case" and not c.twin]
+    cases = [c for c in wall.components if c.kind.name == "case" and not c.twin]
     sections = [c for c in wall.cuts if c.kind == "section"]
     assert {c.key for c in cases} <= {c.owner for c in sections}
     ribs = [p for p in wall.parts if p.name == "Rib"]

@@ -12,6 +12,9 @@ from sheets.base.notation import Notation
 from sheets.geometry.solid import box, cut_box, mirrored_x
 from sheets.model.part import Extent, Joint, Material, Part
 from sheets.model.wall import Component, Cut, Feature, Paper, Project, Room, Station, Wall
+from sheets.resolve.case import CASE
+from sheets.resolve.mantel import MANTEL
+from sheets.resolve.surround import SURROUND
 
 OAK = Material("oak", "wood", "white oak", cut="quarter sawn", finish="clear")
 SLATE = Material("slate", "masonry", "slate", thickness=inch("3/4"))
@@ -231,21 +234,21 @@ def _components() -> tuple[Component, ...]:
     return (
         Component(
             "cases/flanking/left",
-            "case",
+            CASE,
             "FLANKING CASE, LEFT",
             _extent(-60, -23, 0, 13, 0, Fraction("73.25")),
             "left",
         ),
         Component(
             "cases/flanking/right",
-            "case",
+            CASE,
             "FLANKING CASE, RIGHT",
             _extent(23, 60, 0, 13, 0, Fraction("73.25")),
             "right",
             "cases/flanking/left",
         ),
-        Component("mantel", "mantel", "MANTEL", _extent(-20, 20, 0, 8, 42, Fraction("49.25"))),
-        Component("surround", "surround", "SURROUND", _extent(-15, 15, 0, Fraction("0.75"), 0, 42)),
+        Component("mantel", MANTEL, "MANTEL", _extent(-20, 20, 0, 8, 42, Fraction("49.25"))),
+        Component("surround", SURROUND, "SURROUND", _extent(-15, 15, 0, Fraction("0.75"), 0, 42)),
     )
 
 
