@@ -32,9 +32,9 @@ Reading = tuple[Spec | None, Source, tuple[Diagnostic, ...]]
 def read_spec(path: str | os.PathLike[str], language: type[Spec] = Spec) -> Reading:
     """Read the spec in a file. Returns (spec, source, diagnostics); the spec is None when there is any error.
 
-    language: Spec, or a type that adds sections to it. Lengths in the spec are exact millimetres. Never raises
-    for what is in the file, or for a file that is missing, unreadable, too large, no text or no spec: each is
-    one diagnostic.
+    language: Spec, or a type that adds sections to it. Lengths in the spec are exact millimetres. Never
+    raises for what is in the file, or for a file that is missing, unreadable, too large, no text or no spec:
+    each is one diagnostic.
     """
     name = shown_name(path)
     text, complaint = read_text(Path(path), name, KIND.name)

@@ -65,20 +65,9 @@ class Purpose:
 NO_PURPOSE = Purpose()
 
 Size = Literal[
-    "x",
-    "y",
-    "z",
-    "width",
-    "thickness",
-    "top",
-    "front",
-    "setback",
-    "off_fire",
-    "curve",
-    "fixing",
-    "housing",
-    "anchors",
-]
+    "x", "y", "z", "width", "thickness", "top", "front", "setback", "off_fire", "curve", "fixing", "housing",
+    "count", "scribe", "anchors",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +85,9 @@ class DecidedBy:
     off_fire: SpecPath = ()  # what brings it farther from the opening
     curve: SpecPath = ()  # the rise of its curve
     fixing: SpecPath = ()  # how it is held down
-    housing: SpecPath = ()  # how deep it is let in
+    housing: SpecPath = ()  # how deep it is let in, or how deep what is let into it
+    count: SpecPath = ()  # of its shelves
+    scribe: SpecPath = ()  # what is left at a side wall
     anchors: SpecPath = ()  # what leaves room for a piece that anchors it
 
     def of(self, *sizes: Size) -> SpecPath:

@@ -4,6 +4,7 @@ rails."""
 from fractions import Fraction
 from itertools import pairwise
 
+from sheets.base.diagnostics import SpecPath
 from sheets.geometry.region import Region, polygon, rectangle
 from sheets.geometry.solid import Solid, stack
 from sheets.model.part import Extent, Joint, Part
@@ -123,7 +124,12 @@ def _side(plan: CasePlan, which: str, materials: Materials) -> Part:
         hand="left" if which == "left" else "right",
         made_from=plan.made_from,
         does=Purpose(bounds=("end",)),
+        decided_by=DecidedBy(housing=_dado(plan)),
     )
+
+
+def _dado(plan: CasePlan) -> SpecPath:
+    return (*plan.path, "shelves", "joint", "dado")
 
 
 def front_edge(plan: CasePlan) -> tuple[str, ...]:
@@ -175,7 +181,7 @@ def _level(plan: CasePlan, which: str) -> Part:
         notes=("LET INTO THE SIDES",),
         made_from=plan.made_from,
         does=Purpose(bounds=("floor" if below else "ceiling",)),
-        decided_by=DecidedBy(top=(*plan.path, "plinth", "height") if below else ()),
+        decided_by=DecidedBy(top=(*plan.path, "plinth", "height") if below else (), housing=_dado(plan)),
     )
 
 
@@ -272,6 +278,7 @@ def _dividers(plan: CasePlan) -> list[Part]:
                 shows=("left", "right", *front_edge(plan)),
                 made_from=plan.made_from,
                 does=Purpose(bounds=("partition",)),
+                decided_by=DecidedBy(housing=_dado(plan)),
             )
         )
     return made

@@ -115,6 +115,8 @@ def _decided(plan: CasePlan) -> DecidedBy:
         x=(*path, "width"),
         y=(*path, "depth"),
         z=(*path, "height"),
+        count=(*path, "shelves", "count"),
+        scribe=(*path, "scribe"),
         anchors=(*path, "shelves", "spacing"),
     )
 

@@ -71,8 +71,8 @@ def resolve_fireplace(
 ) -> None:
     """Add firebox, enclosure, appliance frame and the opening.
 
-    covered: whether a case covers the enclosure's left and right side; side: thickness of the mantel's side that
-    covers it where none does.
+    covered: whether a case covers the enclosure's left and right side; side: thickness of the mantel's side
+    that covers it where none does.
     """
     box = firebox_extent(spec, middle, sizes)
     if middle.enclosure:

@@ -28,8 +28,9 @@ def resolve(
 ) -> tuple[Wall | None, tuple[Diagnostic, ...]]:
     """Return the wall with every size known, and what solving found; None with an error among them.
 
-    source: says where a value stands in the file; None leaves places out. components: build what stands at the
-    wall, in order. Parts carry the marks of a first issue; `model.marks.marked` gives them those of earlier ones.
+    source: says where a value stands in the file; None leaves places out. components: build what stands at
+    the wall, in order. Parts carry the marks of a first issue; `model.marks.marked` gives them those of
+    earlier ones.
     """
     gathered = Gathered(source, spec.precision)
     materials = Materials(spec)

@@ -32,7 +32,10 @@ KINDS = {
 }
 DOES = {
     "shelf": Purpose(
-        Bears(("work/side-left", "work/side-right")), bounds=("floor", "ceiling"), lines=("level",), face="shelf"
+        Bears(("work/side-left", "work/side-right")),
+        bounds=("floor", "ceiling"),
+        lines=("level",),
+        face="shelf",
     ),
     "side": Purpose(bounds=("end",)),
     "bottom": Purpose(bounds=("floor",)),

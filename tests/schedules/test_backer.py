@@ -51,7 +51,8 @@ def boards(clear: Fraction, face: Fraction) -> list[Part]:
             joints=joints,
         )
         made.append(at(plain_board, low, high))
-    left = block(f"{HOME}/side-left", size=("3/4", 12, 72), material=PLY, role="side", name="Side", does=Purpose(bounds=("end",)))
+    end = Purpose(bounds=("end",))
+    left = block(f"{HOME}/side-left", size=("3/4", 12, 72), material=PLY, name="Side", does=end)
     right = replace(left, key=f"{HOME}/side-right")
     return [at(left, -inch("3/4"), Fraction(0)), at(right, clear, clear + inch("3/4")), *made]
 

@@ -58,7 +58,7 @@ def _judge(wall: Wall) -> Outcome:
                     case,
                     cure=f"would do {length(wall, stud.value - room)} farther away",
                     cited=stud.cited,
-                    word=("width",),
+                    made_from=decided(case, "x"),
                 )
             )
     return Outcome(1, tuple(findings), (*_measures(wall, framing), *_rooms(wall, beside)))

@@ -22,7 +22,6 @@ between them an error. Less than 3/8 in of wood between a dado and the end break
 Source: trade practice (dado depth); the wood left is from memory."""
 
 _KINDS = ("dado", "rabbet")
-DADO = ("shelves", "joint", "dado")
 
 
 def _judge(wall: Wall) -> Outcome:
@@ -70,7 +69,7 @@ def _depth(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
             cure=f"would do at {length(wall, part.thickness * most.value)}; about a third, "
             f"{length(wall, _in_16ths(wall, part.thickness * usual.value))}, is usual",
             cited=most.cited,
-            word=DADO,
+            made_from=decided(part, "housing"),
         ),
     )
 
@@ -122,7 +121,7 @@ def _back_to_back(wall: Wall, part: Part, mates: tuple[tuple[Part, Fraction], ..
                         cure=f"would do {length(wall, part.thickness * most.value / 2)} deep each, or at "
                         "unlike heights",
                         cited=most.cited,
-                        word=DADO,
+                        made_from=decided(part, "housing"),
                     )
                 )
     return tuple(findings)

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.ceiling import ceiling_over
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.wording import length, on_grid
 from sheets.model.wall import Component, Wall
 from sheets.tables.people import body
@@ -50,7 +51,7 @@ def _judge(wall: Wall) -> Outcome:
                     mantel,
                     cure=f"would do at {on_grid(wall, nearest)}",
                     cited=usual.cited,
-                    word=("top",),
+                    made_from=decided(mantel, "z"),
                 )
             )
         findings += _reach(wall, mantel, measures)
@@ -81,7 +82,7 @@ def _reach(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Find
             mantel,
             cure=f"would do at {on_grid(wall, reach.least)}, or with a step provided for",
             cited=reach.cited,
-            word=("top",),
+            made_from=decided(mantel, "z"),
         ),
     )
 
@@ -127,7 +128,7 @@ def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Fi
                 mantel,
                 cure=f"would do {on_grid(wall, 2 * margin.least - height, 'up')} lower",
                 cited=margin.cited,
-                word=("top",),
+                made_from=decided(mantel, "z"),
             ),
         )
     centre, habit = box.z1 + height / 2, body("picture centre")
@@ -159,7 +160,7 @@ def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Fi
             mantel,
             cure=cure,
             cited=habit.cited,
-            word=("top",),
+            made_from=decided(mantel, "z"),
         ),
     )
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 from sheets.base.length import inch
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.assemblies import parts_of
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.mechanics.settings import check_settings
 from sheets.checks.wording import length
 from sheets.model.wall import Component, Wall
@@ -45,7 +46,7 @@ def _judge(wall: Wall) -> Outcome:
                     component,
                     cure=f"would do with a scribe of {length(wall, wanted)}",
                     cited=cited,
-                    word=("scribe",),
+                    made_from=decided(component, "scribe", "x"),
                 )
             )
         if gap > most.value:
@@ -58,7 +59,7 @@ def _judge(wall: Wall) -> Outcome:
                     component,
                     cure=f"would do {length(wall, gap - most.value)} wider, or with a filler",
                     cited=most.cited,
-                    word=("scribe",),
+                    made_from=decided(component, "scribe", "x"),
                 )
             )
         measures.append(

@@ -15,6 +15,7 @@ from sheets.checks.mechanics.beams import (
     stiffness_with_strip,
     thickness_for_sag_ratio,
 )
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.mechanics.settings import CheckSettings, check_settings
 from sheets.checks.mechanics.shelf import Shelf, shelves
 from sheets.checks.mechanics.strengths import Stiffness
@@ -38,8 +39,6 @@ an error.
 Sources: Wood Handbook chapter 9; Architectural Woodwork Standards 2009, 1.2.20 and 1.2.21; NDS 3.5.2 for
 creep. E is the mean of clear wood: single boards scatter by about 22 %. Sag from shear is under 1 % at
 such spans and left out."""
-
-_THICKNESS = ("shelves", "thickness")
 
 
 def _judge(wall: Wall) -> Outcome:
@@ -77,7 +76,7 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                 shelf.part,
                 cure="name a species or a panel of the tables",
                 cited=Cited("no table", "confirmed"),
-                word=("shelves", "material"),
+                word=("material",),
             ),
         )
     if not shelf.along_grain:
@@ -89,7 +88,7 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                 shelf.part,
                 cure="would do with the grain along the shelf",
                 cited=shelf.stiffness.cited,
-                word=("shelves", "material"),
+                word=("material",),
             ),
         )
     span, likely, heavy = float(shelf.span), _likely_load(settings), _standard_load(settings, shelf)
@@ -105,7 +104,7 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                 shelf.part,
                 cure=_cure(wall, shelf, shelf.stiffness, heavy, settings.most),
                 cited=together(sag_limit("industry").cited, shelf.stiffness.cited),
-                word=_THICKNESS,
+                made_from=decided(shelf.part, "thickness"),
             ),
         )
     if first * settings.aim > span:
@@ -120,7 +119,7 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                 shelf.part,
                 cure=_cure(wall, shelf, shelf.stiffness, likely, settings.aim),
                 cited=together(sag_limit("aim").cited, shelf.stiffness.cited),
-                word=_THICKNESS,
+                made_from=decided(shelf.part, "thickness"),
             ),
         )
     cautious = shelf.stiffness.cautious_mpa
@@ -136,7 +135,7 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                     wall, shelf, shelf.stiffness, likely * shelf.stiffness.mpa / cautious, settings.aim
                 ),
                 cited=Cited("common practice for hardwood plywood", "from memory"),
-                word=_THICKNESS,
+                made_from=decided(shelf.part, "thickness"),
             ),
         )
     return ()
