@@ -129,7 +129,7 @@ class Labels(Words):
     edge of the paper to the first label; gap: between columns; row_gap: between rows.
     """
 
-    paper: SheetSize = "ansi-a"
+    paper: SheetSize
     columns: Annotated[int, PlainValidator(counted(1, 10))] = 3
     rows: Annotated[int, PlainValidator(counted(1, 30))]
     side_margin: SizeOrZero = either("3/16", "7.2")
@@ -141,7 +141,7 @@ class Labels(Words):
 class Patterns(Words):
     """Full-size patterns of shaped pieces. station: how far apart the ordinates of a curve are given."""
 
-    paper: SheetSize = "ansi-a"
+    paper: SheetSize
     station: Size = either("2", "50")
     overlap: Size = either("1/2", "12")
 

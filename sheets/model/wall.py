@@ -14,6 +14,7 @@ from sheets.base.notation import Notation
 from sheets.model.kind import Kind
 from sheets.model.part import Axis, Extent, Hand, Material, Part, Provenance
 from sheets.model.purpose import UNDECIDED, DecidedBy
+from sheets.model.settings import Settings
 
 NOWHERE = Provenance()
 Rank = Literal["overall", "major", "minor"]
@@ -97,6 +98,7 @@ class Room:
     height: Fraction  # to the crown of the ceiling
     spring: Fraction | None  # height of the spring line of a vault; None for a flat ceiling
     doorway: tuple[Fraction, Fraction] | None = None  # clear width, height
+    out_of_plumb: Fraction = field(kw_only=True)  # the most that a side wall leans
 
     @property
     def rise(self) -> Fraction:
@@ -186,7 +188,7 @@ class Wall:
     notes: tuple[str, ...] = ()
     leftovers: tuple[Leftover, ...] = ()
     revisions: tuple[Revision, ...] = ()
-    settings: Mapping[str, object] = field(default_factory=dict)  # sections for schedules and checks, by name
+    settings: Settings = field(kw_only=True)
 
     def part(self, key: str) -> Part:
         return next(part for part in self.parts if part.key == key)

@@ -31,7 +31,13 @@ def room_facts(spec: Spec) -> RoomFacts:
     room = spec.room
     spring = room.ceiling.vault.spring if room.ceiling.vault else None
     doorway = (room.doorway.width, room.doorway.height) if room.doorway else None
-    return RoomFacts(width=room.width, height=room.ceiling.height, spring=spring, doorway=doorway)
+    return RoomFacts(
+        width=room.width,
+        height=room.ceiling.height,
+        spring=spring,
+        doorway=doorway,
+        out_of_plumb=room.out_of_plumb,
+    )
 
 
 def room_parts(spec: Spec, gathered: Gathered, sizes: Sizes, front: Fraction, hole: Extent | None) -> None:

@@ -18,7 +18,6 @@ from sheets.schedules.cells import joined, length_cell
 from sheets.schedules.diagrams import Diagram, DiagramPiece
 from sheets.schedules.measure import board_feet, cubic_metres, linear_feet
 from sheets.schedules.parts import material_text, shop_parts
-from sheets.schedules.settings import shop_settings
 from sheets.schedules.stock import rough_of
 from sheets.schedules.table import Cell, Column, TableData
 
@@ -157,10 +156,10 @@ def _layout(owner: str, name: str, boards: list[Part], wall: Wall) -> BackerLayo
         )
         for number, (part, face) in enumerate(zip(boards, faces, strict=True))
     )
-    settings, metric = shop_settings(wall), wall.units == "mm"
+    stock, metric = wall.settings.stock, wall.units == "mm"
     net = Fraction(0)
     for part in boards:
-        rough = rough_of(part, settings, wall.units)
+        rough = rough_of(part, stock, wall.units)
         if rough is not None:
             measure = cubic_metres if metric else board_feet
             net += rough.pieces * measure(rough.thickness, rough.counted_width, rough.blank[2])
@@ -176,7 +175,7 @@ def _layout(owner: str, name: str, boards: list[Part], wall: Wall) -> BackerLayo
         laid,
         sum((part.length for part in boards), Fraction(0)),
         net,
-        net * (100 + settings.stock.waste) / 100,
+        net * (100 + stock.waste) / 100,
         metric,
     )
 

@@ -13,13 +13,13 @@ from fractions import Fraction
 from math import ceil, gcd, lcm
 
 from sheets.base.keys import key_order
+from sheets.model import settings
 from sheets.model.part import Material, Part
 from sheets.model.wall import Wall
 from sheets.schedules.column_generation import Stock
 from sheets.schedules.cutting_lanes import cut_lanes
 from sheets.schedules.cutting_stock import Limits, Plan, cut
 from sheets.schedules.parts import shop_parts
-from sheets.schedules.settings import ShopSettings, StockSettings, shop_settings
 from sheets.schedules.stock import Kind, Rough, rough_of
 
 
@@ -108,12 +108,12 @@ class BoardCutting:
 
 def cut_boards(wall: Wall) -> BoardCutting:
     """Return the cutting plans of all parts made of boards."""
-    settings = shop_settings(wall)
-    longest = settings.stock.longest
+    stock = wall.settings.stock
+    longest = stock.longest
     groups: dict[tuple[object, ...], list[Blank]] = {}
     too_long, bare = [], []
     for part in shop_parts(wall):
-        rough = rough_of(part, settings, wall.units)
+        rough = rough_of(part, stock, wall.units)
         if rough is None or rough.kind == "panel":
             continue
         length = rough.blank[2] if rough.blank[2] <= longest else part.length
@@ -124,7 +124,7 @@ def cut_boards(wall: Wall) -> BoardCutting:
             bare.append(part)
         key = (part.material.key, rough.kind, rough.thickness, rough.width, rough.label, rough.lanes)
         groups.setdefault(key, []).extend(Blank(part, rough, n + 1, length) for n in range(rough.pieces))
-    plans = tuple(plan_of(tuple(groups[key]), settings) for key in sorted(groups, key=str))
+    plans = tuple(plan_of(tuple(groups[key]), stock) for key in sorted(groups, key=str))
     ranked = sorted(plans, key=lambda p: (p.material.name, p.material.key, p.thickness, p.width, p.lanes))
     return BoardCutting(_numbered(ranked), tuple(too_long), tuple(bare))
 
@@ -142,15 +142,15 @@ def _numbered(plans: list[BoardPlan]) -> tuple[BoardPlan, ...]:
     return tuple(made)
 
 
-def plan_of(blanks: tuple[Blank, ...], settings: ShopSettings) -> BoardPlan:
+def plan_of(blanks: tuple[Blank, ...], stock: settings.Stock) -> BoardPlan:
     """Return the plan of blanks that are cut from one kind of board. Each fits the longest stock."""
-    stock, rough = settings.stock, blanks[0].rough
+    rough = blanks[0].rough
     lengths = tuple(sorted(set(stock.board_lengths)))
     sizes = tuple(sorted({blank.length for blank in blanks}))
     demands = tuple(sum(1 for blank in blanks if blank.length == size) for size in sizes)
-    limits = Limits(settings.search.steps, settings.search.seconds)
+    limits = Limits(stock.search.steps, stock.search.seconds)
     found = cut(*_whole_numbers(sizes, demands, lengths, stock), limits)
-    boards = _boards(_lanes(found, sizes, lengths, blanks), rough, settings)
+    boards = _boards(_lanes(found, sizes, lengths, blanks), rough, stock)
     bound = Fraction(ceil(Fraction(found.bound, rough.lanes)))
     cost = Fraction(len(boards))
     if len(lengths) > 1:
@@ -161,13 +161,13 @@ def plan_of(blanks: tuple[Blank, ...], settings: ShopSettings) -> BoardPlan:
             exact = cut_lanes(*_whole_numbers(sizes, demands, lengths, stock), rough.lanes, limits)
             tries = [boards]
             if exact is not None:
-                tries.append(_boards(_lanes(exact, sizes, lengths, blanks), rough, settings))
+                tries.append(_boards(_lanes(exact, sizes, lengths, blanks), rough, stock))
                 bound = _next_sum(max(bound, exact.bound * unit), cost, lengths, longest)
             if min(_length_of(made) for made in tries) > bound:
                 # Lanes of one length fill boards better than the fewest lanes do.
                 for length in (each for each in lengths if each >= longest):
                     alone = cut(*_whole_numbers(sizes, demands, (length,), stock), limits)
-                    tries.append(_boards(_lanes(alone, sizes, (length,), blanks), rough, settings))
+                    tries.append(_boards(_lanes(alone, sizes, (length,), blanks), rough, stock))
             boards = min(tries, key=lambda made: (_length_of(made), len(made)))
             cost = _length_of(boards)
     return BoardPlan(
@@ -190,7 +190,10 @@ def _length_of(boards: tuple[Board, ...]) -> Fraction:
 
 
 def _whole_numbers(
-    sizes: tuple[Fraction, ...], demands: tuple[int, ...], lengths: tuple[Fraction, ...], stock: StockSettings
+    sizes: tuple[Fraction, ...],
+    demands: tuple[int, ...],
+    lengths: tuple[Fraction, ...],
+    stock: settings.Stock,
 ) -> tuple[tuple[int, ...], tuple[int, ...], tuple[Stock, ...]]:
     # A cut follows every piece but the last, so a kerf is added to each piece and to the stock.
     kerf, trim = stock.kerf, stock.end_trim
@@ -247,10 +250,9 @@ def _blank_order(blank: Blank) -> tuple[object, ...]:
 
 
 def _boards(
-    lanes: list[tuple[Fraction, list[Blank]]], rough: Rough, settings: ShopSettings
+    lanes: list[tuple[Fraction, list[Blank]]], rough: Rough, stock: settings.Stock
 ) -> tuple[Board, ...]:
     """Lanes side by side into boards; a board is as long as its longest lane wants."""
-    stock = settings.stock
     boards: list[Board] = []
     for first in range(0, len(lanes), rough.lanes):
         beside = lanes[first : first + rough.lanes]

@@ -7,16 +7,16 @@ from fractions import Fraction
 
 from sheets.base.notation import Notation
 from sheets.model.part import Part
+from sheets.model.settings import Stock
 from sheets.schedules.cells import TIMES, joined, length_cell, size_cell
 from sheets.schedules.cutting_boards import Board, BoardCutting
 from sheets.schedules.cutting_panels import PanelCutting, PanelPlan, Sheet
 from sheets.schedules.diagrams import numbers_text
 from sheets.schedules.parts import material_text
-from sheets.schedules.settings import StockSettings
 from sheets.schedules.table import Cell, Column, TableData, plain
 
 
-def board_cutting_table(cutting: BoardCutting, stock: StockSettings, notation: Notation) -> TableData:
+def board_cutting_table(cutting: BoardCutting, stock: Stock, notation: Notation) -> TableData:
     """Return one row for each board, boards cut alike together; parts that no plan holds are named below."""
     columns = (
         Column("STOCK", weight=1.6),
@@ -61,7 +61,7 @@ def board_cutting_table(cutting: BoardCutting, stock: StockSettings, notation: N
     )
 
 
-def panel_cutting_table(cutting: PanelCutting, stock: StockSettings, notation: Notation) -> TableData:
+def panel_cutting_table(cutting: PanelCutting, stock: Stock, notation: Notation) -> TableData:
     """Return one row for each sheet; the first cuts go from edge to edge."""
     columns = (
         Column("PANEL", weight=1.6),

@@ -14,11 +14,11 @@ from math import ceil, floor
 from sheets.base.keys import key_order
 from sheets.base.notation import Notation
 from sheets.model.part import AXES, Joint, Part
+from sheets.model.settings import Fasteners
 from sheets.model.wall import Wall
 from sheets.schedules.cells import length_cell
 from sheets.schedules.lumber import length_text
 from sheets.schedules.parts import shop_parts
-from sheets.schedules.settings import FastenerSettings, shop_settings
 from sheets.schedules.table import Column, TableData, plain
 
 
@@ -39,7 +39,7 @@ class HardwareRow:
 
 def hardware_rows(wall: Wall) -> tuple[HardwareRow, ...]:
     """Return the fasteners of each assembly, by use."""
-    rules = shop_settings(wall).fasteners
+    rules = wall.settings.fasteners
     parts = {part.key: part for part in wall.parts}
     found: dict[tuple[str, str, str], HardwareRow] = {}
     for part in shop_parts(wall):
@@ -111,7 +111,7 @@ def studs_behind(run: Fraction, spacing: Fraction) -> int:
 
 
 def _of_joint(
-    part: Part, joint: Joint, parts: dict[str, Part], rules: FastenerSettings, wall: Wall
+    part: Part, joint: Joint, parts: dict[str, Part], rules: Fasteners, wall: Wall
 ) -> HardwareRow | None:
     use = f"{part.name.lower()}, {joint.kind}"
     run = _run(part, joint, parts)
@@ -147,7 +147,7 @@ def _dowels(wall: Wall) -> list[HardwareRow]:
     ]
 
 
-def _anchor(part: Part, rules: FastenerSettings, wall: Wall) -> HardwareRow:
+def _anchor(part: Part, rules: Fasteners, wall: Wall) -> HardwareRow:
     if part.length_axis == "z":
         count = along(part.length, rules.wall_spacing)
         rule = f"at most {_said(rules.wall_spacing, wall)} apart up the batten"

@@ -6,10 +6,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sheets.model.settings import Labels
 from sheets.model.wall import Wall
 from sheets.schedules.cells import size_cell
 from sheets.schedules.parts import PartsSchedule
-from sheets.schedules.settings import LabelSettings
 from sheets.schedules.table import Cell
 
 
@@ -59,7 +59,7 @@ def part_labels(schedule: PartsSchedule, wall: Wall) -> tuple[Label, ...]:
     )
 
 
-def label_size(settings: LabelSettings, paper: tuple[float, float]) -> tuple[float, float]:
+def label_size(settings: Labels, paper: tuple[float, float]) -> tuple[float, float]:
     """Return width and height of a label, mm; not above 0 when the grid leaves no room for one."""
     width = paper[0] - 2 * float(settings.side_margin) - (settings.columns - 1) * float(settings.gap)
     height = paper[1] - 2 * float(settings.top_margin) - (settings.rows - 1) * float(settings.row_gap)
@@ -67,7 +67,7 @@ def label_size(settings: LabelSettings, paper: tuple[float, float]) -> tuple[flo
 
 
 def place_labels(
-    labels: tuple[Label, ...], settings: LabelSettings, paper: tuple[float, float]
+    labels: tuple[Label, ...], settings: Labels, paper: tuple[float, float]
 ) -> tuple[LabelPlace, ...]:
     """Return the labels on their grid, row by row from the top. paper: width and height of an upright page,
     mm.

@@ -18,7 +18,6 @@ from sheets.schedules.cells import TIMES, joined, length_cell
 from sheets.schedules.cutting_boards import BoardPlan
 from sheets.schedules.measure import board_feet, cubic_metres, linear_feet, tally_board_feet
 from sheets.schedules.parts import material_text
-from sheets.schedules.settings import shop_settings
 from sheets.schedules.stock import Kind
 from sheets.schedules.table import Cell, Column, TableData
 
@@ -52,13 +51,13 @@ class LumberTakeOff:
 
 def lumber_take_off(wall: Wall, plans: tuple[BoardPlan, ...]) -> LumberTakeOff:
     """Return the take-off of the boards in these plans."""
-    settings, metric = shop_settings(wall), wall.units == "mm"
+    stock, metric = wall.settings.stock, wall.units == "mm"
     rows: dict[tuple[object, ...], LumberRow] = {}
     for plan in plans:
-        row = _row(plan, settings.stock.waste, metric)
+        row = _row(plan, stock.waste, metric)
         key = (row.material.key, row.kind, row.label, row.width)
         rows[key] = row if key not in rows else _together(rows[key], row)
-    return LumberTakeOff(tuple(rows.values()), settings.stock.waste, metric)
+    return LumberTakeOff(tuple(rows.values()), stock.waste, metric)
 
 
 def lumber_table(take_off: LumberTakeOff, notation: Notation) -> TableData:

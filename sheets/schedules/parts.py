@@ -17,7 +17,6 @@ from sheets.model.marks import is_own_mirror
 from sheets.model.part import Axis, Hand, Joint, Material, Part
 from sheets.model.wall import Component, Wall
 from sheets.schedules.cells import joints_cell, size_cell
-from sheets.schedules.settings import shop_settings
 from sheets.schedules.stock import Rough, rough_of
 from sheets.schedules.table import Cell, Column, TableData
 
@@ -88,14 +87,14 @@ def parts_schedule(wall: Wall, sheets: Mapping[str, tuple[str, ...]] | None = No
 
     sheets: for each part key, the numbers of the sheets where it is detailed, once they are known.
     """
-    settings = shop_settings(wall)
+    stock = wall.settings.stock
     components = {component.key: component for component in wall.components}
     order = {component.key: number for number, component in enumerate(wall.components)}
     found: dict[tuple[object, ...], list[Part]] = {}
     for part in shop_parts(wall):
         found.setdefault((_original(part.assembly, components), *_likeness(part)), []).append(part)
     rows = sorted(
-        (_row(alike, components, rough_of(alike[0], settings, wall.units)) for alike in found.values()),
+        (_row(alike, components, rough_of(alike[0], stock, wall.units)) for alike in found.values()),
         key=lambda row: (order.get(row.group, len(order)), row.group, _by_mark(row)),
     )
     if sheets:

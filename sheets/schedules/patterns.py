@@ -21,7 +21,6 @@ from sheets.model.part import Axis, Part
 from sheets.model.wall import Wall
 from sheets.schedules.cells import joined, length_cell, size_cell
 from sheets.schedules.parts import material_text, shop_parts
-from sheets.schedules.settings import shop_settings
 from sheets.schedules.table import Cell, Column, TableData
 
 _SAME_RADIUS = 0.05  # mm
@@ -84,7 +83,7 @@ class Pattern:
 
 def patterns(wall: Wall) -> tuple[Pattern, ...]:
     """Return a pattern of each shaped part that the shop makes, one for those that share a mark."""
-    station = shop_settings(wall).patterns.station
+    station = wall.settings.patterns.station
     found: dict[str, list[Part]] = {}
     for part in shop_parts(wall):
         if is_shaped(part):

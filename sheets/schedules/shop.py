@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from sheets.base.diagnostics import Diagnostic
 from sheets.base.notation import Notation
+from sheets.model.settings import Settings
 from sheets.model.wall import Wall
 from sheets.schedules.backer import BackerLayout, backer_diagram, backer_layouts, backer_table
 from sheets.schedules.cutting_boards import BoardCutting, cut_boards
@@ -22,7 +23,6 @@ from sheets.schedules.lumber import LumberTakeOff, lumber_table, lumber_take_off
 from sheets.schedules.panels import PanelRow, panel_table, panel_take_off
 from sheets.schedules.parts import PartsSchedule, parts_schedule, parts_table
 from sheets.schedules.patterns import Pattern, patterns
-from sheets.schedules.settings import ShopSettings, shop_settings
 from sheets.schedules.table import TableData
 
 
@@ -31,7 +31,7 @@ class ShopSchedules:
     """All schedules of one wall."""
 
     notation: Notation
-    settings: ShopSettings
+    settings: Settings
     parts: PartsSchedule
     boards: BoardCutting
     panels: PanelCutting
@@ -51,7 +51,7 @@ def shop_schedules(wall: Wall, sheets: Mapping[str, tuple[str, ...]] | None = No
     boards, panels = cut_boards(wall), cut_panels(wall)
     return ShopSchedules(
         notation=wall.notation,
-        settings=shop_settings(wall),
+        settings=wall.settings,
         parts=parts,
         boards=boards,
         panels=panels,

@@ -17,6 +17,7 @@ from sheets.model.kind import Kind
 from sheets.model.part import Bend, Curve, Extent, Joint, Material, Part, Provenance
 from sheets.model.purpose import NO_PURPOSE, Bears, Purpose
 from sheets.model.wall import Component, ListingRow, Opening, Paper, Project, Room, Wall
+from tests.made_settings import settings
 
 OAK = Material("oak", "wood", "red oak")
 QUARTER = Material("quarter", "wood", "white oak", cut="quarter sawn")
@@ -154,7 +155,8 @@ class Kit:
         doorway: tuple[Number, Number] | None = None,
         units: Any = "inch",
         checks: dict[str, object] | None = None,
-        **settings: object,
+        stock: dict[str, object] | None = None,
+        out_of_plumb: Number = "1/4",
     ) -> Wall:
         grid = inch("1/16") if units == "inch" else Fraction(1)
         room = Room(
@@ -162,6 +164,7 @@ class Kit:
             inch(height),
             inch(spring) if spring is not None else None,
             (inch(doorway[0]), inch(doorway[1])) if doorway else None,
+            out_of_plumb=inch(out_of_plumb),
         )
         return Wall(
             Project("Test"),
@@ -177,7 +180,7 @@ class Kit:
             (),
             (),
             opening,
-            settings={"checks": checks or {}, **settings},
+            settings=settings(units, checks=checks or {}, stock=stock or {}),
         )
 
     def report(self, rule: str, wall: Wall) -> RuleReport:

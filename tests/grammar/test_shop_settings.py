@@ -11,6 +11,7 @@ import pytest
 
 from sheets.grammar.defaults import filled
 from sheets.grammar.reader import read_spec_text
+from sheets.model.settings import Settings
 from sheets.model.wall import Wall
 from sheets.resolve.solve import resolve
 from sheets.schedules.cutting_boards import cut_boards
@@ -18,9 +19,9 @@ from sheets.schedules.hardware import hardware_rows
 from sheets.schedules.labels import label_size
 from sheets.schedules.parts import shop_parts
 from sheets.schedules.patterns import patterns
-from sheets.schedules.settings import INCH, MM, ShopSettings, shop_settings
 from sheets.schedules.stock import rough_of
 from tests.grammar.test_bad_values import WALL, errors
+from tests.made_settings import settings
 
 SECTIONS = ("stock", "fasteners", "labels", "patterns")
 
@@ -49,23 +50,16 @@ def settings_said(*sections: str) -> str:
     return WALL + "".join(f"{name}: {{{OTHER[name]}}}\n" for name in sections)
 
 
-def values(settings: ShopSettings) -> dict[str, object]:
+def values(settings: Settings) -> dict[str, object]:
     return {
-        f"{section.name}.{field.name}": getattr(getattr(settings, section.name), field.name)
-        for section in fields(settings)
-        for field in fields(getattr(settings, section.name))
+        f"{name}.{field.name}": getattr(getattr(settings, name), field.name)
+        for name in SECTIONS
+        for field in fields(getattr(settings, name))
     }
 
 
-@pytest.mark.parametrize(("units", "base"), [("inch", INCH), ("mm", MM)])
-def test_the_specs_defaults_are_those_of_the_schedules(units: str, base: ShopSettings) -> None:
-    cases = "cases: [{name: a, width: 1 m, height: 2 m}]"
-    text = f"project: {{title: T}}\nunits: {units}\nroom: {{width: 4 m}}\n{cases}\n"
-    assert shop_settings(wall_of(text)) == base
-
-
 def test_every_value_that_the_schedules_read_can_be_set() -> None:
-    before, after = values(INCH), values(shop_settings(wall_of(settings_said(*SECTIONS))))
+    before, after = values(settings()), values(wall_of(settings_said(*SECTIONS)).settings)
     assert [name for name in before if before[name] == after[name]] == []
 
 
@@ -83,7 +77,7 @@ def test_the_defaults_show_every_value() -> None:
 def test_what_is_set_changes_what_is_bought() -> None:
     plain, wide = wall_of(WALL), wall_of(WALL + "stock: {board_widths: [18]}\n")
     strips = [
-        max(r.strips for p in shop_parts(w) if (r := rough_of(p, shop_settings(w), w.units)))
+        max(r.strips for p in shop_parts(w) if (r := rough_of(p, w.settings.stock, w.units)))
         for w in (plain, wide)
     ]
     assert strips[0] > strips[1]
@@ -120,7 +114,8 @@ def test_stations_are_set() -> None:
 
 def test_grids_of_labels_are_those_of_label_stock() -> None:
     # Letter, 30 to the sheet: 1 x 2 5/8 in. A4, 21 to the sheet: 63.5 x 38.1 mm. (From memory.)
-    letter, a4 = label_size(INCH.labels, (215.9, 279.4)), label_size(MM.labels, (210.0, 297.0))
+    letter = label_size(settings("inch").labels, (215.9, 279.4))
+    a4 = label_size(settings("mm").labels, (210.0, 297.0))
     assert letter == pytest.approx((2.625 * 25.4, 25.4))
     assert a4 == pytest.approx((63.5, 38.1))
 

@@ -3,17 +3,18 @@
 import subprocess
 import sys
 import time
-from dataclasses import replace
-from fractions import Fraction
+from dataclasses import fields, replace
 from pathlib import Path
 
 import pytest
+from pydantic import BaseModel
 
 from sheets.geometry.boundary import boundary
 from sheets.geometry.solid import bounds, mirrored_x, moved
-from sheets.grammar.reader import read_spec
+from sheets.grammar.reader import read_spec, read_spec_text
 from sheets.model.wall import Wall
 from sheets.resolve.solve import resolve
+from tests.made_settings import SILENT
 from tests.resolve.solids import loose, overlapping
 
 SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))
@@ -130,22 +131,42 @@ def test_parts_know_the_line_they_come_from(wall: Wall) -> None:
     assert all(p.made_from.line > 0 for p in wall.parts if p.maker == "shop")
 
 
-def test_settings_are_plain(wall: Wall) -> None:
-    plain = (str, int, Fraction, bool, type(None))
+def same_values(said: BaseModel, made: object) -> None:
+    assert [field.name for field in fields(made)] == list(type(said).model_fields)  # type: ignore[arg-type]
+    for name in type(said).model_fields:
+        one, other = getattr(said, name), getattr(made, name)
+        if not isinstance(one, tuple):
+            one, other = (one,), (other,)
+        for a, b in zip(one, other, strict=True):
+            same_values(a, b) if isinstance(a, BaseModel) else _same(a, b)
 
-    def check(value: object) -> None:
-        if isinstance(value, tuple):
-            for item in value:
-                check(item)
-        elif hasattr(value, "items"):
-            for key, item in value.items():
-                assert isinstance(key, str)
-                check(item)
-        else:
-            assert isinstance(value, plain), value
 
-    for section in wall.settings.values():
-        check(section)
+def _same(one: object, other: object) -> None:
+    assert one == other
+
+
+SET = """
+checks:
+  load: display
+  given_load: {weight: 60, per: foot}
+  sag: {aim: 500, most: 150}
+  region: dry
+  air: {driest: {humidity: 20, temperature: 18, degrees: C}, dampest: {humidity: 60, temperature: 75}}
+  stud_spacing: 24
+  waivers: [{code: bends, reason: steamed, by: RV, part: mantel}, {code: stock, reason: in hand, by: RV}]
+fasteners: {wall: 1/4 in lag bolt, wall_spacing: 12}
+stock: {search: {steps: 7, seconds: 3}}
+"""
+
+
+@pytest.mark.parametrize("text", ["", SET], ids=["silent", "set"])
+def test_every_value_that_is_set_reaches_the_wall(text: str) -> None:
+    spec, source, _ = read_spec_text(SILENT.format("inch") + text)
+    assert spec is not None
+    wall, _ = resolve(spec, source)
+    assert wall is not None
+    for section in fields(wall.settings):
+        same_values(getattr(spec, section.name), getattr(wall.settings, section.name))
 
 
 def test_the_first_example_resolves_fast() -> None:

@@ -21,7 +21,6 @@ from sheets.schedules.cutting_tables import panel_cutting_table
 from sheets.schedules.lumber import lumber_table, lumber_take_off
 from sheets.schedules.panels import panel_table, panel_take_off
 from sheets.schedules.parts import shop_parts
-from sheets.schedules.settings import shop_settings
 from sheets.schedules.stock import rough_of
 from sheets.schedules.table import plain
 from tests.schedules.conftest import FIR, MDF, OAK, PLY, block, make_wall
@@ -46,7 +45,7 @@ def parts_of(sizes: list[tuple[int, int]], material: Material, thickness: str) -
 
 
 def check_boards(plan: BoardPlan, wall: Wall) -> None:
-    stock = shop_settings(wall).stock
+    stock = wall.settings.stock
     for board in plan.boards:
         boxes = []
         for piece in board.pieces:
@@ -74,7 +73,7 @@ def check_boards(plan: BoardPlan, wall: Wall) -> None:
 
 
 def check_sheets(plan: PanelPlan, wall: Wall) -> None:
-    kerf = float(shop_settings(wall).stock.kerf)
+    kerf = float(wall.settings.stock.kerf)
     around = shapely.box(0, 0, float(plan.length), float(plan.width))
     for sheet in plan.sheets:
         boxes = [
@@ -112,7 +111,7 @@ def test_boards_hold_each_blank_once(sizes: list[tuple[int, int]], material: Mat
     cutting = cut_boards(wall)
     assert not cutting.too_long
     cut = Counter(piece.key for plan in cutting.plans for board in plan.boards for piece in board.pieces)
-    wanted = {part.key: rough_of(part, shop_settings(wall), "inch").pieces for part in wall.parts}  # type: ignore[union-attr]
+    wanted = {part.key: rough_of(part, wall.settings.stock, "inch").pieces for part in wall.parts}  # type: ignore[union-attr]
     assert cut == wanted
     for plan in cutting.plans:
         check_boards(plan, wall)
@@ -251,7 +250,7 @@ def test_strips_alike_are_counted_in_the_table() -> None:
         for n in range(10)
     ]
     wall = make_wall(*parts)
-    table = panel_cutting_table(cut_panels(wall), shop_settings(wall).stock, wall.notation)
+    table = panel_cutting_table(cut_panels(wall), wall.settings.stock, wall.notation)
     assert plain(table.rows[0][3]) == '5 strips 3": 2 of C9 3" × 40"'
 
 

@@ -104,7 +104,7 @@ def test_every_part_is_in_one_row_and_in_one_plan(made: tuple[Wall, ShopSchedule
     boards = Counter(p.key for plan in shop.boards.plans for board in plan.boards for p in board.pieces)
     sheets = Counter(p.key for plan in shop.panels.plans for sheet in plan.sheets for p in sheet.pieces)
     for part in parts:
-        rough = rough_of(part, shop.settings, wall.units)
+        rough = rough_of(part, shop.settings.stock, wall.units)
         assert rough is not None
         assert (boards[part.key], sheets[part.key]) == (
             (0, rough.pieces) if rough.kind == "panel" else (rough.pieces, 0)

@@ -9,7 +9,6 @@ from sheets.compose.ink import LEAST_TEXT, width, words
 from sheets.drawing.items import DrawingSet, Item, Run, Sheet, Text
 from sheets.model.wall import Wall
 from sheets.schedules.labels import LabelPlace, label_size, place_labels
-from sheets.schedules.settings import shop_settings
 from sheets.schedules.shop import ShopSchedules
 from sheets.schedules.table import Cell
 
@@ -22,7 +21,7 @@ _LEAST = (25.0, 10.0)
 
 def label_sheets(wall: Wall, shop: ShopSchedules) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
     """Return a label for every piece, sheet after sheet; what a label has no room for is left out."""
-    settings = shop_settings(wall).labels
+    settings = wall.settings.labels
     size, problems = sheet_size(settings.paper, "portrait")
     project = wall.project
     title = f"{project.title}, part labels"

@@ -25,7 +25,6 @@ from sheets.geometry.path import Box, Point
 from sheets.model.wall import Wall
 from sheets.schedules.cells import length_cell
 from sheets.schedules.patterns import Pattern, ordinate_table, patterns
-from sheets.schedules.settings import shop_settings
 from sheets.schedules.table import plain
 from sheets.schedules.tiles import MARGIN, STRIP, Tile, Tiling, most_overlap, tile
 
@@ -39,7 +38,7 @@ def tiled_patterns(wall: Wall) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
     """Return every pattern on tiles of the paper the spec names: first what it is, a square and the
     ordinates.
     """
-    settings = shop_settings(wall).patterns
+    settings = wall.settings.patterns
     size, problems = sheet_size(settings.paper, "portrait")
     if size is None:
         return _set(wall, ()), problems
