@@ -10,7 +10,6 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from sheets.annotate.intent import Annotated
 from sheets.base.beside import beside
@@ -27,9 +26,6 @@ from sheets.model.wall import Wall
 from sheets.revisions.keeping.record import Record
 from sheets.schedules.shop import ShopSchedules
 from sheets.schedules.table import TableData
-
-if TYPE_CHECKING:
-    from sheets.resolve.components import Build
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,17 +93,15 @@ def solve(path: Path, watch: Stopwatch | None = None) -> Solved:
     return solve_reading(reading, watch)
 
 
-def solve_reading(
-    reading: Reading, watch: Stopwatch, components: Sequence[Build] | None = None
-) -> Solved:
-    """Solve a spec that has been read. components: what builds it, where that is not the house's own."""
+def solve_reading(reading: Reading, watch: Stopwatch) -> Solved:
+    """Solve a spec that has been read."""
     spec, source, found = reading
     if spec is None:
         return Solved(source, None, None, found)
     with watch.stage("resolve"):
         from sheets.resolve.solve import resolve
 
-        wall, more = resolve(spec, source) if components is None else resolve(spec, source, components)
+        wall, more = resolve(spec, source)
     found = (*found, *source.placed(more))
     return Solved(source, spec, None if has_errors(found) else wall, found)
 

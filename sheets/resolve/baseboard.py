@@ -117,7 +117,7 @@ def resolve_baseboard(
     )
     gathered.chain("z", (ZERO, board.height), "minor", KEY, "height")
     for part in parts:
-        if part.role == "baseboard":
+        if part.does.runs:
             gathered.chain("x", (part.extent.x0, part.extent.x1), "minor", KEY, "lengths")
             gathered.chain("y", (part.extent.y0, part.extent.y1), "minor", KEY, "thickness")
 
@@ -129,7 +129,7 @@ def baseboard_feature(gathered: Gathered, middle: Middle, reserved: Fraction, ma
         ends = [
             p
             for p in gathered.parts
-            if p.role == "baseboard" and reserved > 0 and edge in (p.extent.x0, p.extent.x1)
+            if p.does.runs and reserved > 0 and edge in (p.extent.x0, p.extent.x1)
         ]
         if not ends:
             continue

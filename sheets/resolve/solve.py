@@ -92,8 +92,8 @@ def _finish_features(gathered: Gathered) -> None:
 def _plan_cuts(gathered: Gathered, middle: Middle, layout: Layout) -> None:
     """One plan, through posts and corbels when there are some, above a shelf and through no board on edge."""
     parts = [p for p in gathered.parts if p.maker == "shop"]
-    corbel = next((p for p in parts if p.role == "corbel"), None)
-    post = next((p for p in parts if p.role in ("post", "post face")), None)
+    corbel = next((p for p in parts if p.does.face == "corbel"), None)
+    post = next((p for p in parts if p.does.face == "post"), None)
     aim = corbel or post
     tallest = max((p.extent.z1 for p in parts), default=Fraction(0))
     low, high = (aim.extent.z0, aim.extent.z1) if aim else (Fraction(0), tallest)

@@ -23,10 +23,11 @@ from sheets.model.kind import Kind, Rows
 from sheets.model.part import Extent, Joint, Part
 from sheets.model.purpose import Bears, DecidedBy, Purpose
 from sheets.model.wall import Component, Cut, Wall
-from sheets.pipeline import Drawn, Solved, Stopwatch, draw_solved, solve_reading
+from sheets.pipeline import Drawn, Solved, Stopwatch, draw_solved
 from sheets.resolve.case import around
 from sheets.resolve.components import COMPONENTS, Site
 from sheets.resolve.gather import piece, settled
+from sheets.resolve.solve import resolve
 from sheets.schedules.hardware import hardware_rows
 from sheets.views.make import make_views
 from sheets.views.view import View
@@ -135,7 +136,11 @@ materials:
 room: {{width: 120, ceiling: {{height: 96}}, doorway: {{width: 32, height: 80}}}}
 rack: {{left: 20, width: {width}, height: {height}, shelf_at: 34{rest}}}
 """
-    return solve_reading(read_spec_text(text, "rack.yaml", Language), Stopwatch(), WITH_RACK)
+    spec, source, found = read_spec_text(text, "rack.yaml", Language)
+    if spec is None:
+        return Solved(source, None, None, found)
+    wall, more = resolve(spec, source, WITH_RACK)
+    return Solved(source, spec, wall, (*found, *source.placed(more)))
 
 
 def wall_of(*said: str, **sizes: str) -> Wall:
