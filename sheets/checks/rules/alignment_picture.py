@@ -30,7 +30,7 @@ def alignment_picture(wall: Wall, near: tuple[tuple[Axis, Fraction, Fraction], .
     ]
     owners = {part.assembly for part in wall.parts if part.does.lines}
     for component in wall.components:
-        if component.key in owners:
+        if component.key in owners and component.kind.arrives != "by the length":
             strokes.append(PictureStroke(_box(at, component), "outline"))
     for axis, one, other in near:
         for value in (float(one), float(other)):
