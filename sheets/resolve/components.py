@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sheets.grammar.schema import Spec
+from sheets.resolve.built import Built, Origin
 from sheets.resolve.case import resolve_cases
 from sheets.resolve.fireplace import enclosure_half, resolve_fireplace
-from sheets.resolve.gather import Gathered
 from sheets.resolve.layout import Layout
 from sheets.resolve.mantel import covered_sides, resolve_mantel
 from sheets.resolve.materials import Materials
@@ -18,43 +18,41 @@ from sheets.resolve.surround import resolve_surround
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """What a component is built from: the spec, where cases stand, what is at the middle, the materials.
-
-    What it makes goes to `gathered`.
-    """
+    """What a component is built from: the spec and its file, where cases stand, what is at the middle, the
+    materials."""
 
     spec: Spec
-    gathered: Gathered
+    origin: Origin
     layout: Layout
     middle: Middle
     materials: Materials
 
 
-Build = Callable[[Site], None]
+Build = Callable[[Site], Built]
 
 
-def _fireplace(site: Site) -> None:
+def _fireplace(site: Site) -> Built:
     mantel, materials = site.spec.mantel, site.materials
     side = materials.thickness(mantel.material) if mantel else Fraction(0)
     covered = covered_sides(site.middle)
-    resolve_fireplace(site.spec, site.gathered, site.middle, materials.sizes, covered, side)
+    return resolve_fireplace(site.spec, site.origin, site.middle, materials.sizes, covered, side)
 
 
-def _surround(site: Site) -> None:
-    resolve_surround(site.spec, site.gathered, site.middle, site.materials)
+def _surround(site: Site) -> Built:
+    return resolve_surround(site.spec, site.origin, site.middle, site.materials)
 
 
-def _mantel(site: Site) -> None:
+def _mantel(site: Site) -> Built:
     half = enclosure_half(site.middle)
-    resolve_mantel(site.spec, site.gathered, site.layout, site.middle, site.materials, half)
+    return resolve_mantel(site.spec, site.origin, site.layout, site.middle, site.materials, half)
 
 
-def _overmantel(site: Site) -> None:
-    resolve_overmantel(site.spec, site.gathered, site.layout, site.middle, site.materials)
+def _overmantel(site: Site) -> Built:
+    return resolve_overmantel(site.spec, site.origin, site.layout, site.middle, site.materials)
 
 
-def _cases(site: Site) -> None:
-    resolve_cases(site.spec, site.gathered, site.layout, site.materials, site.middle.top)
+def _cases(site: Site) -> Built:
+    return resolve_cases(site.spec, site.origin, site.layout, site.materials, site.middle.top)
 
 
 COMPONENTS: tuple[Build, ...] = (_fireplace, _surround, _mantel, _overmantel, _cases)

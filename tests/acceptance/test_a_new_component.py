@@ -24,6 +24,7 @@ from sheets.model.part import Extent, Joint, Part
 from sheets.model.purpose import Bears, DecidedBy, Purpose
 from sheets.model.wall import Component, Cut, Wall
 from sheets.pipeline import Drawn, Solved, Stopwatch, draw_solved
+from sheets.resolve.built import NOTHING, Built, chain
 from sheets.resolve.case import around
 from sheets.resolve.components import COMPONENTS, Site
 from sheets.resolve.gather import piece, settled
@@ -65,11 +66,11 @@ ENDS = (f"{KEY}/end-left", f"{KEY}/end-right")
 SCREWED = tuple(Joint("butt", mate=end, fastening="screw") for end in ENDS)
 
 
-def rack(site: Site) -> None:
+def rack(site: Site) -> Built:
     said = getattr(site.spec, KEY)
     if said is None:
-        return
-    made, t, zero = site.gathered, said.thickness, Fraction(0)
+        return NOTHING
+    t, zero = said.thickness, Fraction(0)
     x0 = said.left - site.spec.room.width / 2
     x1, y1, z = x0 + said.width, said.depth, said.shelf_at
     parts = [
@@ -83,18 +84,22 @@ def rack(site: Site) -> None:
         parts.append(
             _part(site, "rail", "Wall rail", where, "yzx", Purpose(anchors="wall fasteners"), *SCREWED)
         )
-    made.parts += settled(parts, DECIDED)
-    place = made.made_from((KEY,))
-    made.components.append(
-        Component(KEY, RACK, "PLATE RACK", around(parts), made_from=place, decided_by=DECIDED)
-    )
-    made.chain("x", (x0, x1), "major", KEY, "width")
-    made.chain("x", (x0, x0 + t, x1 - t, x1), "minor", KEY, "ends")
-    made.chain("y", (zero, y1), "major", KEY, "depth")
-    made.chain("z", (zero, said.height), "major", KEY, "height")
+    place = site.origin.made_from((KEY,))
     levels = sorted({zero, z - t, z, *(edge for part in parts for edge in part.extent.span("z"))})
-    made.chain("z", levels, "minor", KEY, "levels")
-    made.cuts.append(Cut("section", "SECTION THROUGH RACK", KEY, "x", (x0 + x1) / 2, signature=KEY))
+    return Built(
+        parts=settled(parts, DECIDED),
+        components=(
+            Component(KEY, RACK, "PLATE RACK", around(parts), made_from=place, decided_by=DECIDED),
+        ),
+        stations=(
+            *chain("x", (x0, x1), "major", KEY, "width"),
+            *chain("x", (x0, x0 + t, x1 - t, x1), "minor", KEY, "ends"),
+            *chain("y", (zero, y1), "major", KEY, "depth"),
+            *chain("z", (zero, said.height), "major", KEY, "height"),
+            *chain("z", levels, "minor", KEY, "levels"),
+        ),
+        cuts=(Cut("section", "SECTION THROUGH RACK", KEY, "x", (x0 + x1) / 2, signature=KEY),),
+    )
 
 
 def _end() -> Purpose:
@@ -116,7 +121,7 @@ def _part(site: Site, step: str, name: str, where: Extent, axes: str, does: Purp
         axes,
         joints=joints,
         shows=("front",),
-        made_from=site.gathered.made_from((KEY,)),
+        made_from=site.origin.made_from((KEY,)),
         does=does,
         decided_by=DecidedBy(thickness=(KEY, "thickness")),
     )

@@ -15,7 +15,7 @@ from sheets.grammar.reader import read_spec, read_spec_text
 from sheets.model.wall import Wall
 from sheets.resolve.solve import resolve
 from tests.made_settings import SILENT
-from tests.resolve.solids import loose, overlapping
+from tests.resolve.solids import disagreeing, loose, overlapping
 
 SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))
 
@@ -39,6 +39,10 @@ def test_there_are_examples() -> None:
 
 def test_no_two_parts_share_space(wall: Wall) -> None:
     assert overlapping(wall.parts) == []
+
+
+def test_the_solid_of_a_part_fills_its_extent(wall: Wall) -> None:
+    assert disagreeing(wall.parts) == []
 
 
 def test_nothing_floats(wall: Wall) -> None:
