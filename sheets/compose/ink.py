@@ -10,7 +10,8 @@ from math import atan2, cos, pi, sin
 from typing import Any, TypeVar
 
 from sheets.drawing import lettering
-from sheets.drawing.items import Area, Dimension, Item, Pen, Run, Stroke, Symbol, Text, Weight
+from sheets.drawing.items import Area, Dimension, Group, Item, Pen, Run, Stroke, Symbol, Text, Weight
+from sheets.drawing.walk import group, ungrouped
 from sheets.geometry.path import Arc, Box, Line, Loop, Point, Segment, Similarity, shifted
 from sheets.geometry.region import Region, rectangle
 
@@ -179,7 +180,22 @@ def _moved(item: Any, by: Similarity) -> Any:
             areas=tuple(_moved(a, by) for a in item.areas),
             texts=tuple(_moved(t, by) for t in item.texts),
         )
+    if isinstance(item, Group):
+        x0, y0, x1, y1 = item.box
+        box = (x0 + by.dx, y0 + by.dy, x1 + by.dx, y1 + by.dy)
+        return replace(item, items=tuple(_moved(held, by) for held in item.items), box=box)
     raise TypeError(f"a placed view is not moved: {item.id}")
+
+
+def picture(name: str, items: Iterable[Item]) -> Group:
+    """What is looked at as a whole, such as a diagram: a later issue is held against all of it.
+
+    name: the same in every issue. Its ink carries the name too, as that of a part's view carries the part's.
+    """
+    held = tuple(ungrouped(items))
+    said = " | ".join(item.plain for item in held if isinstance(item, Text))
+    keyed = (replace(i, key=f"picture/{name}") for i in held if isinstance(i, (Area, Stroke, Text)))
+    return group("picture", name, said, keyed)
 
 
 def bounds(items: Iterable[Item]) -> Box:
@@ -204,6 +220,8 @@ def boxes_of(item: Item) -> list[Box]:
     if isinstance(item, Symbol):
         parts = (*item.strokes, *item.areas, *item.texts)
         return [b for part in parts for b in boxes_of(part)]
+    if isinstance(item, Group):
+        return [b for part in item.items for b in boxes_of(part)]
     return [item.box]
 
 

@@ -25,7 +25,10 @@ class Rows:
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """One kind of component. letter: of its part marks, none where the shop makes nothing of it."""
+    """One kind of component. letter: of its part marks, none where the shop makes nothing of it.
+
+    B is a base cabinet's letter everywhere, W a wall cabinet's (common practice): no mark here begins so.
+    """
 
     name: str
     letter: str = ""

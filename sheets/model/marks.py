@@ -1,8 +1,8 @@
 """Part marks: what the shop calls a piece. Alike pieces share one; marks are kept from issue to issue.
 
-A mark is the letter of the component's kind and a number. Two pieces are alike
-when name, material, sizes, joints and shape are the same; a piece and its mirror image are alike only when
-turning one over gives the other. A mark that was given in an earlier issue is never given to another piece.
+A mark is the letter of the component's kind and a number. Two pieces are alike when name, material, sizes,
+joints and shape are the same; a piece and its mirror image are alike only when turning one over gives the
+other. A mark that was given in an earlier issue is never given to another piece.
 """
 
 from collections.abc import Callable, Iterable, Mapping

@@ -67,16 +67,25 @@ class Fasteners:
 
 
 @dataclass(frozen=True, slots=True)
-class Labels:
-    """The grid that part labels are printed on."""
+class LabelGrid:
+    """Labels by the size of one and how many there are on a sheet, across and down."""
 
-    paper: str
+    width: Fraction
+    height: Fraction
     columns: int
     rows: int
-    side_margin: Fraction
-    top_margin: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Labels:
+    """The sheet that part labels are printed on. A margin of None puts the labels in the middle of it."""
+
+    paper: str
+    grid: LabelGrid
     gap: Fraction  # between columns
     row_gap: Fraction
+    side_margin: Fraction | None
+    top_margin: Fraction | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +136,7 @@ class Air:
 class Waiver:
     """Findings of one rule that someone answers for; of one part or component when `part` names its key."""
 
-    code: str
+    rule: str
     reason: str
     by: str
     part: str

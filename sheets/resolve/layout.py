@@ -12,7 +12,7 @@ from typing import Literal
 from sheets.base.diagnostics import Diagnostic
 from sheets.base.keys import slug
 from sheets.base.length import snap
-from sheets.grammar.measure import is_under_ceiling, middle_width, written
+from sheets.grammar.measure import highest_here, is_under_ceiling, middle_width, written
 from sheets.grammar.schema import Case, Offset, Spec
 from sheets.model.wall import Leftover
 from sheets.resolve.built import NOTHING, Built, Origin, left_over
@@ -292,6 +292,7 @@ def _refused_overlaps(
 def _refused_above_ceiling(
     spec: Spec, origin: Origin, standing: Sequence[Standing], half: Fraction
 ) -> Iterator[Diagnostic]:
+    """Each case is held against the ceiling over itself: over its corner farthest from the wall's axis."""
     told: set[int] = set()
     for one in standing:
         outer = min(half, max(abs(one.x0 - one.left.gap), abs(one.x1 + one.right.gap)))
@@ -304,4 +305,5 @@ def _refused_above_ceiling(
                 ("cases", one.index, "height"),
                 f"the case is {written(one.case.height, spec)} high; the ceiling is lower "
                 f"{written(outer, spec)} from the wall's axis",
+                help=highest_here(spec, outer),
             )

@@ -25,7 +25,7 @@ def _checks(said: shop.Checks) -> model.Checks:
         region=said.region,
         air=model.Air(_season(air.driest), _season(air.dampest)) if air else None,
         stud_spacing=said.stud_spacing,
-        waivers=tuple(model.Waiver(each.code, each.reason, each.by, each.part) for each in said.waivers),
+        waivers=tuple(model.Waiver(each.rule, each.reason, each.by, each.part) for each in said.waivers),
     )
 
 
@@ -62,12 +62,12 @@ def _fasteners(said: shop.Fasteners) -> model.Fasteners:
 
 
 def _labels(said: shop.Labels) -> model.Labels:
+    grid = said.grid
     return model.Labels(
         paper=said.paper,
-        columns=said.columns,
-        rows=said.rows,
-        side_margin=said.side_margin,
-        top_margin=said.top_margin,
+        grid=model.LabelGrid(grid.width, grid.height, grid.columns, grid.rows),
         gap=said.gap,
         row_gap=said.row_gap,
+        side_margin=said.side_margin,
+        top_margin=said.top_margin,
     )

@@ -1,4 +1,5 @@
-"""The cutting plan of panels: for each sheet good the fewest sheets, in layouts that a table saw can make.
+"""The cutting plan of panels: for each sheet good few sheets, in layouts that a table saw can make, and how
+many the area needs at least.
 
 The grain of a piece lies along the sheet's, unless the panel has none. Kerf and edge trim are counted.
 Layouts are rips then crosscuts, or crosscuts then rips, with more rips and a trim of what is left.
@@ -60,23 +61,18 @@ class PanelPlan:
     length: Fraction  # of a sheet, along its grain
     width: Fraction
     sheets: tuple[Sheet, ...]
-    bound: int  # no way of cutting needs fewer
-    class_bound: int  # none of rips, then crosscuts into single pieces, does
-    stopped: bool
+    bound: int  # by area and kerf: no way of cutting needs fewer
 
     @property
     def proven(self) -> bool:
-        return len(self.sheets) <= self.class_bound
+        return len(self.sheets) <= self.bound
 
     @property
     def statement(self) -> str:
         """What is known of the plan, as printed under it."""
-        if len(self.sheets) <= self.bound:
-            return "fewest sheets: proven, by area"
         if self.proven:
-            return f"no fewer by rips then crosscuts: proven; by area alone {self.bound}"
-        least = f"at least {self.bound} by area, {self.class_bound} by rips then crosscuts"
-        return f"{len(self.sheets)} sheets; {least}"
+            return "fewest sheets: proven, by area"
+        return f"{len(self.sheets)} sheets; at least {self.bound} by area"
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,21 +135,13 @@ def plan_of(parts: tuple[Part, ...], stock: Stock, thickness: Fraction) -> Panel
         for length, width in kinds
     )
     along, across = stock.panel_length, stock.panel_width
-    found = lay_out(
-        pieces,
-        int((along + stock.kerf) * units),
-        int((across + stock.kerf) * units),
-        stock.search.steps,
-        stock.search.seconds,
-    )
+    layouts = lay_out(pieces, int((along + stock.kerf) * units), int((across + stock.kerf) * units))
     sheets = tuple(
-        _sheet(number, layout, kinds, waiting, stock) for number, layout in enumerate(found.layouts, 1)
+        _sheet(number, layout, kinds, waiting, stock) for number, layout in enumerate(layouts, 1)
     )
-    area = sum(part.length * part.width for part in parts)
-    bound = min(found.bound, ceil(area / (along * across))) if units.denominator > 1 else found.bound
-    return PanelPlan(
-        material, thickness, along, across, sheets, bound, found.class_bound, found.stopped
-    )
+    area = sum((part.length + stock.kerf) * (part.width + stock.kerf) for part in parts)
+    bound = ceil(area / ((along + stock.kerf) * (across + stock.kerf)))
+    return PanelPlan(material, thickness, along, across, sheets, bound)
 
 
 def _units(kinds: tuple[tuple[Fraction, Fraction], ...], kerf: Fraction) -> Fraction:

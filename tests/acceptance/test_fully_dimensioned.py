@@ -15,6 +15,7 @@ from pathlib import Path
 import pytest
 
 from sheets.drawing.items import Dimension, DrawingSet, Stroke, Text, Viewport
+from sheets.drawing.walk import ungrouped
 from sheets.model.wall import Wall
 from sheets.views.view import Frame, View
 from tests.acceptance.stages import staged
@@ -92,7 +93,7 @@ def typical(views: tuple[View, ...], drawing: DrawingSet) -> list[tuple[Node, No
     ]  # type: ignore[arg-type]
     joined: list[tuple[Node, Node]] = []
     for viewport in placed:
-        words = " ".join(item.plain for item in viewport.items if isinstance(item, Text))
+        words = " ".join(item.plain for item in ungrouped(viewport.items) if isinstance(item, Text))
         if not viewport.id.startswith("detail") or "TYP." not in words:
             continue
         view = seen[viewport.id]
@@ -227,7 +228,7 @@ def test_like_joints_are_placed_only_where_a_detail_says_typical() -> None:
                         item,
                         items=tuple(
                             word
-                            for word in item.items
+                            for word in ungrouped(item.items)
                             if not (isinstance(word, Text) and "TYP." in word.plain)
                         ),
                     )

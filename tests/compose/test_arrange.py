@@ -26,7 +26,7 @@ def sets():
     found = {}
     for path in SPECS.glob("*.yaml"):
         wall = solve(path).wall
-        found[path.stem] = compose(annotate(wall, make_views(wall)), (), wall)[0]
+        found[path.stem] = compose(annotate(wall, make_views(wall)), wall)[0]
     return found
 
 

@@ -157,7 +157,7 @@ checks:
   region: dry
   air: {driest: {humidity: 20, temperature: 18, degrees: C}, dampest: {humidity: 60, temperature: 75}}
   stud_spacing: 24
-  waivers: [{code: bends, reason: steamed, by: RV, part: mantel}, {code: stock, reason: in hand, by: RV}]
+  waivers: [{rule: bends, reason: steamed, by: RV, part: mantel}, {rule: stock, reason: in hand, by: RV}]
 fasteners: {wall: 1/4 in lag bolt, wall_spacing: 12}
 stock: {search: {steps: 7, seconds: 3}}
 """

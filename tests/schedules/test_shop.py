@@ -91,7 +91,8 @@ def test_each_piece_has_one_label_on_the_grid(wall: Wall) -> None:
     labels = shop_schedules(wall).labels
     assert len(labels) == len({label.key for label in labels}) == 11
     assert [label.piece for label in labels if label.mark == "C2"] == [f"{n} of 6" for n in range(1, 7)]
-    six = {"columns": 2, "rows": 3, "side_margin": inch("1/2"), "row_gap": inch("1/8")}
+    grid = {"width": inch("59/16"), "height": inch(3), "columns": 2, "rows": 3}
+    six = {"grid": grid, "side_margin": inch("1/2"), "row_gap": inch("1/8")}
     places = place_labels(labels, settings(labels=six).labels, (215.9, 279.4))
     assert [place.page for place in places] == [1] * 6 + [2] * 5
     for place in places:

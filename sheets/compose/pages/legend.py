@@ -13,6 +13,7 @@ from sheets.compose.placing import mark_symbols as marks
 from sheets.compose.placing.texture import hatch_of
 from sheets.drawing.hatches import HATCHES
 from sheets.drawing.items import Area, Dimension, Item, Stroke, Symbol
+from sheets.drawing.walk import ungrouped
 from sheets.geometry.region import rectangle
 from sheets.model.wall import Wall
 
@@ -31,7 +32,7 @@ class LegendRow:
 
 def materials(pages: Sequence[Page], wall: Wall) -> tuple[LegendRow, ...]:
     """A sample of each material as it is cut, with its name; then the faces, and the grey of thin parts."""
-    areas = [i for page in pages for placed, _ in page.views for i in placed.items if isinstance(i, Area)]
+    areas = [i for i in _in_views(pages) if isinstance(i, Area)]
     hatches = {a.hatch for a in areas if a.hatch}
     names: dict[str, list[str]] = {}
     parts = {part.key: part for part in wall.parts}
@@ -50,6 +51,10 @@ def materials(pages: Sequence[Page], wall: Wall) -> tuple[LegendRow, ...]:
     return tuple(rows)
 
 
+def _in_views(pages: Sequence[Page]) -> list[Item]:
+    return [i for page in pages for placed, _ in page.views for i in ungrouped(placed.items)]
+
+
 def _sample(name: str, materials: Sequence[str]) -> LegendRow:
     box = (0.0, -3.5, SAMPLE - 4, 3.5)
     area = Area(
@@ -61,7 +66,7 @@ def _sample(name: str, materials: Sequence[str]) -> LegendRow:
 
 def symbols(pages: Sequence[Page]) -> tuple[LegendRow, ...]:
     """The marks and lines that occur, each with its meaning."""
-    items = [i for page in pages for placed, _ in page.views for i in placed.items]
+    items = _in_views(pages)
     kinds = {i.kind for i in items if isinstance(i, Symbol)}
     pens = {i.pen for i in items if isinstance(i, Stroke)}
     rows: list[LegendRow] = []
@@ -76,7 +81,7 @@ def symbols(pages: Sequence[Page]) -> tuple[LegendRow, ...]:
             )
         )
     if "detail mark" in kinds:
-        outline = marks.detail_ring((14.0, -3.0, 19.0, 3.0), "")
+        outline = marks.detail_outline((14.0, -3.0, 19.0, 3.0), "")
         mark = marks.detail_mark((6.0, 0.0), (14.0, 0.0), "", outline)
         rows.append(
             LegendRow((_plain(marks.named(mark, "1", "Z-501")),), "ENLARGED: DETAIL OVER SHEET", 14.0)

@@ -134,7 +134,7 @@ def _first_sheets(pattern: Pattern, tiling: Tiling, wall: Wall) -> list[Sheet]:
     inch = wall.units == "inch"
     drawn, tall = draw_whole(set_table(table, space[2] - space[0], inch=inch))
     if tall <= below - space[1]:
-        items += [moved(item, space[0], below) for item in drawn]
+        items.append(moved(drawn, space[0], below))
         return [Sheet(f"{name}-0", f"{pattern.name.upper()}, PATTERN", width, height, space, tuple(items))]
     first = Sheet(f"{name}-0", f"{pattern.name.upper()}, PATTERN", width, height, space, tuple(items))
     more = table_pages((table,), space, inch=inch)
@@ -183,7 +183,7 @@ def _long_sheet(pattern: Pattern, wall: Wall) -> Sheet:
         set_table(ordinate_table(pattern, wall.notation), 150.0, inch=wall.units == "inch")
     )
     edge = MARGIN + _PAD
-    table_box = extent_of(table)
+    table_box = extent_of((table,))
     beside = max(side, tall)
     height = max(box[3] - box[1], beside) + 2 * edge + STRIP
     origin = (edge - box[0], edge + STRIP - box[1])
@@ -196,7 +196,7 @@ def _long_sheet(pattern: Pattern, wall: Wall) -> Sheet:
     items: list[Item] = [
         frame((MARGIN, MARGIN, width - MARGIN, height - MARGIN), "frame"),
         *measuring_square(square_at, side, called),
-        *(moved(item, *table_at) for item in table),
+        moved(table, *table_at),
         words(
             f"{wall.project.title.upper()}  {wall.project.number}  {wall.project.date}",
             (edge, edge),
