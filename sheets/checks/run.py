@@ -57,7 +57,6 @@ PlaceOf = Callable[[SpecPath], Place | None]
 RULES: tuple[Rule, ...] = tuple(
     module.RULE
     for module in (
-        fire_materials,
         masonry_clearance,
         masonry_air,
         chimney_air,
@@ -66,6 +65,9 @@ RULES: tuple[Rule, ...] = tuple(
         facing_extent,
         heat_above,
         service_space,
+        opening_free,
+        appliance_framing,
+        fire_materials,
         shelf_sag,
         board_movement,
         wide_pieces,
@@ -77,8 +79,6 @@ RULES: tuple[Rule, ...] = tuple(
         case_fit,
         scribes,
         baseboards,
-        opening_free,
-        appliance_framing,
         moving_in,
         symmetry,
         alignment,

@@ -20,11 +20,12 @@ ASKED = Cited("`fireplace.masonry.chimney` of the spec", "computed")
 
 EXPLAIN = """\
 Reads the chimney as the spec places it, from the top of the fireplace's masonry to the ceiling, and every
-combustible piece, the room's own finish among them. IRC R1003.18: 2 in of air about a chimney inside the
-house or within its outer wall, 1 in about one wholly outside, left unfilled. Contact is allowed 12 in or
-more from the inside of the nearest flue lining, which `flue_wall` tells; without it no piece may touch.
-The exception for a listed chimney lining (UL 1777) is by its listing. Where the chimney's place is not
-said, every piece above the masonry is named in a warning: nothing of it was judged."""
+combustible piece, the room's own finish among them. Air of 2 in is wanted about a chimney inside the house or
+within its outer wall, 1 in about one wholly outside, left unfilled. Contact is allowed 12 in or more from the
+inside of the nearest flue lining, which `flue_wall` tells; without it no piece may touch. A listed chimney
+lining (UL 1777) goes by its listing. Where the chimney's place is not said, every piece above the masonry is
+named in a warning: nothing of it was judged.
+Source: IRC R1003.18; each figure says whether a copy was read."""
 
 
 def _judge(wall: Wall) -> Outcome:

@@ -18,15 +18,15 @@ NAME = "masonry-air"
 ASKED = Cited("`fireplace.masonry` of the spec", "computed")
 
 EXPLAIN = """\
-Reads the masonry around the firebox as the spec says it (or 12 in on every side, assumed, which is asked
-about) and every combustible piece: cases, framing, the room's own gypsum board and trim. IRC R1001.11:
-air of 2 in at the front and the sides of a masonry fireplace and of 4 in at its back, left unfilled but
-for fireblocking. Exceptions 2 and 3: what is part of a masonry wall, and the edges of trim and sheathing,
-may touch it 12 in or more from the inside of the nearest firebox lining. A piece is an error where it
-stands within that air nearer than 12 in to the lining. Mantel and trim on the masonry's front are judged
-by masonry-clearance instead (exception 4). The inside of the lining is taken where the opening and its
-depth are.
-Exception 1, units listed for contact (UL 127), is by their listing: draw those as a listed appliance."""
+Reads the masonry around the firebox as the spec says it (or 12 in beside, above and behind it, assumed, which
+is asked about) and every combustible piece: cases, framing, the room's own gypsum board and trim. Air of 2 in
+is wanted at the front and the sides of a masonry fireplace and of 4 in at its back, left unfilled but for
+fireblocking. What is part of a masonry wall, and the edges of trim and sheathing, may touch it 12 in or more
+from the inside of the nearest firebox lining. A piece is an error where it stands within that air and nearer
+than 12 in to the lining. Mantel and trim on the masonry's front are judged by masonry-clearance instead. The
+inside of the lining is taken where the opening and its depth are. Units listed for contact (UL 127) go by
+their listing: draw those as a listed appliance.
+Source: IRC R1001.11 and its exceptions 1 to 4; each figure says whether a copy was read."""
 
 
 def _judge(wall: Wall) -> Outcome:
