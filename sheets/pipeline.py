@@ -17,6 +17,7 @@ from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.source import Source
 from sheets.checks.finding import RuleReport
 from sheets.commands.dxf_beside import DxfOf, dxf_beside
+from sheets.commands.own_codes import TextOf, in_folder, with_own_codes
 from sheets.commands.pictures import Picture, Pictures
 from sheets.drawing.items import DrawingSet, Sheet
 from sheets.grammar.reader import Reading, read_spec
@@ -90,11 +91,11 @@ def solve(path: Path, watch: Stopwatch | None = None) -> Solved:
     watch = watch or Stopwatch()
     with watch.stage("read"):
         reading = read_spec(path)
-    return solve_reading(reading, watch)
+    return solve_reading(reading, watch, in_folder(path.resolve().parent))
 
 
-def solve_reading(reading: Reading, watch: Stopwatch) -> Solved:
-    """Solve a spec that has been read."""
+def solve_reading(reading: Reading, watch: Stopwatch, table_of: TextOf) -> Solved:
+    """Solve a spec that has been read. table_of: reads a table of clearances that it names."""
     spec, source, found = reading
     if spec is None:
         return Solved(source, None, None, found)
@@ -102,6 +103,9 @@ def solve_reading(reading: Reading, watch: Stopwatch) -> Solved:
         from sheets.resolve.solve import resolve
 
         wall, more = resolve(spec, source)
+        if wall is not None:
+            wall, unread = with_own_codes(wall, table_of)
+            more = (*more, *unread)
     found = (*found, *source.placed(more))
     return Solved(source, spec, None if has_errors(found) else wall, found)
 
@@ -225,7 +229,7 @@ def draw_solved(
     assert wall is not None
     # The spec goes in with every default filled in: two files that say the same give the same set.
     name = f"{stem}.yaml"
-    written = Written(stem, name, canonical(spec).encode("utf-8"), _includes(spec, name, folder, record))
+    written = Written(stem, name, canonical(spec).encode("utf-8"), _includes(spec, wall, name, folder, record))
     key = ""
     if store is not None:
         from sheets.commands.cache import fetch, key_of
@@ -252,13 +256,16 @@ def draw_solved(
 
 
 def _includes(
-    spec: Spec, name: str, folder: Path, record: Record | None
+    spec: Spec, wall: Wall, name: str, folder: Path, record: Record | None
 ) -> tuple[tuple[str, bytes], ...]:
     # What else the set was drawn from, so that it can be drawn again from its PDF alone.
     from sheets.revisions.keeping import attached
     from sheets.revisions.keeping import record as records
 
-    found = [(attached.NAME, attached.made_by(name, spec.sheet.titleblock))]
+    table = wall.settings.codes
+    found = [(attached.NAME, attached.made_by(name, spec.sheet.titleblock, table.table))]
+    if table.text:
+        found.append((Path(table.table).name, table.text.encode("utf-8")))
     block = folder / spec.sheet.titleblock
     if spec.sheet.titleblock.endswith((".yaml", ".yml")) and block.is_file():
         found.append((block.name, block.read_bytes()))

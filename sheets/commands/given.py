@@ -8,11 +8,12 @@ import os
 import posixpath
 import subprocess
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic
+from sheets.commands.own_codes import as_given
 from sheets.grammar.reader import read_spec_text
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
@@ -101,7 +102,8 @@ def _from_pdf(named: str, data: bytes) -> Given:
         raise GivenError(f"{named}: carries no spec; it is not a set that this program made")
     record = _record(files.get(records.NAME), named)
     folder = _unpacked(note.get("titleblock", ""), files)
-    solved = _solved(files[name], name, named)
+    table = files.get(posixpath.basename(note.get("codes", "").replace("\\", "/")))
+    solved = _solved(files[name], name, named, lambda _: table)
     return Given(named, Path(name).stem, solved, folder, record, note.get("version", ""))
 
 
@@ -121,9 +123,9 @@ def _from_git(named: str, rev: str, inside: str) -> Given:
     if data.startswith(b"%PDF"):
         return _from_pdf(named, data)
     name = posixpath.basename(inside)
-    solved = _solved(data, name, named)
-    record, folder = None, Path.cwd()
     home = posixpath.dirname(where)
+    solved = _solved(data, name, named, lambda table: _blob(rev, posixpath.join(home, table))[0])
+    record, folder = None, Path.cwd()
     if solved.wall is not None:
         if solved.wall.revisions:
             number = issue_folder(Path(name), solved.wall.revisions[-1].number).name
@@ -148,12 +150,12 @@ def _blob(rev: str, path: str) -> tuple[bytes | None, str]:
     return done.stdout, ""
 
 
-def _solved(data: bytes, name: str, named: str) -> Solved:
+def _solved(data: bytes, name: str, named: str, table_of: Callable[[str], bytes | None]) -> Solved:
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise GivenError(f"{named}: its spec is not UTF-8 text") from error
-    return solve_reading(read_spec_text(text, name), Stopwatch())
+    return solve_reading(read_spec_text(text, name), Stopwatch(), as_given(table_of))
 
 
 def _record(data: bytes | None, named: str) -> Record | None:

@@ -13,6 +13,7 @@ from sheets import __version__
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.commands.comparison import Compared, bare_sets, compared, text
 from sheets.commands.given import Given, given
+from sheets.commands.own_codes import in_folder
 from sheets.drawing.items import DrawingSet
 from sheets.grammar.reader import read_spec_text
 from sheets.model.wall import Revision, Wall
@@ -81,7 +82,7 @@ def revise(
     comparison = compared(old, new, watch) if old is not None else None
     row, has_row = _row(new.wall, wanted, comparison)
     after_text = before_text if has_row else _with_row(before_text, row)
-    solved = solve_reading(read_spec_text(after_text, spec.name), watch)
+    solved = solve_reading(read_spec_text(after_text, spec.name), watch, in_folder(spec.resolve().parent))
     if solved.spec is None or solved.wall is None:
         return solved.diagnostics
     made = _made(replace(new, solved=solved), old, comparison, row, wanted, watch)

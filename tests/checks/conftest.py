@@ -13,10 +13,10 @@ from sheets.base.notation import Notation
 from sheets.checks.finding import Finding, RuleReport
 from sheets.checks.run import rule_named
 from sheets.geometry.solid import Solid, box
+from sheets.model.fire import BesideRow, ListingRow, Manual, MasonryWork
 from sheets.model.kind import Kind
 from sheets.model.part import Bend, Curve, Extent, Joint, Material, Part, Provenance
 from sheets.model.purpose import NO_PURPOSE, Bears, Purpose
-from sheets.model.fire import BesideRow, ListingRow, Manual, MasonryWork
 from sheets.model.wall import Component, Opening, Paper, Project, Room, Wall
 from tests.made_settings import settings
 

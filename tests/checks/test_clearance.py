@@ -8,10 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sheets.base.length import inch
 from sheets.checks.finding import Checked
-from sheets.checks.reports.text import as_text
 from sheets.checks.mechanics.manual import required_height
+from sheets.checks.reports.text import as_text
 from sheets.model.fire import ListingRow
 
 STEP = Fraction(1, 16)

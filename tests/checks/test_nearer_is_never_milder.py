@@ -138,9 +138,11 @@ def made(kit):  # type: ignore[no-untyped-def]
 def test_moved_towards_the_opening(made, data, place, slope, kind, chosen, by) -> None:  # type: ignore[no-untyped-def]
     opening = data.draw(openings(made))
     dx, _, dz = (onto_the_grid(each) for each in by)
+    # Down to the opening is away from the chimney over it.
+    judged = [rule for rule in RULES if rule != "chimney-air" or dz == 0]
     before = said(made, opening, place, slope, kind, chosen)
     after = said(made, opening, inward(place, dx, dz), slope, kind, chosen)
-    milder = {rule: (before[rule], after[rule]) for rule in RULES if after[rule] < before[rule]}
+    milder = {rule: (before[rule], after[rule]) for rule in judged if after[rule] < before[rule]}
     assert not milder
 
 

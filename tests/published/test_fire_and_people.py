@@ -7,14 +7,13 @@ from fractions import Fraction
 import pytest
 
 from sheets.base.length import inch
-from sheets.checks.rules.hearth_extension import opening_area, wanted_extension
 from sheets.checks.mechanics.fireside import Block, block_of
+from sheets.checks.rules.hearth_extension import opening_area, wanted_extension
 from sheets.checks.rules.masonry_clearance import broken_by
 from sheets.model.part import Extent
 from sheets.model.wall import Opening
 from sheets.tables.clearances import clearances
 from sheets.tables.people import body, seated_eye_height
-
 
 IRC_2018 = clearances("IRC", "2018")
 

@@ -94,7 +94,7 @@ def _finding(
             else ""
         ),
         cited=air.cited,
-        made_from=decided(piece.part, "off_fire"),
+        made_from=chimney.made_from if piece.part.maker == "room" else decided(piece.part, "off_fire"),
     )
 
 

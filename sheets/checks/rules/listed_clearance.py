@@ -9,7 +9,7 @@ from typing import Literal
 
 from sheets.base.length import inch
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.mechanics.decided_at import decided
+from sheets.checks.mechanics.decided_at import decided, under
 from sheets.checks.mechanics.fireside import CAUTIONS, FARTHEST, Block, Piece, burning
 from sheets.checks.mechanics.fireside_picture import clearance_picture
 from sheets.checks.mechanics.manual import MANUAL, by_manual, required_beside, required_height, silent
@@ -241,9 +241,9 @@ def _unsaid(opening: Opening, judged: Iterable[Judged]) -> list[Finding]:
 def _room(wall: Wall, opening: Opening, pieces: Iterable[Piece]) -> list[Finding]:
     """The room's own side walls and ceiling."""
     manual, found = opening.manual, list[Finding]()
-    for fire, word, wants, within, what in (
-        ("side wall", "side_walls", manual.side_walls, ASKED_WITHIN, "beside the opening"),
-        ("ceiling", "ceiling", manual.ceiling, FARTHEST, "above the opening"),
+    for fire, word, wants, within, what, decides in (
+        ("side wall", "side_walls", manual.side_walls, ASKED_WITHIN, "beside the opening", "width"),
+        ("ceiling", "ceiling", manual.ceiling, FARTHEST, "above the opening", "ceiling"),
     ):
         asked = []
         for piece in (each for each in pieces if each.part.does.fire == fire):
@@ -258,7 +258,7 @@ def _room(wall: Wall, opening: Opening, pieces: Iterable[Piece]) -> list[Finding
                         f"{called(piece.part)} is {length(wall, has)} {what}; the manual wants "
                         f"{length(wall, wants)}",
                         piece.part,
-                        made_from=replace(opening.made_from, path=("fireplace", "opening")),
+                        made_from=under(piece.part.made_from, decides),
                         cure=f"would do {length(wall, wants - has)} farther",
                         cited=MANUAL,
                     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
@@ -9,9 +10,10 @@ from sheets.checks.mechanics.codes import Judge, judge_of, unjudged
 from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.mechanics.fireside import CAUTIONS, Piece, apart, burning, lies_on_masonry, named
 from sheets.checks.wording import called, length
+from sheets.model.fire import MasonryWork
 from sheets.model.part import Extent, Part
 from sheets.model.wall import Opening, Wall
-from sheets.tables.clearances import Clearance, strictest
+from sheets.tables.clearances import Clearance, clearances, strictest
 from sheets.tables.read import Cited
 
 NAME = "masonry-air"
@@ -35,7 +37,8 @@ def _judge(wall: Wall) -> Outcome:
         return Outcome(0)
     judge, pieces = judge_of(wall), burning(wall, opening)
     lining = strictest(judge.rows, "lining")
-    near = [piece for piece in pieces if _in_air(wall, opening, judge, piece) is not None]
+    known = judge if lining is not None else replace(judge, rows=clearances(""))  # to name the pieces by
+    near = [piece for piece in pieces if _in_air(wall, opening, known, piece) is not None]
     asked = () if opening.masonry.said else (_assumed(wall, opening, [piece.part for piece in near]),)
     if judge.severity is None or lining is None:
         what = f"the air around the masonry was held against nothing; within it: {_or_nothing(near)}"
@@ -53,7 +56,7 @@ def _judge(wall: Wall) -> Outcome:
             apart(box, opening.extent) for box, _ in where if apart(box, opening.extent) < lining.distance
         ]
         if inner:
-            findings.append(_finding(wall, judge, piece.part, min(inner), row, lining))
+            findings.append(_finding(wall, judge, opening.masonry, piece.part, min(inner), row, lining))
     return Outcome(len(pieces), (*asked, *findings), tuple(measures))
 
 
@@ -94,7 +97,13 @@ def _within(box: Extent, body: Extent, front: Fraction, side: Fraction, back: Fr
 
 
 def _finding(
-    wall: Wall, judge: Judge, part: Part, from_lining: Fraction, air: Clearance, lining: Clearance
+    wall: Wall,
+    judge: Judge,
+    work: MasonryWork,
+    part: Part,
+    from_lining: Fraction,
+    air: Clearance,
+    lining: Clearance,
 ) -> Finding:
     assert judge.severity is not None
     return about(
@@ -109,7 +118,7 @@ def _finding(
         cure=f"would do with {length(wall, air.distance)} of air, or "
         f"{length(wall, max(lining.distance - from_lining, Fraction(0)))} farther from the firebox",
         cited=air.cited,
-        made_from=decided(part, "off_fire"),
+        made_from=work.made_from if part.maker == "room" else decided(part, "off_fire"),
     )
 
 
