@@ -229,7 +229,8 @@ def draw_solved(
     assert wall is not None
     # The spec goes in with every default filled in: two files that say the same give the same set.
     name = f"{stem}.yaml"
-    written = Written(stem, name, canonical(spec).encode("utf-8"), _includes(spec, wall, name, folder, record))
+    includes = _includes(spec, wall, name, folder, record)
+    written = Written(stem, name, canonical(spec).encode("utf-8"), includes)
     key = ""
     if store is not None:
         from sheets.commands.cache import fetch, key_of

@@ -28,8 +28,8 @@ def waived(report: RuleReport, waivers: tuple[Waiver, ...]) -> RuleReport:
 
 
 def waivers_report(reports: tuple[RuleReport, ...], waivers: tuple[Waiver, ...]) -> RuleReport | None:
-    """Return a note for each waiver that answers nothing and an error for each that lacks the grounds that fire
-    wants, or None when all do.
+    """Return a note for each waiver that answers nothing and an error for each that lacks the grounds that
+    fire wants, or None when all do.
     """
     idle: list[Finding] = []
     for number, waiver in enumerate(waivers):
@@ -39,7 +39,11 @@ def waivers_report(reports: tuple[RuleReport, ...], waivers: tuple[Waiver, ...])
         refused = any(report.about_fire and each.severity == "error" for report, each in answered)
         lacking = lacks(waiver)
         if not answered:
-            idle.append(_said(number, "note", waiver, "answers no finding", "take it out, or correct its rule or part"))
+            idle.append(
+                _said(
+                    number, "note", waiver, "answers no finding", "take it out, or correct its rule or part"
+                )
+            )
         elif refused and lacking:
             idle.append(
                 _said(
@@ -47,8 +51,8 @@ def waivers_report(reports: tuple[RuleReport, ...], waivers: tuple[Waiver, ...])
                     "error",
                     waiver,
                     f"is not taken: it waives an error about fire without {lacking}",
-                    f"give a reason in {LEAST_WORDS} words or more, `by` with a name, and `relied_on` with the "
-                    "document that it rests on",
+                    f"give a reason in {LEAST_WORDS} words or more, `by` with a name, and `relied_on` with "
+                    "the document that it rests on",
                 )
             )
     return RuleReport("waivers", "Waivers", len(waivers), tuple(idle)) if idle else None

@@ -9,8 +9,8 @@ Datum = Literal["opening", "unit", "hood"]
 
 
 class MantelClearance(Words):
-    """One pair of an appliance's manual: a mantel that stands out this far must be this far above. datum: what
-    the manual measures that from.
+    """One pair of an appliance's manual: a mantel that stands out this far must be this far above. datum:
+    what the manual measures that from.
     """
 
     projection: Size

@@ -208,8 +208,8 @@ def _codes(value: object) -> str:
         "'{found}' names no body of rules",
         {
             "found": text[:60],
-            "help": f"Write none, manual, IRC, IRC with an edition ({', '.join(CODE_EDITIONS)}), or the path of "
-            "your own table, a .csv.",
+            "help": f"Write none, manual, IRC, IRC with an edition ({', '.join(CODE_EDITIONS)}), or the path "
+            "of your own table, a .csv.",
             "words": CODE_WORDS,
         },
     )

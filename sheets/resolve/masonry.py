@@ -1,4 +1,4 @@
-"""The masonry around a firebox and the chimney over it, by others: drawn, and cut out of the wall's finish."""
+"""The masonry around a firebox and the chimney over it, by others: what the wall's finish is cut away for."""
 
 from fractions import Fraction
 from itertools import pairwise

@@ -21,8 +21,8 @@ Where = Literal[
     "around", "above", "beside", "air front", "air side", "air back", "lining", "chimney inside",
     "chimney outside", "flue",
 ]  # fmt: skip
-"""Of the opening: all round it, right above it, at its sides. Of the masonry: air before, beside and behind it.
-From the inside of the firebox's lining and of the flue's, for what touches the masonry."""
+"""Of the opening: all round it, right above it, at its sides. Of the masonry: air before, beside and behind
+it. From the inside of the firebox's lining and of the flue's, for what touches the masonry."""
 WHERE: tuple[Where, ...] = get_args(Where)
 COLUMNS = ("where", "projects_over", "distance", "per_projection", "no_limit_beyond", "source")
 

@@ -11,9 +11,9 @@ from sheets.tables.read import Cited, cited, rows
 
 IMITATIONS = frozenset(
     (
-        "acrylic", "applique", "artificial", "clad", "coated", "composite", "cultured", "effect", "engineered",
-        "epoxy", "fake", "faced", "faux", "film", "foam", "foil", "imitation", "laminate", "laminated", "like",
-        "look", "mock", "paper", "plastic", "polymer", "polyurethane", "printed", "replica", "resin",
+        "acrylic", "applique", "artificial", "clad", "coated", "composite", "cultured", "effect",
+        "engineered", "epoxy", "fake", "faced", "faux", "film", "foam", "foil", "imitation", "laminate",
+        "laminated", "like", "look", "mock", "paper", "plastic", "polymer", "polyurethane", "printed", "replica", "resin",
         "simulated", "solid surface", "sticker", "style", "synthetic", "vinyl", "veneer", "veneered",
         "wallpaper", "wrap", "wrapped",
     )

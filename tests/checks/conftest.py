@@ -141,7 +141,7 @@ class Kit:
         said: bool = True,
         **copied: Any,
     ) -> Opening:
-        """masonry: beside, above and behind the inside of the lining. copied: what else the manual says, mm."""
+        """masonry: beside, above and behind the inside of the lining. copied: what else the manual says."""
         half, low = inch(width) / 2, inch(sill)
         hole = Extent(-half, half, inch(face) - inch(14), inch(face), low, low + inch(height))
         manual = Manual(
@@ -155,7 +155,9 @@ class Kit:
         work = None
         if masonry is not None:
             beside, above, behind = (inch(value) for value in masonry)
-            body = Extent(-half - beside, half + beside, hole.y0 - behind, hole.y1, hole.z0 * 0, hole.z1 + above)
+            body = Extent(
+                -half - beside, half + beside, hole.y0 - behind, hole.y1, hole.z0 * 0, hole.z1 + above
+            )
             work = MasonryWork(body, said, None, Provenance(("fireplace", "masonry"), 4, 1))
         return Opening(hole, appliance, manual, work, Provenance(("fireplace",), 3, 1))
 

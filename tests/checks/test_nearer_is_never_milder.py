@@ -23,7 +23,14 @@ from sheets.model.wall import Opening, Wall
 
 STEP = inch("1/16")
 HARD = {"note": 1, "warning": 2, "error": 3}
-RULES = ("masonry-clearance", "masonry-air", "chimney-air", "listed-clearance", "facing-extent", "service-space")
+RULES = (
+    "masonry-clearance",
+    "masonry-air",
+    "chimney-air",
+    "listed-clearance",
+    "facing-extent",
+    "service-space",
+)
 WIDTH, HEIGHT, SILL, FACE = 36, 30, 8, Fraction(3, 4)
 
 sixteenths = st.integers(0, 16 * 24).map(lambda count: Fraction(count, 16))
@@ -44,7 +51,10 @@ def places(draw: st.DrawFn) -> Place:
 @st.composite
 def openings(draw: st.DrawFn, kit) -> Opening:  # type: ignore[no-untyped-def]
     rows = st.lists(
-        st.tuples(st.integers(1, 12), st.integers(0, 30)), min_size=1, max_size=4, unique_by=lambda row: row[0]
+        st.tuples(st.integers(1, 12), st.integers(0, 30)),
+        min_size=1,
+        max_size=4,
+        unique_by=lambda row: row[0],
     )
     if draw(st.booleans()):
         copied = {
@@ -88,9 +98,7 @@ def solid_of(place: Place, slope: bool) -> Solid:
 
 
 def piece(kit, place: Place, slope: bool, kind: str) -> Part:  # type: ignore[no-untyped-def]
-    part = kit.part(
-        "thing", place[0:2], place[2:4], place[4:6], assembly=kind, solid=solid_of(place, slope)
-    )
+    part = kit.part("thing", place[0:2], place[2:4], place[4:6], assembly=kind, solid=solid_of(place, slope))
     assert isinstance(part, Part)
     return part
 
@@ -99,7 +107,9 @@ def said(kit, opening: Opening, place: Place, slope: bool, kind: str, chosen) ->
     """How hard each rule is on the piece; 0 where it says nothing of it."""
     part = piece(kit, place, slope, kind)
     facing = kit.part("surround", (-30, 30), (0, FACE), (0, 60), material="slate", maker="others")
-    component = kit.component("mantel" if kind == "mantel" else "case", place[0:2], place[2:4], place[4:6], key=kind)
+    component = kit.component(
+        "mantel" if kind == "mantel" else "case", place[0:2], place[2:4], place[4:6], key=kind
+    )
     wall: Wall = kit.wall(part, facing, components=(component,), opening=opening, codes=chosen)
     found = {rule: 0 for rule in RULES}
     for report in run_checks(wall):

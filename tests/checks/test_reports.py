@@ -141,7 +141,9 @@ def test_junit_reads_back(wall) -> None:  # type: ignore[no-untyped-def]
 
 
 def test_a_waiver_keeps_the_finding_and_prints_reason_and_name(wall) -> None:  # type: ignore[no-untyped-def]
-    waiver = Waiver("masonry-clearance", "mantel is cast stone, shown as wood", "RV", "mantel", "mason's offer 12")
+    waiver = Waiver(
+        "masonry-clearance", "mantel is cast stone, shown as wood", "RV", "mantel", "mason's offer 12"
+    )
     reports = run_checks(waive(wall, waiver))
     (found,) = [each for report in reports for each in report.findings if each.rule == "masonry-clearance"]
     assert found.waived is not None
@@ -163,7 +165,15 @@ def test_waived_errors_do_not_fail_the_run(wall) -> None:  # type: ignore[no-unt
     errors = {
         each.rule for report in run_checks(wall) for each in report.findings if each.severity == "error"
     }
-    reports = run_checks(waive(wall, *(Waiver(code, "judged by one who knows it well", "RV", "", "letter 7") for code in sorted(errors))))
+    reports = run_checks(
+        waive(
+            wall,
+            *(
+                Waiver(code, "judged by one who knows it well", "RV", "", "letter 7")
+                for code in sorted(errors)
+            ),
+        )
+    )
     assert not has_errors(reports)
     assert (
         ElementTree.fromstring(as_junit((Checked(FILE, reports),))).find("testsuite").get("failures") == "0"

@@ -17,6 +17,7 @@ from sheets.tables.people import body, seated_eye_height
 
 IRC_2018 = clearances("IRC", "2018")
 
+
 @pytest.mark.parametrize(("distance", "projection"), [(6, "3/4"), (8, "1"), (10, "5/4"), (12, "3/2")])
 def test_projection_beside_a_masonry_opening(distance: int, projection: str) -> None:
     # IRC R1001.11, exception 4 (2018, as quoted by a mantel trade article): 1/8 in for each inch of distance.

@@ -19,8 +19,8 @@ Limits = tuple[tuple[Fraction, Fraction], ...]
 
 
 def clearance_picture(wall: Wall, opening: Opening, parts: tuple[Part, ...], border: Limits) -> Figure:
-    """Return the pieces above the opening in side view, with the border of what is allowed drawn as a stair or
-    a slope.
+    """Return the pieces above the opening in side view, with the border of what is allowed drawn as a stair
+    or a slope.
     """
     over = [part for part in parts if _above(part, opening)]
     limits = tuple((float(x), float(z)) for x, z in border)

@@ -17,7 +17,7 @@ MANUAL = Cited("the appliance's manual, as copied by the user", "not seen")
 
 
 def by_manual(wall: Wall, opening: Opening) -> bool:
-    """Return whether the copied manual judges: of a listed appliance, or where the spec says `codes: manual`."""
+    """Return whether the copied manual judges: of a listed appliance, or by `codes: manual`."""
     return opening.listed or wall.settings.codes.body == "manual"
 
 

@@ -50,8 +50,8 @@ def wrapped(text: str, indent: str) -> str:
 
 
 def counts(reports: tuple[RuleReport, ...]) -> dict[str, int]:
-    """Return how many errors, warnings, notes and waived findings there are; and, when there are any, how many
-    of the waived are errors about fire.
+    """Return how many errors, warnings, notes and waived findings there are; and, when there are any, how
+    many of the waived are errors about fire.
     """
     found = Counter(
         "waived" if each.waived else each.severity for report in reports for each in report.findings

@@ -102,11 +102,11 @@ def _unplaced(over: list[Part], work: MasonryWork) -> Finding:
     return about(
         NAME,
         "warning",
-        "the spec does not say where the chimney is: its air (IRC R1003.18: 2 in inside the house, 1 in outside) "
-        f"was not judged for what is above the fireplace's masonry: {named(over) or 'nothing drawn'}",
+        "the spec does not say where the chimney is: the air about it was not judged for what is above the "
+        f"fireplace's masonry: {named(over) or 'nothing drawn'}",
         made_from=work.made_from,
-        cure="write `fireplace: {masonry: {chimney: {width: ..., depth: ..., behind: ...}}}`, behind: from the "
-        "finished wall back to its face",
+        cure="write `fireplace: {masonry: {chimney: {width: ..., depth: ..., behind: ...}}}`, behind: from "
+        "the finished wall back to its face",
         cited=ASKED,
     )
 

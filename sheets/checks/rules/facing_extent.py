@@ -56,8 +56,8 @@ def _silent(opening: Opening, near: list[Part]) -> tuple[Finding, ...]:
         about(
             NAME,
             "warning",
-            f"no facing is given for the {opening.appliance} appliance and its manual may want some; near the "
-            f"opening, not judged for that: {named(near) or 'nothing drawn'}",
+            f"no facing is given for the {opening.appliance} appliance and its manual may want some; near "
+            f"the opening, not judged for that: {named(near) or 'nothing drawn'}",
             *near,
             made_from=replace(opening.made_from, path=("fireplace", "listing", "facing")),
             cited=MANUAL,

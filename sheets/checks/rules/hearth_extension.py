@@ -52,7 +52,7 @@ def wanted_extension(square_feet: Fraction) -> Wanted:
 
 @dataclass(frozen=True, slots=True)
 class Want:
-    """One least size of the hearth, mm, and where it is said. word: the key of the hearth that it is met by."""
+    """One least size of the hearth, mm, and where it is said. word: the key of the hearth that meets it."""
 
     where: str
     word: str
@@ -68,7 +68,7 @@ def _judge(wall: Wall) -> Outcome:
     if by_manual(wall, opening):
         listed = opening.manual.hearth
         if listed is None:
-            cure = "copy it from the manual: `listing: {hearth: {front: ..., beside: ...}}`, 0 where it wants none"
+            cure = "copy it from the manual: `listing: {hearth: {front: ..., beside: ...}}`, 0 where none"
             return Outcome(
                 1, silent(opening, NAME, "hearth", "what hearth it wants", floor or wall.parts[:1], cure=cure)
             )
@@ -132,7 +132,8 @@ def _none_drawn(
         severity,
         f"{what} wants a noncombustible hearth extension and none is drawn",
         made_from=of_section(wall, "surround", "hearth", otherwise=opening.made_from),
-        cure=f"would do with {length(wall, front.least)} in front and {length(wall, side.least)} at each side",
+        cure=f"would do with {length(wall, front.least)} in front and {length(wall, side.least)} "
+        "at each side",
         cited=front.cited,
     )
 

@@ -53,12 +53,12 @@ def _finding(wall: Wall, opening: Opening, part: Part, has: Fraction, wants: Fra
         return about(
             NAME,
             "warning",
-            f"{called(part)} hangs {length(wall, has)} above the opening, and nothing copied says how high it must; "
-            "its heat was not judged",
+            f"{called(part)} hangs {length(wall, has)} above the opening, and nothing copied says how "
+            "high it must; its heat was not judged",
             part,
             made_from=replace(opening.made_from, path=("fireplace", "hung")),
-            cure="ask the maker of what hangs there for the warmest air it bears, and copy the manual's height into "
-            "`listing: {television: {above: ...}}` where the appliance is listed",
+            cure="ask the maker of what hangs there for the warmest air it bears, and copy the manual's "
+            "height into `listing: {television: {above: ...}}` where the appliance is listed",
             cited=ITS_MAKER,
         )
     return about(

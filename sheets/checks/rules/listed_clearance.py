@@ -44,8 +44,8 @@ _HARD = {"": 0, "warning": 1, "error": 2}
 
 @dataclass(frozen=True, slots=True)
 class Stand:
-    """What is said of a block. where: as it stands to the opening; wants: the distance that the copy asks for,
-    None where its rows end or it has none.
+    """What is said of a block. where: as it stands to the opening; wants: the distance that the copy asks
+    for, None where its rows end or it has none.
     """
 
     step: Step

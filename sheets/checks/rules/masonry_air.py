@@ -63,7 +63,7 @@ def _judge(wall: Wall) -> Outcome:
 def _in_air(
     wall: Wall, opening: Opening, judge: Judge, piece: Piece
 ) -> tuple[tuple[Extent, Clearance], ...] | None:
-    """The blocks of a piece within the air of the masonry, each with the row of the air; None when none is."""
+    """The blocks of a piece within the air of the masonry, each with the row of the air, or None."""
     assert opening.masonry is not None
     rows = [strictest(judge.rows, where) for where in ("air front", "air side", "air back")]
     front, side, back = (row.distance if row else Fraction(0) for row in rows)
@@ -110,9 +110,9 @@ def _finding(
         NAME,
         judge.severity,
         judge.line(
-            f"{called(part)} is combustible and stands within {length(wall, air.distance)} of the fireplace's "
-            f"masonry, {length(wall, from_lining)} from the inside of the firebox lining; it may touch masonry "
-            f"{length(wall, lining.distance)} or more from there"
+            f"{called(part)} is combustible and stands within {length(wall, air.distance)} of the "
+            f"fireplace's masonry, {length(wall, from_lining)} from the inside of the firebox lining; it may "
+            f"touch masonry {length(wall, lining.distance)} or more from there"
         ),
         part,
         cure=f"would do with {length(wall, air.distance)} of air, or "
@@ -128,13 +128,13 @@ def _assumed(wall: Wall, opening: Opening, near: list[Part]) -> Finding:
     return about(
         NAME,
         "warning",
-        f"the spec does not say how thick the masonry around the firebox is: {length(wall, body.x1 - hole.x1)} "
-        f"was taken beside it, {length(wall, hole.y0 - body.y0)} behind it and "
-        f"{length(wall, body.z1 - hole.z1)} above it; what stands against it hangs on that: "
+        "the spec does not say how thick the masonry around the firebox is: "
+        f"{length(wall, body.x1 - hole.x1)} was taken beside it, {length(wall, hole.y0 - body.y0)} behind it "
+        f"and {length(wall, body.z1 - hole.z1)} above it; what stands against it hangs on that: "
         f"{named(near) or 'nothing drawn'}",
         made_from=opening.masonry.made_from,
-        cure="write `fireplace: {masonry: {beside: ..., above: ..., behind: ...}}`, each from the inside of the "
-        "lining to the masonry's face",
+        cure="write `fireplace: {masonry: {beside: ..., above: ..., behind: ...}}`, each from the inside of "
+        "the lining to the masonry's face",
         cited=ASKED,
     )
 

@@ -22,9 +22,9 @@ Reads the opening and every combustible piece at or before the masonry's front: 
 and all that no list knows as noncombustible; mantel, cases, trim and the room's own finish alike. Each block
 of each piece is measured: its distance is the shortest way in elevation to the opening, its projection is
 from the finished face that the opening is in (the facing when there is one).
-Nothing combustible stands nearer than 6 in. Editions of the IRC to 2018: within 12 in, no more projection than
-1/8 in for each inch of distance, above and beside alike: 3/4 in at 6, 1 in at 8, 1 1/4 in at 10, 1 1/2 in at
-12 in. From 2021 (from memory): that rule right above the opening, and beside it a projection over 1 1/2 in
+Nothing combustible stands nearer than 6 in. Editions of the IRC to 2018: within 12 in, no more projection
+than 1/8 in for each inch of distance, above and beside alike: 3/4 in at 6, 1 in at 8, 1 1/4 in at 10,
+1 1/2 in at 12 in. From 2021 (from memory): that rule right above the opening, and beside it a projection over 1 1/2 in
 stands 6 in and its own length away. Without an edition the worse of both holds. Where a piece is aside of the
 opening and above or below its height at once, both must be broken.
 `codes:` chooses what judges: the IRC, an edition of it, none, the manual alone, or a table of your own. For
@@ -48,7 +48,7 @@ def broken_by(rows: Iterable[Clearance], block: Block) -> Clearance | None:
 
 
 def applying(rows: Iterable[Clearance], block: Block) -> tuple[Clearance, ...]:
-    """Return the rows for where a block is: right above the opening, at its sides, before it, or elsewhere."""
+    """Return the rows for where a block is: right above the opening, at its sides, or elsewhere."""
     if block.upright and not block.aside and block.higher:
         return of_where(rows, "around", "above")
     if block.aside and not block.upright:
@@ -97,8 +97,8 @@ def _finding(wall: Wall, judge: Judge, piece: Piece) -> Finding | None:
         NAME,
         judge.severity,
         judge.line(
-            f"{called(piece.part)} is combustible, stands {length(wall, block.distance)} from the opening and "
-            f"projects {length(wall, block.projection)}; that wants {far}"
+            f"{called(piece.part)} is combustible, stands {length(wall, block.distance)} from the opening "
+            f"and projects {length(wall, block.projection)}; that wants {far}"
         ),
         piece.part,
         cure=_cure(wall, judge, block, far),
