@@ -13,7 +13,8 @@ IMITATIONS = frozenset(
     (
         "acrylic", "applique", "artificial", "clad", "coated", "composite", "cultured", "effect",
         "engineered", "epoxy", "fake", "faced", "faux", "film", "foam", "foil", "imitation", "laminate",
-        "laminated", "like", "look", "mock", "paper", "plastic", "polymer", "polyurethane", "printed", "replica", "resin",
+        "laminated", "like", "look", "mock", "paper",
+        "plastic", "polymer", "polyurethane", "printed", "replica", "resin",
         "simulated", "solid surface", "sticker", "style", "synthetic", "vinyl", "veneer", "veneered",
         "wallpaper", "wrap", "wrapped",
     )
