@@ -13,7 +13,7 @@ from sheets.geometry.path import Arc
 from sheets.model.part import Axis, Part
 from sheets.model.wall import Wall
 from sheets.views.frames import box_of
-from sheets.views.view import Box, Frame, Seen, View
+from sheets.views.view import ExactBox, Frame, Seen, View
 
 Direction = Literal["u", "v"]
 
@@ -62,23 +62,23 @@ def _rims(
     return found
 
 
-def span(box: Box, direction: str) -> tuple[Fraction, Fraction]:
+def span(box: ExactBox, direction: str) -> tuple[Fraction, Fraction]:
     """Return the extent of a rectangle across ("u") or up ("v")."""
     return (box.u0, box.u1) if direction == "u" else (box.v0, box.v1)
 
 
-def across(box: Box, direction: str) -> tuple[Fraction, Fraction]:
+def across(box: ExactBox, direction: str) -> tuple[Fraction, Fraction]:
     """Return the extent of a rectangle square to a direction."""
     return (box.v0, box.v1) if direction == "u" else (box.u0, box.u1)
 
 
-def in_box(box: Box, direction: str, at: Fraction) -> bool:
+def in_box(box: ExactBox, direction: str, at: Fraction) -> bool:
     """Return whether a coordinate lies in a rectangle, its border included."""
     low, high = span(box, direction)
     return low <= at <= high
 
 
-def reach(box: Box, side: Side) -> Fraction:
+def reach(box: ExactBox, side: Side) -> Fraction:
     """Return the border of a rectangle on one side."""
     return {"left": box.u0, "right": box.u1, "below": box.v0, "above": box.v1}[side]
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import itertools
 from math import acos, asin, pi
 
-from sheets.geometry.path import Arc, Box, Line, Segment
+from sheets.geometry.box import Box
+from sheets.geometry.path import Arc, Line, Segment
 
 _NOISE = 1e-9
 

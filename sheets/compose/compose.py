@@ -29,7 +29,7 @@ from sheets.compose.placing.manner import Manner, manner
 from sheets.compose.placing.placed import viewport
 from sheets.compose.unlettered import unlettered
 from sheets.drawing.items import Dimension, DrawingSet, Item, Sheet, Symbol, Text, Viewport
-from sheets.geometry.path import Box
+from sheets.geometry.box import Box
 from sheets.model.wall import Revision, Wall
 from sheets.schedules.diagrams import Diagram
 from sheets.schedules.patterns import Pattern

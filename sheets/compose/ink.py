@@ -11,7 +11,8 @@ from typing import Any, TypeVar
 
 from sheets.drawing import lettering
 from sheets.drawing.items import Area, Dimension, Item, Pen, Run, Stroke, Symbol, Text, Weight
-from sheets.geometry.path import Arc, Box, Line, Loop, Point, Segment, Similarity, shifted
+from sheets.geometry.box import Box, around
+from sheets.geometry.path import Arc, Line, Loop, Point, Segment, Similarity, shifted
 from sheets.geometry.region import Region, rectangle
 
 _ItemT = TypeVar("_ItemT", bound=Item)
@@ -159,7 +160,7 @@ def _moved(item: Any, by: Similarity) -> Any:
     if isinstance(item, Text):
         return replace(item, at=by(item.at))
     if isinstance(item, Area):
-        gaps = tuple((x0 + by.dx, y0 + by.dy, x1 + by.dx, y1 + by.dy) for x0, y0, x1, y1 in item.gaps)
+        gaps = tuple(gap.moved(by.dx, by.dy) for gap in item.gaps)
         return replace(
             item, regions=tuple(mapped(r, by) for r in item.regions), origin=by(item.origin), gaps=gaps
         )
@@ -187,7 +188,7 @@ def bounds(items: Iterable[Item]) -> Box:
     boxes = [b for item in items for b in boxes_of(item)]
     if not boxes:
         raise ValueError("nothing is drawn")
-    return join(boxes)
+    return around(boxes)
 
 
 def boxes_of(item: Item) -> list[Box]:
@@ -208,23 +209,4 @@ def boxes_of(item: Item) -> list[Box]:
 
 
 def segments_box(path: Sequence[Segment]) -> Box:
-    return path[0].bounds if len(path) == 1 else join([s.bounds for s in path])
-
-
-def join(boxes: Sequence[Box]) -> Box:
-    """The box round boxes."""
-    return (
-        min(b[0] for b in boxes),
-        min(b[1] for b in boxes),
-        max(b[2] for b in boxes),
-        max(b[3] for b in boxes),
-    )
-
-
-def meet(a: Box, b: Box, clear: float = 0.0) -> bool:
-    """True if two boxes come nearer than `clear`."""
-    return a[0] < b[2] + clear and b[0] < a[2] + clear and a[1] < b[3] + clear and b[1] < a[3] + clear
-
-
-def grown(box: Box, by: float) -> Box:
-    return (box[0] - by, box[1] - by, box[2] + by, box[3] + by)
+    return path[0].bounds if len(path) == 1 else around([s.bounds for s in path])

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
+from sheets.geometry.box import Box
 from sheets.geometry.path import Point, Segment
 from sheets.geometry.region import Region
 
@@ -52,7 +53,7 @@ class Area:
     angle: float = 0.0  # degrees, added to the pattern's own
     pitch: float = 1.0  # paper mm between the pattern's lines, factor on the pattern's own
     origin: Point = (0.0, 0.0)
-    gaps: tuple[tuple[float, float, float, float], ...] = ()  # boxes (x0, y0, x1, y1) left clear for text
+    gaps: tuple[Box, ...] = ()  # boxes (x0, y0, x1, y1) left clear for text
     key: str = ""
 
 
@@ -141,8 +142,8 @@ class Viewport:
     scale: Fraction
     scale_text: str
     origin: Point  # paper position of view (0, 0)
-    box: tuple[float, float, float, float]  # paper x0, y0, x1, y1 with all that belongs to it, title included
-    drawn: tuple[float, float, float, float]  # paper box of the drawn view alone
+    box: Box  # paper x0, y0, x1, y1 with all that belongs to it, title included
+    drawn: Box  # paper box of the drawn view alone
     items: tuple[Item, ...]
 
 
@@ -157,7 +158,7 @@ class Sheet:
     title: str
     width: float  # mm
     height: float
-    frame: tuple[float, float, float, float]  # drawing space inside the border and clear of the title block
+    frame: Box  # drawing space inside the border and clear of the title block
     items: tuple[Item, ...]  # border, title block, tables, notes and viewports
     revision: str = ""
 

@@ -1,5 +1,6 @@
 """Cutting solids with planes square to an axis: the cut faces, and the halves that are left."""
 
+from sheets.geometry.box import Box
 from sheets.geometry.region import Region, chords, in_order, rectangle, union
 from sheets.geometry.solid import AXES, PROFILE, Axis, Solid, bounds, trimmed, within_profile
 from sheets.geometry.tolerance import SAME_POINT
@@ -43,7 +44,7 @@ def halve(solid: Solid, axis: Axis, at: float, keep: int = 1) -> Solid | None:
     edges = [-far, -far, far, far]
     along = PROFILE[solid.axis].index(n)
     edges[along if keep > 0 else along + 2] = at
-    return within_profile(solid, (edges[0], edges[1], edges[2], edges[3]))
+    return within_profile(solid, Box(edges[0], edges[1], edges[2], edges[3]))
 
 
 def _joined(pieces: list[Region], slabs: int) -> tuple[Region, ...]:

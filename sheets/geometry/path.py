@@ -9,11 +9,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import acos, asin, atan, atan2, ceil, cos, floor, hypot, pi, sin, sqrt
 
+from sheets.geometry.box import Box, around_points
 from sheets.geometry.tolerance import SAGITTA, SAME_POINT
 
 Point = tuple[float, float]
-Box = tuple[float, float, float, float]
-"""(least first, least second, greatest first, greatest second)."""
 
 _ANGLE_NOISE = 1e-9
 
@@ -102,7 +101,7 @@ class Line:
     @property
     def bounds(self) -> Box:
         (ax, ay), (bx, by) = self.a, self.b
-        return (min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))
+        return Box(min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))
 
     def point(self, t: float) -> Point:
         """The point at parameter t, 0 at a and 1 at b (both exact)."""
@@ -175,7 +174,7 @@ class Arc:
 
     @property
     def bounds(self) -> Box:
-        return _around((self.first, self.last, *self.crowns))
+        return around_points((self.first, self.last, *self.crowns))
 
     def at_angle(self, angle: float) -> Point:
         return (self.centre[0] + self.radius * cos(angle), self.centre[1] + self.radius * sin(angle))
@@ -242,7 +241,7 @@ class Polyline:
 
     @property
     def bounds(self) -> Box:
-        return _around(self.points)
+        return around_points(self.points)
 
     def reversed(self) -> "Polyline":
         return Polyline(self.points[::-1])
@@ -329,7 +328,7 @@ class Loop:
     def bounds(self) -> Box:
         vertices = self.vertices
         crowns = [p for s in self.segments if type(s) is Arc for p in s.crowns]
-        return _around([*vertices, *crowns] if crowns else vertices)
+        return around_points([*vertices, *crowns] if crowns else vertices)
 
     @property
     def vertices(self) -> tuple[Point, ...]:
@@ -378,8 +377,3 @@ def loop_from_points(points: Sequence[Sequence[float]]) -> Loop:
 def circle(centre: Point, radius: float) -> Loop:
     """A full circle, counter-clockwise, as two half circles."""
     return Loop((Arc(centre, radius, 0.0, pi), Arc(centre, radius, pi, pi)))
-
-
-def _around(points: Sequence[Point]) -> Box:
-    xs, ys = [p[0] for p in points], [p[1] for p in points]
-    return (min(xs), min(ys), max(xs), max(ys))

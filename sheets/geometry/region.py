@@ -9,7 +9,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from math import sqrt
 
-from sheets.geometry.path import Arc, Box, Line, Loop, Point, Segment, Similarity, loop_from_points
+from sheets.geometry.box import Box
+from sheets.geometry.path import Arc, Line, Loop, Point, Segment, Similarity, loop_from_points
 from sheets.geometry.tolerance import SAME_POINT, TANGENT
 
 
@@ -122,7 +123,7 @@ def union(*shapes: Region) -> tuple[Region, ...]:
 def difference(shapes: Iterable[Region], taken: Iterable[Region]) -> tuple[Region, ...]:
     """All that is in `shapes` and not in `taken`."""
     shapes = tuple(shapes)
-    nearby = tuple(t for t in taken if any(boxes_meet(s.bounds, t.bounds) for s in shapes))
+    nearby = tuple(t for t in taken if any(s.bounds.overlaps(t.bounds) for s in shapes))
     if not nearby:
         return shapes
     from sheets.geometry import overlay
@@ -134,7 +135,7 @@ def intersection(shapes: Iterable[Region], others: Iterable[Region]) -> tuple[Re
     """All that is in both."""
     shapes, others = tuple(shapes), tuple(others)
     found: list[Region] = []
-    left = [s for s in shapes if any(boxes_meet(s.bounds, t.bounds) for t in others)]
+    left = [s for s in shapes if any(s.bounds.overlaps(t.bounds) for t in others)]
     if left and len(others) == 1 and is_rectangle(others[0]):
         return clip_to_box(left, others[0].bounds)
     if left:
@@ -179,18 +180,12 @@ def clip_to_half(shapes: Iterable[Region], along: int, at: float, keep: int) -> 
     """
     box = [-float("inf"), -float("inf"), float("inf"), float("inf")]
     box[along if keep > 0 else along + 2] = at
-    return clip_to_box(shapes, (box[0], box[1], box[2], box[3]))
+    return clip_to_box(shapes, Box(box[0], box[1], box[2], box[3]))
 
 
 def in_order(shapes: Iterable[Region]) -> tuple[Region, ...]:
     """Regions sorted by their least corner, so that a result does not hang on how it was found."""
     return tuple(sorted(shapes, key=lambda s: (*_rank(s.outer.vertices[0]), *_rank(s.bounds[2:]))))
-
-
-def boxes_meet(a: Box, b: Box) -> bool:
-    """True if two boxes share area."""
-    across, up = min(a[2], b[2]) - max(a[0], b[0]), min(a[3], b[3]) - max(a[1], b[1])
-    return across > SAME_POINT and up > SAME_POINT
 
 
 def smooth_joint(before: Segment, after: Segment) -> bool:

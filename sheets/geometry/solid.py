@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from sheets.geometry.box import Box
 from sheets.geometry.path import MIRROR_FIRST, Loop, shifted
 from sheets.geometry.region import (
     Region,
@@ -128,7 +129,7 @@ def trimmed(solid: Solid, lo: float, hi: float) -> Solid | None:
     return stack(solid.axis, rows) if rows else None
 
 
-def within_profile(solid: Solid, bounds: tuple[float, float, float, float]) -> Solid | None:
+def within_profile(solid: Solid, bounds: Box) -> Solid | None:
     """What lies in a box of the profile's plane (least corner, greatest corner), or None."""
     rows = [(s.lo, s.hi, clip_to_box(s.regions, bounds)) for s in solid.slabs]
     return stack(solid.axis, rows) if any(r[2] for r in rows) else None

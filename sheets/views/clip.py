@@ -5,7 +5,8 @@ from __future__ import annotations
 from itertools import pairwise
 from math import acos, asin, pi
 
-from sheets.geometry.path import Arc, Box, Line, Point, Segment
+from sheets.geometry.box import Box
+from sheets.geometry.path import Arc, Line, Point, Segment
 from sheets.geometry.tolerance import SAME_POINT
 
 

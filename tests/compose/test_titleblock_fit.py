@@ -14,7 +14,7 @@ from sheets.compose.border.fit import LEADING
 from sheets.compose.border.paper import sheet_size, size_names
 from sheets.compose.border.titleblock import FIELDS, SHIPPED
 from sheets.compose.border.titleblock_file import load, parse
-from sheets.compose.ink import LEAST_TEXT, meet
+from sheets.compose.ink import LEAST_TEXT
 from sheets.drawing.items import Sheet
 from sheets.model.wall import Project, Revision
 
@@ -42,7 +42,7 @@ def faults_of(size, layout, symbol):
             faults.append((one.text.plain, "out of the block"))
         if any(p in rules for p in ink.crossing(a, -1)):
             faults.append((one.text.plain, "over a rule"))
-        others = (o for o in block[k + 1 :] if meet(a, o.box, -0.05) and not next_lines(one.text, o.text))
+        others = (o for o in block[k + 1 :] if a.meets(o.box, -0.05) and not next_lines(one.text, o.text))
         faults += [(one.text.plain, other.text.plain) for other in others]
     return block, faults
 

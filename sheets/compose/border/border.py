@@ -12,10 +12,11 @@ from sheets.compose.border.fit import fitted, set_lines
 from sheets.compose.border.paper import SheetSize
 from sheets.compose.border.revision_rows import revision_rows
 from sheets.compose.border.titleblock import BlockCell, BlockLayout, Split, filled, named_fields
-from sheets.compose.ink import LEAST_TEXT, frame, grown, line, words
+from sheets.compose.ink import LEAST_TEXT, frame, line, words
 from sheets.compose.letter_heights import is_small
 from sheets.drawing.items import Item, Stroke, Symbol, Text
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 from sheets.model.wall import Revision
 
 _PAD, _PAD_SMALL = 8.0, 5.0
@@ -33,19 +34,21 @@ _ZONE_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # ISO 5457 leaves out I and O
 def drawing_space(size: SheetSize, layout: BlockLayout) -> Box:
     """The part of the frame that the title block leaves."""
     x0, y0, x1, y1 = size.frame
-    return (x0, y0, x1 - layout.depth, y1) if layout.edge == "right" else (x0, y0 + layout.depth, x1, y1)
+    if layout.edge == "right":
+        return Box(x0, y0, x1 - layout.depth, y1)
+    return Box(x0, y0 + layout.depth, x1, y1)
 
 
 def view_space(size: SheetSize, layout: BlockLayout) -> Box:
     """The part of the drawing space that views and tables fill: inside some white."""
-    return grown(
-        drawing_space(size, layout), -_PAD_SMALL if is_small(max(size.width, size.height)) else -_PAD
-    )
+    return drawing_space(size, layout).grown(-_PAD_SMALL if is_small(max(size.width, size.height)) else -_PAD)
 
 
 def block_box(size: SheetSize, layout: BlockLayout) -> Box:
     x0, y0, x1, y1 = size.frame
-    return (x1 - layout.depth, y0, x1, y1) if layout.edge == "right" else (x0, y0, x1, y0 + layout.depth)
+    if layout.edge == "right":
+        return Box(x1 - layout.depth, y0, x1, y1)
+    return Box(x0, y0, x1, y0 + layout.depth)
 
 
 def border(size: SheetSize, layout: BlockLayout) -> tuple[Item, ...]:
@@ -58,8 +61,8 @@ def border(size: SheetSize, layout: BlockLayout) -> tuple[Item, ...]:
 
 def _zones(size: SheetSize, layout: BlockLayout) -> list[Item]:
     x0, y0, x1, y1 = size.frame
-    outer = (x0 - _BAND, y0 - _BAND, x1 + _BAND, y1 + _BAND)
-    middle_x, middle_y = (outer[0] + outer[2]) / 2, (outer[1] + outer[3]) / 2
+    outer = size.frame.grown(_BAND)
+    middle_x, middle_y = outer.middle
     items: list[Item] = [frame(outer, "block rule")]
     inside = size.centring_inside
     # Where the title block lies the mark ends at the frame, so that it crosses none of its words.
@@ -130,12 +133,12 @@ def _cells(node: BlockCell | Split, box: Box) -> list[tuple[BlockCell, Box, list
         size = share if part.size is None else part.size * press
         rule: list[Stroke] = []
         if node.way == "across":
-            place = (at, y0, at + size, y1)
+            place = Box(at, y0, at + size, y1)
             if k:
                 rule = [line((at, y0), (at, y1), "block rule")]
             at += size
         else:
-            place = (x0, at - size, x1, at)
+            place = Box(x0, at - size, x1, at)
             if k:
                 rule = [line((x0, at), (x1, at), "block rule")]
             at -= size
@@ -160,7 +163,7 @@ def _fill(
             words(cell.label, (x0 + _INSET, y1 - _LABEL_DROP - LEAST_TEXT), LEAST_TEXT, squeeze=label.squeeze)
         )
         top = y1 - _LABEL_DROP - LEAST_TEXT - 0.6
-    inner = (x0 + _INSET, y0 + _FLOOR, x1 - _INSET, top - 0.3)
+    inner = Box(x0 + _INSET, y0 + _FLOOR, x1 - _INSET, top - 0.3)
     if cell.kind == "revisions":
         rows, problems = revision_rows(inner, revisions)
         return texts + rows, problems

@@ -9,7 +9,7 @@ from math import inf
 from sheets.compose.ink import LEAST_TEXT, width, words, wrapped
 from sheets.drawing import lettering
 from sheets.drawing.items import Text, Weight
-from sheets.geometry.path import Box
+from sheets.geometry.box import Box
 
 SQUEEZES = (1.0, 0.92, 0.84, 0.75)
 """Horizontal factors tried in turn: below 0.75 lettering of one family no longer looks like itself."""

@@ -9,7 +9,7 @@ from sheets.base.diagnostics import Diagnostic
 from sheets.compose.border.fit import fitted
 from sheets.compose.ink import LEAST_TEXT, width, words, wrapped
 from sheets.drawing.items import Text
-from sheets.geometry.path import Box
+from sheets.geometry.box import Box
 from sheets.model.wall import Revision
 
 _STEP = LEAST_TEXT * 1.5  # baseline to baseline within a row

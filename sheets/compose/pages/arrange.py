@@ -17,7 +17,8 @@ from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.placed import Placed, title_height
 from sheets.compose.placing.sayings import PLAIN, Crowding
 from sheets.compose.scales import Scale
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
 _UNDER = 5.0
 """Least white space between views one under the other."""
@@ -148,7 +149,7 @@ def _all_on_one(task: _Task) -> tuple[tuple[Body, ...], tuple[Annotated, ...]] |
         between = (x1 - x0 - wide - beside) / (len(row) + 2)
         if between < GAP / 2:
             continue
-        stack = _stacked(column, (x0 + between, y0, x0 + between + wide, y1))
+        stack = _stacked(column, Box(x0 + between, y0, x0 + between + wide, y1))
         if stack is None:
             continue
         level, x, body = stack[0][1][1], x0 + 2 * between + wide, [stack[0]]
@@ -193,9 +194,9 @@ def _plans_over_sections(task: _Task) -> tuple[tuple[Body, ...], tuple[Annotated
         spare = (y1 - y0 - above - row_tall(row)) / 3
         if spare < _UNDER or not _fits_across(row, task.space):
             continue
-        stack = _stacked(plans, (x0, y1 - 2 * spare - above, x1, y1))
+        stack = _stacked(plans, Box(x0, y1 - 2 * spare - above, x1, y1))
         if stack is not None:
-            low = (x0, y0, x1, y0 + row_tall(row) + 2 * spare)
+            low = Box(x0, y0, x1, y0 + row_tall(row) + 2 * spare)
             return ((*stack, *set_rows([row], low)),), (task.elevation,)
     return None
 
@@ -221,7 +222,7 @@ def _row_of(
         if between * (columns + 1) < GAP * (columns - 1) or row_tall(row) > y1 - y0:
             continue
         body: list[tuple[Placed, Point]] = set_rows(
-            [row], (x0 + (wide + between if column else 0.0), y0, x1, y1)
+            [row], Box(x0 + (wide + between if column else 0.0), y0, x1, y1)
         )
         y = body[0][1][1] + title_height(row[0])
         for p in reversed(column):

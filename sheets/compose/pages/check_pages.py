@@ -8,11 +8,11 @@ from dataclasses import replace
 
 from sheets.checks.finding import Figure, RuleReport
 from sheets.checks.reports.sheet_tables import checks_table, figures, measures_table
-from sheets.compose.ink import LEAST_TEXT, bounds, boxes_of, meet, moved, polyline, width, words
+from sheets.compose.ink import LEAST_TEXT, bounds, boxes_of, moved, polyline, width, words
 from sheets.compose.pages.page import Page, sheet_number, size_of
 from sheets.compose.pages.tables import lettered, table_pages
 from sheets.drawing.items import Item
-from sheets.geometry.path import Box
+from sheets.geometry.box import Box
 
 _KIND = 7  # a type that the US National CAD Standard leaves to the user
 _BETWEEN = 12.0
@@ -43,9 +43,9 @@ def check_pages(reports: Sequence[RuleReport], space: Box, *, inch: bool) -> tup
 def _beside(pictures: Sequence[Figure], others: Sequence[Item], space: Box) -> tuple[Item, ...]:
     # The pictures one under the other at the right of a sheet; none if what is there is in the way.
     wide = max(max(p.width, width(p.title.upper(), _TITLE, "bold")) for p in pictures)
-    columns = _pictures(pictures, (space[2] - wide, *space[1:]))
+    columns = _pictures(pictures, space._replace(x0=space.x1 - wide))
     taken = [box for item in others for box in boxes_of(item)]
-    free = len(columns) == 1 and not any(meet(bounds(columns[0]), box, _BETWEEN) for box in taken)
+    free = len(columns) == 1 and not any(bounds(columns[0]).meets(box, _BETWEEN) for box in taken)
     return columns[0] if free else ()
 
 

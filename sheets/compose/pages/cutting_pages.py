@@ -7,12 +7,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from sheets.compose.ink import LEAST_TEXT, bounds, frame, join, moved, width, words, wrapped
+from sheets.compose.ink import LEAST_TEXT, bounds, frame, moved, width, words, wrapped
 from sheets.compose.pages.packing import Shelf
 from sheets.compose.pages.page import Page, in_sequence, size_of
 from sheets.compose.scales import Scale, Units, series
 from sheets.drawing.items import Area, Item, Run, Stroke, Text
-from sheets.geometry.path import Box
+from sheets.geometry.box import Box, around
 from sheets.geometry.region import difference, rectangle
 from sheets.schedules.diagrams import Diagram, DiagramPiece
 from sheets.schedules.table import Cell
@@ -137,7 +137,7 @@ def _drawn(diagram: Diagram, scale: float, room: float) -> _Block:
         items += [frame(box, "table rule"), *lettering]
         if not lettering:
             small.append(_lettered(piece.label))
-    items.append(frame((0.0, low, wide, y), "table border"))
+    items.append(frame(Box(0.0, low, wide, y), "table border"))
     under = low
     if small:
         for line in wrapped("SMALL, FROM THE LEFT, TOP FIRST: " + _in_turn(small), max(wide, 60.0)):
@@ -164,7 +164,7 @@ def _stretch(diagram: Diagram, scale: float) -> float:
 
 def _box(piece: DiagramPiece, scale: float, up: float, low: float) -> Box:
     x, y = float(piece.x) * scale, low + float(piece.y) * up
-    return (x, y, x + float(piece.width) * scale, y + float(piece.height) * up)
+    return Box(x, y, x + float(piece.width) * scale, y + float(piece.height) * up)
 
 
 def _lettering(piece: DiagramPiece, box: Box) -> tuple[Text, ...]:
@@ -233,14 +233,14 @@ def _flowed(blocks: Sequence[_Block], space: Box) -> list[list[Item]]:
             x, y, column = space[0], space[3], 0.0
         if y == space[3] and not each.heads:
             pages[-1] += [moved(item, x, y) for item in again.items]
-            taken[-1].append((x, y - again.tall, x + again.wide, y))
+            taken[-1].append(Box(x, y - again.tall, x + again.wide, y))
             y, column = y - again.tall, again.wide
         pages[-1] += [moved(item, x, y) for item in each.items]
-        taken[-1].append((x, y - each.tall, x + each.wide, y))
+        taken[-1].append(Box(x, y - each.tall, x + each.wide, y))
         y -= each.tall
         column = max(column, each.wide)
     if len(pages) > 1:
-        last = join(taken[-1])
+        last = around(taken[-1])
         at = Shelf(space, taken[-2]).spot(*size_of(last))
         if at is not None:
             moved_up = [moved(item, at[0] - last[0], at[1] - last[3]) for item in pages.pop()]

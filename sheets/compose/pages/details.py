@@ -18,7 +18,8 @@ from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.placed import Placed, title_height
 from sheets.compose.placing.sayings import KEYED, PLAIN, Crowding
 from sheets.compose.scales import DETAIL_WANTED, Scale
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
 _COLUMNS = (1, 2, 3, 4, 6, 8, 12)
 """Grids that are tried: of as good ones the coarsest. In a fine one each detail takes several columns."""

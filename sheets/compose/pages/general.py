@@ -25,7 +25,8 @@ from sheets.compose.pages.tables import lettered
 from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.placed import Placed
 from sheets.drawing.items import Area, Item, Stroke, Text
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 from sheets.model.wall import Wall
 
 CAUTIONS: tuple[str, ...] = (

@@ -15,7 +15,8 @@ from sheets.compose.pages.references import Where, numbered
 from sheets.compose.placing.columns import Entry, halves, heights
 from sheets.compose.placing.mark_symbols import leader_end
 from sheets.drawing.items import Item, Stroke
-from sheets.geometry.path import Box, Point, Similarity
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point, Similarity
 from sheets.model.part import Axis
 from sheets.views.view import View
 
@@ -57,7 +58,7 @@ def key_elevation(pages: Sequence[Page], wide: float) -> tuple[tuple[Item, ...],
     change = Similarity(s, 0.0, 0.0, s, wide / 2 - s * (x0 + x1) / 2, -_PAST - s * z1)
     left, low = change((x0, z0))
     right, high = change((x1, z1))
-    wall = (left, low, right, high)
+    wall = Box(left, low, right, high)
     items: list[Item] = [
         Stroke(tuple(segment.transformed(change) for segment in trace.path), "edge")
         for view in fronts
@@ -90,7 +91,7 @@ def _taken(view: View, where: Where) -> _Taken | None:
         at[frame.cut_axis] = (float(frame.cut_at), float(frame.cut_at))
     if "x" not in at or "z" not in at:
         return None
-    place = (at["x"][0], at["z"][0], at["x"][1], at["z"][1])
+    place = Box(at["x"][0], at["z"][0], at["x"][1], at["z"][1])
     return _Taken(where, place, frame.cut_axis if view.kind in ("plan", "section") else None)
 
 

@@ -7,6 +7,7 @@ from sheets.compose.border.fit import SQUEEZES, fitted
 from sheets.compose.border.paper import sheet_size
 from sheets.compose.ink import LEAST_TEXT, width, words
 from sheets.drawing.items import DrawingSet, Item, Run, Sheet, Text
+from sheets.geometry.box import Box
 from sheets.model.wall import Wall
 from sheets.schedules.labels import LabelPlace, label_size, place_labels
 from sheets.schedules.settings import shop_settings
@@ -37,7 +38,7 @@ def label_sheets(wall: Wall, shop: ShopSchedules) -> tuple[DrawingSet, tuple[Dia
     pages: dict[int, list[Item]] = {}
     for place in places:
         pages.setdefault(place.page, []).extend(_label(place))
-    whole = (0.0, 0.0, size.width, size.height)
+    whole = Box(0.0, 0.0, size.width, size.height)
     sheets = tuple(
         Sheet(f"L{page}", "PART LABELS", size.width, size.height, whole, tuple(items))
         for page, items in pages.items()

@@ -13,6 +13,7 @@ from sheets.compose.placing import mark_symbols as marks
 from sheets.compose.placing.texture import hatch_of
 from sheets.drawing.hatches import HATCHES
 from sheets.drawing.items import Area, Dimension, Item, Stroke, Symbol
+from sheets.geometry.box import Box
 from sheets.geometry.region import rectangle
 from sheets.model.wall import Wall
 
@@ -44,14 +45,14 @@ def materials(pages: Sequence[Page], wall: Wall) -> tuple[LegendRow, ...]:
                 said.append(text)
     rows = [_sample(name, names.get(name, [])) for name in HATCHES if name in hatches]
     if any(a.fill is not None and 0.3 < a.fill < 0.9 and not a.hatch for a in areas):
-        box = (0.0, -3.5, SAMPLE - 4, 3.5)
+        box = Box(0.0, -3.5, SAMPLE - 4, 3.5)
         fill = Area((rectangle(*box),), fill=0.62)
         rows.append(LegendRow((fill, frame(box, "table rule")), "CUT, TOO THIN ON PAPER TO HATCH", 8.0))
     return tuple(rows)
 
 
 def _sample(name: str, materials: Sequence[str]) -> LegendRow:
-    box = (0.0, -3.5, SAMPLE - 4, 3.5)
+    box = Box(0.0, -3.5, SAMPLE - 4, 3.5)
     area = Area(
         (rectangle(*box),), hatch=name, pitch=1.6 if name.endswith("face") else 1.0, origin=(0.0, -3.5)
     )
@@ -76,7 +77,7 @@ def symbols(pages: Sequence[Page]) -> tuple[LegendRow, ...]:
             )
         )
     if "detail mark" in kinds:
-        outline = marks.detail_ring((14.0, -3.0, 19.0, 3.0), "")
+        outline = marks.detail_ring(Box(14.0, -3.0, 19.0, 3.0), "")
         mark = marks.detail_mark((6.0, 0.0), (14.0, 0.0), "", outline)
         rows.append(
             LegendRow((_plain(marks.named(mark, "1", "Z-501")),), "ENLARGED: DETAIL OVER SHEET", 14.0)

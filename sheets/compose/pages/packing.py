@@ -5,8 +5,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from sheets.compose.ink import meet
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
 BETWEEN = 8.0
 """White space between boxes."""
@@ -24,9 +24,9 @@ class Shelf:
         """The upper left corner of the first place for a box: highest, then leftmost; None if there is
         none."""
         for x, y in self._corners():
-            box = (x, y - tall, x + wide, y)
+            box = Box(x, y - tall, x + wide, y)
             inside = box[2] <= self.space[2] + _SLACK and box[1] >= self.space[1] - _SLACK
-            if inside and not any(meet(box, b, BETWEEN - _SLACK) for b in self.boxes):
+            if inside and not any(box.meets(b, BETWEEN - _SLACK) for b in self.boxes):
                 return x, y
         return None
 
@@ -49,11 +49,11 @@ class Shelf:
         return best
 
     def take(self, at: Point, wide: float, tall: float) -> None:
-        self.boxes.append((at[0], at[1] - tall, at[0] + wide, at[1]))
+        self.boxes.append(Box(at[0], at[1] - tall, at[0] + wide, at[1]))
 
     def _covers(self, x: float, y: float, wide: float) -> bool:
-        line = (x, y - 0.5, x + wide, y)
-        return any(meet(line, b, BETWEEN - _SLACK) for b in self.boxes)
+        line = Box(x, y - 0.5, x + wide, y)
+        return any(line.meets(b, BETWEEN - _SLACK) for b in self.boxes)
 
     def _corners(self) -> list[Point]:
         xs = sorted({self.space[0], *(b[2] + BETWEEN for b in self.boxes)})

@@ -9,12 +9,12 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from sheets.base.notation import Notation, format_length
-from sheets.compose.ink import LEAST_TEXT, arrow, bounds, grown, line, moved_stroke, polyline, width, words
+from sheets.compose.ink import LEAST_TEXT, arrow, bounds, line, moved_stroke, polyline, width, words
 from sheets.compose.placing.free_room import segment_meets_box
 from sheets.drawing import lettering
 from sheets.drawing.items import Item, Run, Stroke, Text
-from sheets.geometry.path import Arc, Box, Point, shifted
-from sheets.geometry.region import boxes_meet
+from sheets.geometry.box import Box
+from sheets.geometry.path import Arc, Point, shifted
 from sheets.schedules.patterns import Ordinate, Pattern, PatternCurve, fine
 from sheets.schedules.table import Cell
 
@@ -82,7 +82,7 @@ def _curve(curve: PatternCurve, pattern: Pattern, notation: Notation) -> list[It
 
 def _on_outline(box: Box, pattern: Pattern) -> bool:
     return any(
-        segment_meets_box(a, b, grown(box, _FROM_EDGE))
+        segment_meets_box(a, b, box.grown(_FROM_EDGE))
         for loop in (*pattern.outline, *pattern.inner)
         for segment in loop.segments
         for a, b in itertools.pairwise(
@@ -128,7 +128,7 @@ def _title(pattern: Pattern, notation: Notation, said: str) -> list[Item]:
     under = words(said, (0.0, y), LEAST_TEXT, key=pattern.id)
     for curve in pattern.curves:
         mark = lettering.box(_centre_mark(curve, pattern))
-        if boxes_meet(grown(mark, 1.0), lettering.box(under)):
+        if mark.grown(1.0).overlaps(lettering.box(under)):
             y = max(y, mark[3] + 2.0)
     under = words(said, (0.0, y), LEAST_TEXT, key=pattern.id)
     title = words(runs_of(pattern.title(notation)), (0.0, y + 5.0), _TITLE, weight="bold", key=pattern.id)
@@ -163,6 +163,6 @@ def measuring_square(corner: Point, side: float, says: str) -> tuple[Item, ...]:
     )
 
 
-def extent_of(items: Sequence[Item]) -> tuple[float, float, float, float]:
+def extent_of(items: Sequence[Item]) -> Box:
     """The box round all ink."""
     return bounds(items)

@@ -15,7 +15,8 @@ from sheets.compose.pages.pattern_drawing import pattern_items, pattern_name
 from sheets.compose.pages.tables import table_pages
 from sheets.compose.scales import Scale, Units, series
 from sheets.drawing.items import Area, Item, Stroke, Text
-from sheets.geometry.path import Box, Point, scaled
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point, scaled
 from sheets.schedules.patterns import Ordinate, Pattern, PatternCurve, ordinate_table
 
 TITLE = "PATTERNS"

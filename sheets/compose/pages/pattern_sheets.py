@@ -11,7 +11,7 @@ from sheets.base.diagnostics import Diagnostic
 from sheets.base.notation import Notation
 from sheets.compose.border.paper import SheetSize, sheet_size
 from sheets.compose.clipping import clip
-from sheets.compose.ink import LEAST_TEXT, boxes_of, frame, join, line, moved, ring, words
+from sheets.compose.ink import LEAST_TEXT, boxes_of, frame, line, moved, ring, words
 from sheets.compose.pages.pattern_drawing import (
     extent_of,
     measuring_square,
@@ -21,7 +21,8 @@ from sheets.compose.pages.pattern_drawing import (
 )
 from sheets.compose.pages.tables import draw_whole, set_table, table_pages
 from sheets.drawing.items import DrawingSet, Item, Sheet, Stroke, Viewport
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box, around
+from sheets.geometry.path import Point
 from sheets.model.wall import Wall
 from sheets.schedules.cells import length_cell
 from sheets.schedules.patterns import Pattern, ordinate_table, patterns
@@ -83,10 +84,10 @@ def _tile_sheet(pattern: Pattern, tiling: Tiling, each: Tile, drawn: tuple[Item,
     for item in drawn:
         if isinstance(item, Stroke):
             inside += [Stroke(piece, item.pen, item.key) for piece in clip(item.path, window)]
-        elif _holds(window, join(boxes_of(item))):
+        elif window.holds(around(boxes_of(item))):
             inside.append(item)
     view = tuple(shifted_item(item, each.shift) for item in inside)
-    on_page = (
+    on_page = Box(
         window[0] + each.shift[0],
         window[1] + each.shift[1],
         window[2] + each.shift[0],
@@ -114,7 +115,7 @@ def _tile_sheet(pattern: Pattern, tiling: Tiling, each: Tile, drawn: tuple[Item,
 def _first_sheets(pattern: Pattern, tiling: Tiling, wall: Wall) -> list[Sheet]:
     """The square, which tile goes where, and the ordinates; the ordinates go on when they need more paper."""
     width, height = tiling.page
-    space = (MARGIN + _PAD, MARGIN + _PAD, width - MARGIN - _PAD, height - MARGIN - _PAD)
+    space = Box(MARGIN + _PAD, MARGIN + _PAD, width - MARGIN - _PAD, height - MARGIN - _PAD)
     side, called = square_of(wall)
     items: list[Item] = [
         words(
@@ -157,14 +158,14 @@ def _map(pattern: Pattern, tiling: Tiling, corner: Point) -> list[Item]:
     x, y = corner[0], corner[1] - whole[1] * scale
 
     def to_map(box: Box) -> Box:
-        return (
+        return Box(
             x + (box[0] - low[0]) * scale,
             y + (box[1] - low[1]) * scale,
             x + (box[2] - low[0]) * scale,
             y + (box[3] - low[1]) * scale,
         )
 
-    items: list[Item] = [frame(to_map((0.0, 0.0, pattern.width, pattern.height)), "table border")]
+    items: list[Item] = [frame(to_map(Box(0.0, 0.0, pattern.width, pattern.height)), "table border")]
     fits = min(whole[0] / tiling.columns, whole[1] / tiling.rows) * scale > 8.0
     for each in tiling.tiles:
         box = to_map(each.window)
@@ -188,14 +189,14 @@ def _long_sheet(pattern: Pattern, wall: Wall) -> Sheet:
     beside = max(side, tall)
     height = max(box[3] - box[1], beside) + 2 * edge + STRIP
     origin = (edge - box[0], edge + STRIP - box[1])
-    view_box = (edge, edge + STRIP, edge + box[2] - box[0], edge + STRIP + box[3] - box[1])
+    view_box = Box(edge, edge + STRIP, edge + box[2] - box[0], edge + STRIP + box[3] - box[1])
     square_at = (view_box[2] + 2 * _PAD, edge + STRIP)
     table_at = (square_at[0] + side + _PAD, edge + STRIP + tall)
     width = table_at[0] + table_box[2] + edge
     number = f"{pattern_name(pattern)}-L"
     view = tuple(shifted_item(item, origin) for item in drawn)
     items: list[Item] = [
-        frame((MARGIN, MARGIN, width - MARGIN, height - MARGIN), "frame"),
+        frame(Box(MARGIN, MARGIN, width - MARGIN, height - MARGIN), "frame"),
         *measuring_square(square_at, side, called),
         *(moved(item, *table_at) for item in table),
         words(
@@ -205,7 +206,7 @@ def _long_sheet(pattern: Pattern, wall: Wall) -> Sheet:
         ),
         Viewport(f"pattern/{number}", "", "", Fraction(1), "FULL SIZE", origin, view_box, view_box, view),
     ]
-    space = (MARGIN, MARGIN, width - MARGIN, height - MARGIN)
+    space = Box(MARGIN, MARGIN, width - MARGIN, height - MARGIN)
     return Sheet(number, f"{pattern.name.upper()}, PATTERN", width, height, space, tuple(items))
 
 
@@ -230,10 +231,6 @@ def _register(at: Point) -> list[Item]:
 
 def _moved(point: Point, shift: Point) -> Point:
     return (point[0] + shift[0], point[1] + shift[1])
-
-
-def _holds(window: Box, box: Box) -> bool:
-    return window[0] <= box[0] and window[1] <= box[1] and box[2] <= window[2] and box[3] <= window[3]
 
 
 def _set(wall: Wall, sheets: tuple[Sheet, ...]) -> DrawingSet:

@@ -12,7 +12,7 @@ from sheets.compose.ink import bounds, moved
 from sheets.compose.pages.page import Page
 from sheets.compose.pages.tables import draw_whole, set_table
 from sheets.drawing.items import Item
-from sheets.geometry.path import Box
+from sheets.geometry.box import Box
 from sheets.model.wall import Revision
 from sheets.schedules.table import Column, TableData
 
@@ -46,7 +46,7 @@ def _rooms(page: Page, space: Box, columns: int, gap: float) -> Iterator[tuple[f
     wide = (space[2] - space[0] - (columns - 1) * gap) / columns
     boxes = [bounds((item,)) for item in page.items]
     for placed, (x, y) in page.views:
-        boxes.append((placed.box[0] + x, placed.box[1] + y, placed.box[2] + x, placed.box[3] + y))
+        boxes.append(Box(placed.box[0] + x, placed.box[1] + y, placed.box[2] + x, placed.box[3] + y))
     for column in range(columns):
         left = space[0] + column * (wide + gap)
         held = [box[1] for box in boxes if box[0] < left + wide and left < box[2]]

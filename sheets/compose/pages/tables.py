@@ -12,7 +12,8 @@ from sheets.compose.ink import LEAST_TEXT, line, moved, width, words, wrapped
 from sheets.compose.pages.packing import Shelf
 from sheets.compose.pages.page import Page, sheet_number, size_of
 from sheets.drawing.items import Item, Run, Text, Weight
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 from sheets.schedules.table import Cell, TableData
 
 _PAD = 1.5  # from a rule to the lettering

@@ -12,6 +12,7 @@ from typing import Literal
 
 from sheets.drawing.items import Item, Run, Sheet, Stroke, Text, Weight
 from sheets.drawing.lettering import width
+from sheets.geometry.box import Box
 from sheets.geometry.path import Line
 
 # ANSI A is 8.5 × 11 in (ASME Y14.1); A4 is 210 × 297 mm (ISO 216).
@@ -65,7 +66,7 @@ def text_pages(
     """Return the pages. number: of the first; further ones are numbered on. foot: said at the foot of
     each."""
     wide, high = _PAPER[units]
-    frame = (_LEFT, _EDGE, wide - _EDGE, high - _EDGE)
+    frame = Box(_LEFT, _EDGE, wide - _EDGE, high - _EDGE)
     page = _Filler(frame)
     page.text(title.upper(), 5.0, "bold")
     page.down(5.0 + _GAP)
@@ -95,7 +96,7 @@ def text_pages(
 
 
 class _Filler:
-    def __init__(self, frame: tuple[float, float, float, float]) -> None:
+    def __init__(self, frame: Box) -> None:
         self.pages: list[list[Item]] = [[]]
         self._frame = frame
         self.y = frame[3]
@@ -147,7 +148,7 @@ def _rows(page: _Filler, block: Rows) -> None:
 
 
 def _sheet(
-    title: str, items: Sequence[Item], size: tuple[float, float], frame: tuple[float, float, float, float],
+    title: str, items: Sequence[Item], size: tuple[float, float], frame: Box,
     number: str, k: int, count: int, foot: str,
 ) -> Sheet:  # fmt: skip
     says = f"{number}  PAGE {k + 1} OF {count}"

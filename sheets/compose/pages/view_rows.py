@@ -10,7 +10,8 @@ from sheets.compose.pages.page import Page, sheet_number, size_of
 from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.placed import Placed, lowered, title_height
 from sheets.compose.scales import Scale
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
 GAP = 10.0
 """Least white space between views side by side, mm."""

@@ -13,7 +13,8 @@ from sheets.drawing.items import DrawingSet, Run, Sheet, Text
 from sheets.drawing.lettering import box as text_box
 from sheets.drawing.lettering import width
 from sheets.drawing.walk import leaves, viewports
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
 FOR_SHOP = frozenset(("for shop", "for the shop", "for construction", "for fabrication", "as built"))
 """Statuses that a shop works from, or that record what was built; any other is marked across the sheet."""

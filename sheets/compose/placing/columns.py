@@ -16,7 +16,8 @@ from types import MappingProxyType
 from sheets.compose.ink import LEAST_TEXT, width, wrapped
 from sheets.compose.placing.free_room import segments_cross
 from sheets.compose.placing.mark_symbols import BALLOON
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
 SHARED_ANGLE = radians(30)
 """The angle leaders take where there is room."""

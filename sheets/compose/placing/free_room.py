@@ -14,7 +14,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sheets.drawing.items import Stroke
-from sheets.geometry.path import Arc, Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Arc, Point
 
 ALONG = 3.0
 """A leader that runs along a line for longer than this is read as part of it, mm."""
@@ -39,7 +40,7 @@ class Room:
         self._fine_sum: NDArray[np.int32] | None = None
         self.taken: list[Box] = []
         self.leaders: list[tuple[Point, Point]] = []
-        self._lines: list[tuple[float, float, float, float]] = []
+        self._lines: list[Box] = []
         self._line_array: Floats | None = None
         self._line_boxes: Floats | None = None
         self.spots: list[Point] = []  # where leaders will end: nothing may stand on them
@@ -53,7 +54,7 @@ class Room:
                 for a, b in itertools.pairwise(points):
                     self._ink_line(grid, a, b)
                     if abs(a[0] - b[0]) + abs(a[1] - b[1]) >= ALONG:
-                        self._lines.append((a[0], a[1], b[0], b[1]))
+                        self._lines.append(Box(a[0], a[1], b[0], b[1]))
         self._line_array = None
         self._sum = self._fine_sum = None
 

@@ -17,7 +17,8 @@ from sheets.compose.placing.manner import Manner
 from sheets.compose.placing.repeats import Repeated, in_order, measured_of, repeated, said
 from sheets.drawing import lettering
 from sheets.drawing.items import Run, Text
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
 CLEAR = 0.8  # from a text to the tick or line beside it
 _ABOVE = 1.0  # from a dimension line to the ink over it
@@ -151,7 +152,7 @@ def side_lanes(
     return SideLanes(of, tuple(lanes), reach)
 
 
-def text_box(g: PlacedGap, lane: Lane, outward: bool) -> tuple[float, float, float, float]:
+def text_box(g: PlacedGap, lane: Lane, outward: bool) -> Box:
     """t0, t1, d0, d1 of a text's ink, in its lane."""
     tall = g.high - g.low
     if g.raised:
@@ -160,7 +161,7 @@ def text_box(g: PlacedGap, lane: Lane, outward: bool) -> tuple[float, float, flo
         low = lane.d + _ABOVE
     else:
         low = lane.d - _ABOVE - tall
-    return g.t - g.wide / 2, g.t + g.wide / 2, low, low + tall
+    return Box(g.t - g.wide / 2, g.t + g.wide / 2, low, low + tall)
 
 
 def baseline(g: PlacedGap, lane: Lane, outward: bool) -> float:

@@ -21,7 +21,8 @@ from sheets.compose.placing.manner import Manner, length_runs
 from sheets.compose.placing.mark_symbols import BALLOON, RING, balloon, detail_mark, detail_ring, leader_end
 from sheets.drawing import lettering
 from sheets.drawing.items import Dimension, Item, Run, Stroke, Text
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
 _SHOULDER = 3.0
 _ON_FACE = 1.5  # white round a note on a face
@@ -132,7 +133,7 @@ def _note_on_face(entry: Entry, room: Room) -> list[Item]:
     off = np.hypot(centres[:, 0] - (x0 + x1) / 2, centres[:, 1] - (y0 + y1) / 2)
     for k in np.argsort(off + np.minimum(room.fine_in(boxes), 40) * 0.5, kind="stable"):
         x, y = float(centres[int(k)][0]), float(centres[int(k)][1])
-        box = (x - half[0], y - half[1], x + half[0], y + half[1])
+        box = Box(x - half[0], y - half[1], x + half[0], y + half[1])
         if good[int(k)] and room.clear_of_leaders(box):
             found: list[Item] = []
             top = y + (entry.up + entry.down) / 2 - entry.up - LEAST_TEXT / 2
@@ -173,7 +174,7 @@ def _note_in_view(entry: Entry, room: Room) -> list[Item]:
     for k in order[good[order]]:
         x, y, way = spots[int(k)]
         box = tuple(float(v) for v in boxes[int(k)])
-        if not room.clear_of_leaders((box[0], box[1], box[2], box[3])):
+        if not room.clear_of_leaders(Box(box[0], box[1], box[2], box[3])):
             continue
         free = room.leader_free((x, y), entry.target) and room.leader_free((x, y), (x + way * _SHOULDER, y))
         if free and not room.along_line((x, y), entry.target):
@@ -206,7 +207,7 @@ def outline(mark: DetailMark, scale: float) -> Stroke:
 
 
 def _around(mark: DetailMark, scale: float) -> Box:
-    return (
+    return Box(
         float(mark.u0) * scale - 0.8,
         float(mark.v0) * scale - 0.8,
         float(mark.u1) * scale + 0.8,
@@ -376,8 +377,8 @@ def _from_ring(centre: Point, to: Point, radius: float) -> Point:
 
 
 def _square(centre: Point, half: float) -> Box:
-    return (centre[0] - half, centre[1] - half, centre[0] + half, centre[1] + half)
+    return Box(centre[0] - half, centre[1] - half, centre[0] + half, centre[1] + half)
 
 
 def _on_ink(room: Room, at: Point) -> bool:
-    return room.inked((at[0] - 0.3, at[1] - 0.3, at[0] + 0.3, at[1] + 0.3))
+    return room.inked(Box(at[0] - 0.3, at[1] - 0.3, at[0] + 0.3, at[1] + 0.3))

@@ -28,7 +28,8 @@ from sheets.compose.ink import (
 from sheets.compose.placing.manner import Manner
 from sheets.compose.scales import Scale, bar_steps
 from sheets.drawing.items import Area, Item, Stroke, Symbol, Text
-from sheets.geometry.path import Arc, Box, Line, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Arc, Line, Point
 
 RING = 6.0
 """Radius of the ring of a cut, detail or view mark, mm."""
@@ -78,7 +79,7 @@ def cut_end(end: Point, along: Point, look: Point, target: str) -> Symbol:
     tip = (middle[0] + look[0] * CUT_ARROW, middle[1] + look[1] * CUT_ARROW)
     outer = (end[0] + along[0] * CUT_END, end[1] + along[1] * CUT_END)
     half = _HEAVY / 2
-    heavy = block((
+    heavy = block(Box(
         min(end[0], outer[0]) - half * abs(along[1]), min(end[1], outer[1]) - half * abs(along[0]),
         max(end[0], outer[0]) + half * abs(along[1]), max(end[1], outer[1]) + half * abs(along[0]),
     ))  # fmt: skip
@@ -137,7 +138,7 @@ def balloon(
     squeeze = min(1.0, 6.4 / max(width(mark, LEAST_TEXT), 1e-6))
     text = words(mark, centre, LEAST_TEXT, h="centre", v="middle", squeeze=max(0.75, squeeze))
     x, y = centre
-    square = frame((x - BALLOON, y - BALLOON, x + BALLOON, y + BALLOON), "dimension")
+    square = frame(Box(x - BALLOON, y - BALLOON, x + BALLOON, y + BALLOON), "dimension")
     outline = square if key else ring(centre, BALLOON, "dimension")
     kind = "keynote" if key else "part balloon"
     return Symbol(kind, centre, (outline, *leader), heads, (text,), {"mark": mark}, key=part)
@@ -231,7 +232,7 @@ def _scale_bar(x: float, y: float, scale: Scale, manner: Manner) -> tuple[tuple[
     zero = words("0", (x, y), LEAST_TEXT)
     start = x + width("0") + 1.2
     blocks: list[Item] = [
-        block((start + k * paper, y, start + (k + 1) * paper, y + tall)) for k in range(0, count, 2)
+        block(Box(start + k * paper, y, start + (k + 1) * paper, y + tall)) for k in range(0, count, 2)
     ]
     whole = step * count
     if unit == "mm":
@@ -242,7 +243,7 @@ def _scale_bar(x: float, y: float, scale: Scale, manner: Manner) -> tuple[tuple[
         says = f"{whole / MM_PER_INCH} in"
     end = start + count * paper
     text = words(says, (end + 1.2, y), LEAST_TEXT)
-    outline = frame((start, y, end, y + tall), "dimension")
+    outline = frame(Box(start, y, end, y + tall), "dimension")
     bar = Symbol(
         "scale bar",
         (x, y),

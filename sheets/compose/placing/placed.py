@@ -14,7 +14,7 @@ from fractions import Fraction
 import numpy as np
 
 from sheets.annotate.intent import Annotated, AxisLine, CutMark, Side
-from sheets.compose.ink import bounds, boxes_of, join, line, moved
+from sheets.compose.ink import bounds, boxes_of, line, moved
 from sheets.compose.placing import leaders
 from sheets.compose.placing import mark_symbols as marks
 from sheets.compose.placing.free_room import Room, part_in_box
@@ -26,7 +26,8 @@ from sheets.compose.placing.strings import broken, dimensions, text_gaps
 from sheets.compose.placing.texture import break_lines, cut_areas, face_areas
 from sheets.compose.scales import Scale
 from sheets.drawing.items import Area, Dimension, Item, Stroke, Symbol, Viewport
-from sheets.geometry.path import Box, Line, Point, scaled
+from sheets.geometry.box import Box, around
+from sheets.geometry.path import Line, Point, scaled
 from sheets.geometry.region import Region, chords, is_rectangle
 
 _SIDES: tuple[Side, ...] = ("below", "above", "left", "right")
@@ -55,7 +56,7 @@ class Placed:
 def drawn_box(annotated: Annotated, ratio: Fraction) -> Box:
     """The drawn view on paper, its (0, 0) at the paper's."""
     b, s = annotated.view.box, float(ratio)
-    return (float(b.u0) * s, float(b.v0) * s, float(b.u1) * s, float(b.v1) * s)
+    return Box(float(b.u0) * s, float(b.v0) * s, float(b.u1) * s, float(b.v1) * s)
 
 
 def lanes_round(annotated: Annotated, ratio: Fraction, manner: Manner) -> dict[Side, SideLanes]:
@@ -135,12 +136,12 @@ def place(
         leaders.radius_dimension(a, s, manner, room) for a in sorted(annotated.arcs, key=lambda a: a.id)
     ]
     room.spots = []
-    told, around = _told_and_detailed(annotated, drawn, s, sides, items, room, crowding, elsewhere)
-    items += [*told.items, *around]
+    told, details = _told_and_detailed(annotated, drawn, s, sides, items, room, crowding, elsewhere)
+    items += [*told.items, *details]
     words = text_boxes(items)
     textures = face_areas(view.textures, change, words)
     items = [*textures, *cuts, *_broken_for(strokes, words), *items]
-    box = join([drawn, bounds(items)]) if items else drawn
+    box = around([drawn, bounds(items)]) if items else drawn
     title = marks.view_title(
         min(drawn[0], box[0] + 12),
         box[1] - 4.0,
@@ -153,7 +154,7 @@ def place(
         measured=view.kind != "axonometric",
         keynotes=told.keynotes,
     )
-    box = join([box, bounds(title)])
+    box = around([box, bounds(title)])
     return Placed(annotated, scale, tuple(items), title, box, drawn)
 
 
@@ -170,21 +171,21 @@ def _told_and_detailed(
     # Notes first, as they need the most room; if a detail's ring is then in the way, the rings first.
     start = room.kept()
     told = say(annotated, drawn, s, sides, items, room, crowding=crowding, elsewhere=elsewhere)
-    around, clear = leaders.detail_marks(annotated.detail_marks, s, room)
+    details, clear = leaders.detail_marks(annotated.detail_marks, s, room)
     if clear:
-        return told, around
+        return told, details
     room.back_to(start)
-    around, _ = leaders.detail_marks(annotated.detail_marks, s, room)
-    beside = [*items, *around]
-    return say(annotated, drawn, s, sides, beside, room, crowding=crowding, elsewhere=elsewhere), around
+    details, _ = leaders.detail_marks(annotated.detail_marks, s, room)
+    beside = [*items, *details]
+    return say(annotated, drawn, s, sides, beside, room, crowding=crowding, elsewhere=elsewhere), details
 
 
 def lowered(placed: Placed, by: float) -> Placed:
     """The view with its title moved down, so that titles side by side stand level."""
     if by < 0.01:
         return placed
-    x0, y0, x1, y1 = placed.box
-    return replace(placed, title=tuple(moved(i, 0.0, -by) for i in placed.title), box=(x0, y0 - by, x1, y1))
+    title = tuple(moved(i, 0.0, -by) for i in placed.title)
+    return replace(placed, title=title, box=placed.box._replace(y0=placed.box.y0 - by))
 
 
 def title_height(placed: Placed) -> float:
@@ -211,7 +212,7 @@ def viewport(placed: Placed, at: Point, number: str) -> Viewport:
 
 
 def _shift(box: Box, by: Point) -> Box:
-    return (box[0] + by[0], box[1] + by[1], box[2] + by[0], box[3] + by[1])
+    return box.moved(*by)
 
 
 def _crossings(annotated: Annotated, side: Side, s: float) -> list[float]:
@@ -221,9 +222,9 @@ def _crossings(annotated: Annotated, side: Side, s: float) -> list[float]:
 
 
 def _room(drawn: Box, strokes: Sequence[Stroke], cuts: Sequence[Area], dims: Sequence[Dimension]) -> Room:
-    reach = join([drawn, *(b for d in dims for b in boxes_of(d))])
-    box = (reach[0] - 45, reach[1] - 45, reach[2] + 45, reach[3] + 45)
-    room = Room(box, 0.5 if (box[2] - box[0]) * (box[3] - box[1]) < 90_000 else 1.0)
+    reach = around([drawn, *(b for d in dims for b in boxes_of(d))])
+    box = reach.grown(45)
+    room = Room(box, 0.5 if box.area < 90_000 else 1.0)
     room.draw(strokes)
     for area in cuts:
         for shape in area.regions:
@@ -239,13 +240,13 @@ def _room(drawn: Box, strokes: Sequence[Stroke], cuts: Sequence[Area], dims: Seq
 def _fill(room: Room, shape: Region) -> None:
     x0, y0, x1, y1 = shape.bounds
     if is_rectangle(shape):
-        room.fill((x0, y0, x1, y1))
+        room.fill(Box(x0, y0, x1, y1))
         return
     rows = max(1, int((y1 - y0) / room.step))
     for k in range(rows):
         y = y0 + (k + 0.5) * (y1 - y0) / rows
         for a, b in chords(shape, 1, y):
-            room.fill((a, y, b, y))
+            room.fill(Box(a, y, b, y))
 
 
 def _axes(axes: Sequence[AxisLine], drawn: Box, s: float, room: Room) -> list[Item]:
@@ -276,7 +277,7 @@ def _axes(axes: Sequence[AxisLine], drawn: Box, s: float, room: Room) -> list[It
         letters = marks.centre_letters(spots[best])
         found += [stroke, letters]
         room.draw([stroke])
-        room.take((boxes[best][0], boxes[best][1], boxes[best][2], boxes[best][3]))
+        room.take(Box(boxes[best][0], boxes[best][1], boxes[best][2], boxes[best][3]))
     return found
 
 
@@ -354,11 +355,7 @@ def _in_the_way(box: Box, rings: Sequence[Box], room: Room) -> bool:
     boxes = np.array([box])
     beyond = box[0] < room.box[0] or box[1] < room.box[1] or box[2] > room.box[2] or box[3] > room.box[3]
     inked = not beyond and room.inked(box)
-    return any(_meet(box, r) for r in rings) or bool(room.meets_taken(boxes)[0]) or inked
-
-
-def _meet(a: Box, b: Box) -> bool:
-    return a[0] < b[2] + 1 and b[0] < a[2] + 1 and a[1] < b[3] + 1 and b[1] < a[3] + 1
+    return any(box.meets(r, 1) for r in rings) or bool(room.meets_taken(boxes)[0]) or inked
 
 
 def _broken_for(strokes: Sequence[Stroke], boxes: Sequence[Box]) -> list[Stroke]:

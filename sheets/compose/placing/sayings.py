@@ -20,7 +20,8 @@ from sheets.compose.placing.free_room import Room
 from sheets.compose.placing.lanes import SideLanes
 from sheets.compose.placing.side_columns import column_items_beside
 from sheets.drawing.items import Dimension, Item, Symbol, Text
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
 Crowding = Literal[0, 1, 2]
 """0: notes beside the view; 1: in narrow columns; 2: as keynotes."""
@@ -109,7 +110,7 @@ def _entries(
         target = (c.target[0] * s, c.target[1] * s)
         lines = note_lines(c.text, NOTE_WIDTH if crowding == 0 else _NARROW)
         face = (
-            (float(c.room.u0) * s, float(c.room.v0) * s, float(c.room.u1) * s, float(c.room.v1) * s)
+            Box(float(c.room.u0) * s, float(c.room.v0) * s, float(c.room.u1) * s, float(c.room.v1) * s)
             if c.room
             else None
         )
@@ -148,7 +149,7 @@ def text_boxes(items: Sequence[Item]) -> list[Box]:
         )
         for text in texts:
             for b in boxes_of(text):
-                found.append((b[0] - 0.5, b[1] - 0.5, b[2] + 0.5, b[3] + 0.5))
+                found.append(Box(b[0] - 0.5, b[1] - 0.5, b[2] + 0.5, b[3] + 0.5))
         if isinstance(item, Symbol) and item.kind in (
             "part balloon",
             "keynote",
@@ -156,5 +157,5 @@ def text_boxes(items: Sequence[Item]) -> list[Box]:
             "section mark",
         ):
             r = marks.BALLOON if item.kind in ("part balloon", "keynote") else marks.RING
-            found.append((item.at[0] - r, item.at[1] - r, item.at[0] + r, item.at[1] + r))
+            found.append(Box(item.at[0] - r, item.at[1] - r, item.at[0] + r, item.at[1] + r))
     return found

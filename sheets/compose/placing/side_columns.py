@@ -11,13 +11,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from sheets.annotate.intent import Side
-from sheets.compose.ink import bounds, join
+from sheets.compose.ink import bounds
 from sheets.compose.placing import leaders
 from sheets.compose.placing.columns import Entry, halves, heights
 from sheets.compose.placing.free_room import Room, segments_cross
 from sheets.compose.placing.lanes import SideLanes
 from sheets.drawing.items import Item, Symbol
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box, around
+from sheets.geometry.path import Point
 
 _LIFTS = (4.0, -4.0, 8.0, -8.0, 13.0, -13.0, 19.0, -19.0)
 _MOST_LIFTED = 3  # with more of them wrong the side is
@@ -113,7 +114,7 @@ def column_items_beside(
     """
     if not entries:
         return []
-    reach = join([drawn, bounds(items)]) if items else drawn
+    reach = around([drawn, bounds(items)]) if items else drawn
     columns: dict[Side, leaders.Column] = {
         "right": leaders.Column("right", max(drawn[2] + 9.0, reach[2] + 4.0), drawn[2] + 3.0),
         "left": leaders.Column("left", min(drawn[0] - 9.0, reach[0] - 4.0), drawn[0] - 3.0),

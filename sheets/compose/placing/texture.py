@@ -7,9 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from sheets.compose.ink import mapped, meet, polyline
+from sheets.compose.ink import mapped, polyline
 from sheets.drawing.items import Area, Stroke
-from sheets.geometry.path import Box, Similarity
+from sheets.geometry.box import Box
+from sheets.geometry.path import Similarity
 from sheets.geometry.region import Region
 from sheets.views.view import CutFace, FaceTexture, View
 
@@ -57,7 +58,7 @@ def cut_areas(faces: Sequence[CutFace], change: Similarity) -> tuple[Area, ...]:
         angle = _along(face, regions, name)
         if name in ("wood end", "stone", "masonry", "other"):
             box = regions[0].bounds
-            near = {a for b, a in leaning if meet(box, b, 0.2)}
+            near = {a for b, a in leaning if box.meets(b, 0.2)}
             angle = next((a for a in (0.0, 90.0, 30.0, 60.0) if a not in near), 0.0)
             leaning.append((box, angle))
         pitch = 1.0 if thick >= 2.2 * _READS[name] else _CLOSEST
@@ -85,7 +86,7 @@ def face_areas(faces: Sequence[FaceTexture], change: Similarity, gaps: Sequence[
         else:
             continue
         boxes = [r.bounds for r in regions]
-        clear = tuple(g for g in gaps if any(meet(g, box) for box in boxes))
+        clear = tuple(g for g in gaps if any(g.meets(box) for box in boxes))
         origin = boxes[0][:2]
         found.append(
             Area(regions, hatch=name, angle=angle, pitch=1.6, origin=origin, gaps=clear, key=face.part)

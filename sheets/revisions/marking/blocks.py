@@ -17,7 +17,8 @@ from sheets.base.tolerance import settled
 from sheets.drawing.items import Area, Item, Sheet, Stroke, Symbol, Text
 from sheets.drawing.lettering import box as text_box
 from sheets.drawing.walk import extent
-from sheets.geometry.path import Arc, Box
+from sheets.geometry.box import Box
+from sheets.geometry.path import Arc
 
 BlockKind = Literal["row", "line", "picture", "field"]
 PICTURE = "picture/"
@@ -97,7 +98,7 @@ def _rows(items: Sequence[Item]) -> tuple[list[Block], set[int]]:
                 words = " | ".join(t.plain for t in in_order)
                 ours = ours and not words.startswith(_RECORD_HEAD)
                 if ours:
-                    found.append(Block("row", words, (x0, foot, x1, top)))
+                    found.append(Block("row", words, Box(x0, foot, x1, top)))
     return found, taken
 
 
@@ -123,7 +124,7 @@ def _lines(texts: Sequence[Text], within: Box) -> Iterator[Block]:
                 if 0 <= other[0] - box[2] < _LABEL_REACH:
                     indent = other[0] if not says else 0.0
                     says, k = f"{says} {after.plain}".strip(), k + 1
-                    box = (box[0], min(box[1], other[1]), other[2], max(box[3], other[3]))
+                    box = Box(box[0], min(box[1], other[1]), other[2], max(box[3], other[3]))
             if says and not _SAYS_NO_MORE.fullmatch(says):
                 found.append((Block("line", says, box), indent))
             k += 1
@@ -144,9 +145,7 @@ def _under(block: Block, other: Block) -> bool:
 
 
 def _joined(block: Block, other: Block) -> Block:
-    (a0, b0, a1, b1), (c0, d0, c1, d1) = block.box, other.box
-    box = (min(a0, c0), min(b0, d0), max(a1, c1), max(b1, d1))
-    return Block("line", f"{block.words} {other.words}", box)
+    return Block("line", f"{block.words} {other.words}", block.box.joined(other.box))
 
 
 def _columns(lefts: Sequence[float]) -> dict[float, int]:
