@@ -355,11 +355,7 @@ def _filled(ink: SheetInk) -> NDArray[np.bool_]:
     x0, y0, x1, y1 = ink.sheet.frame
     grid = np.zeros((max(1, round((y1 - y0) / 10)), max(1, round((x1 - x0) / 10))), dtype=bool)
     dy, dx = (y1 - y0) / grid.shape[0], (x1 - x0) / grid.shape[1]
-    ruled = [
-        around_points((p.a, p.b))
-        for p in ink.pieces
-        if p.pen in ("table rule", "table border")
-    ]
+    ruled = [around_points((p.a, p.b)) for p in ink.pieces if p.pen in ("table rule", "table border")]
     for box in [*(v.box for v in ink.views), *ruled, *(one.box for one in ink.letters if not one.view)]:
         if box.meets(ink.sheet.frame):
             grid[

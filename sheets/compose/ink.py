@@ -9,11 +9,13 @@ from dataclasses import replace
 from math import atan2, cos, pi, sin
 from typing import Any, TypeVar
 
+from sheets.compose.paper_sizes import MARK
 from sheets.drawing import lettering
 from sheets.drawing.items import Area, Dimension, Item, Pen, Run, Stroke, Symbol, Text, Weight
 from sheets.geometry.box import Box, around
 from sheets.geometry.path import Arc, Line, Loop, Point, Segment, Similarity, shifted
 from sheets.geometry.region import Region, rectangle
+from sheets.geometry.tolerance import SAME_POINT
 
 _ItemT = TypeVar("_ItemT", bound=Item)
 
@@ -33,7 +35,7 @@ def polyline(points: Sequence[Point], pen: Pen, *, closed: bool = False, key: st
     """A stroke through points; those that repeat are left out."""
     kept = [points[0]]
     for p in points[1:]:
-        if abs(p[0] - kept[-1][0]) > 1e-6 or abs(p[1] - kept[-1][1]) > 1e-6:
+        if abs(p[0] - kept[-1][0]) > SAME_POINT or abs(p[1] - kept[-1][1]) > SAME_POINT:
             kept.append(p)
     if closed and len(kept) > 2:
         kept.append(kept[0])
@@ -67,7 +69,7 @@ def block(box: Box, fill: float = 0.0) -> Area:
     return Area((rectangle(*box),), fill=fill)
 
 
-def arrow(tip: Point, toward: Point, length: float = 2.5, width: float = 0.8) -> Area:
+def arrow(tip: Point, toward: Point, length: float = MARK.arrow_long, width: float = MARK.arrow_wide) -> Area:
     """A slim filled arrowhead with its point at `tip`, pointing away from `toward`."""
     angle = atan2(tip[1] - toward[1], tip[0] - toward[0])
     c, s = cos(angle), sin(angle)

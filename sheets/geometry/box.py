@@ -70,15 +70,11 @@ class Box(NamedTuple):
 
     def touches(self, other: Box) -> bool:
         """True if both have a point in common, be it on their sides."""
-        return (
-            self[0] <= other[2] and other[0] <= self[2] and self[1] <= other[3] and other[1] <= self[3]
-        )
+        return self[0] <= other[2] and other[0] <= self[2] and self[1] <= other[3] and other[1] <= self[3]
 
     def holds(self, other: Box) -> bool:
         """True if the other lies in this one, its sides included."""
-        return (
-            self[0] <= other[0] and self[1] <= other[1] and other[2] <= self[2] and other[3] <= self[3]
-        )
+        return self[0] <= other[0] and self[1] <= other[1] and other[2] <= self[2] and other[3] <= self[3]
 
     def holds_point(self, point: tuple[float, float], clear: float = 0.0) -> bool:
         """True for a point in this box or no further from it than `clear`."""

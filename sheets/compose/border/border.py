@@ -14,6 +14,7 @@ from sheets.compose.border.revision_rows import revision_rows
 from sheets.compose.border.titleblock import BlockCell, BlockLayout, Split, filled, named_fields
 from sheets.compose.ink import LEAST_TEXT, frame, line, words
 from sheets.compose.letter_heights import is_small
+from sheets.compose.paper_sizes import BLOCK
 from sheets.drawing.items import Item, Stroke, Symbol, Text
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point
@@ -79,14 +80,22 @@ def _zones(size: SheetSize, layout: BlockLayout) -> list[Item]:
     top_only = size.name == "iso-a4"
     for k, (a, b) in enumerate(itertools.pairwise(columns)):
         for low, high in ((y1, outer[3]),) if top_only else ((outer[1], y0), (y1, outer[3])):
-            items.append(words(str(k + 1), ((a + b) / 2, (low + high) / 2), 3.0, h="centre", v="middle"))
+            items.append(
+                words(str(k + 1), ((a + b) / 2, (low + high) / 2), BLOCK.zone_letters, h="centre", v="middle")
+            )
             if k and abs(a - middle_x) > 1:
                 items.append(line((a, low), (a, high), "block rule"))
     rows = rows[::-1]
     for k, (a, b) in enumerate(itertools.pairwise(rows)):
         for low, high in ((x1, outer[2]),) if top_only else ((outer[0], x0), (x1, outer[2])):
             items.append(
-                words(_ZONE_LETTERS[k], ((low + high) / 2, (a + b) / 2), 3.0, h="centre", v="middle")
+                words(
+                    _ZONE_LETTERS[k],
+                    ((low + high) / 2, (a + b) / 2),
+                    BLOCK.zone_letters,
+                    h="centre",
+                    v="middle",
+                )
             )
             if k and abs(a - middle_y) > 1:
                 items.append(line((low, a), (high, a), "block rule"))
@@ -162,8 +171,8 @@ def _fill(
         texts.append(
             words(cell.label, (x0 + _INSET, y1 - _LABEL_DROP - LEAST_TEXT), LEAST_TEXT, squeeze=label.squeeze)
         )
-        top = y1 - _LABEL_DROP - LEAST_TEXT - 0.6
-    inner = Box(x0 + _INSET, y0 + _FLOOR, x1 - _INSET, top - 0.3)
+        top = y1 - _LABEL_DROP - LEAST_TEXT - BLOCK.under_label
+    inner = Box(x0 + _INSET, y0 + _FLOOR, x1 - _INSET, top - BLOCK.over_text)
     if cell.kind == "revisions":
         rows, problems = revision_rows(inner, revisions)
         return texts + rows, problems

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import inf
 
 from sheets.compose.ink import LEAST_TEXT, width, words, wrapped
+from sheets.compose.paper_sizes import BLOCK
 from sheets.drawing import lettering
 from sheets.drawing.items import Text, Weight
 from sheets.geometry.box import Box
@@ -46,7 +47,7 @@ def fitted(
 
     under: how far letters may reach below the box they are centred in.
     """
-    sizes = [h for h in (height, 7.0, 5.0, 4.5, 4.0, 3.5, 3.0, LEAST_TEXT) if least <= h <= height]
+    sizes = [h for h in (height, *BLOCK.heights, LEAST_TEXT) if least <= h <= height]
     for size in sorted(set(sizes), reverse=True):
         for squeeze in SQUEEZES:
             broken = wrapped(text, room / squeeze, size, weight) if lines > 1 else (text,)

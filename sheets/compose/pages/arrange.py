@@ -19,6 +19,7 @@ from sheets.compose.placing.sayings import PLAIN, Crowding
 from sheets.compose.scales import Scale
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point
+from sheets.geometry.tolerance import SAME_POINT
 
 _UNDER = 5.0
 """Least white space between views one under the other."""
@@ -244,7 +245,7 @@ def _stacked(column: Sequence[Placed], space: Box) -> Body | None:
     width, height = size_of(space)
     spare = height - sum(p.size[1] for p in column)
     inner = len(column) - 1
-    if right - left > width + 1e-6 or spare < _UNDER * inner:
+    if right - left > width + SAME_POINT or spare < _UNDER * inner:
         return None
     between = max(spare / (inner + 2), _UNDER)
     x = (space[0] + space[2]) / 2 - (left + right) / 2

@@ -11,6 +11,7 @@ from sheets.checks.reports.sheet_tables import checks_table, figures, measures_t
 from sheets.compose.ink import LEAST_TEXT, bounds, boxes_of, moved, polyline, width, words
 from sheets.compose.pages.page import Page, sheet_number, size_of
 from sheets.compose.pages.tables import lettered, table_pages
+from sheets.compose.paper_sizes import CUTTING
 from sheets.drawing.items import Item
 from sheets.geometry.box import Box
 
@@ -60,7 +61,7 @@ def _pictures(pictures: Sequence[Figure], space: Box) -> tuple[tuple[Item, ...],
         tall = picture.height + _TITLE + _UNDER_TITLE
         if x > space[0] and x + wide > space[2]:
             x, top = space[0], foot
-        if not sheets or top - tall < space[1] - 0.01:
+        if not sheets or top - tall < space[1] - CUTTING.slack:
             sheets.append([])
             x, top, foot = space[0], space[3], space[3]
         sheets[-1].append(words(title, (x, top - _TITLE), height=_TITLE, weight="bold"))

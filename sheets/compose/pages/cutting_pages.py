@@ -10,6 +10,7 @@ from fractions import Fraction
 from sheets.compose.ink import LEAST_TEXT, bounds, frame, moved, width, words, wrapped
 from sheets.compose.pages.packing import Shelf
 from sheets.compose.pages.page import Page, in_sequence, size_of
+from sheets.compose.paper_sizes import CUTTING
 from sheets.compose.scales import Scale, Units, series
 from sheets.drawing.items import Area, Item, Run, Stroke, Text
 from sheets.geometry.box import Box, around
@@ -107,7 +108,7 @@ def _heading(text: str, scale: str, room: float) -> _Block:
     for k, line in enumerate(lines):
         y -= _TITLE_LEADING if k else 0.0
         items.append(words(line, (0.0, y), _TITLE, weight="bold"))
-    after = width(lines[-1], _TITLE, "bold") + 3.0
+    after = width(lines[-1], _TITLE, "bold") + CUTTING.after_title
     if after + width(f"SCALE {scale}") > room:
         after, y = 0.0, y - _LEADING
     items.append(words(f"SCALE {scale}", (after, y)))
@@ -121,9 +122,9 @@ def _drawn(diagram: Diagram, scale: float, room: float) -> _Block:
     caption = ", ".join(words for words in (diagram.count, *diagram.says, widened) if words)
     items: list[Item] = []
     y = 0.0
-    for line in wrapped(caption.upper(), min(room, max(wide, 90.0))):
+    for line in wrapped(caption.upper(), min(room, max(wide, CUTTING.caption_least))):
         y -= _LEADING
-        items.append(words(line, (0.0, y + 1.2)))
+        items.append(words(line, (0.0, y + CUTTING.caption_up)))
     low = y - tall
     left = difference(
         (rectangle(0.0, low, wide, y),), (rectangle(*_box(p, scale, up, low)) for p in diagram.pieces)
@@ -140,9 +141,11 @@ def _drawn(diagram: Diagram, scale: float, room: float) -> _Block:
     items.append(frame(Box(0.0, low, wide, y), "table border"))
     under = low
     if small:
-        for line in wrapped("SMALL, FROM THE LEFT, TOP FIRST: " + _in_turn(small), max(wide, 60.0)):
+        for line in wrapped(
+            "SMALL, FROM THE LEFT, TOP FIRST: " + _in_turn(small), max(wide, CUTTING.list_least)
+        ):
             under -= _LEADING
-            items.append(words(line, (0.0, under + 0.6)))
+            items.append(words(line, (0.0, under + CUTTING.list_up)))
     return _Block(tuple(items), bounds(items)[2], -under + _UNDER)
 
 
@@ -158,7 +161,7 @@ def _stretch(diagram: Diagram, scale: float) -> float:
     if not diagram.id.startswith("boards/"):
         return 1.0
     least = min(float(piece.height) for piece in diagram.pieces) * scale
-    wanted = (LEAST_TEXT + 2 * _CLEAR + 0.2) / least
+    wanted = (LEAST_TEXT + 2 * _CLEAR + CUTTING.mark_slack) / least
     return min(_MOST_STRETCH, wanted) if wanted > 1.0 else 1.0
 
 
@@ -180,7 +183,11 @@ def _lettering(piece: DiagramPiece, box: Box) -> tuple[Text, ...]:
     both = (Run(f"{label}  "), *_runs(piece.size))
     if height < LEAST_TEXT + 2 * _TIGHT:
         return ()
-    if piece.size and width(both) + 2 * _CLEAR <= room and height >= LEAST_TEXT * 1.9 + 2 * _CLEAR:
+    if (
+        piece.size
+        and width(both) + 2 * _CLEAR <= room
+        and height >= LEAST_TEXT * CUTTING.two_lines + 2 * _CLEAR
+    ):
         return (words(both, middle, h="centre", v="middle", angle=angle),)
     if piece.size and _all_text(piece.size) and width(both) + 2 * _CLEAR <= room:
         return (words(both, middle, h="centre", v="middle", angle=angle),)
@@ -225,7 +232,7 @@ def _flowed(blocks: Sequence[_Block], space: Box) -> list[list[Item]]:
             again = _heading(f"{heading.heads} (CONTINUED)", heading.scale, heading.room)
         headed = again.wide if y == space[3] and not each.heads else 0.0
         if (
-            x + max(each.wide, column, headed, after.wide if after else 0.0) > space[2] + 0.01
+            x + max(each.wide, column, headed, after.wide if after else 0.0) > space[2] + CUTTING.slack
             and x > space[0]
         ):
             pages.append([])

@@ -20,6 +20,7 @@ from sheets.compose.placing.sayings import KEYED, PLAIN, Crowding
 from sheets.compose.scales import DETAIL_WANTED, Scale
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point
+from sheets.geometry.tolerance import SAME_POINT
 
 _COLUMNS = (1, 2, 3, 4, 6, 8, 12)
 """Grids that are tried: of as good ones the coarsest. In a fine one each detail takes several columns."""
@@ -193,7 +194,7 @@ def _shared_out(rows: list[_Row], tall: Sequence[float], height: float) -> list[
         sheets: list[list[_Row]] = []
         used = most + 1.0
         for row, size in zip(rows, tall, strict=True):
-            if used + size > most + 1e-6:
+            if used + size > most + SAME_POINT:
                 sheets.append([])
                 used = 0.0
             sheets[-1].append(row)
@@ -202,7 +203,7 @@ def _shared_out(rows: list[_Row], tall: Sequence[float], height: float) -> list[
 
     fewest = broken(height)
     sums = {sum(tall[i:j]) for i, j in itertools.combinations(range(len(tall) + 1), 2)}
-    heights = sorted(h for h in sums if max(tall) - 1e-6 <= h <= height)
+    heights = sorted(h for h in sums if max(tall) - SAME_POINT <= h <= height)
     return next((s for h in heights if len(s := broken(h)) == len(fewest)), fewest)
 
 

@@ -22,6 +22,7 @@ from sheets.compose.pages.key_elevation import key_elevation
 from sheets.compose.pages.page import Page, sheet_number, size_of
 from sheets.compose.pages.record_block import with_record
 from sheets.compose.pages.tables import lettered
+from sheets.compose.paper_sizes import GENERAL
 from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.placed import Placed
 from sheets.drawing.items import Area, Item, Stroke, Text
@@ -197,7 +198,7 @@ def _blocks(
 
 def _key(pages: Sequence[Page], wide: float) -> Block:
     items, tall = key_elevation(pages, wide)
-    top = -_HEAD - 4.5
+    top = -_HEAD - GENERAL.list_drop
     lowered = tuple(moved(item, 0.0, top) for item in items)
     # One key for all of it, so that a later issue is held against it as a whole.
     drawn = tuple(
@@ -250,7 +251,7 @@ def _units(wall: Wall) -> str:
 
 def _head(title: str, wide: float) -> list[Item]:
     return [
-        words(title, (0.0, -_HEAD - 0.3), _HEAD, weight="bold"),
+        words(title, (0.0, -_HEAD - GENERAL.head_drop), _HEAD, weight="bold"),
         line((0.0, -_HEAD - 2.0), (wide, -_HEAD - 2.0), "table border"),
     ]
 
@@ -269,14 +270,16 @@ def pairs(
     if not rows:
         return Block((), 0.0)
     items = _head(title, wide)
-    top = -_HEAD - 2.6
+    top = -_HEAD - GENERAL.first_line
     groups = [rows[: (len(rows) + 1) // 2], rows[(len(rows) + 1) // 2 :]] if halves else [rows]
     each = wide / len(groups)
     lowest = top
     ends = ends or {}
     for k, group in enumerate(groups):
         x, y = k * each, top
-        names = max((text_width(n.upper(), LEAST_TEXT, "bold") for n, _ in group), default=0.0) + 4.0
+        names = (
+            max((text_width(n.upper(), LEAST_TEXT, "bold") for n, _ in group), default=0.0) + GENERAL.name_gap
+        )
         for name, value in group:
             for j, part in enumerate(wrapped(value.upper(), each - names - 2 - tail)):
                 y -= _STEP
@@ -292,14 +295,14 @@ def pairs(
 def numbered_list(title: str, notes: Sequence[str], wide: float, first: int = 1) -> Block:
     """A block of numbered notes in capitals."""
     items = _head(title, wide)
-    y = -_HEAD - 2.6
+    y = -_HEAD - GENERAL.first_line
     for k, note in enumerate(notes, first):
-        for j, part in enumerate(wrapped(lettered(note), wide - 8.0)):
+        for j, part in enumerate(wrapped(lettered(note), wide - GENERAL.note_room)):
             y -= _STEP
             if j == 0:
                 items.append(words(f"{k}.", (0.0, y), LEAST_TEXT))
-            items.append(words(part, (7.0, y), LEAST_TEXT))
-        y -= 0.8
+            items.append(words(part, (GENERAL.note_indent, y), LEAST_TEXT))
+        y -= GENERAL.between_notes
     return Block(tuple(items), -y + 1.0)
 
 
@@ -307,7 +310,7 @@ def _from_legend(title: str, rows: Sequence[legend.LegendRow], wide: float) -> B
     if not rows:
         return Block((), 0.0)
     items = _head(title, wide)
-    y = -_HEAD - 4.0
+    y = -_HEAD - GENERAL.samples_drop
     each = wide / 2
     for k in range(0, len(rows), 2):
         pair = rows[k : k + 2]

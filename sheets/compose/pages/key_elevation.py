@@ -12,6 +12,7 @@ from sheets.compose.ink import LEAST_TEXT, line, polyline, words
 from sheets.compose.ink import width as text_width
 from sheets.compose.pages.page import Page
 from sheets.compose.pages.references import Where, numbered
+from sheets.compose.paper_sizes import TEXT_PAGE
 from sheets.compose.placing.columns import Entry, halves, heights
 from sheets.compose.placing.mark_symbols import leader_end
 from sheets.drawing.items import Item, Stroke
@@ -117,5 +118,5 @@ def _callout(entry: Entry, where: Where, knee: Point, way: int) -> list[Item]:
     text = words(
         says, (x, y - LEAST_TEXT / 2), LEAST_TEXT, h="left" if way > 0 else "right", link=where.sheet
     )
-    leader = polyline([(x - way * 0.8, y), knee, entry.target], "leader")
+    leader = polyline([(x - way * TEXT_PAGE.key_clear, y), knee, entry.target], "leader")
     return [leader, leader_end(entry.target, knee, on_edge=False), text]

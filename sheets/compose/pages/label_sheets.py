@@ -6,6 +6,7 @@ from sheets.base.diagnostics import Diagnostic
 from sheets.compose.border.fit import SQUEEZES, fitted
 from sheets.compose.border.paper import sheet_size
 from sheets.compose.ink import LEAST_TEXT, width, words
+from sheets.compose.paper_sizes import TEXT_PAGE
 from sheets.drawing.items import DrawingSet, Item, Run, Sheet, Text
 from sheets.geometry.box import Box
 from sheets.model.wall import Wall
@@ -62,10 +63,10 @@ def _label(place: LabelPlace) -> list[Item]:
     left, right = place.x + _PAD, place.x + place.width - _PAD
     top = place.y + place.height - _PAD
     items: list[Item] = [words(label.mark, (left, top - _MARK), _MARK, weight="bold", key=label.key)]
-    beside = left + width(label.mark, _MARK, "bold") + 3.0
+    beside = left + width(label.mark, _MARK, "bold") + TEXT_PAGE.label_gap
     if label.piece:
         items.append(words(label.piece.upper(), (right, top - _MARK), h="right", key=label.key))
-    end = right - (width(label.piece.upper()) + 3.0 if label.piece else 0.0)
+    end = right - (width(label.piece.upper()) + TEXT_PAGE.label_gap if label.piece else 0.0)
     items += _line(label.name.upper(), beside, end, top - _MARK, label.key)
     y, under = top - _MARK, 0.0
     rows: list[Cell] = [label.size, label.assembly.upper(), label.material.upper(), label.shows.upper()]

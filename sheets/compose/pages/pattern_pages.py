@@ -13,6 +13,7 @@ from sheets.compose.pages.packing import BETWEEN, Shelf
 from sheets.compose.pages.page import Page, in_sequence, size_of
 from sheets.compose.pages.pattern_drawing import pattern_items, pattern_name
 from sheets.compose.pages.tables import table_pages
+from sheets.compose.paper_sizes import PATTERN
 from sheets.compose.scales import Scale, Units, series
 from sheets.drawing.items import Area, Item, Stroke, Text
 from sheets.geometry.box import Box
@@ -72,7 +73,7 @@ def _packed(blocks: Sequence[_Block], space: Box) -> tuple[list[tuple[Item, ...]
 
 
 def _words(space: Box) -> _Block:
-    wide = min(size_of(space)[0], 190.0)
+    wide = min(size_of(space)[0], PATTERN.table_most)
     lines = [line for text in LAYOUT for line in wrapped(text, wide)]
     items = tuple(words(line, (0.0, -LEAST_TEXT - k * _LEADING)) for k, line in enumerate(lines))
     return _Block(items, wide, len(lines) * _LEADING)

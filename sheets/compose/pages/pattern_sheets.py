@@ -20,6 +20,7 @@ from sheets.compose.pages.pattern_drawing import (
     shifted_item,
 )
 from sheets.compose.pages.tables import draw_whole, set_table, table_pages
+from sheets.compose.paper_sizes import PATTERN
 from sheets.drawing.items import DrawingSet, Item, Sheet, Stroke, Viewport
 from sheets.geometry.box import Box, around
 from sheets.geometry.path import Point
@@ -74,7 +75,7 @@ def long_patterns(wall: Wall) -> DrawingSet:
 
 def square_of(wall: Wall) -> tuple[float, str]:
     """Return the side of the measuring square, mm, and how it is called: 4 in, or 100 mm."""
-    return (101.6, "4 IN") if wall.units == "inch" else (100.0, "100 MM")
+    return PATTERN.inch_square if wall.units == "inch" else PATTERN.mm_square
 
 
 def _tile_sheet(pattern: Pattern, tiling: Tiling, each: Tile, drawn: tuple[Item, ...], wall: Wall) -> Sheet:
@@ -103,7 +104,7 @@ def _tile_sheet(pattern: Pattern, tiling: Tiling, each: Tile, drawn: tuple[Item,
         f"{pattern_name(pattern)} {pattern.name.upper()}  "
         f"TILE {each.name} OF {tiling.columns} × {tiling.rows}  {wall.project.title.upper()}  FULL SIZE"
     )
-    marks.append(words(said, (MARGIN + 2.0, MARGIN + 3.0), LEAST_TEXT))
+    marks.append(words(said, (MARGIN + PATTERN.tile_words[0], MARGIN + PATTERN.tile_words[1]), LEAST_TEXT))
     viewport = Viewport(
         f"pattern/{number}", "", "", Fraction(1), "FULL SIZE", each.shift, on_page, on_page, view
     )
@@ -120,19 +121,20 @@ def _first_sheets(pattern: Pattern, tiling: Tiling, wall: Wall) -> list[Sheet]:
     items: list[Item] = [
         words(
             f"{pattern_name(pattern)} {pattern.name.upper()}, FULL-SIZE PATTERN",
-            (space[0], space[3] - 4.0),
-            4.0,
+            (space[0], space[3] - PATTERN.head),
+            PATTERN.head,
             weight="bold",
         ),
         words(
-            "CUT ALONG THE CROP MARKS, LAY THE REGISTER MARKS OVER EACH OTHER.", (space[0], space[3] - 10.0)
+            "CUT ALONG THE CROP MARKS, LAY THE REGISTER MARKS OVER EACH OTHER.",
+            (space[0], space[3] - PATTERN.note_drop),
         ),
-        *measuring_square((space[0], space[3] - 16.0 - side), side, called),
-        *_map(pattern, tiling, (space[0] + side + _PAD, space[3] - 16.0)),
+        *measuring_square((space[0], space[3] - PATTERN.square_drop - side), side, called),
+        *_map(pattern, tiling, (space[0] + side + _PAD, space[3] - PATTERN.square_drop)),
     ]
     name = pattern_name(pattern)
     table = ordinate_table(pattern, wall.notation)
-    below = space[3] - 16.0 - side - _PAD
+    below = space[3] - PATTERN.square_drop - side - _PAD
     inch = wall.units == "inch"
     drawn, tall = draw_whole(set_table(table, space[2] - space[0], inch=inch))
     if tall <= below - space[1]:
@@ -153,7 +155,7 @@ def _map(pattern: Pattern, tiling: Tiling, corner: Point) -> list[Item]:
     """Small: the tiles with their names, and the outline's box among them. The corner is the upper left."""
     low, high = tiling.tiles[0].window, tiling.tiles[-1].window
     whole = (high[2] - low[0], high[3] - low[1])
-    room = max(10.0, min(_MAP, tiling.page[0] - MARGIN - _PAD - corner[0]))
+    room = max(PATTERN.map_least, min(_MAP, tiling.page[0] - MARGIN - _PAD - corner[0]))
     scale = min(room / whole[0], _MAP / whole[1])
     x, y = corner[0], corner[1] - whole[1] * scale
 
@@ -166,14 +168,14 @@ def _map(pattern: Pattern, tiling: Tiling, corner: Point) -> list[Item]:
         )
 
     items: list[Item] = [frame(to_map(Box(0.0, 0.0, pattern.width, pattern.height)), "table border")]
-    fits = min(whole[0] / tiling.columns, whole[1] / tiling.rows) * scale > 8.0
+    fits = min(whole[0] / tiling.columns, whole[1] / tiling.rows) * scale > PATTERN.tile_least
     for each in tiling.tiles:
         box = to_map(each.window)
         items.append(frame(box, "table rule"))
         if fits:
             items.append(words(each.name, (box[0] + 2.0, box[1] + 2.0)))
     text = f"{len(tiling.tiles)} TILES, A1 AT THE LOWER LEFT"
-    items.append(words(text, (x, y - 5.0)))
+    items.append(words(text, (x, y - PATTERN.map_words)))
     return items
 
 
@@ -182,7 +184,7 @@ def _long_sheet(pattern: Pattern, wall: Wall) -> Sheet:
     drawn = pattern_items(pattern, wall.notation)
     box = extent_of(drawn)
     table, tall = draw_whole(
-        set_table(ordinate_table(pattern, wall.notation), 150.0, inch=wall.units == "inch")
+        set_table(ordinate_table(pattern, wall.notation), PATTERN.sheet_table, inch=wall.units == "inch")
     )
     edge = MARGIN + _PAD
     table_box = extent_of(table)
@@ -225,7 +227,7 @@ def _register(at: Point) -> list[Item]:
     return [
         line((x - _CROSS, y), (x + _CROSS, y), "dimension"),
         line((x, y - _CROSS), (x, y + _CROSS), "dimension"),
-        ring(at, _CROSS * 0.6, "dimension"),
+        ring(at, _CROSS * PATTERN.cross_ring, "dimension"),
     ]
 
 

@@ -11,6 +11,7 @@ from sheets.compose.border.fit import fitted
 from sheets.compose.ink import LEAST_TEXT, line, moved, width, words, wrapped
 from sheets.compose.pages.packing import Shelf
 from sheets.compose.pages.page import Page, sheet_number, size_of
+from sheets.compose.paper_sizes import TABLE
 from sheets.drawing.items import Item, Run, Text, Weight
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point
@@ -23,7 +24,7 @@ _WIDEST_CELL = 62.0  # words wider than this are broken first
 _NARROWEST = 9.0
 _UNIT = re.compile(r"(?<=[0-9])\s?(?:KN/M2|N/MM|MM|CM|M|KG|LB|IN|FT|KN|N|M2|SQ FT)(?=[^A-Z]|$)")
 _NEWTONS = re.compile(r"\bk?n\b")
-_NOTE_STEP = LEAST_TEXT * 1.55
+_NOTE_STEP = LEAST_TEXT * TABLE.notes_leading
 _RAISED = set("²³")  # figures that stand higher than capitals
 _FEWEST_ROWS = 4  # a piece of a table with fewer rows than this is not left behind
 
@@ -55,7 +56,7 @@ class SetTable:
 
     @property
     def notes_tall(self) -> float:
-        return len(self.notes) * LEAST_TEXT * 1.55 + 1.5 if self.notes else 0.0
+        return len(self.notes) * LEAST_TEXT * TABLE.notes_leading + TABLE.above_notes if self.notes else 0.0
 
 
 def set_table(table: TableData, room: float, *, inch: bool, tall: float = 0.0) -> SetTable:
@@ -68,11 +69,14 @@ def set_table(table: TableData, room: float, *, inch: bool, tall: float = 0.0) -
 
 
 def _ready(table: TableData, widths: tuple[float, ...], inch: bool) -> SetTable:
-    step = 4.9 if inch and _has_fraction(table) else 3.9
+    step = TABLE.fraction_row if inch and _has_fraction(table) else TABLE.row
     heads = tuple(c.header.upper() for c in table.columns)
-    head = _row(heads, widths, 4.2 if any(_RAISED & set(h) for h in heads) else 3.7, bold=True)
+    raised = any(_RAISED & set(h) for h in heads)
+    head = _row(heads, widths, TABLE.raised_head_row if raised else TABLE.head_row, bold=True)
     rows = tuple(
-        _Row(((_runs(heading),),), 5.2, True) if (heading := _heading(row)) else _row(row, widths, step)
+        _Row(((_runs(heading),),), TABLE.group_row, True)
+        if (heading := _heading(row))
+        else _row(row, widths, step)
         for row in table.rows
     )
     notes = tuple(part for note in table.notes for part in wrapped(note.upper(), sum(widths)))
@@ -224,7 +228,7 @@ def _tall(ready: SetTable, start: int, end: int) -> float:
         y -= row.tall
     for _ in ready.notes if end == len(ready.rows) else ():
         y -= _NOTE_STEP
-    return -y + (1.5 if ready.notes and end == len(ready.rows) else 0.0)
+    return -y + (TABLE.above_notes if ready.notes and end == len(ready.rows) else 0.0)
 
 
 def _draw(ready: SetTable, start: int, end: int) -> tuple[list[Item], float]:
@@ -234,10 +238,10 @@ def _draw(ready: SetTable, start: int, end: int) -> tuple[list[Item], float]:
     items: list[Item] = [
         words(
             says,
-            (0.0, -_TITLE - 0.6),
+            (0.0, -_TITLE - TABLE.title_drop),
             result.height if result else LEAST_TEXT,
             weight="bold",
-            squeeze=result.squeeze if result else 0.75,
+            squeeze=result.squeeze if result else TABLE.least_title,
         )
     ]
     y = -_TITLE_TALL
@@ -255,7 +259,7 @@ def _draw(ready: SetTable, start: int, end: int) -> tuple[list[Item], float]:
         for note in ready.notes:
             y -= _NOTE_STEP
             items.append(words(note, (0.0, y), LEAST_TEXT))
-        y -= 1.5 if ready.notes else 0.0
+        y -= TABLE.above_notes if ready.notes else 0.0
     return items, -y
 
 
@@ -273,7 +277,7 @@ def _column_rules(ready: SetTable, start: int, end: int, top: float) -> list[Ite
     x = 0.0
     for w in ready.widths[:-1]:
         x += w
-        found += [line((x, a), (x, b), "table rule") for a, b in runs if a - b > 0.1]
+        found += [line((x, a), (x, b), "table rule") for a, b in runs if a - b > TABLE.least_rule]
     return found
 
 
@@ -296,7 +300,7 @@ def _draw_row(items: list[Item], ready: SetTable, row: _Row, y: float, *, bold: 
 
 def _cell_text(runs: tuple[Run, ...], at: tuple[float, float], align: str, room: float, bold: bool) -> Text:
     wide = width(runs, LEAST_TEXT, "bold" if bold else "regular")
-    squeeze = 1.0 if wide <= room else max(0.6, room / wide)
+    squeeze = 1.0 if wide <= room else max(TABLE.least_squeeze, room / wide)
     weight: Weight = "bold" if bold else "regular"
     return words(runs, at, LEAST_TEXT, h=align, v="middle", weight=weight, squeeze=squeeze)
 
@@ -374,9 +378,9 @@ def _widths(table: TableData, room: float, widest: float) -> tuple[float, ...]:
         longest = max(
             (width(word, LEAST_TEXT, "bold") for c in (head, *cells) for word in _words(c)), default=0.0
         )
-        floor = max(longest, _NARROWEST - 2 * _PAD) + 2 * _PAD + 0.3
+        floor = max(longest, _NARROWEST - 2 * _PAD) + 2 * _PAD + TABLE.cell_slack
         least.append(floor)
-        wanted.append(max(floor, min(natural, widest) + 2 * _PAD + 0.3))
+        wanted.append(max(floor, min(natural, widest) + 2 * _PAD + TABLE.cell_slack))
     if sum(wanted) <= room:
         return tuple(wanted)
     over = sum(wanted) - room

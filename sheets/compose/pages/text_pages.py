@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from sheets.compose.paper_sizes import TEXT_PAGE
 from sheets.drawing.items import Item, Run, Sheet, Stroke, Text, Weight
 from sheets.drawing.lettering import width
 from sheets.geometry.box import Box
@@ -54,7 +55,7 @@ Block = Heading | Paragraph | Rows
 def report_blocks(lines: Sequence[str]) -> tuple[Block, ...]:
     """Return a report's lines as paragraphs that stand in as far as they did."""
     return tuple(
-        Paragraph(line.strip(), 6.0, 2.0 * (len(line) - len(line.lstrip(" "))))
+        Paragraph(line.strip(), TEXT_PAGE.indent, TEXT_PAGE.per_space * (len(line) - len(line.lstrip(" "))))
         for line in lines
         if line.strip()
     )
@@ -68,17 +69,17 @@ def text_pages(
     wide, high = _PAPER[units]
     frame = Box(_LEFT, _EDGE, wide - _EDGE, high - _EDGE)
     page = _Filler(frame)
-    page.text(title.upper(), 5.0, "bold")
-    page.down(5.0 + _GAP)
+    page.text(title.upper(), TEXT_PAGE.title, "bold")
+    page.down(TEXT_PAGE.title + _GAP)
     for block in blocks:
         match block:
             case Heading():
                 page.need(_HEAD + 3 * _STEP)
                 page.down(_GAP)
                 page.text(block.text.upper(), _HEAD, "bold")
-                page.down(_HEAD + 1.6)
+                page.down(_HEAD + TEXT_PAGE.under_head)
                 page.rule("table border")
-                page.down(_STEP - 0.6)
+                page.down(_STEP - TEXT_PAGE.between)
             case Paragraph():
                 for k, words in enumerate(
                     _wrapped(block.text, page.wide - (block.indent if block.indent else 0.0))
@@ -116,7 +117,7 @@ class _Filler:
     def text(self, words: str, height: float, weight: Weight = "regular", indent: float = 0.0) -> None:
         at = (self._frame[0] + indent, self.y - height)
         room = self.wide - indent
-        squeeze = max(0.6, min(1.0, room / (width(words, height, weight) or 1.0)))
+        squeeze = max(TEXT_PAGE.least_squeeze, min(1.0, room / (width(words, height, weight) or 1.0)))
         self.pages[-1].append(Text((Run(words),), at, height, weight=weight, squeeze=squeeze))
 
     def rule(self, pen: Literal["table border", "table rule"]) -> None:
@@ -129,10 +130,13 @@ def _rows(page: _Filler, block: Rows) -> None:
     if not everything:
         return
     columns = len(everything[0])
-    wides = [max(width(row[k], _LETTER, "bold") for row in everything) + 5.0 for k in range(columns - 1)]
+    wides = [
+        max(width(row[k], _LETTER, "bold") for row in everything) + TEXT_PAGE.column_gap
+        for k in range(columns - 1)
+    ]
     for n, row in enumerate(everything):
         head = bool(block.header) and n == 0
-        last = _wrapped(row[-1], max(30.0, page.wide - sum(wides)))
+        last = _wrapped(row[-1], max(TEXT_PAGE.last_least, page.wide - sum(wides)))
         page.need(_STEP * len(last) + 1.0)
         x = 0.0
         for cell, wide in zip(row[:-1], wides, strict=True):
@@ -143,7 +147,7 @@ def _rows(page: _Filler, block: Rows) -> None:
             page.down(_STEP)
         page.y += _STEP - _LETTER - 1.0
         page.rule("table border" if head else "table rule")
-        page.down(1.2)
+        page.down(TEXT_PAGE.under_row)
     page.down(_GAP)
 
 
@@ -155,8 +159,8 @@ def _sheet(
     low = frame[1]
     texts: list[Item] = [Text((Run(says),), (frame[2], low), _LETTER, "right")]
     if foot:
-        room = frame[2] - frame[0] - width(says, _LETTER) - 5.0
-        squeeze = max(0.6, min(1.0, room / width(foot, _LETTER)))
+        room = frame[2] - frame[0] - width(says, _LETTER) - TEXT_PAGE.foot_gap
+        squeeze = max(TEXT_PAGE.least_squeeze, min(1.0, room / width(foot, _LETTER)))
         texts.append(Text((Run(foot),), (frame[0], low), _LETTER, squeeze=squeeze))
     return Sheet(number if k == 0 else f"{number}.{k + 1}", title, *size, frame, (*items, *texts))
 

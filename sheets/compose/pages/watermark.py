@@ -9,6 +9,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from sheets.compose.paper_sizes import TEXT_PAGE
 from sheets.drawing.items import DrawingSet, Run, Sheet, Text
 from sheets.drawing.lettering import box as text_box
 from sheets.drawing.lettering import width
@@ -75,7 +76,7 @@ class _Busy:
     def room(self, wide: float, tall: float) -> tuple[float, float] | None:
         """Return the corner of a box clear of lettering, the one nearest the middle of the sheet; None if
         none is."""
-        w, h = int(wide // _CELL) + 2, int(tall * 1.3 // _CELL) + 2
+        w, h = int(wide // _CELL) + 2, int(tall * TEXT_PAGE.watermark // _CELL) + 2
         if w > self._nx or h > self._ny:
             return None
         s = self._sums

@@ -14,6 +14,7 @@ from math import radians, tan
 from types import MappingProxyType
 
 from sheets.compose.ink import LEAST_TEXT, width, wrapped
+from sheets.compose.paper_sizes import COLUMN
 from sheets.compose.placing.free_room import segments_cross
 from sheets.compose.placing.mark_symbols import BALLOON
 from sheets.geometry.box import Box
@@ -46,12 +47,12 @@ class Entry:
     @property
     def up(self) -> float:
         """Room over the height where the leader meets it."""
-        return BALLOON if self.mark else LEAST_TEXT / 2 + 0.4
+        return BALLOON if self.mark else LEAST_TEXT / 2 + COLUMN.above_letters
 
     @property
     def down(self) -> float:
         more = NOTE_LEADING * LEAST_TEXT * (len(self.lines) - 1)
-        lines = LEAST_TEXT / 2 + 0.9 + more if self.lines else 0.0
+        lines = LEAST_TEXT / 2 + COLUMN.below_letters + more if self.lines else 0.0
         return max(lines, BALLOON if self.mark else 0.0)
 
     @property
@@ -167,7 +168,7 @@ def _unblocked(y: float, ceiling: float, blocked: Sequence[tuple[float, float]])
 
     if free(y):
         return y
-    choices = [c for a, b in blocked for c in (a - 0.01, b + 0.01) if free(c)]
+    choices = [c for a, b in blocked for c in (a - COLUMN.step_off, b + COLUMN.step_off) if free(c)]
     return min(choices, key=lambda c: (abs(c - y), c)) if choices else y
 
 

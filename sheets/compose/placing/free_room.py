@@ -13,6 +13,7 @@ from math import ceil, hypot, radians, tan
 import numpy as np
 from numpy.typing import NDArray
 
+from sheets.compose.paper_sizes import COLUMN
 from sheets.drawing.items import Stroke
 from sheets.geometry.box import Box
 from sheets.geometry.path import Arc, Point
@@ -50,7 +51,7 @@ class Room:
         for stroke in strokes:
             grid = self.fine if stroke.pen == "fine" else self.ink
             for s in stroke.path:
-                points = s.flatten(0.2) if isinstance(s, Arc) else (s.a, s.b)
+                points = s.flatten(COLUMN.chord) if isinstance(s, Arc) else (s.a, s.b)
                 for a, b in itertools.pairwise(points):
                     self._ink_line(grid, a, b)
                     if abs(a[0] - b[0]) + abs(a[1] - b[1]) >= ALONG:
@@ -87,7 +88,7 @@ class Room:
             i0, i1, j0, j1 = min(i0, i1), max(i0, i1), min(j0, j1), max(j0, j1)
             grid[max(j0, 0) : max(j1 + 1, 0), max(i0, 0) : max(i1 + 1, 0)] = 1
             return
-        n = max(2, int(hypot(b[0] - a[0], b[1] - a[1]) / self.step * 1.5) + 2)
+        n = max(2, int(hypot(b[0] - a[0], b[1] - a[1]) / self.step * COLUMN.samples) + 2)
         i = ((_spaced(a[0], b[0], n) - self.box[0]) / self.step).astype(int)
         j = ((_spaced(a[1], b[1], n) - self.box[1]) / self.step).astype(int)
         inside = (i >= 0) & (i < self.nx) & (j >= 0) & (j < self.ny)
@@ -249,7 +250,7 @@ def part_in_box(a: Point, b: Point, box: Box) -> tuple[float, float] | None:
     t0, t1 = 0.0, 1.0
     for p, q, low, high in ((a[0], b[0], box[0], box[2]), (a[1], b[1], box[1], box[3])):
         delta = q - p
-        if abs(delta) < 1e-12:
+        if abs(delta) < COLUMN.level_slope:
             if p <= low or p >= high:
                 return None
             continue

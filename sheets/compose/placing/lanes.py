@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from sheets.annotate.intent import DimString, Gap, Side
+from sheets.compose.paper_sizes import STRING
 from sheets.compose.placing.manner import Manner
 from sheets.compose.placing.repeats import Repeated, in_order, measured_of, repeated, said
 from sheets.drawing import lettering
@@ -63,7 +64,7 @@ class PlacedGap:
     def landing(self) -> float:
         """Where along the string the leader of a raised text meets it."""
         low, high = self.span
-        inset = min(0.8, self.wide / 2)
+        inset = min(STRING.line_inset, self.wide / 2)
         return min(max(self.middle, low + inset), high - inset)
 
 
@@ -218,7 +219,7 @@ def _fits(g: PlacedGap) -> bool:
 
 def _claim(gaps: list[PlacedGap]) -> tuple[float, float]:
     # What a string may cover: a narrow end gap puts its text past the end.
-    low, high = gaps[0].ta - 1.2, gaps[-1].tb + 1.2
+    low, high = gaps[0].ta - STRING.past_ends, gaps[-1].tb + STRING.past_ends
     if not _fits(gaps[0]) and len(gaps) > 1:
         low -= gaps[0].wide + 2 * CLEAR
     if not _fits(gaps[-1]):
@@ -235,7 +236,7 @@ def _place_texts(
 ) -> None:
     gaps = sorted(lane.gaps, key=lambda g: (g.ta, g.tb))
     on_line: list[tuple[float, float]] = []
-    ends = [(g.ta - 0.2, g.tb + 0.2) for g in gaps]
+    ends = [(g.ta - STRING.tick_clear, g.tb + STRING.tick_clear) for g in gaps]
     for g in gaps:
         if _fits(g):
             g.t = _inside(g, blockers)
@@ -290,7 +291,7 @@ def _inside(g: PlacedGap, blockers: Sequence[float]) -> float:
     half = g.wide / 2
     if all(abs(b - g.middle) > half + _OFF for b in blockers):
         return g.middle
-    inner = [b for b in blockers if g.ta + 0.05 < b < g.tb - 0.05]
+    inner = [b for b in blockers if g.ta + STRING.blocker < b < g.tb - STRING.blocker]
     stops = [g.ta + CLEAR - _OFF, *inner, g.tb - CLEAR + _OFF]
     places = [
         min(max(g.middle, a + _OFF + half), b - _OFF - half)
@@ -310,12 +311,14 @@ def _place_outside(
     for way, open_end, edge in ((1, g.last, g.tb), (-1, g.first, g.ta)):
         if not open_end:
             continue
-        t = edge + way * (CLEAR + 0.8 + g.wide / 2)
-        span = (t - g.wide / 2 - 0.4, t + g.wide / 2 + 0.4)
+        t = edge + way * (CLEAR + STRING.beside_end + g.wide / 2)
+        span = (t - g.wide / 2 - STRING.beside_clear, t + g.wide / 2 + STRING.beside_clear)
         if limits and not (limits[0] <= span[0] and span[1] <= limits[1]):
             continue
         free = not any(
-            _overlap(span, other) for other in (*taken, *ends) if other != (g.ta - 0.2, g.tb + 0.2)
+            _overlap(span, other)
+            for other in (*taken, *ends)
+            if other != (g.ta - STRING.tick_clear, g.tb + STRING.tick_clear)
         )
         if free and not any(span[0] < b < span[1] for b in blockers):
             g.t, g.outside = t, way
@@ -329,8 +332,15 @@ def _space_out(lanes: Sequence[Lane], outward: bool, manner: Manner) -> float:
     for k, lane in enumerate(lanes):
         inward = 0.0
         if not outward:
-            inward = max((_ABOVE + g.high - g.low + 0.6 for g in lane.gaps if not g.raised), default=0.0)
-        lane.d = manner.first if k == 0 else max(lanes[k - 1].d + manner.pitch, reach + max(inward, 1.7))
+            inward = max(
+                (_ABOVE + g.high - g.low + STRING.raised_clear for g in lane.gaps if not g.raised),
+                default=0.0,
+            )
+        lane.d = (
+            manner.first
+            if k == 0
+            else max(lanes[k - 1].d + manner.pitch, reach + max(inward, STRING.least_inward))
+        )
         outer = [text_box(g, lane, outward)[3] for g in lane.gaps]
         raised = max(
             (d for d, g in zip(outer, lane.gaps, strict=True) if g.raised or outward), default=lane.d

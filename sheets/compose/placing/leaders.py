@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 
 from sheets.annotate.intent import ArcDim, DetailMark
 from sheets.compose.ink import LEAST_TEXT, arrow, line, polyline, words
+from sheets.compose.paper_sizes import LEADER
 from sheets.compose.placing.columns import NOTE_LEADING, RING_TO_LINES, Entry
 from sheets.compose.placing.free_room import Floats, Room
 from sheets.compose.placing.manner import Manner, length_runs
@@ -101,7 +102,7 @@ def in_view(entries: Sequence[Entry], room: Room) -> tuple[tuple[Item, ...], tup
 
 
 def _balloon_in_view(entry: Entry, room: Room) -> list[Item]:
-    centre = _open_place(entry.target, BALLOON + 0.7, room)
+    centre = _open_place(entry.target, BALLOON + LEADER.balloon_clear, room)
     if centre is None:
         return []
     start = _from_ring(centre, entry.target, BALLOON)
@@ -131,7 +132,7 @@ def _note_on_face(entry: Entry, room: Room) -> list[Item]:
     boxes = np.hstack([centres - np.array(half), centres + np.array(half)])
     good = (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes) & ~room.holds_spot(boxes)
     off = np.hypot(centres[:, 0] - (x0 + x1) / 2, centres[:, 1] - (y0 + y1) / 2)
-    for k in np.argsort(off + np.minimum(room.fine_in(boxes), 40) * 0.5, kind="stable"):
+    for k in np.argsort(off + np.minimum(room.fine_in(boxes), LEADER.most_fine) * 0.5, kind="stable"):
         x, y = float(centres[int(k)][0]), float(centres[int(k)][1])
         box = Box(x - half[0], y - half[1], x + half[0], y + half[1])
         if good[int(k)] and room.clear_of_leaders(box):
@@ -155,7 +156,7 @@ def _note_in_view(entry: Entry, room: Room) -> list[Item]:
         for r in _RADII
         for a in _ANGLES
     ]
-    up, down = entry.up + 0.8, entry.down + 0.8
+    up, down = entry.up + LEADER.note_clear, entry.down + LEADER.note_clear
     boxes = np.array(
         [
             (
@@ -170,7 +171,7 @@ def _note_in_view(entry: Entry, room: Room) -> list[Item]:
     good = (
         _inside(boxes, room) & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes) & ~room.holds_spot(boxes)
     )
-    order = np.argsort(np.minimum(room.fine_in(boxes), 40), kind="stable")
+    order = np.argsort(np.minimum(room.fine_in(boxes), LEADER.most_fine), kind="stable")
     for k in order[good[order]]:
         x, y, way = spots[int(k)]
         box = tuple(float(v) for v in boxes[int(k)])
@@ -196,7 +197,7 @@ def detail_marks(marks: Sequence[DetailMark], scale: float, room: Room) -> tuple
         cost, centre, foot = _beside(_around(mark, scale), room)
         clear = clear and cost < _IN_THE_WAY
         found.append(detail_mark(centre, foot, mark.target, outline(mark, scale)))
-        room.take(_square(centre, RING + 0.8))
+        room.take(_square(centre, RING + LEADER.ring_clear))
         room.leaders.append((_from_ring(centre, foot, RING), foot))
     return tuple(found), clear
 
@@ -207,12 +208,8 @@ def outline(mark: DetailMark, scale: float) -> Stroke:
 
 
 def _around(mark: DetailMark, scale: float) -> Box:
-    return Box(
-        float(mark.u0) * scale - 0.8,
-        float(mark.v0) * scale - 0.8,
-        float(mark.u1) * scale + 0.8,
-        float(mark.v1) * scale + 0.8,
-    )
+    place = Box(*(float(value) * scale for value in (mark.u0, mark.v0, mark.u1, mark.v1)))
+    return place.grown(LEADER.round_place)
 
 
 def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> Dimension:
@@ -231,25 +228,25 @@ def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> D
     for inward in (True, False):
         for slant in _SLANTS:
             angle = dim.at_angle + (pi if inward else 0.0) + slant
-            for reach in (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 42.0, 54.0, 70.0, 90.0):
+            for reach in LEADER.radius_reaches:
                 elbow = (foot[0] + reach * cos(angle), foot[1] + reach * sin(angle))
                 for way in (1, -1):
-                    x = elbow[0] + way * 3.5 - (0.0 if way > 0 else wide)
+                    x = elbow[0] + way * LEADER.radius_to_text - (0.0 if way > 0 else wide)
                     text = Text(runs, (x, elbow[1]), manner.text, "left", "middle")
-                    turned_back = 4.0 if way * cos(angle) < -0.1 else 0.0
+                    turned_back = LEADER.radius_back if way * cos(angle) < -LEADER.radius_steep else 0.0
                     least = reach + 8 * abs(slant) + turned_back
                     if best is not None and least >= best[0]:
                         continue
-                    shoulder = (elbow[0] + way * 3.0, elbow[1])
+                    shoulder = (elbow[0] + way * _SHOULDER, elbow[1])
                     cost = least + 4 * _blocked(lettering.box(text), foot, elbow, shoulder, room)
                     if best is None or cost < best[0]:
                         best = (cost, elbow, text)
     assert best is not None
     _, elbow, text = best
     way = 1 if text.at[0] > elbow[0] else -1
-    leader = polyline([foot, elbow, (elbow[0] + way * 3.0, elbow[1])], "leader")
+    leader = polyline([foot, elbow, (elbow[0] + way * _SHOULDER, elbow[1])], "leader")
     room.take(lettering.box(text))
-    room.leaders += [(foot, elbow), (elbow, (elbow[0] + way * 3.0, elbow[1]))]
+    room.leaders += [(foot, elbow), (elbow, (elbow[0] + way * _SHOULDER, elbow[1]))]
     return Dimension(
         "radius",
         foot_full,
@@ -269,10 +266,10 @@ def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> D
 
 
 def _blocked(box: Box, foot: Point, elbow: Point, shoulder: Point, room: Room) -> float:
-    boxes = np.array([(box[0] - 0.6, box[1] - 0.6, box[2] + 0.6, box[3] + 0.6)])
+    boxes = np.array([box.grown(LEADER.radius_clear)])
     ink = float(room.ink_in(boxes)[0])
     hit = (
-        60.0
+        LEADER.taken
         if bool(room.meets_taken(boxes)[0])
         or bool(room.holds_spot(boxes)[0])
         or not room.clear_of_leaders(box)
@@ -280,19 +277,25 @@ def _blocked(box: Box, foot: Point, elbow: Point, shoulder: Point, room: Room) -
     )
     free = room.leader_free(foot, elbow) and room.leader_free(elbow, shoulder)
     free = free and not room.along_line(foot, elbow)
-    return (40.0 if ink else 0.0) + min(ink, 20.0) + hit + (0.0 if free else 40.0)
+    return (
+        (LEADER.inked if ink else 0.0) + min(ink, LEADER.most_ink) + hit + (0.0 if free else LEADER.crossing)
+    )
 
 
 def _open_place(target: Point, half: float, room: Room) -> Point | None:
     centres = np.array([(target[0] + r * cos(a), target[1] + r * sin(a)) for r in _RADII for a in _ANGLES])
     cost = np.array(
-        [r + (0.0 if any(abs(a - s) < 1e-9 for s in _SHARED) else 2.5) for r in _RADII for a in _ANGLES]
+        [
+            r + (0.0 if any(abs(a - s) < 1e-9 for s in _SHARED) else LEADER.off_shared)
+            for r in _RADII
+            for a in _ANGLES
+        ]
     )
     boxes = np.hstack([centres - half, centres + half])
     good = (
         _inside(boxes, room) & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes) & ~room.holds_spot(boxes)
     )
-    cost += np.minimum(room.fine_in(boxes) * 0.25, 12.0)
+    cost += np.minimum(room.fine_in(boxes) * LEADER.fine, LEADER.most_fine_cost)
     chosen: tuple[float, Point] | None = None
     for k in np.argsort(cost, kind="stable"):
         if chosen is not None and cost[k] >= chosen[0]:
@@ -325,17 +328,17 @@ def _beside(box: Box, room: Room) -> tuple[float, Point, Point]:
     # The nearest open place round the outline; corners first, since leaders from there read best.
     x0, y0, x1, y1 = box
     feet = [
-        (x1 - 0.9, y1 - 0.9),
-        (x0 + 0.9, y1 - 0.9),
-        (x1 - 0.9, y0 + 0.9),
-        (x0 + 0.9, y0 + 0.9),
+        (x1 - LEADER.corner, y1 - LEADER.corner),
+        (x0 + LEADER.corner, y1 - LEADER.corner),
+        (x1 - LEADER.corner, y0 + LEADER.corner),
+        (x0 + LEADER.corner, y0 + LEADER.corner),
         (x1, (y0 + y1) / 2),
         (x0, (y0 + y1) / 2),
         ((x0 + x1) / 2, y1),
         ((x0 + x1) / 2, y0),
     ]
     middle = ((x0 + x1) / 2, (y0 + y1) / 2)
-    half = RING + 0.8
+    half = RING + LEADER.ring_clear
     ways = [
         (k, foot, atan2(foot[1] - middle[1], foot[0] - middle[0]) + turn, reach, abs(turn))
         for k, foot in enumerate(feet)
@@ -346,13 +349,13 @@ def _beside(box: Box, room: Room) -> tuple[float, Point, Point]:
         [(foot[0] + reach * cos(angle), foot[1] + reach * sin(angle)) for _, foot, angle, reach, _ in ways]
     )
     boxes = np.hstack([centres - half, centres + half])
-    cost = np.array([reach + turn * 3 + k * 0.3 for k, _, _, reach, turn in ways])
+    cost = np.array([reach + turn * 3 + k * LEADER.later_foot for k, _, _, reach, turn in ways])
     cost += (
         (room.ink_in(boxes) > 0) * _IN_THE_WAY
-        + room.ink_in(boxes) * 4.0
-        + room.fine_in(boxes) * 0.1
-        + (room.meets_taken(boxes) | room.holds_spot(boxes)) * 500.0
-        + ~_inside(boxes, room) * 500.0
+        + room.ink_in(boxes) * LEADER.ring_ink
+        + room.fine_in(boxes) * LEADER.ring_fine
+        + (room.meets_taken(boxes) | room.holds_spot(boxes)) * LEADER.ring_taken
+        + ~_inside(boxes, room) * LEADER.ring_taken
     )
     best: tuple[float, Point, Point] | None = None
     for n in np.argsort(cost, kind="stable"):
@@ -381,4 +384,4 @@ def _square(centre: Point, half: float) -> Box:
 
 
 def _on_ink(room: Room, at: Point) -> bool:
-    return room.inked(Box(at[0] - 0.3, at[1] - 0.3, at[0] + 0.3, at[1] + 0.3))
+    return room.inked(_square(at, LEADER.on_ink))

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sheets.base.notation import LengthText, Notation, format_length
-from sheets.compose.letter_heights import LetterHeights, letter_heights
+from sheets.compose.letter_heights import A3_LENGTH, LetterHeights, letter_heights
+from sheets.compose.paper_sizes import STRING
 from sheets.compose.scales import Units
 from sheets.drawing.items import Run
 
@@ -34,15 +35,15 @@ class Manner:
         return self.units == "inch"
 
 
-def manner(units: Units, notation: Notation, sheet_length: float = 420.0) -> Manner:
+def manner(units: Units, notation: Notation, sheet_length: float = A3_LENGTH) -> Manner:
     """The manner of a set on sheets whose longer side is given, mm.
 
     Strings lie as far apart as their text is high; metric text has no stacked fractions, so they may lie
     closer.
     """
     heights = letter_heights(units, sheet_length)
-    pitch = heights.dimension + (7.0 if units == "inch" else 5.5)
-    return Manner(units, notation, heights, first=5.0 + 2 * heights.dimension, pitch=pitch)
+    pitch = heights.dimension + (STRING.inch_pitch if units == "inch" else STRING.mm_pitch)
+    return Manner(units, notation, heights, first=STRING.first + 2 * heights.dimension, pitch=pitch)
 
 
 def length_runs(

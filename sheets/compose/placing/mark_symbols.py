@@ -25,6 +25,8 @@ from sheets.compose.ink import (
     words,
     wrapped,
 )
+from sheets.compose.letter_heights import NUMBER_ALONE, NUMBER_OVER_SHEET
+from sheets.compose.paper_sizes import MARK
 from sheets.compose.placing.manner import Manner
 from sheets.compose.scales import Scale, bar_steps
 from sheets.drawing.items import Area, Item, Stroke, Symbol, Text
@@ -51,7 +53,7 @@ def cut_mark(end: Point, along: Point, look: Point, target: str) -> Symbol:
     end: where the line meets the ring; along: unit vector outward along the line; look: unit vector of sight.
     """
     centre = (end[0] + along[0] * RING, end[1] + along[1] * RING)
-    base, reach = RING * 0.72, RING * 1.42
+    base, reach = RING * MARK.pointer_wing, RING * MARK.pointer_tip
     tip = (centre[0] + look[0] * reach, centre[1] + look[1] * reach)
     wing = [
         tip,
@@ -84,7 +86,13 @@ def cut_end(end: Point, along: Point, look: Point, target: str) -> Symbol:
         max(end[0], outer[0]) + half * abs(along[1]), max(end[1], outer[1]) + half * abs(along[0]),
     ))  # fmt: skip
     shaft = line(middle, tip, "symbol")
-    return Symbol("cut end", middle, (shaft,), (heavy, arrow(tip, middle, 2.8, 1.5)), key=target)
+    return Symbol(
+        "cut end",
+        middle,
+        (shaft,),
+        (heavy, arrow(tip, middle, MARK.cut_arrow_long, MARK.cut_arrow_wide)),
+        key=target,
+    )
 
 
 def match_mark(centre: Point, target: str) -> Symbol:
@@ -103,7 +111,7 @@ def match_mark(centre: Point, target: str) -> Symbol:
 def detail_ring(box: Box, target: str) -> Stroke:
     """The line round the place a detail was taken: a box with round corners."""
     x0, y0, x1, y1 = box
-    r = min(3.0, (x1 - x0) / 2, (y1 - y0) / 2)
+    r = min(MARK.detail_corner, (x1 - x0) / 2, (y1 - y0) / 2)
     path = (
         Line((x0 + r, y0), (x1 - r, y0)),
         Arc((x1 - r, y0 + r), r, -pi / 2, pi / 2),
@@ -135,8 +143,8 @@ def balloon(
     key: bool = False,
 ) -> Symbol:
     """A part's mark in a ring, or with `key` the key of a note in a square, with its leader."""
-    squeeze = min(1.0, 6.4 / max(width(mark, LEAST_TEXT), 1e-6))
-    text = words(mark, centre, LEAST_TEXT, h="centre", v="middle", squeeze=max(0.75, squeeze))
+    squeeze = min(1.0, MARK.balloon_words / max(width(mark, LEAST_TEXT), 1e-6))
+    text = words(mark, centre, LEAST_TEXT, h="centre", v="middle", squeeze=max(MARK.least_squeeze, squeeze))
     x, y = centre
     square = frame(Box(x - BALLOON, y - BALLOON, x + BALLOON, y + BALLOON), "dimension")
     outline = square if key else ring(centre, BALLOON, "dimension")
@@ -171,19 +179,19 @@ def view_title(
     room: width it may fill; measured: False for a picture that is not to be measured, which has no scale bar.
     """
     centre = (left + RING, top - RING)
-    x = left + 2 * RING + 2
+    x = left + 2 * RING + MARK.title_beside_ring
     # A title wider than its view is set smaller, then lets the view take more room: it is never pressed.
-    free = max(room, _TITLE_ROOM) - 2 * RING - 2
+    free = max(room, _TITLE_ROOM) - 2 * RING - MARK.title_beside_ring
     fits = (h for h in _TITLES if h <= manner.heights.title and width(title, h, "bold") <= free)
     height = next(fits, _TITLES[-1])
     name_width = width(title, height, "bold")
     says = ("SCALE " + scale.text) if scale.text != "FULL SIZE" else scale.text
     says = says if measured else "NOT TO BE MEASURED"
-    bar_x = x + width(says, LEAST_TEXT) + 5
-    bar, bar_end = _scale_bar(bar_x, centre[1] - 4.3, scale, manner) if measured else ((), bar_x)
+    bar_x = x + width(says, LEAST_TEXT) + MARK.scale_to_bar
+    bar, bar_end = _scale_bar(bar_x, centre[1] - MARK.bar_below, scale, manner) if measured else ((), bar_x)
     end = max(x + name_width, bar_end) + 1
-    name = words(title, (x, centre[1] + 1.4), height, weight="bold")
-    scale_text = words(says, (x, centre[1] - 1.6 - LEAST_TEXT), LEAST_TEXT)
+    name = words(title, (x, centre[1] + MARK.name_above), height, weight="bold")
+    scale_text = words(says, (x, centre[1] - MARK.scale_below - LEAST_TEXT), LEAST_TEXT)
     strokes = (ring(centre, RING, "symbol"), line((centre[0] + RING, centre[1]), (end, centre[1]), "symbol"))
     fields = {"number": "", "title": title, "scale": says if not measured else scale.text, "sheet": ""}
     head = Symbol("view title", centre, strokes, (), (name, scale_text), fields, key=view_id)
@@ -199,13 +207,13 @@ def _notes_by(
     room: float,
 ) -> tuple[Text, ...]:
     # Beside the title where they take no more height than its ring, else under it.
-    x, foot = end + 8.0, top - 2 * RING
+    x, foot = end + MARK.notes_beside, top - 2 * RING
     beside = left + room - x
     if beside >= _LEAST_BESIDE:
-        found = _notes(x, top + 1.4, notes, keynotes, beside)
-        if not found or (found[-1].at[1] >= foot - 0.6 and bounds(found)[2] <= left + room):
+        found = _notes(x, top + MARK.name_above, notes, keynotes, beside)
+        if not found or (found[-1].at[1] >= foot - MARK.notes_foot and bounds(found)[2] <= left + room):
             return found
-    return _notes(left, foot - 1.5, notes, keynotes, max(room, 90.0))
+    return _notes(left, foot - MARK.notes_below, notes, keynotes, max(room, MARK.notes_least))
 
 
 def _notes(
@@ -214,23 +222,23 @@ def _notes(
     found: list[Text] = []
     y = top
     labelled = [*((f"{k}.", note) for k, note in enumerate(notes, 1)), *keynotes]
-    indent = 2.0 + max((width(label) for label, _ in labelled), default=0.0) + 1.5
+    indent = MARK.note_indent + max((width(label) for label, _ in labelled), default=0.0) + MARK.note_label
     for label, note in labelled:
-        for j, part in enumerate(wrapped(note, min(room, 120.0) - indent)):
-            y -= LEAST_TEXT * 1.55
+        for j, part in enumerate(wrapped(note, min(room, MARK.notes_most) - indent)):
+            y -= LEAST_TEXT * MARK.notes_leading
             if j == 0:
                 found.append(words(label, (left + 1, y)))
             found.append(words(part, (left + indent, y)))
-        y -= 0.6
+        y -= MARK.between_notes
     return tuple(found)
 
 
 def _scale_bar(x: float, y: float, scale: Scale, manner: Manner) -> tuple[tuple[Item, ...], float]:
     step, count, unit = bar_steps(scale.ratio, manner.units)
     paper = float(step * scale.ratio)
-    tall = 1.3
+    tall = MARK.bar_tall
     zero = words("0", (x, y), LEAST_TEXT)
-    start = x + width("0") + 1.2
+    start = x + width("0") + MARK.bar_to_text
     blocks: list[Item] = [
         block(Box(start + k * paper, y, start + (k + 1) * paper, y + tall)) for k in range(0, count, 2)
     ]
@@ -242,7 +250,7 @@ def _scale_bar(x: float, y: float, scale: Scale, manner: Manner) -> tuple[tuple[
     else:
         says = f"{whole / MM_PER_INCH} in"
     end = start + count * paper
-    text = words(says, (end + 1.2, y), LEAST_TEXT)
+    text = words(says, (end + MARK.bar_to_text, y), LEAST_TEXT)
     outline = frame(Box(start, y, end, y + tall), "dimension")
     bar = Symbol(
         "scale bar",
@@ -252,14 +260,14 @@ def _scale_bar(x: float, y: float, scale: Scale, manner: Manner) -> tuple[tuple[
         (zero, text),
         {"length": says},
     )
-    return (bar,), end + 1.2 + width(says)
+    return (bar,), end + MARK.bar_to_text + width(says)
 
 
 def centre_letters(at: Point) -> Symbol:
     """C and L set into one another: the mark of a centre line."""
     x, y = at
-    c = words("C", (x - 1.0, y + 0.2), LEAST_TEXT, h="centre")
-    lower = words("L", (x + 0.9, y - 0.9), LEAST_TEXT, h="centre")
+    c = words("C", (x + MARK.centre_c[0], y + MARK.centre_c[1]), LEAST_TEXT, h="centre")
+    lower = words("L", (x + MARK.centre_l[0], y + MARK.centre_l[1]), LEAST_TEXT, h="centre")
     return Symbol("centre line", at, (), (), (c, lower), {"text": "CL"})
 
 
@@ -268,7 +276,9 @@ def named(symbol: Symbol, number: str, sheet: str) -> Symbol:
     x, y = symbol.at
     if symbol.kind == "view title":
         upper = not sheet
-        texts: tuple[Text, ...] = (_in_ring(number, (x, y), 4.0 if upper else 3.0, middle=upper),)
+        texts: tuple[Text, ...] = (
+            _in_ring(number, (x, y), NUMBER_ALONE if upper else NUMBER_OVER_SHEET, middle=upper),
+        )
         strokes = symbol.strokes
         if sheet:
             texts = (*texts, _lower(sheet, (x, y)))
@@ -282,7 +292,7 @@ def named(symbol: Symbol, number: str, sheet: str) -> Symbol:
         )
     return replace(
         symbol,
-        texts=(_in_ring(number, (x, y), 3.0, middle=False), _lower(sheet, (x, y))),
+        texts=(_in_ring(number, (x, y), NUMBER_OVER_SHEET, middle=False), _lower(sheet, (x, y))),
         fields={"number": number, "sheet": sheet},
         link=sheet,
     )
@@ -291,16 +301,20 @@ def named(symbol: Symbol, number: str, sheet: str) -> Symbol:
 def _in_ring(text: str, centre: Point, height: float, *, middle: bool) -> Text:
     if middle:
         return words(text, centre, height, h="centre", v="middle", weight="bold")
-    return words(text, (centre[0], centre[1] + 0.8), height, h="centre", weight="bold")
+    return words(text, (centre[0], centre[1] + MARK.number_above), height, h="centre", weight="bold")
 
 
 def _lower(text: str, centre: Point) -> Text:
-    squeeze = min(1.0, 8.8 / max(1e-6, width(text, LEAST_TEXT)))
+    squeeze = min(1.0, MARK.ring_words / max(1e-6, width(text, LEAST_TEXT)))
     return words(
-        text, (centre[0], centre[1] - 0.9 - LEAST_TEXT), LEAST_TEXT, h="centre", squeeze=max(0.75, squeeze)
+        text,
+        (centre[0], centre[1] - MARK.sheet_below - LEAST_TEXT),
+        LEAST_TEXT,
+        h="centre",
+        squeeze=max(MARK.least_squeeze, squeeze),
     )
 
 
 def leader_end(tip: Point, back: Point, *, on_edge: bool) -> Area:
     """A dot where a leader ends on a face, an arrow where it ends on an edge."""
-    return arrow(tip, back, 2.2, 0.75) if on_edge else disc(tip, 0.55)
+    return arrow(tip, back, MARK.head_long, MARK.head_wide) if on_edge else disc(tip, MARK.dot)

@@ -15,6 +15,7 @@ import numpy as np
 
 from sheets.annotate.intent import Annotated, AxisLine, CutMark, Side
 from sheets.compose.ink import bounds, boxes_of, line, moved
+from sheets.compose.paper_sizes import VIEW
 from sheets.compose.placing import leaders
 from sheets.compose.placing import mark_symbols as marks
 from sheets.compose.placing.free_room import Room, part_in_box
@@ -69,7 +70,7 @@ def lanes_round(annotated: Annotated, ratio: Fraction, manner: Manner) -> dict[S
             s,
             manner,
             _crossings(annotated, side, s),
-            (drawn[1] - 3.5, drawn[3] + 3.5) if side in ("left", "right") else None,
+            (drawn[1] - VIEW.levels_past, drawn[3] + VIEW.levels_past) if side in ("left", "right") else None,
         )
         for side in _SIDES
     }
@@ -93,7 +94,9 @@ def least_size(
     if beside:
         # The widest note stands at one side or the other, past the strings there.
         reaches = sides["left"].reach, sides["right"].reach
-        noted = [max(reaches[k] + 4.0, 9.0) + beside + reaches[1 - k] for k in (0, 1)]
+        noted = [
+            max(reaches[k] + VIEW.column_clear, VIEW.column_off) + beside + reaches[1 - k] for k in (0, 1)
+        ]
         across = max(across, drawn[2] - drawn[0] + min(noted))
     return across, up
 
@@ -143,13 +146,13 @@ def place(
     items = [*textures, *cuts, *_broken_for(strokes, words), *items]
     box = around([drawn, bounds(items)]) if items else drawn
     title = marks.view_title(
-        min(drawn[0], box[0] + 12),
-        box[1] - 4.0,
+        min(drawn[0], box[0] + VIEW.title_inset),
+        box[1] - VIEW.title_under,
         view.title.upper(),
         scale,
         manner,
         view_id=view.id,
-        room=max(box[2] - drawn[0], 50.0),
+        room=max(box[2] - drawn[0], VIEW.title_least),
         notes=(*view.says, *annotated.notes),
         measured=view.kind != "axonometric",
         keynotes=told.keynotes,
@@ -182,7 +185,7 @@ def _told_and_detailed(
 
 def lowered(placed: Placed, by: float) -> Placed:
     """The view with its title moved down, so that titles side by side stand level."""
-    if by < 0.01:
+    if by < VIEW.level:
         return placed
     title = tuple(moved(i, 0.0, -by) for i in placed.title)
     return replace(placed, title=title, box=placed.box._replace(y0=placed.box.y0 - by))
@@ -223,8 +226,8 @@ def _crossings(annotated: Annotated, side: Side, s: float) -> list[float]:
 
 def _room(drawn: Box, strokes: Sequence[Stroke], cuts: Sequence[Area], dims: Sequence[Dimension]) -> Room:
     reach = around([drawn, *(b for d in dims for b in boxes_of(d))])
-    box = reach.grown(45)
-    room = Room(box, 0.5 if box.area < 90_000 else 1.0)
+    box = reach.grown(VIEW.reach)
+    room = Room(box, 0.5 if box.area < VIEW.large else 1.0)
     room.draw(strokes)
     for area in cuts:
         for shape in area.regions:
@@ -257,21 +260,28 @@ def _axes(axes: Sequence[AxisLine], drawn: Box, s: float, room: Room) -> list[It
         if axis.direction == "v":
             stroke = line((at, y0 - _AXIS_PAST), (at, y1 + _AXIS_PAST), "centre")
             spots = [
-                (at, y1 + 6.9),
-                (at, y0 - 6.9),
-                (at + 3.6, y1 + 2.4),
-                (at - 3.6, y1 + 2.4),
-                (at + 3.6, y0 - 2.4),
-                (at - 3.6, y0 - 2.4),
-                (at + 3.6, y1 + 6.2),
-                (at - 3.6, y1 + 6.2),
-                (at + 3.6, y0 - 6.9),
-                (at - 3.6, y0 - 6.9),
+                (at, y1 + VIEW.axis_on),
+                (at, y0 - VIEW.axis_on),
+                (at + VIEW.axis_beside, y1 + VIEW.axis_low),
+                (at - VIEW.axis_beside, y1 + VIEW.axis_low),
+                (at + VIEW.axis_beside, y0 - VIEW.axis_low),
+                (at - VIEW.axis_beside, y0 - VIEW.axis_low),
+                (at + VIEW.axis_beside, y1 + VIEW.axis_high),
+                (at - VIEW.axis_beside, y1 + VIEW.axis_high),
+                (at + VIEW.axis_beside, y0 - VIEW.axis_on),
+                (at - VIEW.axis_beside, y0 - VIEW.axis_on),
             ]
         else:
             stroke = line((x0 - _AXIS_PAST, at), (x1 + _AXIS_PAST, at), "centre")
-            spots = [(x1 + 6.9, at), (x0 - 6.9, at), (x1 + 2.6, at + 3.2), (x0 - 2.6, at + 3.2)]
-        boxes = np.array([(x - 2.1, y - 2.0, x + 2.1, y + 3.2) for x, y in spots])
+            past, up = VIEW.axis_side
+            spots = [
+                (x1 + VIEW.axis_on, at),
+                (x0 - VIEW.axis_on, at),
+                (x1 + past, at + up),
+                (x0 - past, at + up),
+            ]
+        left, low, right, high = VIEW.axis_letters
+        boxes = np.array([(x + left, y + low, x + right, y + high) for x, y in spots])
         busy = room.ink_in(boxes) + 1000 * room.meets_taken(boxes)
         best = int(np.argmin(busy))
         letters = marks.centre_letters(spots[best])
@@ -296,14 +306,14 @@ def _cut_marks(
         )
         for side, along in ends:
             lanes = sides[side]
-            outside = max(lanes.reach + 2.0, 7.0)
+            outside = max(lanes.reach + VIEW.cut_past, VIEW.cut_least)
             if side in _RINGED:
                 drawer, depths = marks.cut_mark, [outside]
             else:
                 # Without a ring the end has room before the first string.
-                drawer, depths = marks.cut_end, [2.5, 3.5, outside]
+                drawer, depths = marks.cut_end, [*VIEW.cut_ends, outside]
             # Marks that would meet stand one behind the other.
-            depths += [outside + 3.0 * k for k in range(1, _FURTHEST)]
+            depths += [outside + VIEW.cut_step * k for k in range(1, _FURTHEST)]
             tried = ((d, drawer(lanes.of.at(t, d), along, look, cut.target)) for d in depths)
             d, mark = next(
                 (d, m) for d, m in tried if d == depths[-1] or not _in_the_way(bounds([m]), rings, room)
@@ -326,10 +336,10 @@ def _match_lines(
     found: list[Item] = []
     for side, target in ends:
         x = drawn[0] if side == "left" else drawn[2]
-        low, high = drawn[1] - 4.0, drawn[3] + max(sides["above"].reach, 0.0) + 4.0
+        low, high = drawn[1] - VIEW.match_past, drawn[3] + max(sides["above"].reach, 0.0) + VIEW.match_past
         mark = marks.match_mark((x, high + marks.RING), target)
         while _in_the_way(bounds([mark]), (), room):
-            high += 3.0
+            high += VIEW.cut_step
             mark = marks.match_mark((x, high + marks.RING), target)
         cuts = sorted([*text_gaps(sides["above"], x), *_ring_gaps(sides["above"], x, rings)])
         pieces = broken(low - drawn[3], high - drawn[3], cuts)
@@ -346,8 +356,8 @@ def _ring_gaps(lanes: SideLanes, t: float, rings: Sequence[Box]) -> list[tuple[f
     found: list[tuple[float, float]] = []
     for box in rings:
         depths = sorted((lanes.of.depth(box[k]), lanes.of.depth(box[k + 2])))
-        if depths[1] > 0 and box[1 - k] - 0.5 < t < box[3 - k] + 0.5:
-            found.append((depths[0] - 0.5, depths[1] + 0.5))
+        if depths[1] > 0 and box[1 - k] - VIEW.ring_gap < t < box[3 - k] + VIEW.ring_gap:
+            found.append((depths[0] - VIEW.ring_gap, depths[1] + VIEW.ring_gap))
     return found
 
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from sheets.annotate.intent import Side
 from sheets.compose.ink import bounds
+from sheets.compose.paper_sizes import VIEW
 from sheets.compose.placing import leaders
 from sheets.compose.placing.columns import Entry, halves, heights
 from sheets.compose.placing.free_room import Room, segments_cross
@@ -67,7 +68,7 @@ class _Places:
             for entry, y in placed:
                 if leaders.crossed(entry, y, column, self.room):
                     wrong.add(entry.id)
-                outside += not self.reach[0] - 0.1 <= y <= self.reach[1] + 0.1
+                outside += not self.reach[0] - VIEW.knee_slack <= y <= self.reach[1] + VIEW.knee_slack
                 legs.append((entry.id, (column.knee, y), entry.target))
         for (one, a, b), (other, c, d) in itertools.combinations(legs, 2):
             if segments_cross(a, b, c, d):
@@ -116,11 +117,17 @@ def column_items_beside(
         return []
     reach = around([drawn, bounds(items)]) if items else drawn
     columns: dict[Side, leaders.Column] = {
-        "right": leaders.Column("right", max(drawn[2] + 9.0, reach[2] + 4.0), drawn[2] + 3.0),
-        "left": leaders.Column("left", min(drawn[0] - 9.0, reach[0] - 4.0), drawn[0] - 3.0),
+        "right": leaders.Column(
+            "right", max(drawn[2] + VIEW.column_off, reach[2] + VIEW.column_clear), drawn[2] + VIEW.knee
+        ),
+        "left": leaders.Column(
+            "left", min(drawn[0] - VIEW.column_off, reach[0] - VIEW.column_clear), drawn[0] - VIEW.knee
+        ),
     }
     blocked = {side: _shoulders_blocked(sides[side], items) for side in columns}
-    places = _Places(entries, columns, (drawn[1] - 2.5, drawn[3] + 2.5), blocked, room)
+    places = _Places(
+        entries, columns, (drawn[1] - VIEW.column_past, drawn[3] + VIEW.column_past), blocked, room
+    )
     best: tuple[float, _Judged] | None = None
     for order, plan in enumerate(_plans(entries, drawn, sides)):
         judged = places.moved_over(places.lifted(plan))
@@ -158,8 +165,9 @@ def _plans(entries: list[Entry], drawn: Box, sides: dict[Side, SideLanes]) -> It
 
 def _shoulders_blocked(side: SideLanes, items: Sequence[Item]) -> list[tuple[float, float]]:
     # A shoulder runs out through the lanes: it must miss their texts and not lie along an extension line.
-    blocked = [(t0 - 0.7, t1 + 0.7) for _, t0, t1, _, _ in side.texts()]
-    blocked += [(t - 0.8, t + 0.8) for lane in side.lanes for g in lane.gaps for t in (g.ta, g.tb)]
+    blocked = [(t0 - VIEW.text_band, t1 + VIEW.text_band) for _, t0, t1, _, _ in side.texts()]
+    band = VIEW.line_band
+    blocked += [(t - band, t + band) for lane in side.lanes for g in lane.gaps for t in (g.ta, g.tb)]
     edge = side.of.at(0.0, 0.0)[0]
     out = 1 if side.of.side == "right" else -1
     for item in items:

@@ -114,9 +114,7 @@ def _merged(boxes: list[Box], texts: Sequence[Box]) -> list[Box]:
                     boxes[k].gap(boxes[j]) <= CLOSE
                     and _worth(boxes[k], boxes[j], both)
                     and not any(
-                        both.overlaps(text)
-                        and not boxes[k].overlaps(text)
-                        and not boxes[j].overlaps(text)
+                        both.overlaps(text) and not boxes[k].overlaps(text) and not boxes[j].overlaps(text)
                         for text in texts
                     )
                 ):
