@@ -9,7 +9,7 @@ from dataclasses import replace
 from math import atan2, cos, pi, sin
 from typing import Any, TypeVar
 
-from sheets.compose.paper_sizes import MARK
+from sheets.compose.view_sizes import MARK
 from sheets.drawing import lettering
 from sheets.drawing.items import Area, Dimension, Item, Pen, Run, Stroke, Symbol, Text, Weight
 from sheets.geometry.box import Box, around

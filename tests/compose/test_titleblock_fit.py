@@ -10,11 +10,11 @@ from hypothesis import strategies as st
 
 from sheets.audit.sheet_ink import ink_of
 from sheets.compose.border import border
-from sheets.compose.border.fit import LEADING
 from sheets.compose.border.paper import sheet_size, size_names
 from sheets.compose.border.titleblock import FIELDS, SHIPPED
 from sheets.compose.border.titleblock_file import load, parse
 from sheets.compose.ink import LEAST_TEXT
+from sheets.compose.page_sizes import BLOCK
 from sheets.drawing.items import Sheet
 from sheets.model.wall import Project, Revision
 
@@ -49,7 +49,7 @@ def faults_of(size, layout, symbol):
 
 def next_lines(one, other):
     """True of two lines of one text: the boxes of an accent and a descender may share height, not ink."""
-    leading = LEADING * one.height
+    leading = BLOCK.leading * one.height
     return (one.height, one.weight) == (other.height, other.weight) and (
         abs(abs(one.at[1] - other.at[1]) - leading) < 1e-6 or abs(abs(one.at[1] - other.at[1]) - STEP) < 1e-6
     )

@@ -7,15 +7,10 @@ from dataclasses import dataclass
 from math import inf
 
 from sheets.compose.ink import LEAST_TEXT, width, words, wrapped
-from sheets.compose.paper_sizes import BLOCK
+from sheets.compose.page_sizes import BLOCK
 from sheets.drawing import lettering
 from sheets.drawing.items import Text, Weight
 from sheets.geometry.box import Box
-
-SQUEEZES = (1.0, 0.92, 0.84, 0.75)
-"""Horizontal factors tried in turn: below 0.75 lettering of one family no longer looks like itself."""
-LEADING = 1.55
-"""Baseline to baseline, in heights of capitals."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +24,7 @@ class Fitted:
     @property
     def tall(self) -> float:
         """From the top of the first line's capitals to the last baseline, mm."""
-        return self.height * (1 + LEADING * (len(self.lines) - 1))
+        return self.height * (1 + BLOCK.leading * (len(self.lines) - 1))
 
 
 def fitted(
@@ -49,7 +44,7 @@ def fitted(
     """
     sizes = [h for h in (height, *BLOCK.heights, LEAST_TEXT) if least <= h <= height]
     for size in sorted(set(sizes), reverse=True):
-        for squeeze in SQUEEZES:
+        for squeeze in BLOCK.squeezes:
             broken = wrapped(text, room / squeeze, size, weight) if lines > 1 else (text,)
             result = Fitted(broken, size, squeeze)
             widest = max(width(part, size, weight) for part in broken) * squeeze
@@ -74,7 +69,7 @@ def set_lines(
     return tuple(
         words(
             part,
-            (x, top - result.height - k * LEADING * result.height),
+            (x, top - result.height - k * BLOCK.leading * result.height),
             result.height,
             h=align,
             weight=weight,

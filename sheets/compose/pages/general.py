@@ -16,13 +16,13 @@ from sheets.annotate.general_notes import general_notes
 from sheets.annotate.intent import Annotated
 from sheets.compose.ink import LEAST_TEXT, line, moved, words, wrapped
 from sheets.compose.ink import width as text_width
+from sheets.compose.page_sizes import GENERAL, LEGEND
 from sheets.compose.pages import legend
 from sheets.compose.pages.abbreviations import used
 from sheets.compose.pages.key_elevation import key_elevation
 from sheets.compose.pages.page import Page, sheet_number, size_of
 from sheets.compose.pages.record_block import with_record
 from sheets.compose.pages.tables import lettered
-from sheets.compose.paper_sizes import GENERAL
 from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.placed import Placed
 from sheets.drawing.items import Area, Item, Stroke, Text
@@ -45,11 +45,6 @@ READING: tuple[str, ...] = (
     "Marks in rings on the views are the marks in the schedule of parts.",
     "Left and right hand pieces are mirror images unless noted.",
 )
-_GAP = 9.0  # between blocks and columns
-_PICTURE_PARTS = (0.95, 0.72, 0.55, 0.4)  # of the sheet's height, for the axonometric
-_COLUMN = 135.0  # a column is about this wide
-_NARROW = 105.0  # as narrow as this two columns are read better than one twice as wide
-_HEAD = 3.5
 _STEP = LEAST_TEXT * 1.6
 _CONTINUED = " (CONTINUED)"
 
@@ -79,8 +74,12 @@ def general_pages(
     The record of revisions has the room that is left: what is built says how many sheets there are.
     """
     width, height = size_of(space)
-    count = max(int((width + _GAP) / (_COLUMN + _GAP)), min(2, int((width + _GAP) / (_NARROW + _GAP))), 1)
-    wide = (width - (count - 1) * _GAP) / count
+    count = max(
+        int((width + GENERAL.gap) / (GENERAL.column + GENERAL.gap)),
+        min(2, int((width + GENERAL.gap) / (GENERAL.narrow + GENERAL.gap))),
+        1,
+    )
+    wide = (width - (count - 1) * GENERAL.gap) / count
     views: tuple[tuple[Placed, Point], ...] = ()
     low = space[3]
     needed = 1
@@ -96,13 +95,15 @@ def general_pages(
         blocks = _blocks(wall, index, pages, (wide, height), said, revision_of)
         sheets = _flow(blocks, count, wide, space, low)
         # The largest picture that costs no further sheet, else the smallest.
-        tried = [_picture(axonometric, fitter, count - 1, wide, height * part) for part in _PICTURE_PARTS]
+        tried = [
+            _picture(axonometric, fitter, count - 1, wide, height * part) for part in GENERAL.picture_parts
+        ]
         pictures = [placed for placed in tried if placed is not None]
         for placed in pictures:
-            low = space[3] - placed.size[1] - _GAP
+            low = space[3] - placed.size[1] - GENERAL.gap
             with_picture = _flow(blocks, count, wide, space, low)
             if len(with_picture) <= max(len(sheets), needed) or placed is pictures[-1]:
-                left = space[0] + wide + _GAP
+                left = space[0] + wide + GENERAL.gap
                 room = space[2] - left
                 at = (left + (room - placed.size[0]) / 2 - placed.box[0], space[3] - placed.box[3])
                 views, sheets = ((placed, at),), with_picture
@@ -115,7 +116,7 @@ def general_pages(
         Page(sheet_number(0, k + 1), index[k][1], views if k == 0 else (), tuple(items))
         for k, items in enumerate(sheets)
     ]
-    found = list(with_record(found, wall.revisions, space, count, _GAP))
+    found = list(with_record(found, wall.revisions, space, count, GENERAL.gap))
     if alone:
         x = (space[0] + space[2] - alone.box[0] - alone.box[2]) / 2
         y = (space[1] + space[3] - alone.box[1] - alone.box[3]) / 2
@@ -128,7 +129,7 @@ def _picture(
 ) -> Placed | None:
     if columns < 1 or view is None:
         return None
-    return fitter.largest(view, columns * wide + (columns - 1) * _GAP, height)
+    return fitter.largest(view, columns * wide + (columns - 1) * GENERAL.gap, height)
 
 
 def _flow(blocks: Sequence[Block], count: int, wide: float, space: Box, low: float) -> list[list[Item]]:
@@ -145,9 +146,9 @@ def _flow(blocks: Sequence[Block], count: int, wide: float, space: Box, low: flo
             y = low
             if y - space[1] >= b.tall:
                 break
-        x = space[0] + column * (wide + _GAP)
+        x = space[0] + column * (wide + GENERAL.gap)
         sheets[-1] += [moved(item, x, y) for item in b.items]
-        y -= b.tall + _GAP
+        y -= b.tall + GENERAL.gap
     return sheets
 
 
@@ -198,7 +199,7 @@ def _blocks(
 
 def _key(pages: Sequence[Page], wide: float) -> Block:
     items, tall = key_elevation(pages, wide)
-    top = -_HEAD - GENERAL.list_drop
+    top = -GENERAL.head - GENERAL.list_drop
     lowered = tuple(moved(item, 0.0, top) for item in items)
     # One key for all of it, so that a later issue is held against it as a whole.
     drawn = tuple(
@@ -251,8 +252,8 @@ def _units(wall: Wall) -> str:
 
 def _head(title: str, wide: float) -> list[Item]:
     return [
-        words(title, (0.0, -_HEAD - GENERAL.head_drop), _HEAD, weight="bold"),
-        line((0.0, -_HEAD - 2.0), (wide, -_HEAD - 2.0), "table border"),
+        words(title, (0.0, -GENERAL.head - GENERAL.head_drop), GENERAL.head, weight="bold"),
+        line((0.0, -GENERAL.head - 2.0), (wide, -GENERAL.head - 2.0), "table border"),
     ]
 
 
@@ -270,7 +271,7 @@ def pairs(
     if not rows:
         return Block((), 0.0)
     items = _head(title, wide)
-    top = -_HEAD - GENERAL.first_line
+    top = -GENERAL.head - GENERAL.first_line
     groups = [rows[: (len(rows) + 1) // 2], rows[(len(rows) + 1) // 2 :]] if halves else [rows]
     each = wide / len(groups)
     lowest = top
@@ -295,7 +296,7 @@ def pairs(
 def numbered_list(title: str, notes: Sequence[str], wide: float, first: int = 1) -> Block:
     """A block of numbered notes in capitals."""
     items = _head(title, wide)
-    y = -_HEAD - GENERAL.first_line
+    y = -GENERAL.head - GENERAL.first_line
     for k, note in enumerate(notes, first):
         for j, part in enumerate(wrapped(lettered(note), wide - GENERAL.note_room)):
             y -= _STEP
@@ -310,11 +311,11 @@ def _from_legend(title: str, rows: Sequence[legend.LegendRow], wide: float) -> B
     if not rows:
         return Block((), 0.0)
     items = _head(title, wide)
-    y = -_HEAD - GENERAL.samples_drop
+    y = -GENERAL.head - GENERAL.samples_drop
     each = wide / 2
     for k in range(0, len(rows), 2):
         pair = rows[k : k + 2]
-        broken = [wrapped(r.says, each - legend.SAMPLE - 5) for r in pair]
+        broken = [wrapped(r.says, each - LEGEND.sample - 5) for r in pair]
         tall = max([r.tall for r in pair] + [len(b) * _STEP for b in broken])
         for j, row in enumerate(pair):
             items += [moved(i, j * each, y - tall / 2) for i in row.items]
@@ -324,7 +325,7 @@ def _from_legend(title: str, rows: Sequence[legend.LegendRow], wide: float) -> B
                 items.append(
                     words(
                         part,
-                        (j * each + legend.SAMPLE + 3, y - tall / 2 + offset * _STEP),
+                        (j * each + LEGEND.sample + 3, y - tall / 2 + offset * _STEP),
                         LEAST_TEXT,
                         v="middle",
                     )

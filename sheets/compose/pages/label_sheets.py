@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from sheets.base.diagnostics import Diagnostic
-from sheets.compose.border.fit import SQUEEZES, fitted
+from sheets.compose.border.fit import fitted
 from sheets.compose.border.paper import sheet_size
 from sheets.compose.ink import LEAST_TEXT, width, words
-from sheets.compose.paper_sizes import TEXT_PAGE
+from sheets.compose.page_sizes import BLOCK, LABEL
 from sheets.drawing.items import DrawingSet, Item, Run, Sheet, Text
 from sheets.geometry.box import Box
 from sheets.model.wall import Wall
@@ -14,12 +14,6 @@ from sheets.schedules.labels import LabelPlace, label_size, place_labels
 from sheets.schedules.settings import shop_settings
 from sheets.schedules.shop import ShopSchedules
 from sheets.schedules.table import Cell
-
-_PAD = 1.5
-_MARK = 4.5
-_LEADING = 3.7
-_LEAST = (25.0, 10.0)
-"""A smaller label does not hold a mark and a size that can be read, mm."""
 
 
 def label_sheets(wall: Wall, shop: ShopSchedules) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
@@ -31,7 +25,7 @@ def label_sheets(wall: Wall, shop: ShopSchedules) -> tuple[DrawingSet, tuple[Dia
     if size is None:
         return DrawingSet(title, project.number, project.drawn, project.date, wall.units, ()), problems
     room = label_size(settings, (size.width, size.height))
-    if room[0] < _LEAST[0] or room[1] < _LEAST[1]:
+    if room[0] < LABEL.least[0] or room[1] < LABEL.least[1]:
         return DrawingSet(title, project.number, project.drawn, project.date, wall.units, ()), (
             _no_room(room),
         )
@@ -53,26 +47,28 @@ def _no_room(room: tuple[float, float]) -> Diagnostic:
         "label-too-small",
         "error",
         f"columns, rows, margins and gaps leave {size} mm for a label",
-        help=f"A label wants at least {_LEAST[0]:.0f} by {_LEAST[1]:.0f} mm.",
+        help=f"A label wants at least {LABEL.least[0]:.0f} by {LABEL.least[1]:.0f} mm.",
         path=("labels",),
     )
 
 
 def _label(place: LabelPlace) -> list[Item]:
     label = place.label
-    left, right = place.x + _PAD, place.x + place.width - _PAD
-    top = place.y + place.height - _PAD
-    items: list[Item] = [words(label.mark, (left, top - _MARK), _MARK, weight="bold", key=label.key)]
-    beside = left + width(label.mark, _MARK, "bold") + TEXT_PAGE.label_gap
+    left, right = place.x + LABEL.pad, place.x + place.width - LABEL.pad
+    top = place.y + place.height - LABEL.pad
+    items: list[Item] = [
+        words(label.mark, (left, top - LABEL.mark), LABEL.mark, weight="bold", key=label.key)
+    ]
+    beside = left + width(label.mark, LABEL.mark, "bold") + LABEL.beside
     if label.piece:
-        items.append(words(label.piece.upper(), (right, top - _MARK), h="right", key=label.key))
-    end = right - (width(label.piece.upper()) + TEXT_PAGE.label_gap if label.piece else 0.0)
-    items += _line(label.name.upper(), beside, end, top - _MARK, label.key)
-    y, under = top - _MARK, 0.0
+        items.append(words(label.piece.upper(), (right, top - LABEL.mark), h="right", key=label.key))
+    end = right - (width(label.piece.upper()) + LABEL.beside if label.piece else 0.0)
+    items += _line(label.name.upper(), beside, end, top - LABEL.mark, label.key)
+    y, under = top - LABEL.mark, 0.0
     rows: list[Cell] = [label.size, label.assembly.upper(), label.material.upper(), label.shows.upper()]
     for row in rows:
         more = 0.0 if isinstance(row, str) else 1.0  # stacked fractions stand out above and below
-        y, under = y - _LEADING - under - more, more
+        y, under = y - LABEL.leading - under - more, more
         if row and y >= place.y + 0.5:
             items += _line(row, left, right, y, label.key)
     return items
@@ -83,7 +79,7 @@ def _line(cell: Cell, left: float, right: float, y: float, key: str) -> list[Tex
     room = right - left
     if not isinstance(cell, str):
         runs = tuple(Run(run.text, run.numerator, run.denominator) for run in cell)
-        squeeze = next((s for s in SQUEEZES if width(runs) * s <= room), SQUEEZES[-1])
+        squeeze = next((s for s in BLOCK.squeezes if width(runs) * s <= room), BLOCK.squeezes[-1])
         return [words(runs, (left, y), squeeze=squeeze, key=key)]
     text = cell
     while text:

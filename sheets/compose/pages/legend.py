@@ -8,18 +8,16 @@ from dataclasses import dataclass, replace
 
 from sheets.annotate.notes import material_words
 from sheets.compose.ink import disc, frame, line, polyline, words
+from sheets.compose.page_sizes import LEGEND
 from sheets.compose.pages.page import Page
-from sheets.compose.paper_sizes import LEGEND, MARK
 from sheets.compose.placing import mark_symbols as marks
 from sheets.compose.placing.texture import hatch_of
+from sheets.compose.view_sizes import MARK
 from sheets.drawing.hatches import HATCHES
 from sheets.drawing.items import Area, Dimension, Item, Stroke, Symbol
 from sheets.geometry.box import Box
 from sheets.geometry.region import rectangle
 from sheets.model.wall import Wall
-
-SAMPLE = 20.0
-"""Width kept for a sample, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +75,7 @@ def symbols(pages: Sequence[Page]) -> tuple[LegendRow, ...]:
     rows: list[LegendRow] = []
     if "section mark" in kinds:
         mark = marks.cut_mark(LEGEND.cut_at, (-1.0, 0.0), (0.0, 1.0), "")
-        stroke = line(LEGEND.cut_at, (SAMPLE, 0.0), "cutting plane")
+        stroke = line(LEGEND.cut_at, (LEGEND.sample, 0.0), "cutting plane")
         rows.append(
             LegendRow(
                 (_plain(marks.named(mark, "1", "Z-301")), stroke),

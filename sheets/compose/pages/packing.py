@@ -5,12 +5,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from sheets.compose.page_sizes import PAGE
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point
-
-BETWEEN = 8.0
-"""White space between boxes."""
-_SLACK = 0.01
 
 
 @dataclass(slots=True)
@@ -25,8 +22,8 @@ class Shelf:
         none."""
         for x, y in self._corners():
             box = Box(x, y - tall, x + wide, y)
-            inside = box[2] <= self.space[2] + _SLACK and box[1] >= self.space[1] - _SLACK
-            if inside and not any(box.meets(b, BETWEEN - _SLACK) for b in self.boxes):
+            inside = box[2] <= self.space[2] + PAGE.slack and box[1] >= self.space[1] - PAGE.slack
+            if inside and not any(box.meets(b, PAGE.between - PAGE.slack) for b in self.boxes):
                 return x, y
         return None
 
@@ -35,16 +32,17 @@ class Shelf:
         none."""
         best: tuple[Point, float] | None = None
         for x, y in self._corners():
-            if x + wide > self.space[2] + _SLACK:
+            if x + wide > self.space[2] + PAGE.slack:
                 continue
             if self._covers(x, y, wide):
                 continue
+            clear = PAGE.between - PAGE.slack
             under = [
-                b[3] + BETWEEN for b in self.boxes
-                if b[3] < y and b[0] < x + wide + BETWEEN - _SLACK and b[2] + BETWEEN - _SLACK > x
+                b[3] + PAGE.between for b in self.boxes
+                if b[3] < y and b[0] < x + wide + clear and b[2] + clear > x
             ]  # fmt: skip
             tall = y - max([self.space[1], *under])
-            if tall > 0 and (best is None or tall > best[1] + _SLACK):
+            if tall > 0 and (best is None or tall > best[1] + PAGE.slack):
                 best = ((x, y), tall)
         return best
 
@@ -53,9 +51,9 @@ class Shelf:
 
     def _covers(self, x: float, y: float, wide: float) -> bool:
         line = Box(x, y - 0.5, x + wide, y)
-        return any(line.meets(b, BETWEEN - _SLACK) for b in self.boxes)
+        return any(line.meets(b, PAGE.between - PAGE.slack) for b in self.boxes)
 
     def _corners(self) -> list[Point]:
-        xs = sorted({self.space[0], *(b[2] + BETWEEN for b in self.boxes)})
-        ys = sorted({self.space[3], *(b[1] - BETWEEN for b in self.boxes)}, reverse=True)
+        xs = sorted({self.space[0], *(b[2] + PAGE.between for b in self.boxes)})
+        ys = sorted({self.space[3], *(b[1] - PAGE.between for b in self.boxes)}, reverse=True)
         return [(x, y) for y in ys for x in xs]

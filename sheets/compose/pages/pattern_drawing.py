@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from sheets.base.notation import Notation, format_length
 from sheets.compose.ink import LEAST_TEXT, arrow, bounds, line, moved_stroke, polyline, width, words
-from sheets.compose.paper_sizes import PATTERN
+from sheets.compose.page_sizes import PATTERN
 from sheets.compose.placing.free_room import segment_meets_box
 from sheets.drawing import lettering
 from sheets.drawing.items import Item, Run, Stroke, Text
@@ -20,10 +20,7 @@ from sheets.geometry.tolerance import SAME_POINT
 from sheets.schedules.patterns import Ordinate, Pattern, PatternCurve, fine
 from sheets.schedules.table import Cell
 
-_NEAREST = 5.0  # mm between the lettering of two ordinates
 _MOST_STEPS = 24  # of half a millimetre, to look for a place
-_FROM_EDGE = 0.3  # white between lettering and an edge of the piece
-_TITLE = 3.5
 
 
 def pattern_name(pattern: Pattern) -> str:
@@ -73,7 +70,10 @@ def _curve(curve: PatternCurve, pattern: Pattern, notation: Notation) -> list[It
             continue
         if ordinate.offset:
             items.append(line(ordinate.foot, ordinate.tip, "dimension", key))
-        if last is None or abs(ordinate.foot[0] - last[0]) + abs(ordinate.foot[1] - last[1]) >= _NEAREST:
+        if (
+            last is None
+            or abs(ordinate.foot[0] - last[0]) + abs(ordinate.foot[1] - last[1]) >= PATTERN.nearest
+        ):
             height = _height(ordinate, curve, notation, key)
             # At the end of a curve an edge of the piece may be in the way: the table gives that height.
             if not _on_outline(lettering.box(height), pattern):
@@ -84,7 +84,7 @@ def _curve(curve: PatternCurve, pattern: Pattern, notation: Notation) -> list[It
 
 def _on_outline(box: Box, pattern: Pattern) -> bool:
     return any(
-        segment_meets_box(a, b, box.grown(_FROM_EDGE))
+        segment_meets_box(a, b, box.grown(PATTERN.from_edge))
         for loop in (*pattern.outline, *pattern.inner)
         for segment in loop.segments
         for a, b in itertools.pairwise(
@@ -134,7 +134,11 @@ def _title(pattern: Pattern, notation: Notation, said: str) -> list[Item]:
             y = max(y, mark[3] + 2.0)
     under = words(said, (0.0, y), LEAST_TEXT, key=pattern.id)
     title = words(
-        runs_of(pattern.title(notation)), (0.0, y + PATTERN.title_step), _TITLE, weight="bold", key=pattern.id
+        runs_of(pattern.title(notation)),
+        (0.0, y + PATTERN.title_step),
+        PATTERN.title,
+        weight="bold",
+        key=pattern.id,
     )
     items: list[Item] = [title, under]
     if pattern.grain:
@@ -167,7 +171,11 @@ def measuring_square(corner: Point, side: float, says: str) -> tuple[Item, ...]:
             key="measuring square",
         ),
         words(
-            f"{says} SQUARE", (middle, y + side / 2 + PATTERN.square_up), _TITLE, h="centre", weight="bold"
+            f"{says} SQUARE",
+            (middle, y + side / 2 + PATTERN.square_up),
+            PATTERN.title,
+            h="centre",
+            weight="bold",
         ),
         words("MEASURE IT BOTH WAYS BEFORE USE.", (middle, y + side / 2 - PATTERN.square_down), h="centre"),
         words("PRINT AT ACTUAL SIZE.", (middle, y + side / 2 - PATTERN.square_lower), h="centre"),

@@ -9,11 +9,11 @@ from dataclasses import dataclass, replace
 
 from sheets.base.notation import Notation
 from sheets.compose.ink import LEAST_TEXT, bounds, moved, words, wrapped
-from sheets.compose.pages.packing import BETWEEN, Shelf
+from sheets.compose.page_sizes import PAGE, PATTERN
+from sheets.compose.pages.packing import Shelf
 from sheets.compose.pages.page import Page, in_sequence, size_of
 from sheets.compose.pages.pattern_drawing import pattern_items, pattern_name
 from sheets.compose.pages.tables import table_pages
-from sheets.compose.paper_sizes import PATTERN
 from sheets.compose.scales import Scale, Units, series
 from sheets.drawing.items import Area, Item, Stroke, Text
 from sheets.geometry.box import Box
@@ -26,9 +26,6 @@ LAYOUT = (
     "FROM THE MIDDLE BOTH WAYS, SET OFF THE HEIGHT, BEND A BATTEN THROUGH THE POINTS.",
     "OR PRINT THE FULL-SIZE PATTERNS (COMMAND: SHOPSET PATTERNS) AND MEASURE THE SQUARE ON THE PRINT FIRST.",
 )
-_WIDEST = 0.62  # of the sheet's width that a drawing takes, so that its table stands beside it
-_TALLEST = 0.55
-_LEADING = 4.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,8 +72,8 @@ def _packed(blocks: Sequence[_Block], space: Box) -> tuple[list[tuple[Item, ...]
 def _words(space: Box) -> _Block:
     wide = min(size_of(space)[0], PATTERN.table_most)
     lines = [line for text in LAYOUT for line in wrapped(text, wide)]
-    items = tuple(words(line, (0.0, -LEAST_TEXT - k * _LEADING)) for k, line in enumerate(lines))
-    return _Block(items, wide, len(lines) * _LEADING)
+    items = tuple(words(line, (0.0, -LEAST_TEXT - k * PATTERN.leading)) for k, line in enumerate(lines))
+    return _Block(items, wide, len(lines) * PATTERN.leading)
 
 
 def _block(pattern: Pattern, notation: Notation, space: Box, units: Units) -> _Block:
@@ -92,7 +89,7 @@ def _block(pattern: Pattern, notation: Notation, space: Box, units: Units) -> _B
         for item in items
         if isinstance(item, (Area, Stroke, Text))
     )
-    return _Block(placed, box[2] - box[0], box[3] - box[1] + BETWEEN / 2)
+    return _Block(placed, box[2] - box[0], box[3] - box[1] + PAGE.between / 2)
 
 
 def _scale(pattern: Pattern, space: Box, units: Units) -> Scale:
@@ -102,8 +99,8 @@ def _scale(pattern: Pattern, space: Box, units: Units) -> Scale:
     fits = (
         s
         for s in scales
-        if pattern.width * float(s.ratio) <= wide * _WIDEST
-        and pattern.height * float(s.ratio) <= tall * _TALLEST
+        if pattern.width * float(s.ratio) <= wide * PATTERN.widest
+        and pattern.height * float(s.ratio) <= tall * PATTERN.tallest
     )
     return next(fits, scales[-1])
 

@@ -12,6 +12,7 @@ from sheets.base.notation import Notation
 from sheets.compose.border.paper import SheetSize, sheet_size
 from sheets.compose.clipping import clip
 from sheets.compose.ink import LEAST_TEXT, boxes_of, frame, line, moved, ring, words
+from sheets.compose.page_sizes import PATTERN
 from sheets.compose.pages.pattern_drawing import (
     extent_of,
     measuring_square,
@@ -20,7 +21,6 @@ from sheets.compose.pages.pattern_drawing import (
     shifted_item,
 )
 from sheets.compose.pages.tables import draw_whole, set_table, table_pages
-from sheets.compose.paper_sizes import PATTERN
 from sheets.drawing.items import DrawingSet, Item, Sheet, Stroke, Viewport
 from sheets.geometry.box import Box, around
 from sheets.geometry.path import Point
@@ -30,11 +30,6 @@ from sheets.schedules.patterns import Pattern, ordinate_table, patterns
 from sheets.schedules.settings import shop_settings
 from sheets.schedules.table import plain
 from sheets.schedules.tiles import MARGIN, STRIP, Tile, Tiling, most_overlap, tile
-
-_CROP = 4.0  # length of a crop mark
-_CROSS = 3.0  # half of a register cross
-_PAD = 10.0
-_MAP = 60.0  # widest drawing of which tile goes where
 
 
 def tiled_patterns(wall: Wall) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
@@ -116,7 +111,12 @@ def _tile_sheet(pattern: Pattern, tiling: Tiling, each: Tile, drawn: tuple[Item,
 def _first_sheets(pattern: Pattern, tiling: Tiling, wall: Wall) -> list[Sheet]:
     """The square, which tile goes where, and the ordinates; the ordinates go on when they need more paper."""
     width, height = tiling.page
-    space = Box(MARGIN + _PAD, MARGIN + _PAD, width - MARGIN - _PAD, height - MARGIN - _PAD)
+    space = Box(
+        MARGIN + PATTERN.pad,
+        MARGIN + PATTERN.pad,
+        width - MARGIN - PATTERN.pad,
+        height - MARGIN - PATTERN.pad,
+    )
     side, called = square_of(wall)
     items: list[Item] = [
         words(
@@ -130,11 +130,11 @@ def _first_sheets(pattern: Pattern, tiling: Tiling, wall: Wall) -> list[Sheet]:
             (space[0], space[3] - PATTERN.note_drop),
         ),
         *measuring_square((space[0], space[3] - PATTERN.square_drop - side), side, called),
-        *_map(pattern, tiling, (space[0] + side + _PAD, space[3] - PATTERN.square_drop)),
+        *_map(pattern, tiling, (space[0] + side + PATTERN.pad, space[3] - PATTERN.square_drop)),
     ]
     name = pattern_name(pattern)
     table = ordinate_table(pattern, wall.notation)
-    below = space[3] - PATTERN.square_drop - side - _PAD
+    below = space[3] - PATTERN.square_drop - side - PATTERN.pad
     inch = wall.units == "inch"
     drawn, tall = draw_whole(set_table(table, space[2] - space[0], inch=inch))
     if tall <= below - space[1]:
@@ -155,8 +155,8 @@ def _map(pattern: Pattern, tiling: Tiling, corner: Point) -> list[Item]:
     """Small: the tiles with their names, and the outline's box among them. The corner is the upper left."""
     low, high = tiling.tiles[0].window, tiling.tiles[-1].window
     whole = (high[2] - low[0], high[3] - low[1])
-    room = max(PATTERN.map_least, min(_MAP, tiling.page[0] - MARGIN - _PAD - corner[0]))
-    scale = min(room / whole[0], _MAP / whole[1])
+    room = max(PATTERN.map_least, min(PATTERN.map, tiling.page[0] - MARGIN - PATTERN.pad - corner[0]))
+    scale = min(room / whole[0], PATTERN.map / whole[1])
     x, y = corner[0], corner[1] - whole[1] * scale
 
     def to_map(box: Box) -> Box:
@@ -186,14 +186,14 @@ def _long_sheet(pattern: Pattern, wall: Wall) -> Sheet:
     table, tall = draw_whole(
         set_table(ordinate_table(pattern, wall.notation), PATTERN.sheet_table, inch=wall.units == "inch")
     )
-    edge = MARGIN + _PAD
+    edge = MARGIN + PATTERN.pad
     table_box = extent_of(table)
     beside = max(side, tall)
     height = max(box[3] - box[1], beside) + 2 * edge + STRIP
     origin = (edge - box[0], edge + STRIP - box[1])
     view_box = Box(edge, edge + STRIP, edge + box[2] - box[0], edge + STRIP + box[3] - box[1])
-    square_at = (view_box[2] + 2 * _PAD, edge + STRIP)
-    table_at = (square_at[0] + side + _PAD, edge + STRIP + tall)
+    square_at = (view_box[2] + 2 * PATTERN.pad, edge + STRIP)
+    table_at = (square_at[0] + side + PATTERN.pad, edge + STRIP + tall)
     width = table_at[0] + table_box[2] + edge
     number = f"{pattern_name(pattern)}-L"
     view = tuple(shifted_item(item, origin) for item in drawn)
@@ -214,8 +214,8 @@ def _long_sheet(pattern: Pattern, wall: Wall) -> Sheet:
 
 def _crop(corner: Point, box: Box) -> list[Item]:
     x, y = corner
-    out_x = -_CROP if x == box[0] else _CROP
-    out_y = -_CROP if y == box[1] else _CROP
+    out_x = -PATTERN.crop if x == box[0] else PATTERN.crop
+    out_y = -PATTERN.crop if y == box[1] else PATTERN.crop
     return [
         line((x + out_x / 4, y), (x + out_x, y), "dimension"),
         line((x, y + out_y / 4), (x, y + out_y), "dimension"),
@@ -225,9 +225,9 @@ def _crop(corner: Point, box: Box) -> list[Item]:
 def _register(at: Point) -> list[Item]:
     x, y = at
     return [
-        line((x - _CROSS, y), (x + _CROSS, y), "dimension"),
-        line((x, y - _CROSS), (x, y + _CROSS), "dimension"),
-        ring(at, _CROSS * PATTERN.cross_ring, "dimension"),
+        line((x - PATTERN.cross, y), (x + PATTERN.cross, y), "dimension"),
+        line((x, y - PATTERN.cross), (x, y + PATTERN.cross), "dimension"),
+        ring(at, PATTERN.cross * PATTERN.cross_ring, "dimension"),
     ]
 
 

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from sheets.compose.ink import bounds, moved
+from sheets.compose.page_sizes import BLOCK
 from sheets.compose.pages.page import Page
 from sheets.compose.pages.tables import draw_whole, set_table
 from sheets.drawing.items import Item
@@ -16,7 +17,6 @@ from sheets.geometry.box import Box
 from sheets.model.wall import Revision
 from sheets.schedules.table import Column, TableData
 
-_ABOVE = 6.0  # white between the record and what stands over it, mm
 _COLUMNS = (Column("REV.", "centre"), Column("DATE"), Column("BY"), Column("REASON"))
 
 
@@ -51,7 +51,7 @@ def _rooms(page: Page, space: Box, columns: int, gap: float) -> Iterator[tuple[f
         left = space[0] + column * (wide + gap)
         held = [box[1] for box in boxes if box[0] < left + wide and left < box[2]]
         if held:
-            yield left, min(held) - _ABOVE
+            yield left, min(held) - BLOCK.over_record
 
 
 def _record(revisions: Sequence[Revision], rows: int, wide: float) -> tuple[tuple[Item, ...], float]:

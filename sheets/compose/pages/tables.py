@@ -9,19 +9,14 @@ from dataclasses import dataclass, replace
 
 from sheets.compose.border.fit import fitted
 from sheets.compose.ink import LEAST_TEXT, line, moved, width, words, wrapped
+from sheets.compose.page_sizes import TABLE
 from sheets.compose.pages.packing import Shelf
 from sheets.compose.pages.page import Page, sheet_number, size_of
-from sheets.compose.paper_sizes import TABLE
 from sheets.drawing.items import Item, Run, Text, Weight
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point
 from sheets.schedules.table import Cell, TableData
 
-_PAD = 1.5  # from a rule to the lettering
-_TITLE = 3.5
-_TITLE_TALL = 7.5
-_WIDEST_CELL = 62.0  # words wider than this are broken first
-_NARROWEST = 9.0
 _UNIT = re.compile(r"(?<=[0-9])\s?(?:KN/M2|N/MM|MM|CM|M|KG|LB|IN|FT|KN|N|M2|SQ FT)(?=[^A-Z]|$)")
 _NEWTONS = re.compile(r"\bk?n\b")
 _NOTE_STEP = LEAST_TEXT * TABLE.notes_leading
@@ -52,7 +47,7 @@ class SetTable:
 
     @property
     def tall(self) -> float:
-        return _TITLE_TALL + self.head.tall + sum(r.tall for r in self.rows) + self.notes_tall
+        return TABLE.title_tall + self.head.tall + sum(r.tall for r in self.rows) + self.notes_tall
 
     @property
     def notes_tall(self) -> float:
@@ -61,11 +56,13 @@ class SetTable:
 
 def set_table(table: TableData, room: float, *, inch: bool, tall: float = 0.0) -> SetTable:
     """Return a table made ready for a width of `room`. If it is taller than `tall`, wider cells are tried."""
-    ready = _ready(table, _widths(table, room, _WIDEST_CELL), inch)
+    ready = _ready(table, _widths(table, room, TABLE.widest_cell), inch)
     if not tall or ready.tall <= tall:
         return ready
     # Fewer broken cells make fewer sheets.
-    return min((ready, _ready(table, _widths(table, room, 3 * _WIDEST_CELL), inch)), key=lambda r: r.tall)
+    return min(
+        (ready, _ready(table, _widths(table, room, 3 * TABLE.widest_cell), inch)), key=lambda r: r.tall
+    )
 
 
 def _ready(table: TableData, widths: tuple[float, ...], inch: bool) -> SetTable:
@@ -202,7 +199,7 @@ def _names(count: int, title: str) -> list[str]:
 
 
 def _rows_that_fit(ready: SetTable, start: int, tall: float) -> int:
-    used = _TITLE_TALL + ready.head.tall
+    used = TABLE.title_tall + ready.head.tall
     count = 0
     for k in range(start, len(ready.rows)):
         notes = ready.notes_tall if k == len(ready.rows) - 1 else 0.0
@@ -223,7 +220,7 @@ def draw_whole(ready: SetTable) -> tuple[list[Item], float]:
 
 def _tall(ready: SetTable, start: int, end: int) -> float:
     # What `_draw` comes to, summed in its order.
-    y = -_TITLE_TALL - ready.head.tall
+    y = -TABLE.title_tall - ready.head.tall
     for row in ready.rows[start:end]:
         y -= row.tall
     for _ in ready.notes if end == len(ready.rows) else ():
@@ -234,17 +231,17 @@ def _tall(ready: SetTable, start: int, end: int) -> float:
 def _draw(ready: SetTable, start: int, end: int) -> tuple[list[Item], float]:
     wide = ready.wide
     says = ready.table.title.upper() + (" (CONTINUED)" if start else "")
-    result = fitted(says, wide, _TITLE_TALL, height=_TITLE, weight="bold")
+    result = fitted(says, wide, TABLE.title_tall, height=TABLE.title, weight="bold")
     items: list[Item] = [
         words(
             says,
-            (0.0, -_TITLE - TABLE.title_drop),
+            (0.0, -TABLE.title - TABLE.title_drop),
             result.height if result else LEAST_TEXT,
             weight="bold",
             squeeze=result.squeeze if result else TABLE.least_title,
         )
     ]
-    y = -_TITLE_TALL
+    y = -TABLE.title_tall
     top = y
     y = _draw_row(items, ready, ready.head, y, bold=True)
     items.append(line((0, y), (wide, y), "table border"))
@@ -283,17 +280,21 @@ def _column_rules(ready: SetTable, start: int, end: int, top: float) -> list[Ite
 
 def _draw_row(items: list[Item], ready: SetTable, row: _Row, y: float, *, bold: bool = False) -> float:
     if row.heading:
-        text = _cell_text(row.cells[0][0], (_PAD, y - row.tall / 2), "left", ready.wide - 2 * _PAD, True)
+        text = _cell_text(
+            row.cells[0][0], (TABLE.pad, y - row.tall / 2), "left", ready.wide - 2 * TABLE.pad, True
+        )
         items.append(text)
         return y - row.tall
     x = 0.0
     for column, w, lines in zip(ready.table.columns, ready.widths, row.cells, strict=True):
         align = "left" if bold and column.align == "left" else column.align
-        at_x = {"left": x + _PAD, "centre": x + w / 2, "right": x + w - _PAD}[align]
+        at_x = {"left": x + TABLE.pad, "centre": x + w / 2, "right": x + w - TABLE.pad}[align]
         step = (row.tall - 1.0) / max(len(c) for c in row.cells)
         for k, runs in enumerate(lines):
             if runs:
-                items.append(_cell_text(runs, (at_x, y - 0.5 - (k + 0.5) * step), align, w - 2 * _PAD, bold))
+                items.append(
+                    _cell_text(runs, (at_x, y - 0.5 - (k + 0.5) * step), align, w - 2 * TABLE.pad, bold)
+                )
         x += w
     return y - row.tall
 
@@ -357,7 +358,7 @@ def _words(runs: Sequence[Run]) -> list[list[Run]]:
 
 def _row(cells: Sequence[Cell], widths: Sequence[float], step: float, *, bold: bool = False) -> _Row:
     weight: Weight = "bold" if bold else "regular"
-    broken = tuple(_broken(cell, w - 2 * _PAD, weight) for cell, w in zip(cells, widths, strict=True))
+    broken = tuple(_broken(cell, w - 2 * TABLE.pad, weight) for cell, w in zip(cells, widths, strict=True))
     return _Row(broken, max(len(c) for c in broken) * step + 1.0)
 
 
@@ -378,9 +379,9 @@ def _widths(table: TableData, room: float, widest: float) -> tuple[float, ...]:
         longest = max(
             (width(word, LEAST_TEXT, "bold") for c in (head, *cells) for word in _words(c)), default=0.0
         )
-        floor = max(longest, _NARROWEST - 2 * _PAD) + 2 * _PAD + TABLE.cell_slack
+        floor = max(longest, TABLE.narrowest - 2 * TABLE.pad) + 2 * TABLE.pad + TABLE.cell_slack
         least.append(floor)
-        wanted.append(max(floor, min(natural, widest) + 2 * _PAD + TABLE.cell_slack))
+        wanted.append(max(floor, min(natural, widest) + 2 * TABLE.pad + TABLE.cell_slack))
     if sum(wanted) <= room:
         return tuple(wanted)
     over = sum(wanted) - room

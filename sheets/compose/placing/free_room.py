@@ -13,16 +13,12 @@ from math import ceil, hypot, radians, tan
 import numpy as np
 from numpy.typing import NDArray
 
-from sheets.compose.paper_sizes import COLUMN
+from sheets.compose.view_sizes import COLUMN
 from sheets.drawing.items import Stroke
 from sheets.geometry.box import Box
 from sheets.geometry.path import Arc, Point
 
-ALONG = 3.0
-"""A leader that runs along a line for longer than this is read as part of it, mm."""
 _FIVE_DEGREES = tan(radians(5.0))
-_NEAR = 0.5
-_HEAD = 1.2  # half of the room that a leader's dot or arrow takes
 
 Floats = NDArray[np.float64]
 
@@ -54,7 +50,7 @@ class Room:
                 points = s.flatten(COLUMN.chord) if isinstance(s, Arc) else (s.a, s.b)
                 for a, b in itertools.pairwise(points):
                     self._ink_line(grid, a, b)
-                    if abs(a[0] - b[0]) + abs(a[1] - b[1]) >= ALONG:
+                    if abs(a[0] - b[0]) + abs(a[1] - b[1]) >= COLUMN.along:
                         self._lines.append(Box(a[0], a[1], b[0], b[1]))
         self._line_array = None
         self._sum = self._fine_sum = None
@@ -146,10 +142,10 @@ class Room:
             return np.zeros(len(boxes), dtype=bool)
         p = np.array(self.spots)
         held: NDArray[np.bool_] = (
-            (boxes[:, None, 0] < p[None, :, 0] + _HEAD)
-            & (p[None, :, 0] - _HEAD < boxes[:, None, 2])
-            & (boxes[:, None, 1] < p[None, :, 1] + _HEAD)
-            & (p[None, :, 1] - _HEAD < boxes[:, None, 3])
+            (boxes[:, None, 0] < p[None, :, 0] + COLUMN.head)
+            & (p[None, :, 0] - COLUMN.head < boxes[:, None, 2])
+            & (boxes[:, None, 1] < p[None, :, 1] + COLUMN.head)
+            & (p[None, :, 1] - COLUMN.head < boxes[:, None, 3])
         )
         return held.any(axis=1).astype(bool)
 
@@ -177,10 +173,10 @@ class Room:
         y0, y1 = (a[1], b[1]) if a[1] < b[1] else (b[1], a[1])
         # Few lines come near; the rest need no closer look.
         near = (
-            (boxes[:, 0] <= x1 + 2 * _NEAR)
-            & (boxes[:, 1] <= y1 + 2 * _NEAR)
-            & (boxes[:, 2] >= x0 - 2 * _NEAR)
-            & (boxes[:, 3] >= y0 - 2 * _NEAR)
+            (boxes[:, 0] <= x1 + 2 * COLUMN.near)
+            & (boxes[:, 1] <= y1 + 2 * COLUMN.near)
+            & (boxes[:, 2] >= x0 - 2 * COLUMN.near)
+            & (boxes[:, 3] >= y0 - 2 * COLUMN.near)
         )
         return bool(runs_along(a, b, self._line_array[near]).any())
 
@@ -217,7 +213,7 @@ def runs_along(a: Point, b: Point, lines: Floats) -> NDArray[np.bool_]:
         return np.zeros(0, dtype=bool)
     way = np.array([b[0] - a[0], b[1] - a[1]])
     size = float(hypot(way[0], way[1]))
-    if size < ALONG:
+    if size < COLUMN.along:
         return np.zeros(len(lines), dtype=bool)
     way = way / size
     start, end = lines[:, :2] - np.array(a), lines[:, 2:] - np.array(a)
@@ -231,12 +227,12 @@ def runs_along(a: Point, b: Point, lines: Floats) -> NDArray[np.bool_]:
     # The stretch of s in which the line is near, and both are there.
     level = np.abs(slope) < 1e-9
     safe = np.where(level, 1.0, slope)
-    p, q = s0 + (-_NEAR - d0) / safe, s0 + (_NEAR - d0) / safe
-    low = np.where(level, np.where(np.abs(d0) <= _NEAR, -np.inf, np.inf), np.minimum(p, q))
-    high = np.where(level, np.where(np.abs(d0) <= _NEAR, np.inf, -np.inf), np.maximum(p, q))
+    p, q = s0 + (-COLUMN.near - d0) / safe, s0 + (COLUMN.near - d0) / safe
+    low = np.where(level, np.where(np.abs(d0) <= COLUMN.near, -np.inf, np.inf), np.minimum(p, q))
+    high = np.where(level, np.where(np.abs(d0) <= COLUMN.near, np.inf, -np.inf), np.maximum(p, q))
     low = np.maximum(np.maximum(low, np.minimum(s0, s1)), 0.0)
     high = np.minimum(np.minimum(high, np.maximum(s0, s1)), size)
-    along: NDArray[np.bool_] = even & (high - low > ALONG)
+    along: NDArray[np.bool_] = even & (high - low > COLUMN.along)
     return along
 
 

@@ -7,8 +7,8 @@ from fractions import Fraction
 
 from sheets.base.notation import LengthText, Notation, format_length
 from sheets.compose.letter_heights import A3_LENGTH, LetterHeights, letter_heights
-from sheets.compose.paper_sizes import STRING
 from sheets.compose.scales import Units
+from sheets.compose.view_sizes import STRING
 from sheets.drawing.items import Run
 
 

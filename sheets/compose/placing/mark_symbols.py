@@ -26,25 +26,12 @@ from sheets.compose.ink import (
     wrapped,
 )
 from sheets.compose.letter_heights import NUMBER_ALONE, NUMBER_OVER_SHEET
-from sheets.compose.paper_sizes import MARK
 from sheets.compose.placing.manner import Manner
 from sheets.compose.scales import Scale, bar_steps
+from sheets.compose.view_sizes import MARK
 from sheets.drawing.items import Area, Item, Stroke, Symbol, Text
 from sheets.geometry.box import Box
 from sheets.geometry.path import Arc, Line, Point
-
-RING = 6.0
-"""Radius of the ring of a cut, detail or view mark, mm."""
-CUT_END = 4.0
-"""Length of the heavy end of a cutting line without a ring, mm."""
-CUT_ARROW = 5.0
-"""How far the arrow there reaches to the side, mm."""
-_HEAVY = 0.5
-_TITLES = (5.0, 4.5, 4.0, 3.5)
-_TITLE_ROOM = 95.0  # that a title takes beside its view if it must
-_LEAST_BESIDE = 40.0  # narrower notes beside a title are better under it
-BALLOON = 3.9
-"""Radius of a part's balloon, mm."""
 
 
 def cut_mark(end: Point, along: Point, look: Point, target: str) -> Symbol:
@@ -52,19 +39,19 @@ def cut_mark(end: Point, along: Point, look: Point, target: str) -> Symbol:
 
     end: where the line meets the ring; along: unit vector outward along the line; look: unit vector of sight.
     """
-    centre = (end[0] + along[0] * RING, end[1] + along[1] * RING)
-    base, reach = RING * MARK.pointer_wing, RING * MARK.pointer_tip
+    centre = (end[0] + along[0] * MARK.ring, end[1] + along[1] * MARK.ring)
+    base, reach = MARK.ring * MARK.pointer_wing, MARK.ring * MARK.pointer_tip
     tip = (centre[0] + look[0] * reach, centre[1] + look[1] * reach)
     wing = [
         tip,
         (centre[0] + look[0] * base + along[0] * base, centre[1] + look[1] * base + along[1] * base),
-        (centre[0] + look[0] * RING, centre[1] + look[1] * RING),
+        (centre[0] + look[0] * MARK.ring, centre[1] + look[1] * MARK.ring),
         (centre[0] + look[0] * base - along[0] * base, centre[1] + look[1] * base - along[1] * base),
     ]
     return Symbol(
         "section mark",
         centre,
-        (ring(centre, RING, "symbol"), _divider(centre)),
+        (ring(centre, MARK.ring, "symbol"), _divider(centre)),
         (polygon(wing),),
         (),
         {"number": "", "sheet": ""},
@@ -77,10 +64,10 @@ def cut_end(end: Point, along: Point, look: Point, target: str) -> Symbol:
 
     end, along, look: as for `cut_mark`.
     """
-    middle = (end[0] + along[0] * CUT_END / 2, end[1] + along[1] * CUT_END / 2)
-    tip = (middle[0] + look[0] * CUT_ARROW, middle[1] + look[1] * CUT_ARROW)
-    outer = (end[0] + along[0] * CUT_END, end[1] + along[1] * CUT_END)
-    half = _HEAVY / 2
+    middle = (end[0] + along[0] * MARK.cut_end / 2, end[1] + along[1] * MARK.cut_end / 2)
+    tip = (middle[0] + look[0] * MARK.cut_arrow, middle[1] + look[1] * MARK.cut_arrow)
+    outer = (end[0] + along[0] * MARK.cut_end, end[1] + along[1] * MARK.cut_end)
+    half = MARK.heavy / 2
     heavy = block(Box(
         min(end[0], outer[0]) - half * abs(along[1]), min(end[1], outer[1]) - half * abs(along[0]),
         max(end[0], outer[0]) + half * abs(along[1]), max(end[1], outer[1]) + half * abs(along[0]),
@@ -100,7 +87,7 @@ def match_mark(centre: Point, target: str) -> Symbol:
     return Symbol(
         "match mark",
         centre,
-        (ring(centre, RING, "symbol"), _divider(centre)),
+        (ring(centre, MARK.ring, "symbol"), _divider(centre)),
         (),
         (),
         {"number": "", "sheet": ""},
@@ -128,8 +115,8 @@ def detail_ring(box: Box, target: str) -> Stroke:
 
 def detail_mark(centre: Point, foot: Point, target: str, outline: Stroke) -> Symbol:
     """The ring that names a detail, its leader to `foot` on the outline round the place."""
-    start = _toward(centre, foot, RING)
-    strokes = (outline, ring(centre, RING, "symbol"), _divider(centre), line(start, foot, "leader"))
+    start = _toward(centre, foot, MARK.ring)
+    strokes = (outline, ring(centre, MARK.ring, "symbol"), _divider(centre), line(start, foot, "leader"))
     return Symbol("detail mark", centre, strokes, (), (), {"number": "", "sheet": ""}, target=target)
 
 
@@ -146,14 +133,14 @@ def balloon(
     squeeze = min(1.0, MARK.balloon_words / max(width(mark, LEAST_TEXT), 1e-6))
     text = words(mark, centre, LEAST_TEXT, h="centre", v="middle", squeeze=max(MARK.least_squeeze, squeeze))
     x, y = centre
-    square = frame(Box(x - BALLOON, y - BALLOON, x + BALLOON, y + BALLOON), "dimension")
-    outline = square if key else ring(centre, BALLOON, "dimension")
+    square = frame(Box(x - MARK.balloon, y - MARK.balloon, x + MARK.balloon, y + MARK.balloon), "dimension")
+    outline = square if key else ring(centre, MARK.balloon, "dimension")
     kind = "keynote" if key else "part balloon"
     return Symbol(kind, centre, (outline, *leader), heads, (text,), {"mark": mark}, key=part)
 
 
 def _divider(centre: Point) -> Stroke:
-    return line((centre[0] - RING, centre[1]), (centre[0] + RING, centre[1]), "dimension")
+    return line((centre[0] - MARK.ring, centre[1]), (centre[0] + MARK.ring, centre[1]), "dimension")
 
 
 def _toward(a: Point, b: Point, reach: float) -> Point:
@@ -178,12 +165,12 @@ def view_title(
 
     room: width it may fill; measured: False for a picture that is not to be measured, which has no scale bar.
     """
-    centre = (left + RING, top - RING)
-    x = left + 2 * RING + MARK.title_beside_ring
+    centre = (left + MARK.ring, top - MARK.ring)
+    x = left + 2 * MARK.ring + MARK.title_beside_ring
     # A title wider than its view is set smaller, then lets the view take more room: it is never pressed.
-    free = max(room, _TITLE_ROOM) - 2 * RING - MARK.title_beside_ring
-    fits = (h for h in _TITLES if h <= manner.heights.title and width(title, h, "bold") <= free)
-    height = next(fits, _TITLES[-1])
+    free = max(room, MARK.title_room) - 2 * MARK.ring - MARK.title_beside_ring
+    fits = (h for h in MARK.titles if h <= manner.heights.title and width(title, h, "bold") <= free)
+    height = next(fits, MARK.titles[-1])
     name_width = width(title, height, "bold")
     says = ("SCALE " + scale.text) if scale.text != "FULL SIZE" else scale.text
     says = says if measured else "NOT TO BE MEASURED"
@@ -192,7 +179,10 @@ def view_title(
     end = max(x + name_width, bar_end) + 1
     name = words(title, (x, centre[1] + MARK.name_above), height, weight="bold")
     scale_text = words(says, (x, centre[1] - MARK.scale_below - LEAST_TEXT), LEAST_TEXT)
-    strokes = (ring(centre, RING, "symbol"), line((centre[0] + RING, centre[1]), (end, centre[1]), "symbol"))
+    strokes = (
+        ring(centre, MARK.ring, "symbol"),
+        line((centre[0] + MARK.ring, centre[1]), (end, centre[1]), "symbol"),
+    )
     fields = {"number": "", "title": title, "scale": says if not measured else scale.text, "sheet": ""}
     head = Symbol("view title", centre, strokes, (), (name, scale_text), fields, key=view_id)
     return (head, *bar, *_notes_by(left, top, end, notes, keynotes, room))
@@ -207,9 +197,9 @@ def _notes_by(
     room: float,
 ) -> tuple[Text, ...]:
     # Beside the title where they take no more height than its ring, else under it.
-    x, foot = end + MARK.notes_beside, top - 2 * RING
+    x, foot = end + MARK.notes_beside, top - 2 * MARK.ring
     beside = left + room - x
-    if beside >= _LEAST_BESIDE:
+    if beside >= MARK.least_beside:
         found = _notes(x, top + MARK.name_above, notes, keynotes, beside)
         if not found or (found[-1].at[1] >= foot - MARK.notes_foot and bounds(found)[2] <= left + room):
             return found

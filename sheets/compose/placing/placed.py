@@ -15,7 +15,6 @@ import numpy as np
 
 from sheets.annotate.intent import Annotated, AxisLine, CutMark, Side
 from sheets.compose.ink import bounds, boxes_of, line, moved
-from sheets.compose.paper_sizes import VIEW
 from sheets.compose.placing import leaders
 from sheets.compose.placing import mark_symbols as marks
 from sheets.compose.placing.free_room import Room, part_in_box
@@ -26,6 +25,7 @@ from sheets.compose.placing.sayings import Crowding, Said, leader_ends, say, tex
 from sheets.compose.placing.strings import broken, dimensions, text_gaps
 from sheets.compose.placing.texture import break_lines, cut_areas, face_areas
 from sheets.compose.scales import Scale
+from sheets.compose.view_sizes import MARK, VIEW
 from sheets.drawing.items import Area, Dimension, Item, Stroke, Symbol, Viewport
 from sheets.geometry.box import Box, around
 from sheets.geometry.path import Line, Point, scaled
@@ -34,8 +34,6 @@ from sheets.geometry.region import Region, chords, is_rectangle
 _SIDES: tuple[Side, ...] = ("below", "above", "left", "right")
 _RINGED: tuple[Side, ...] = ("above", "left")  # the ends of cutting lines that have a ring
 _FURTHEST = 60
-_INTO_VIEW = 6.0  # how far a cutting line reaches over the drawn view
-_AXIS_PAST = 4.0  # how far a centre line runs past it
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,8 +82,8 @@ def least_size(
     beside: width of the widest note that stands in a column.
     """
     drawn = drawn_box(annotated, ratio)
-    across, up = drawn[2] - drawn[0], drawn[3] - drawn[1] + 2 * marks.RING + 4
-    ring = 2 * marks.RING + 2
+    across, up = drawn[2] - drawn[0], drawn[3] - drawn[1] + 2 * MARK.ring + 4
+    ring = 2 * MARK.ring + 2
     for side, lanes in sides.items():
         along = "u" if side in ("left", "right") else "v"
         ringed = side in _RINGED and any(m.direction == along for m in annotated.cut_marks)
@@ -258,7 +256,7 @@ def _axes(axes: Sequence[AxisLine], drawn: Box, s: float, room: Room) -> list[It
     for axis in axes:
         at = float(axis.at) * s
         if axis.direction == "v":
-            stroke = line((at, y0 - _AXIS_PAST), (at, y1 + _AXIS_PAST), "centre")
+            stroke = line((at, y0 - VIEW.axis_past), (at, y1 + VIEW.axis_past), "centre")
             spots = [
                 (at, y1 + VIEW.axis_on),
                 (at, y0 - VIEW.axis_on),
@@ -272,7 +270,7 @@ def _axes(axes: Sequence[AxisLine], drawn: Box, s: float, room: Room) -> list[It
                 (at - VIEW.axis_beside, y0 - VIEW.axis_on),
             ]
         else:
-            stroke = line((x0 - _AXIS_PAST, at), (x1 + _AXIS_PAST, at), "centre")
+            stroke = line((x0 - VIEW.axis_past, at), (x1 + VIEW.axis_past, at), "centre")
             past, up = VIEW.axis_side
             spots = [
                 (x1 + VIEW.axis_on, at),
@@ -322,7 +320,7 @@ def _cut_marks(
             rings.append(box)
             room.take(box)
             gaps = sorted([*text_gaps(lanes, t), *_ring_gaps(lanes, t, rings[:-1])])
-            for a, b in broken(-_INTO_VIEW, d, gaps):
+            for a, b in broken(-VIEW.into_view, d, gaps):
                 stroke = line(lanes.of.at(t, a), lanes.of.at(t, b), "cutting plane", cut.target)
                 found.append(stroke)
                 room.draw([stroke])
@@ -337,10 +335,10 @@ def _match_lines(
     for side, target in ends:
         x = drawn[0] if side == "left" else drawn[2]
         low, high = drawn[1] - VIEW.match_past, drawn[3] + max(sides["above"].reach, 0.0) + VIEW.match_past
-        mark = marks.match_mark((x, high + marks.RING), target)
+        mark = marks.match_mark((x, high + MARK.ring), target)
         while _in_the_way(bounds([mark]), (), room):
             high += VIEW.cut_step
-            mark = marks.match_mark((x, high + marks.RING), target)
+            mark = marks.match_mark((x, high + MARK.ring), target)
         cuts = sorted([*text_gaps(sides["above"], x), *_ring_gaps(sides["above"], x, rings)])
         pieces = broken(low - drawn[3], high - drawn[3], cuts)
         strokes = [line((x, drawn[3] + a), (x, drawn[3] + b), "match line") for a, b in pieces]

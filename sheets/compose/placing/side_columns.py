@@ -12,21 +12,17 @@ from dataclasses import dataclass
 
 from sheets.annotate.intent import Side
 from sheets.compose.ink import bounds
-from sheets.compose.paper_sizes import VIEW
 from sheets.compose.placing import leaders
 from sheets.compose.placing.columns import Entry, halves, heights
 from sheets.compose.placing.free_room import Room, segments_cross
 from sheets.compose.placing.lanes import SideLanes
+from sheets.compose.view_sizes import COLUMN, VIEW
 from sheets.drawing.items import Item, Symbol
 from sheets.geometry.box import Box, around
 from sheets.geometry.path import Point
 
-_LIFTS = (4.0, -4.0, 8.0, -8.0, 13.0, -13.0, 19.0, -19.0)
 _MOST_LIFTED = 3  # with more of them wrong the side is
 _MOST_MOVED = 4  # rounds of moving one to the other side
-_WIDE = 160.0  # a view wider than this has its notes on both sides
-_CROSSING = 10.0  # what a leader that crosses something costs; an entry beyond the view's height costs one
-_LATER = 0.1  # what it costs to be a later plan
 _SIDES: tuple[Side, Side] = ("right", "left")
 
 _Plan = dict[str, Side]  # the side of each entry, by its id
@@ -74,14 +70,14 @@ class _Places:
             if segments_cross(a, b, c, d):
                 wrong |= {one, other}
         in_order = tuple(e.id for e in self.entries if e.id in wrong)
-        return _Judged(outside + _CROSSING * len(wrong), in_order, plan, lifts)
+        return _Judged(outside + COLUMN.crossing * len(wrong), in_order, plan, lifts)
 
     def lifted(self, plan: _Plan) -> _Judged:
         """A plan with some entries higher or lower than their own places, where their leaders miss what they
         would run over."""
         best = self.judged(plan, {})
         for name in best.wrong if len(best.wrong) <= _MOST_LIFTED else ():
-            for lift in _LIFTS:
+            for lift in COLUMN.lifts:
                 tried = self.judged(plan, {**best.lifts, name: lift})
                 if tried.cost < best.cost:
                     best = tried
@@ -131,9 +127,9 @@ def column_items_beside(
     best: tuple[float, _Judged] | None = None
     for order, plan in enumerate(_plans(entries, drawn, sides)):
         judged = places.moved_over(places.lifted(plan))
-        if best is None or judged.cost + _LATER * order < best[0]:
-            best = (judged.cost + _LATER * order, judged)
-        if best[0] <= _LATER * (order + 1):
+        if best is None or judged.cost + COLUMN.later * order < best[0]:
+            best = (judged.cost + COLUMN.later * order, judged)
+        if best[0] <= COLUMN.later * (order + 1):
             break
     assert best is not None
     _, chosen = best
@@ -159,7 +155,7 @@ def _plans(entries: list[Entry], drawn: Box, sides: dict[Side, SideLanes]) -> It
     one_side: list[_Plan] = [{e.id: side for e in entries} for side in ordered]
     left, _ = halves(entries)
     both: _Plan = {e.id: "left" if e in left else "right" for e in entries}
-    narrow = drawn[2] - drawn[0] <= _WIDE or len(entries) == 1
+    narrow = drawn[2] - drawn[0] <= COLUMN.wide or len(entries) == 1
     yield from [*one_side, both] if narrow else [both, *one_side]
 
 

@@ -5,17 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 
 from sheets.compose.ink import arrow, disc, line, polyline
-from sheets.compose.paper_sizes import STRING, VIEW
 from sheets.compose.placing.lanes import Lane, PlacedGap, SideLanes, baseline, text_box
 from sheets.compose.placing.manner import Manner
+from sheets.compose.view_sizes import STRING, VIEW
 from sheets.drawing.items import Area, Dimension, Stroke, Text
 from sheets.geometry.path import Point
 
 Place = Callable[[float, float], Point]
-
-_TICK = 1.1  # half the length of a tick, along each axis
-_ARROWS_NEED = 7.0  # narrower than this two arrows do not fit: dots instead (ISO 129-1)
-_BREAK = 0.5  # left clear round a text that breaks a line
 
 
 def dimensions(side: SideLanes, scale: float, manner: Manner) -> tuple[Dimension, ...]:
@@ -32,7 +28,7 @@ def text_gaps(side: SideLanes, t: float, below: float = STRING.beyond) -> list[t
     """The stretches of d that a line running outward at t must leave clear, for texts of lanes nearer
     than `below`."""
     cuts = [
-        (d0 - _BREAK, d1 + _BREAK)
+        (d0 - STRING.broken, d1 + STRING.broken)
         for lane in side.lanes
         if lane.d < below
         for g in lane.gaps
@@ -145,8 +141,10 @@ def _ends(
         x, y = place(t, d)
         if manner.ticks:
             if mine:
-                strokes.append(line((x - _TICK, y - _TICK), (x + _TICK, y + _TICK), "symbol"))
-        elif wide >= _ARROWS_NEED:
+                strokes.append(
+                    line((x - STRING.tick, y - STRING.tick), (x + STRING.tick, y + STRING.tick), "symbol")
+                )
+        elif wide >= STRING.arrows_need:
             heads.append(arrow((x, y), place(inner, d)))
         else:
             heads.append(disc((x, y), STRING.dot))

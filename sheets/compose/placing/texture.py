@@ -8,15 +8,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from sheets.compose.ink import mapped, polyline
-from sheets.compose.paper_sizes import FACE
+from sheets.compose.view_sizes import FACE
 from sheets.drawing.items import Area, Stroke
 from sheets.geometry.box import Box
 from sheets.geometry.path import Similarity
 from sheets.geometry.region import Region
 from sheets.views.view import CutFace, FaceTexture, View
 
-_THIN_GREY = 0.62
-_UNDER_HATCH = 0.95
 # Least thickness on paper at which a hatch reads, mm: about two and a half of its lines.
 _READS = {
     "wood end": 3.2,
@@ -28,9 +26,6 @@ _READS = {
     "other": 3.0,
 }
 _OF_KIND = {"panel": "panel", "masonry": "stone", "gypsum": "gypsum", "other": "other"}
-_THICKEST_PANEL = 50.0  # full size, mm: a panel's cut face thicker than this is cut along the sheet
-_CLOSEST = 0.75  # factor on a pattern's pitch for small faces
-_FACE_LEAST = 7.0  # a face smaller than this on paper is left without texture
 
 
 def hatch_of(material: str, grain: str | None) -> str:
@@ -51,10 +46,10 @@ def cut_areas(faces: Sequence[CutFace], change: Similarity) -> tuple[Area, ...]:
         name = hatch_of(face.material, face.grain)
         thick = min(_thickness(r) for r in regions)
         if thick < _READS[name]:
-            grey = _THIN_GREY if face.material in ("wood", "panel") else FACE.stone_grey
+            grey = FACE.thin_grey if face.material in ("wood", "panel") else FACE.stone_grey
             found.append(Area(regions, fill=grey, key=face.part))
             continue
-        if name == "panel" and thick > _THICKEST_PANEL * change.scale:
+        if name == "panel" and thick > FACE.thickest_panel * change.scale:
             name = "wood long"  # cut along the sheet: no plies are seen
         angle = _along(face, regions, name)
         if name in ("wood end", "stone", "masonry", "other"):
@@ -62,11 +57,17 @@ def cut_areas(faces: Sequence[CutFace], change: Similarity) -> tuple[Area, ...]:
             near = {a for b, a in leaning if box.meets(b, FACE.touching)}
             angle = next((a for a in FACE.angles if a not in near), 0.0)
             leaning.append((box, angle))
-        pitch = 1.0 if thick >= FACE.lines_least * _READS[name] else _CLOSEST
+        pitch = 1.0 if thick >= FACE.lines_least * _READS[name] else FACE.closest
         origin = (regions[0].bounds[0], regions[0].bounds[1])
         found.append(
             Area(
-                regions, fill=_UNDER_HATCH, hatch=name, angle=angle, pitch=pitch, origin=origin, key=face.part
+                regions,
+                fill=FACE.under_hatch,
+                hatch=name,
+                angle=angle,
+                pitch=pitch,
+                origin=origin,
+                key=face.part,
             )
         )
     return tuple(found)
@@ -77,7 +78,7 @@ def face_areas(faces: Sequence[FaceTexture], change: Similarity, gaps: Sequence[
     found: list[Area] = []
     for face in sorted(faces, key=lambda f: f.part):
         regions = tuple(mapped(r, change) for r in face.regions)
-        regions = tuple(r for r in regions if _thickness(r) >= _FACE_LEAST)
+        regions = tuple(r for r in regions if _thickness(r) >= FACE.face_least)
         if not regions:
             continue
         if face.material == "masonry":

@@ -1,19 +1,28 @@
-"""The manner of the drawing: the sizes on paper that sheets are set out with, by what they are of.
+"""The manner of the drawing in and round views: sizes on paper, by what they are of.
 
-Paper mm unless said; costs are in mm of distance, which is what a place further off costs. Heights of letters
-are in `letter_heights`, pens in `drawing.pens`. Where no source is named the size is common practice, or was
-found by looking at sheets printed at full size.
+The rest is in `page_sizes`, heights of letters in `letter_heights`, pens in `drawing.pens`. Paper mm unless
+said; costs are in mm of distance, which is what a place further off costs. Where no source is named the size
+is common practice (from memory), or was chosen by eye on sheets as they come out.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import pi
 
 
 @dataclass(frozen=True, slots=True)
 class MarkSizes:
     """Marks drawn from rings and lines, and the title under a view."""
 
+    ring: float = 6.0  # radius of the ring of a cut, detail or view mark: a sheet's number fits
+    cut_end: float = 4.0  # length of the heavy end of a cutting line without a ring
+    cut_arrow: float = 5.0  # how far the arrow there reaches to the side
+    heavy: float = 0.5  # width of that heavy end
+    titles: tuple[float, ...] = (5.0, 4.5, 4.0, 3.5)  # heights of a view's title, tried in turn
+    title_room: float = 95.0  # that a title takes beside its view if it must
+    least_beside: float = 40.0  # narrower notes beside a title are better under it
+    balloon: float = 3.9  # radius of a part's balloon
     pointer_wing: float = 0.72  # of the ring's radius: the pointer's wings touch the ring at 45 degrees
     pointer_tip: float = 1.42  # of the ring's radius: where tangents at 45 degrees meet
     cut_arrow_long: float = 2.8  # longer than a leader's, as the end has no ring
@@ -51,25 +60,27 @@ class MarkSizes:
 
 @dataclass(frozen=True, slots=True)
 class LeaderSizes:
-    """Notes and balloons with leaders, radius dimensions and detail rings: what is tried, and what it costs."""
+    """Notes and balloons with leaders, radius dimensions and detail rings: what is tried, what it costs."""
 
+    shoulder: float = 3.0  # the level piece of a leader beside its words
+    on_face: float = 1.5  # white round a note on a face
+    to_text: float = 1.0  # from a leader's end to its words
+    # From a part to its balloon in the view, tried in turn: each a quarter further.
+    radii: tuple[float, ...] = (7.5, 9.5, 12.0, 15.0, 19.0, 24.0, 30.0, 38.0, 48.0)
+    # From a place to the ring of its detail, tried in turn.
+    reaches: tuple[float, ...] = (8.0, 10.0, 13.0, 17.0, 22.0, 28.0, 36.0, 46.0, 60.0, 76.0, 95.0, 118.0)
+    in_the_way: float = 200.0  # cost of crossing a leader or a note
+    # Radians: of a radius' leader off square.
+    slants: tuple[float, ...] = (0.0, pi / 9, -pi / 9, pi / 4.5, -pi / 4.5, pi / 3, -pi / 3)
+    # Radians: of a detail's leader off square.
+    turns: tuple[float, ...] = (0.0, pi / 8, -pi / 8, pi / 4, -pi / 4)
     balloon_clear: float = 0.7  # white round a balloon in the view
     note_clear: float = 0.8  # white over and under a note in the view
     ring_clear: float = 0.8  # white round the ring of a detail
     round_place: float = 0.8  # from the place a detail was taken to the outline round it
     most_fine: int = 40  # more fine lines under a note than this are all alike bad
-    radius_reaches: tuple[float, ...] = (
-        7.0,
-        10.0,
-        14.0,
-        19.0,
-        25.0,
-        32.0,
-        42.0,
-        54.0,
-        70.0,
-        90.0,
-    )  # grow by a third
+    # Of a radius' leader, tried in turn: each about a third longer.
+    radius_reaches: tuple[float, ...] = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 42.0, 54.0, 70.0, 90.0)
     radius_to_text: float = 3.5  # from a radius' elbow to its size: past the shoulder
     radius_back: float = 4.0  # cost of a shoulder that turns back on its leader
     radius_steep: float = 0.1  # cosine: a leader as upright as this turns back on neither side
@@ -93,6 +104,15 @@ class LeaderSizes:
 class StringSizes:
     """Dimension strings and the lanes they lie in."""
 
+    clear: float = 0.8  # from a text to the tick or line beside it
+    above: float = 1.0  # from a dimension line to the ink over it
+    raised: float = 3.9  # from a dimension line to a raised text: past the ends of extension lines
+    slant: float = 3.0  # height in which a leader leans over to its text, over texts on the line
+    off: float = 1.1  # from a text to a line of another string that crosses its own
+    between: float = 1.2  # between raised texts
+    tick: float = 1.1  # half the length of a tick, along each axis
+    arrows_need: float = 7.0  # narrower than this two arrows do not fit: dots instead (ISO 129-1)
+    broken: float = 0.5  # left clear round a text that breaks a line
     line_inset: float = 0.8  # how far a text may stand over the end of its line
     past_ends: float = 1.2  # a string takes this much beyond its ends: a tick
     tick_clear: float = 0.2  # a tick takes this much to each side
@@ -115,6 +135,8 @@ class StringSizes:
 class ViewSizes:
     """Round a drawn view: cutting lines, axes, title, and where notes stand."""
 
+    into_view: float = 6.0  # how far a cutting line reaches over the drawn view
+    axis_past: float = 4.0  # how far a centre line runs past it
     levels_past: float = 3.5  # levels may stand this far over or under the drawn view
     title_under: float = 4.0  # from all that is drawn to the title
     title_inset: float = 12.0  # strings may stand this far left of the title, not more
@@ -128,12 +150,8 @@ class ViewSizes:
     knee_slack: float = 0.1  # rounding allowed to a knee at a column's end
     text_band: float = 0.7  # white over and under a string's text that a leader passes
     line_band: float = 0.8  # white beside a string's extension line
-    axis_letters: tuple[float, float, float, float] = (
-        -2.1,
-        -2.0,
-        2.1,
-        3.2,
-    )  # box of a C and L off its middle
+    # Box of a C and L off its middle.
+    axis_letters: tuple[float, float, float, float] = (-2.1, -2.0, 2.1, 3.2)
     axis_on: float = 6.9  # from the view to a C and L on its line, past the line's end
     axis_beside: float = 3.6  # from the line to one beside it
     axis_low: float = 2.4  # of that one, from the view
@@ -152,6 +170,11 @@ class ViewSizes:
 class FaceSizes:
     """Hatches, textures and break lines."""
 
+    thin_grey: float = 0.62  # of a cut face too thin to hatch
+    under_hatch: float = 0.95  # a grey that sets a cut face off from white paper
+    thickest_panel: float = 50.0  # full size: a panel's cut face thicker than this is cut along the sheet
+    closest: float = 0.75  # factor on a hatch's pitch in small faces
+    face_least: float = 7.0  # a face smaller than this on paper is left without texture
     stone_grey: float = 0.75  # thin masonry reads darker than wood
     touching: float = 0.2  # hatched faces as near as this lean unlike ways
     angles: tuple[float, ...] = (0.0, 90.0, 30.0, 60.0)  # that a hatch is turned by until no neighbour has it
@@ -168,6 +191,20 @@ class FaceSizes:
 class ColumnSizes:
     """Notes in columns, and how fine a view's room is looked at."""
 
+    along: float = 3.0  # a leader that runs along a line for longer than this is read as part of it
+    near: float = 0.5  # a leader as near as this to a line runs along it
+    head: float = 1.2  # half of the room that a leader's dot or arrow takes
+    # A note is moved up or down by, tried in turn.
+    lifts: tuple[float, ...] = (4.0, -4.0, 8.0, -8.0, 13.0, -13.0, 19.0, -19.0)
+    wide: float = 160.0  # a view wider than this has its notes on both sides
+    crossing: float = 10.0  # cost of a leader that crosses; an entry beyond the view's height costs 1
+    later: float = 0.1  # cost of being a later plan
+    note_width: float = 52.0  # widest line of a note beside a view
+    ring_to_lines: float = 1.4  # from a ring to the words beside it
+    note_leading: float = 1.62  # of the letters' height: a cloud's edge passes between two lines
+    between: float = 2.2  # white between two notes
+    most_rise: float = 22.0  # a note moved further than this from its part is no longer seen with it
+    narrow: float = 34.0  # widest line of a note in a narrow column
     above_letters: float = 0.4  # white over a note's first line
     below_letters: float = 0.9  # white under its last line: descenders of stacked fractions
     step_off: float = 0.01  # just beyond what blocks a place
@@ -176,170 +213,9 @@ class ColumnSizes:
     samples: float = 1.5  # looks at each square along a leader
 
 
-@dataclass(frozen=True, slots=True)
-class LegendSizes:
-    """Samples of hatches and marks, left middle at (0, 0)."""
-
-    thin_grey: tuple[float, float] = (0.3, 0.9)  # fills between these stand for a hatch too fine to draw
-    grey: float = 0.62
-    swatch: tuple[float, float, float, float] = (
-        0.0,
-        -3.5,
-        16.0,
-        3.5,
-    )  # 16 x 7: two thirds of a text's line each
-    swatch_tall: float = 8.0
-    face_pitch: float = 1.6  # as faces are textured in views
-    cut_at: tuple[float, float] = (13.0, 0.0)  # the ring and its pointer at the left, the line at the right
-    cut_tall: float = 19.0
-    ring_at: tuple[float, float] = (6.0, 0.0)  # a ring that touches the left side
-    ring_tall: float = 14.0
-    detail: tuple[float, float, float, float] = (14.0, -3.0, 19.0, 3.0)
-    detail_foot: tuple[float, float] = (14.0, 0.0)
-    balloon_at: tuple[float, float] = (3.9, 0.0)  # touches the left side
-    leader_from: tuple[float, float] = (7.8, 0.0)  # at the balloon's right
-    leader_to: tuple[float, float] = (16.0, 0.0)
-    balloon_tall: float = 9.0
-    axis: tuple[tuple[float, float], tuple[float, float]] = ((0.0, -2.0), (15.0, -2.0))
-    axis_letters: tuple[float, float] = (17.6, -2.0)
-    axis_tall: float = 7.0
-    line_to: tuple[float, float] = (16.0, 0.0)
-    line_tall: float = 5.0
-    zigzag: tuple[tuple[float, float], ...] = (
-        (0.0, 0.0), (6.0, 0.0), (7.2, 1.4), (8.8, -1.4), (10.0, 0.0), (16.0, 0.0)
-    )  # fmt: skip
-    verify_at: tuple[float, float] = (7.0, 0.0)
-    verify_high: float = 3.5
-
-
-@dataclass(frozen=True, slots=True)
-class TableSizes:
-    """Tables: schedules, lists, revisions."""
-
-    row: float = 3.9  # baseline to baseline
-    fraction_row: float = 4.9  # with stacked fractions
-    head_row: float = 3.7
-    raised_head_row: float = 4.2  # with raised figures
-    group_row: float = 5.2  # a heading within a table
-    above_notes: float = 1.5
-    notes_leading: float = 1.55  # of the letters' height
-    title_drop: float = 0.6  # from a table's top to its title
-    least_rule: float = 0.1  # a shorter rule is left out
-    least_title: float = 0.75  # titles are pressed to this, not further
-    least_squeeze: float = 0.6  # cells are pressed to this, not further
-    cell_slack: float = 0.3  # so that rounding breaks no word
-
-
-@dataclass(frozen=True, slots=True)
-class BlockSizes:
-    """The border and the title block."""
-
-    zone_letters: float = 3.0  # of the reference border: ISO 5457 asks for no less than 2.5
-    under_label: float = 0.6  # from a cell's label to its text
-    over_text: float = 0.3
-    heights: tuple[float, ...] = (
-        7.0,
-        5.0,
-        4.5,
-        4.0,
-        3.5,
-        3.0,
-    )  # that a text is set down through; ISO 3098 and between
-
-
-@dataclass(frozen=True, slots=True)
-class GeneralSizes:
-    """The first sheets: lists, notes, key."""
-
-    list_drop: float = 4.5  # from a heading to the first row of a list of sheets
-    head_drop: float = 0.3  # from a block's top to its heading
-    first_line: float = 2.6  # from a heading to the first line of text
-    samples_drop: float = 4.0  # from a heading to the first sample
-    name_gap: float = 4.0  # from the widest name to what it means
-    note_indent: float = 7.0  # room for a note's number
-    note_room: float = 8.0  # what number and right side take of a column
-    between_notes: float = 0.8  # more than between lines of one note
-
-
-@dataclass(frozen=True, slots=True)
-class CuttingSizes:
-    """Cutting diagrams."""
-
-    after_title: float = 3.0
-    caption_least: float = 90.0  # captions are not broken narrower than this
-    caption_up: float = 1.2  # from a diagram to its caption
-    list_least: float = 60.0  # nor lists of small pieces narrower than this
-    list_up: float = 0.6
-    mark_slack: float = 0.2  # so that rounding turns no mark
-    two_lines: float = 1.9  # of the letters' height: a mark over a size
-    slack: float = 0.01  # so that rounding moves no column
-
-
-@dataclass(frozen=True, slots=True)
-class PatternSizes:
-    """Full-size patterns."""
-
-    arc_chord: float = 0.1  # an arc's ink may stand off its chords by this
-    first_try: float = 3.0  # from an edge to an ordinate's lettering
-    clear: float = 1.5  # from an edge to lettering across it
-    title_up: float = 6.0  # from the piece to the words over it
-    title_step: float = 5.0  # and to its title over those
-    grain_off: float = 8.0  # from the piece to the arrow along the grain
-    grain_drop: float = 2.0
-    grain_long: float = 22.0
-    grain_label: float = 2.5  # from a level arrow to its word
-    grain_beside: float = 3.0  # from an upright one
-    grain_middle: float = 11.0
-    square_up: float = 3.0  # words in the square that proves the print
-    square_down: float = 3.0
-    square_lower: float = 8.0
-    table_most: float = 190.0  # a table of ordinates is no wider than a page
-    inch_square: tuple[float, str] = (
-        101.6,
-        "4 IN",
-    )  # the square that proves the print: large enough to measure
-    mm_square: tuple[float, str] = (100.0, "100 MM")
-    tile_words: tuple[float, float] = (2.0, 3.0)  # of a tile's words, from its corner
-    head: float = 4.0  # letters of the first page, and their drop
-    note_drop: float = 10.0
-    square_drop: float = 16.0
-    map_least: float = 10.0
-    tile_least: float = 8.0  # tiles smaller than this on the map are not named
-    map_words: float = 5.0
-    sheet_table: float = 150.0
-    cross_ring: float = 0.6  # of a register cross: its ring
-
-
-@dataclass(frozen=True, slots=True)
-class TextPageSizes:
-    """Pages of plain text: transmittals, reports."""
-
-    indent: float = 6.0
-    per_space: float = 2.0
-    title: float = 5.0
-    under_head: float = 1.6
-    between: float = 0.6  # taken off a line between paragraphs
-    least_squeeze: float = 0.6
-    column_gap: float = 5.0
-    last_least: float = 30.0  # the last column is no narrower
-    under_row: float = 1.2
-    foot_gap: float = 5.0
-    label_gap: float = 3.0  # on labels, between a mark and what stands beside it
-    watermark: float = 1.3  # of its height: the room that a watermark takes
-    key_clear: float = 0.8  # on the key elevation, from a leader to its words
-    slack: float = 0.01
-
-
 MARK = MarkSizes()
 LEADER = LeaderSizes()
 STRING = StringSizes()
 VIEW = ViewSizes()
 FACE = FaceSizes()
 COLUMN = ColumnSizes()
-LEGEND = LegendSizes()
-TABLE = TableSizes()
-BLOCK = BlockSizes()
-GENERAL = GeneralSizes()
-CUTTING = CuttingSizes()
-PATTERN = PatternSizes()
-TEXT_PAGE = TextPageSizes()
