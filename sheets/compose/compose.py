@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -22,18 +22,22 @@ from sheets.compose.pages.general import general_pages
 from sheets.compose.pages.page import Page, in_sequence, size_of
 from sheets.compose.pages.pattern_pages import pattern_pages
 from sheets.compose.pages.references import Where, marks_on, numbered, resolved, sources
-from sheets.compose.pages.tables import table_pages, with_sheets
+from sheets.compose.pages.tables import table_pages
 from sheets.compose.pages.too_large import too_large
 from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.manner import Manner, manner
 from sheets.compose.placing.placed import viewport
 from sheets.compose.unlettered import unlettered
-from sheets.drawing.items import Dimension, DrawingSet, Item, Sheet, Symbol, Text, Viewport
+from sheets.drawing.items import DrawingSet, Group, Item, Sheet, Text, Viewport
+from sheets.drawing.walk import said
 from sheets.geometry.box import Box
 from sheets.model.wall import Revision, Wall
 from sheets.schedules.diagrams import Diagram
 from sheets.schedules.patterns import Pattern
 from sheets.schedules.table import TableData
+
+Tables = Callable[[Mapping[str, str]], Sequence[TableData]]
+"""Tables as they stand once the sheet of each mark is known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +45,7 @@ class Content:
     """What goes on the sheets of a set, in their order."""
 
     annotated: tuple[Annotated, ...]
-    tables: tuple[TableData, ...]
+    tables: Tables
     diagrams: tuple[Diagram, ...]
     patterns: tuple[Pattern, ...]
     reports: tuple[RuleReport, ...]
@@ -49,9 +53,9 @@ class Content:
 
 def compose(
     annotated: Sequence[Annotated],
-    tables: Sequence[TableData],
     wall: Wall,
     *,
+    tables: Tables = lambda _: (),
     diagrams: Sequence[Diagram] = (),
     patterns: Sequence[Pattern] = (),
     reports: Sequence[RuleReport] = (),
@@ -79,7 +83,7 @@ def compose(
         )
     drawing = border.drawing_space(size, layout)
     space = border.view_space(size, layout)
-    content = Content(tuple(annotated), tuple(tables), tuple(diagrams), tuple(patterns), tuple(reports))
+    content = Content(tuple(annotated), tables, tuple(diagrams), tuple(patterns), tuple(reports))
     drawn = manner(wall.units, wall.notation, max(size.width, size.height))
     pages, found = _pages(content, wall, space, block, drawn, revision_of)
     if has_errors(found):
@@ -115,7 +119,7 @@ def _pages(
     details, more = detailed()
     found = [too_large(v, fitter, wall.paper, block, size_of(space)) for v in (*unplaced, *more)]
     pages = (*drawn, *details)
-    schedules = table_pages(with_sheets(content.tables, marks_on(pages)), space, inch=inch)
+    schedules = table_pages(content.tables(marks_on(pages)), space, inch=inch)
     pages = (*pages, *in_sequence(6, (*schedules, *cutting, *shaped)), *checked)
     picture = next((v for v in annotated if v.view.kind == "axonometric"), None)
     first = general_pages(wall, picture, pages, fitter, space, _said(pages), revision_of)
@@ -149,6 +153,8 @@ def _sheets(
 
 def _leading(item: Item, numbers: frozenset[str]) -> Item:
     # The number of another sheet, in the index or in a schedule, leads there.
+    if isinstance(item, Group):
+        return replace(item, items=tuple(_leading(held, numbers) for held in item.items))
     return replace(item, link=item.plain) if isinstance(item, Text) and item.plain in numbers else item
 
 
@@ -201,17 +207,10 @@ def _values(
 
 
 def _said(pages: Sequence[Page]) -> str:
-    words: list[str] = []
-    for page in pages:
-        for item in (*page.items, *(i for placed, _ in page.views for i in (*placed.items, *placed.title))):
-            if isinstance(item, Text):
-                words.append(item.plain)
-            elif isinstance(item, Dimension):
-                words.append(item.text.plain)
-            elif isinstance(item, Symbol):
-                words += [t.plain for t in item.texts if item.kind not in ("centre line", "part balloon")]
-                words += ["CL"] if item.kind == "centre line" else []
-    return " ".join(words)
+    # A mark is a name and says no word.
+    views = [placed for page in pages for placed, _ in page.views]
+    items = (*(i for page in pages for i in page.items), *(i for v in views for i in (*v.items, *v.title)))
+    return " ".join(words for words, item in said(items) if getattr(item, "kind", "") != "part balloon")
 
 
 def _empty(wall: Wall) -> DrawingSet:

@@ -11,7 +11,8 @@ from typing import Any, TypeVar
 
 from sheets.compose.view_sizes import MARK
 from sheets.drawing import lettering
-from sheets.drawing.items import Area, Dimension, Item, Pen, Run, Stroke, Symbol, Text, Weight
+from sheets.drawing.items import Area, Dimension, Group, Item, Pen, Run, Stroke, Symbol, Text, Weight
+from sheets.drawing.walk import group, ungrouped
 from sheets.geometry.box import Box, around
 from sheets.geometry.path import Arc, Line, Loop, Point, Segment, Similarity, shifted
 from sheets.geometry.region import Region, rectangle
@@ -182,7 +183,21 @@ def _moved(item: Any, by: Similarity) -> Any:
             areas=tuple(_moved(a, by) for a in item.areas),
             texts=tuple(_moved(t, by) for t in item.texts),
         )
+    if isinstance(item, Group):
+        items = tuple(_moved(held, by) for held in item.items)
+        return replace(item, items=items, box=item.box.moved(by.dx, by.dy))
     raise TypeError(f"a placed view is not moved: {item.id}")
+
+
+def picture(name: str, items: Iterable[Item]) -> Group:
+    """What is looked at as a whole, such as a diagram: a later issue is held against all of it.
+
+    name: the same in every issue. Its ink carries the name too, as that of a part's view carries the part's.
+    """
+    held = tuple(ungrouped(items))
+    said = " | ".join(item.plain for item in held if isinstance(item, Text))
+    keyed = (replace(i, key=f"picture/{name}") for i in held if isinstance(i, (Area, Stroke, Text)))
+    return group("picture", name, said, keyed)
 
 
 def bounds(items: Iterable[Item]) -> Box:
@@ -207,6 +222,8 @@ def boxes_of(item: Item) -> list[Box]:
     if isinstance(item, Symbol):
         parts = (*item.strokes, *item.areas, *item.texts)
         return [b for part in parts for b in boxes_of(part)]
+    if isinstance(item, Group):
+        return [b for part in item.items for b in boxes_of(part)]
     return [item.box]
 
 

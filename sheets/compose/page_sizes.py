@@ -219,6 +219,9 @@ class LabelSizes:
     leading: float = 3.7  # baseline to baseline
     # A smaller label does not hold a mark and a size that can be read.
     least: tuple[float, float] = (25.0, 10.0)
+    floor: float = 0.5  # from a label's lower edge to its lettering
+    printer: float = 6.0  # what a printer leaves blank along the edges of the paper (common practice: 4 to 6)
+    slack: float = 0.01  # that a label may pass the paper by: sizes in inches on a sheet in millimetres
     beside: float = 3.0  # between a mark and what stands beside it
 
 

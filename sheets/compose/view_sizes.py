@@ -27,7 +27,7 @@ class MarkSizes:
     pointer_tip: float = 1.42  # of the ring's radius: where tangents at 45 degrees meet
     cut_arrow_long: float = 2.8  # longer than a leader's, as the end has no ring
     cut_arrow_wide: float = 1.5
-    detail_corner: float = 3.0  # round, so that the outline is not taken for a part
+    detail_corner: float = 2.4  # most that is cut off, so that the outline is not taken for a part
     balloon_words: float = 6.4  # widest mark in a balloon before it is pressed
     ring_words: float = 8.8  # widest sheet number under the ring's middle before it is pressed
     least_squeeze: float = 0.75  # letters pressed more than this are not read with ease
@@ -92,7 +92,6 @@ class LeaderSizes:
     off_shared: float = 2.5  # cost of an angle other than the shared ones: leaders of one view run alike
     fine: float = 0.25  # cost of each fine line under a balloon
     most_fine_cost: float = 12.0  # of all of them
-    corner: float = 0.9  # a detail's leader meets the round corner this far in
     later_foot: float = 0.3  # cost of each place on the outline that reads less well
     ring_ink: float = 4.0  # cost of each line under a detail's ring
     ring_fine: float = 0.1  # cost of each fine line under it

@@ -1,4 +1,4 @@
-"""The few kinds of item a sheet holds.
+"""The few kinds of item a sheet holds, and the groups that they say something in.
 
 Paper frame: mm, x right and y up from the sheet's lower left corner. Items inside a `Viewport` are in
 paper mm too, already placed; the viewport's scale and origin let a writer put them back to full size.
@@ -18,10 +18,11 @@ from sheets.geometry.region import Region
 # Pens by meaning: the table in pens.py gives each its width, dash, grey and layers.
 Pen = Literal[
     "cut", "outline", "step", "edge", "fine", "beyond", "hidden", "overhead", "centre", "cutting plane",
-    "hatch", "texture", "break", "dimension", "leader", "text", "symbol", "match line",
+    "detail place", "hatch", "texture", "break", "dimension", "leader", "text", "symbol", "match line",
     "frame", "block rule", "table rule", "table border", "revision", "pattern",
 ]
 Weight = Literal["regular", "bold"]
+GroupKind = Literal["table", "heading", "row", "note", "picture", "field"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +148,22 @@ class Viewport:
     items: tuple[Item, ...]
 
 
-Item = Stroke | Area | Text | Dimension | Symbol | Viewport
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Items that say one thing together: a row of a table, a note, a picture, a field of the title block.
+
+    Who reads a sheet asks its groups what it says; to draw it, what they hold is drawn in its order. Groups
+    may hold groups, as a table its rows. (Dimensions, symbols and viewports say what they are themselves.)
+    """
+
+    kind: GroupKind
+    key: str  # what it is called where it stands: a row's mark, a note's number, a part's key, a table's name
+    words: str  # all that it says, on one line, however it was broken; "" for a table, whose rows say it
+    items: tuple[Item, ...]
+    box: Box  # paper mm, all of it; of a row from side to side of its table
+
+
+Item = Stroke | Area | Text | Dimension | Symbol | Viewport | Group
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,17 +1,22 @@
 """Plane paths: straight lines, true circular arcs and polylines, and the loops made of them.
 
 Frame: any plane, two axes of equal scale, floats in millimetres. Angles are radians,
-counter-clockwise positive from the first axis.
+counter-clockwise positive from the first axis. What makes a path (`line`, `arc_through`, `loop_from_points`)
+takes exact lengths as well: they become floats here and nowhere before.
 """
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from itertools import pairwise
 from math import acos, asin, atan, atan2, ceil, cos, floor, hypot, pi, sin, sqrt
 
 from sheets.geometry.box import Box, around_points
 from sheets.geometry.tolerance import SAGITTA, SAME_POINT
 
+Length = float | Fraction
+"""mm, exact where it comes from a spec."""
+Place = tuple[Length, Length]
 Point = tuple[float, float]
 
 _ANGLE_NOISE = 1e-9
@@ -297,10 +302,19 @@ def arc_from_bulge(a: Point, b: Point, bulge: float) -> Arc:
     return Arc(centre, radius, atan2(ay - centre[1], ax - centre[0]), 4 * atan(bulge))
 
 
-def arc_through(chord_start: Point, chord_end: Point, rise: float) -> Arc:
+def arc_through(chord_start: Place, chord_end: Place, rise: Length) -> Arc:
     """The arc over a chord. A positive rise is to the left of the chord: above, drawn from left to right."""
-    chord = hypot(chord_end[0] - chord_start[0], chord_end[1] - chord_start[1])
-    return arc_from_bulge(chord_start, chord_end, -2 * rise / chord)
+    a, b = _point(chord_start), _point(chord_end)
+    return arc_from_bulge(a, b, -2 * float(rise) / hypot(b[0] - a[0], b[1] - a[1]))
+
+
+def line(a: Place, b: Place) -> Line:
+    """The straight segment between two places."""
+    return Line(_point(a), _point(b))
+
+
+def _point(place: Place) -> Point:
+    return float(place[0]), float(place[1])
 
 
 @dataclass(frozen=True, slots=True)
@@ -357,7 +371,7 @@ class Loop:
         return Loop(tuple(s.transformed(change) for s in self.segments))
 
 
-def loop_from_points(points: Sequence[Sequence[float]]) -> Loop:
+def loop_from_points(points: Sequence[Sequence[Length]]) -> Loop:
     """A loop through (x, y) or (x, y, bulge) in turn; a bulge bends the side that leaves its point.
 
     Raises ValueError for fewer than two points, or two that coincide.

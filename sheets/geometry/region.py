@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import sqrt
 
 from sheets.geometry.box import Box
-from sheets.geometry.path import Arc, Line, Loop, Point, Segment, Similarity, loop_from_points
+from sheets.geometry.path import Arc, Length, Line, Loop, Place, Point, Segment, Similarity, loop_from_points
 from sheets.geometry.tolerance import SAME_POINT, TANGENT
 
 
@@ -45,12 +45,13 @@ def region(outer: Loop, holes: Iterable[Loop] = ()) -> Region:
     return Region(_written(outer, +1), tuple(inner))
 
 
-def polygon(points: Iterable[Point]) -> Region:
-    """A region with straight sides (or bulges, see `loop_from_points`)."""
-    return region(loop_from_points(tuple(points)))
+def polygon(points: Iterable[Place]) -> Region:
+    """A region with straight sides; a corner given twice in turn is one corner."""
+    corners = tuple(points)
+    return region(loop_from_points([p for k, p in enumerate(corners) if p != corners[k - 1]]))
 
 
-def rectangle(x0: float, y0: float, x1: float, y1: float) -> Region:
+def rectangle(x0: Length, y0: Length, x1: Length, y1: Length) -> Region:
     """The rectangle between two corners given in order. Raises ValueError if it has no area."""
     if not (x1 > x0 and y1 > y0):
         raise ValueError(f"a rectangle from {(x0, y0)} to {(x1, y1)} has no area")

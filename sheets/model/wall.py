@@ -12,6 +12,7 @@ from typing import Literal
 
 from sheets.base.notation import Notation
 from sheets.model.part import Axis, Extent, Hand, Material, Part, Provenance
+from sheets.model.settings import Settings
 
 NOWHERE = Provenance()
 Rank = Literal["overall", "major", "minor"]
@@ -92,6 +93,7 @@ class Room:
     height: Fraction  # to the crown of the ceiling
     spring: Fraction | None  # height of the spring line of a vault; None for a flat ceiling
     doorway: tuple[Fraction, Fraction] | None = None  # clear width, height
+    out_of_plumb: Fraction = field(kw_only=True)  # the most that a side wall leans
 
     @property
     def rise(self) -> Fraction:
@@ -181,7 +183,7 @@ class Wall:
     notes: tuple[str, ...] = ()
     leftovers: tuple[Leftover, ...] = ()
     revisions: tuple[Revision, ...] = ()
-    settings: Mapping[str, object] = field(default_factory=dict)  # sections for schedules and checks, by name
+    settings: Settings = field(kw_only=True)
 
     def part(self, key: str) -> Part:
         return next(part for part in self.parts if part.key == key)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from fractions import Fraction
 
-from sheets.model.part import Part
+from sheets.model.part import Axis, Part
 from sheets.model.wall import Feature
 from sheets.resolve.caps import CapPlan
 from sheets.resolve.case_plan import CasePlan
@@ -121,33 +121,22 @@ def _backer(plan: CasePlan, parts: Sequence[Part]) -> Feature:
         "FINISH TONGUES BEFORE ASSEMBLY",
     )
     clear = plan.top - plan.shelf_levels[-1] - plan.shelf if plan.shelf_levels else plan.top - plan.bottom
-    if backer.direction == "vertical":
-        at = plan.top - clear / 2
-        low = plan.clear[0]
+    axis: Axis = "z" if backer.direction == "vertical" else "x"
+    if axis == "z":
+        at, low = plan.top - clear / 2, plan.clear[0]
         where = box((plan.x0 - m / 2, low + min(2 * backer.face, plan.clear[1] - low)), y, (at, at))
-        return feature(
-            "backer",
-            f"BACKER JOINT, {plan.title}",
-            plan.key,
-            "z",
-            at,
-            where,
-            parts,
-            ("backer board", "side", "nailing rail"),
-            signature,
-            says,
-        )
-    at = plan.section_at
-    where = box((at, at), y, (plan.bottom - plan.board - m / 2, plan.bottom + min(2 * backer.face, clear)))
+    else:
+        at, low = plan.section_at, plan.bottom
+        where = box((at, at), y, (low - plan.board - m / 2, low + min(2 * backer.face, clear)))
     return feature(
         "backer",
         f"BACKER JOINT, {plan.title}",
         plan.key,
-        "x",
+        axis,
         at,
         where,
         parts,
-        ("backer board", "bottom"),
+        ("backer board", "side", "nailing rail") if axis == "z" else ("backer board", "bottom"),
         signature,
         says,
     )

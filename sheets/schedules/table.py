@@ -1,7 +1,4 @@
-"""A table as content: headings, rows, notes. Compose sets it on sheets; the spreadsheet writers copy it out.
-
-No position and no paper size: `weight` only says how a column shares the width with its neighbours.
-"""
+"""A table as content: headings, rows, notes, without position or paper size. Compose sets it on sheets."""
 
 from __future__ import annotations
 
@@ -30,11 +27,10 @@ Cell = str | tuple[CellRun, ...]
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One column: its heading, how it is aligned, and its share of the width beyond what its words need."""
+    """One column: its heading, and how it is aligned."""
 
     header: str
     align: Align = "left"
-    weight: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from sheets.checks.run import rule_named
 from sheets.geometry.solid import Solid, box
 from sheets.model.part import Bend, Curve, Extent, Joint, Material, Part, Provenance
 from sheets.model.wall import Component, ListingRow, Opening, Paper, Project, Room, Wall
+from tests.made_settings import settings
 
 OAK = Material("oak", "wood", "red oak")
 QUARTER = Material("quarter", "wood", "white oak", cut="quarter sawn")
@@ -118,7 +119,8 @@ class Kit:
         doorway: tuple[Number, Number] | None = None,
         units: Any = "inch",
         checks: dict[str, object] | None = None,
-        **settings: object,
+        stock: dict[str, object] | None = None,
+        out_of_plumb: Number = "1/4",
     ) -> Wall:
         grid = inch("1/16") if units == "inch" else Fraction(1)
         room = Room(
@@ -126,6 +128,7 @@ class Kit:
             inch(height),
             inch(spring) if spring is not None else None,
             (inch(doorway[0]), inch(doorway[1])) if doorway else None,
+            out_of_plumb=inch(out_of_plumb),
         )
         return Wall(
             Project("Test"),
@@ -141,7 +144,7 @@ class Kit:
             (),
             (),
             opening,
-            settings={"checks": checks or {}, **settings},
+            settings=settings(units, checks=checks or {}, stock=stock or {}),
         )
 
     def report(self, rule: str, wall: Wall) -> RuleReport:

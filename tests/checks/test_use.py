@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -109,6 +110,13 @@ def test_burgoynes_case_takes_eight_rows_of_octavos(kit) -> None:  # type: ignor
 def test_bay_too_low_for_any_book(kit) -> None:  # type: ignore[no-untyped-def]
     assert kit.severities("book-bays", case(kit, Fraction(8), 8)) == []
     assert kit.severities("book-bays", case(kit, 8 - STEP, 8)) == ["note"]
+
+
+def test_what_a_load_of_its_own_weighs_need_not_be_books(kit) -> None:  # type: ignore[no-untyped-def]
+    low = case(kit, 8 - STEP, 8)
+    own = replace(low, settings={"checks": {"given_load": {"weight": 55, "per": "metre"}}})
+    assert kit.severities("book-bays", low) == ["note"]
+    assert kit.report("book-bays", own).looked_at == 0
 
 
 @given(st.integers(1, 20), st.integers(1, 20))

@@ -166,3 +166,12 @@ def test_contains_agrees_with_shapely(rays, x, y):
 def test_segment_area_of_the_arch():
     # circular segment R^2/2 (theta - sin theta)
     assert arched_rail().area == near(160 * 50 - 75**2 / 2 * (2 * asin(0.8) - 0.96), rel=1e-12)
+
+
+def test_a_crack_too_thin_to_be_leaves_no_edge_that_runs_back_on_itself():
+    # A panel under a stile and two rails that stop short of the stile by noise: 9 x 8 of it is seen.
+    crack = 1e-9
+    frame = [rectangle(-2, -5, 0, 15), rectangle(crack, -2, 12, 0), rectangle(crack, 8, 12, 10)]
+    (seen,) = difference([rectangle(-1, -1, 9, 9)], frame)
+    assert len(seen.outer.vertices) == 4
+    assert area([seen]) == near(9 * 8)

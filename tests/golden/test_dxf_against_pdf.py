@@ -35,7 +35,7 @@ TILE_BOUND = 0.04  # of a tile of 5 mm; measured: 0.01 at most. A line through i
 TEXT = 0.02  # of a text's box that is ink, at least: an apostrophe's
 
 KINDS = ("plan", "elevation", "section", "detail")
-ORDINARY = ("fireplace-wall", "library-wall")
+ORDINARY = ("ferry-landing", "cider-house")
 
 
 def chosen(stem: str) -> list[str]:

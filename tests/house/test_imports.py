@@ -22,8 +22,8 @@ MAY_SEE: dict[str, set[str]] = {
     "annotate": {"base", "geometry", "model", "tables", "views"},
     "compose": {"base", "geometry", "drawing", "model", "tables", "views", "annotate", "schedules", "checks"},
     "audit": {"base", "geometry", "drawing", "compose"},
-    "revisions": {"base", "geometry", "drawing", "grammar", "model", "schedules", "checks", "views", "annotate",
-                  "compose"},
+    "revisions": {"base", "geometry", "drawing", "grammar", "model", "schedules", "checks", "views",
+                  "annotate", "compose"},
     "writers": {"base", "geometry", "drawing"},
 }  # fmt: skip
 TOP = {"pipeline", "cli", "commands", "__init__", "__main__"}  # see everything

@@ -8,7 +8,7 @@ from sheets.grammar.reader import read_spec_text
 from sheets.model.marks import marks_of
 from sheets.resolve.solve import resolve
 from tests.property.strategies import Tree, bent_walls, walls, yaml_text
-from tests.resolve.solids import loose, overlapping
+from tests.resolve.solids import disagreeing, loose, overlapping
 
 few = settings(max_examples=40, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
 
@@ -22,6 +22,7 @@ def test_a_drawn_wall_can_be_built(tree: Tree) -> None:
     assert wall is not None, print_text(found)
     assert overlapping(wall.parts) == []
     assert loose(wall.parts) == []
+    assert disagreeing(wall.parts) == []
     assert len({p.key for p in wall.parts}) == len(wall.parts)
     assert {p.assembly for p in wall.parts} <= {c.key for c in wall.components}
     for part in wall.parts:
@@ -61,3 +62,4 @@ def test_whatever_the_reader_accepts_is_built_or_refused_with_its_place(tree: Tr
         return
     assert overlapping(wall.parts) == []
     assert loose(wall.parts) == []
+    assert disagreeing(wall.parts) == []

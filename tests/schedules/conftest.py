@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 import pytest
@@ -12,6 +12,7 @@ from sheets.base.notation import Notation
 from sheets.geometry.solid import box
 from sheets.model.part import Extent, Joint, Material, Part
 from sheets.model.wall import Component, Paper, Project, Room, Wall
+from tests.made_settings import settings
 
 OAK = Material("oak", "wood", "white oak", cut="quarter sawn", finish="clear")
 FIR = Material("fir", "wood", "Douglas-fir", finish="paint")
@@ -53,7 +54,7 @@ def block(
     )  # type: ignore[arg-type]
 
 
-def make_wall(*parts: Part, units: str = "inch", **settings: object) -> Wall:
+def make_wall(*parts: Part, units: str = "inch", **sections: Mapping[str, object]) -> Wall:
     inches = units == "inch"
     notation = Notation("inches", inch("1/16")) if inches else Notation("mm", Fraction(1))
     around = Extent(inch(0), inch(40), inch(0), inch(13), inch(0), inch(80))
@@ -73,14 +74,14 @@ def make_wall(*parts: Part, units: str = "inch", **settings: object) -> Wall:
         units="inch" if inches else "mm",
         notation=notation,
         grid=notation.grid,
-        room=Room(inch(200), inch(104), None),
+        room=Room(inch(200), inch(104), None, out_of_plumb=inch("1/4")),
         parts=parts,
         components=(left, right, mantel),
         stations=(),
         features=(),
         cuts=(),
         materials=(OAK, PLY),
-        settings=settings,
+        settings=settings(units, **sections),
     )
 
 

@@ -13,9 +13,9 @@ from sheets.model.wall import Wall
 from sheets.schedules.diagrams import board_diagrams, numbers_text
 from sheets.schedules.hardware import along, hardware_rows, studs_behind
 from sheets.schedules.labels import place_labels
-from sheets.schedules.settings import LabelSettings
 from sheets.schedules.shop import all_diagrams, all_tables, plan_findings, shop_schedules
 from sheets.schedules.table import plain
+from tests.made_settings import settings
 from tests.schedules.conftest import PLY, block, make_wall
 
 
@@ -89,9 +89,9 @@ def test_each_piece_has_one_label_on_the_grid(wall: Wall) -> None:
     labels = shop_schedules(wall).labels
     assert len(labels) == len({label.key for label in labels}) == 11
     assert [label.piece for label in labels if label.mark == "C2"] == [f"{n} of 6" for n in range(1, 7)]
-    places = place_labels(
-        labels, LabelSettings(columns=2, rows=3, side_margin=inch("1/2"), row_gap=inch("1/8")), (215.9, 279.4)
-    )
+    grid = {"width": inch("59/16"), "height": inch(3), "columns": 2, "rows": 3}
+    six = {"grid": grid, "side_margin": inch("1/2"), "row_gap": inch("1/8")}
+    places = place_labels(labels, settings(labels=six).labels, (215.9, 279.4))
     assert [place.page for place in places] == [1] * 6 + [2] * 5
     for place in places:
         assert place.x >= 12.7 - 1e-9

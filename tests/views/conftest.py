@@ -12,6 +12,7 @@ from sheets.base.notation import Notation
 from sheets.geometry.solid import box, cut_box, mirrored_x
 from sheets.model.part import Extent, Joint, Material, Part
 from sheets.model.wall import Component, Cut, Feature, Paper, Project, Room, Station, Wall
+from tests.made_settings import settings
 
 OAK = Material("oak", "wood", "white oak", cut="quarter sawn", finish="clear")
 SLATE = Material("slate", "masonry", "slate", thickness=inch("3/4"))
@@ -178,7 +179,8 @@ def make_wall() -> Wall:
         units="inch",
         notation=Notation("feet-inches", inch("1/16")),
         grid=inch("1/16"),
-        room=Room(inch(120), inch(96), None),
+        room=Room(inch(120), inch(96), None, out_of_plumb=inch("1/4")),
+        settings=settings(),
         parts=parts,
         components=_components(),
         stations=_stations(),

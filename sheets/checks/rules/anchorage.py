@@ -7,7 +7,6 @@ from math import floor
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.assemblies import carcass_extent, parts_of
-from sheets.checks.mechanics.settings import check_settings
 from sheets.checks.wording import length
 from sheets.model.part import Part
 from sheets.model.wall import Component, Wall
@@ -53,7 +52,7 @@ def rails_high_up(wall: Wall, component: Component) -> tuple[Part, ...]:
 
 
 def _judge(wall: Wall) -> Outcome:
-    spacing = check_settings(wall).stud_spacing
+    spacing = wall.settings.checks.stud_spacing
     tall, wanted = figure("stability", "tall from"), figure("stability", "studs at least")
     above = figure("stability", "anchors above")
     cases = [c for c in wall.components if c.kind == "case" and c.extent.size("z") >= tall.value]

@@ -9,8 +9,8 @@ from math import ceil
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.board_rows import BoardEnd, BoardJoint, board_ends, board_joints
+from sheets.checks.mechanics.moisture import Moisture, moisture_in_use
 from sheets.checks.mechanics.movement import Movement, movement, swing_words
-from sheets.checks.mechanics.settings import Moisture, check_settings
 from sheets.checks.wording import called, fine, length
 from sheets.model.wall import Wall
 from sheets.tables.figures import figure
@@ -30,7 +30,7 @@ Sources: Wood Handbook chapter 13, its table 13-5; what stays engaged is common 
 
 
 def _judge(wall: Wall) -> Outcome:
-    moisture = check_settings(wall).moisture
+    moisture = moisture_in_use(wall.settings.checks)
     joints = board_joints(wall)
     findings: list[Finding] = []
     measures: dict[tuple[object, ...], Measure] = {}

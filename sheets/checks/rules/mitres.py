@@ -7,8 +7,8 @@ from math import sqrt
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.decided_at import across_the_grain
+from sheets.checks.mechanics.moisture import moisture_in_use
 from sheets.checks.mechanics.movement import is_solid, movement, swing_words
-from sheets.checks.mechanics.settings import check_settings
 from sheets.checks.wording import called, fine, length, on_grid
 from sheets.model.part import Axis, Part
 from sheets.model.wall import Wall
@@ -32,7 +32,7 @@ def mitre_gap(change_of_width: float) -> float:
 
 
 def _judge(wall: Wall) -> Outcome:
-    moisture = check_settings(wall).moisture
+    moisture = moisture_in_use(wall.settings.checks)
     limit = figure("joinery", "gap the eye sees")
     findings: list[Finding] = []
     measures: list[Measure] = []

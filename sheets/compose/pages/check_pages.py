@@ -8,11 +8,12 @@ from dataclasses import replace
 
 from sheets.checks.finding import Figure, RuleReport
 from sheets.checks.reports.sheet_tables import checks_table, figures, measures_table
-from sheets.compose.ink import LEAST_TEXT, bounds, boxes_of, moved, polyline, width, words
+from sheets.compose.ink import LEAST_TEXT, bounds, boxes_of, moved, picture, polyline, width, words
 from sheets.compose.page_sizes import CUTTING, PAGE
 from sheets.compose.pages.page import Page, sheet_number, size_of
 from sheets.compose.pages.tables import lettered, table_pages
-from sheets.drawing.items import Item
+from sheets.drawing.items import Group, Item
+from sheets.drawing.walk import group
 from sheets.geometry.box import Box
 
 _KIND = 7  # a type that the US National CAD Standard leaves to the user
@@ -52,19 +53,18 @@ def _pictures(pictures: Sequence[Figure], space: Box) -> tuple[tuple[Item, ...],
     sheets: list[list[Item]] = []
     x, top, foot = space[0], space[3], space[3]
     for nominal in pictures:
-        picture = _fitted(nominal, size_of(space))
-        title = picture.title.upper()
-        wide = max(picture.width, width(title, PAGE.picture_title, "bold"))
-        tall = picture.height + PAGE.picture_title + PAGE.picture_under
+        figure = _fitted(nominal, size_of(space))
+        title = figure.title.upper()
+        wide = max(figure.width, width(title, PAGE.picture_title, "bold"))
+        tall = figure.height + PAGE.picture_title + PAGE.picture_under
         if x > space[0] and x + wide > space[2]:
             x, top = space[0], foot
         if not sheets or top - tall < space[1] - CUTTING.slack:
             sheets.append([])
             x, top, foot = space[0], space[3], space[3]
-        sheets[-1].append(
-            words(title, (x, top - PAGE.picture_title), height=PAGE.picture_title, weight="bold")
-        )
-        sheets[-1] += [moved(item, x, top - tall) for item in _drawn(picture)]
+        heading = words(title, (x, top - PAGE.picture_title), height=PAGE.picture_title, weight="bold")
+        sheets[-1].append(group("heading", title, title, (heading,)))
+        sheets[-1].append(moved(_drawn(figure), x, top - tall))
         x += wide + PAGE.picture_gap
         foot = min(foot, top - tall - PAGE.picture_gap)
     return tuple(tuple(items) for items in sheets)
@@ -84,11 +84,7 @@ def _fitted(picture: Figure, room: tuple[float, float]) -> Figure:
     return Figure(picture.title, picture.width * by, picture.height * by, lines, texts)
 
 
-def _drawn(picture: Figure) -> tuple[Item, ...]:
-    # One key for all of it, so that a later issue is held against it as a whole.
-    key = f"picture/{picture.title}"
-    lines: tuple[Item, ...] = tuple(polyline(line.points, line.pen, key=key) for line in picture.lines)
-    said: tuple[Item, ...] = tuple(
-        words(lettered(text.text), text.at, height=LEAST_TEXT, h="centre", key=key) for text in picture.texts
-    )
-    return (*lines, *said)
+def _drawn(figure: Figure) -> Group:
+    lines = (polyline(line.points, line.pen) for line in figure.lines)
+    said = (words(lettered(text.text), text.at, height=LEAST_TEXT, h="centre") for text in figure.texts)
+    return picture(figure.title, (*lines, *said))

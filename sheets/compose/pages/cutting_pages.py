@@ -7,12 +7,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from sheets.compose.ink import LEAST_TEXT, bounds, frame, moved, width, words, wrapped
+from sheets.compose.ink import LEAST_TEXT, bounds, frame, moved, picture, width, words, wrapped
 from sheets.compose.page_sizes import CUTTING
 from sheets.compose.pages.packing import Shelf
 from sheets.compose.pages.page import Page, in_sequence, size_of
 from sheets.compose.scales import Scale, Units, series
-from sheets.drawing.items import Area, Item, Run, Stroke, Text
+from sheets.drawing.items import Area, Item, Run, Text
+from sheets.drawing.walk import group
 from sheets.geometry.box import Box, around
 from sheets.geometry.region import difference, rectangle
 from sheets.schedules.diagrams import Diagram, DiagramPiece
@@ -64,10 +65,7 @@ def _at_scale(diagrams: Sequence[Diagram], scale: Scale, space: Box) -> list[lis
         if diagram.title != before:
             blocks.append(_heading(diagram.title, scale.text, drawn.wide))
             before = diagram.title
-        # One key for all of it, so that a later issue is held against it as a whole.
-        key = f"picture/{number}"
-        items = tuple(replace(i, key=key) for i in drawn.items if isinstance(i, (Area, Stroke, Text)))
-        blocks.append(replace(drawn, items=items))
+        blocks.append(replace(drawn, items=(picture(str(number), drawn.items),)))
     return _flowed(blocks, space)
 
 
@@ -90,9 +88,9 @@ def _fits(diagrams: Sequence[Diagram], scale: Scale, space: Box, columns: int) -
     return wide <= room[0] and tallest * ratio + 3 * CUTTING.head + CUTTING.leading <= room[1]
 
 
-def _heading(text: str, scale: str, room: float) -> _Block:
-    # A column is as wide as its diagrams, whatever their stock is called.
-    lines = wrapped(text, room, CUTTING.title, "bold")
+def _heading(text: str, scale: str, room: float, *, again: bool = False) -> _Block:
+    # A column is as wide as its diagrams, whatever their stock is called. Said again it says nothing new.
+    lines = wrapped(f"{text} (CONTINUED)" if again else text, room, CUTTING.title, "bold")
     y = -CUTTING.title - 1.0
     items: list[Text] = []
     for k, line in enumerate(lines):
@@ -102,7 +100,10 @@ def _heading(text: str, scale: str, room: float) -> _Block:
     if after + width(f"SCALE {scale}") > room:
         after, y = 0.0, y - CUTTING.leading
     items.append(words(f"SCALE {scale}", (after, y)))
-    return _Block(tuple(items), bounds(items)[2], -y + CUTTING.head - CUTTING.title - 1.0, text, scale, room)
+    said = () if again else (group("heading", text, f"{text} SCALE {scale}", items),)
+    return _Block(
+        said or tuple(items), bounds(items)[2], -y + CUTTING.head - CUTTING.title - 1.0, text, scale, room
+    )
 
 
 def _drawn(diagram: Diagram, scale: float, room: float) -> _Block:
@@ -219,7 +220,7 @@ def _flowed(blocks: Sequence[_Block], space: Box) -> list[list[Item]]:
             x, y, column = x + column + CUTTING.between, space[3], 0.0
         again = heading
         if heading.heads:
-            again = _heading(f"{heading.heads} (CONTINUED)", heading.scale, heading.room)
+            again = _heading(heading.heads, heading.scale, heading.room, again=True)
         headed = again.wide if y == space[3] and not each.heads else 0.0
         if (
             x + max(each.wide, column, headed, after.wide if after else 0.0) > space[2] + CUTTING.slack

@@ -8,13 +8,13 @@ others.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import partial
 from typing import TypeVar
 
 from sheets.annotate.general_notes import general_notes
 from sheets.annotate.intent import Annotated
-from sheets.compose.ink import LEAST_TEXT, line, moved, words, wrapped
+from sheets.compose.ink import LEAST_TEXT, line, moved, picture, words, wrapped
 from sheets.compose.ink import width as text_width
 from sheets.compose.page_sizes import GENERAL, LEGEND
 from sheets.compose.pages import legend
@@ -25,7 +25,8 @@ from sheets.compose.pages.record_block import with_record
 from sheets.compose.pages.tables import lettered
 from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.placed import Placed
-from sheets.drawing.items import Area, Item, Stroke, Text
+from sheets.drawing.items import Item
+from sheets.drawing.walk import group
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point
 from sheets.model.wall import Wall
@@ -200,12 +201,10 @@ def _blocks(
 def _key(pages: Sequence[Page], wide: float) -> Block:
     items, tall = key_elevation(pages, wide)
     top = -GENERAL.head - GENERAL.list_drop
-    lowered = tuple(moved(item, 0.0, top) for item in items)
-    # One key for all of it, so that a later issue is held against it as a whole.
-    drawn = tuple(
-        replace(item, key="picture/views") for item in lowered if isinstance(item, (Area, Stroke, Text))
-    )
-    return Block((*_head("WHERE THE VIEWS ARE TAKEN", wide), *drawn) if items else (), tall - top + 1.0)
+    if not items:
+        return Block((), tall - top + 1.0)
+    drawn = picture("views", (moved(item, 0.0, top) for item in items))
+    return Block((*_head("WHERE THE VIEWS ARE TAKEN", wide), drawn), tall - top + 1.0)
 
 
 def _broken(
@@ -251,10 +250,10 @@ def _units(wall: Wall) -> str:
 
 
 def _head(title: str, wide: float) -> list[Item]:
-    return [
-        words(title, (0.0, -GENERAL.head - GENERAL.head_drop), GENERAL.head, weight="bold"),
-        line((0.0, -GENERAL.head - 2.0), (wide, -GENERAL.head - 2.0), "table border"),
-    ]
+    text = words(title, (0.0, -GENERAL.head - GENERAL.head_drop), GENERAL.head, weight="bold")
+    # Said again over what goes on elsewhere, it is no heading of its own.
+    head = text if title.endswith(_CONTINUED) else group("heading", title, title, (text,))
+    return [head, line((0.0, -GENERAL.head - 2.0), (wide, -GENERAL.head - 2.0), "table border")]
 
 
 def pairs(
@@ -272,23 +271,23 @@ def pairs(
         return Block((), 0.0)
     items = _head(title, wide)
     top = -GENERAL.head - GENERAL.first_line
-    groups = [rows[: (len(rows) + 1) // 2], rows[(len(rows) + 1) // 2 :]] if halves else [rows]
-    each = wide / len(groups)
+    columns = [rows[: (len(rows) + 1) // 2], rows[(len(rows) + 1) // 2 :]] if halves else [rows]
+    each = wide / len(columns)
     lowest = top
     ends = ends or {}
-    for k, group in enumerate(groups):
+    for k, some in enumerate(columns):
         x, y = k * each, top
         names = (
-            max((text_width(n.upper(), LEAST_TEXT, "bold") for n, _ in group), default=0.0) + GENERAL.name_gap
+            max((text_width(n.upper(), LEAST_TEXT, "bold") for n, _ in some), default=0.0) + GENERAL.name_gap
         )
-        for name, value in group:
-            for j, part in enumerate(wrapped(value.upper(), each - names - 2 - tail)):
+        for name, value in some:
+            if name in ends:  # of the issue, so no part of what the row says
+                items.append(words(ends[name], (x + each, y - _STEP), LEAST_TEXT, h="right"))
+            row = [words(name.upper(), (x, y - _STEP), LEAST_TEXT, weight="bold")]
+            for part in wrapped(value.upper(), each - names - 2 - tail):
                 y -= _STEP
-                if j == 0 and name in ends:
-                    items.append(words(ends[name], (x + each, y), LEAST_TEXT, h="right"))
-                if j == 0:
-                    items.append(words(name.upper(), (x, y), LEAST_TEXT, weight="bold"))
-                items.append(words(part, (x + names, y), LEAST_TEXT))
+                row.append(words(part, (x + names, y), LEAST_TEXT))
+            items.append(group("row", name, " ".join(text.plain for text in row), row))
         lowest = min(lowest, y)
     return Block(tuple(items), -lowest + 1.0)
 
@@ -298,11 +297,12 @@ def numbered_list(title: str, notes: Sequence[str], wide: float, first: int = 1)
     items = _head(title, wide)
     y = -GENERAL.head - GENERAL.first_line
     for k, note in enumerate(notes, first):
-        for j, part in enumerate(wrapped(lettered(note), wide - GENERAL.note_room)):
+        drawn = [words(f"{k}.", (0.0, y - _STEP), LEAST_TEXT)]
+        lines = wrapped(lettered(note), wide - GENERAL.note_room)
+        for part in lines:
             y -= _STEP
-            if j == 0:
-                items.append(words(f"{k}.", (0.0, y), LEAST_TEXT))
-            items.append(words(part, (GENERAL.note_indent, y), LEAST_TEXT))
+            drawn.append(words(part, (GENERAL.note_indent, y), LEAST_TEXT))
+        items.append(group("note", f"{k}.", " ".join(lines), drawn))
         y -= GENERAL.between_notes
     return Block(tuple(items), -y + 1.0)
 
@@ -318,17 +318,11 @@ def _from_legend(title: str, rows: Sequence[legend.LegendRow], wide: float) -> B
         broken = [wrapped(r.says, each - LEGEND.sample - 5) for r in pair]
         tall = max([r.tall for r in pair] + [len(b) * _STEP for b in broken])
         for j, row in enumerate(pair):
-            items += [moved(i, j * each, y - tall / 2) for i in row.items]
+            sample: list[Item] = [moved(i, j * each, y - tall / 2) for i in row.items]
             lines = broken[j]
             for n, part in enumerate(lines):
-                offset = (len(lines) - 1) / 2 - n
-                items.append(
-                    words(
-                        part,
-                        (j * each + LEGEND.sample + 3, y - tall / 2 + offset * _STEP),
-                        LEAST_TEXT,
-                        v="middle",
-                    )
-                )
+                at = (j * each + LEGEND.sample + 3, y - tall / 2 + ((len(lines) - 1) / 2 - n) * _STEP)
+                sample.append(words(part, at, LEAST_TEXT, v="middle"))
+            items.append(group("row", row.says, row.says, sample))
         y -= tall + 2.0
     return Block(tuple(items), -y)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from sheets.base.diagnostics import Diagnostic
 from sheets.compose.border.fit import fitted
 from sheets.compose.border.paper import sheet_size
@@ -9,53 +11,74 @@ from sheets.compose.ink import LEAST_TEXT, width, words
 from sheets.compose.page_sizes import BLOCK, LABEL
 from sheets.drawing.items import DrawingSet, Item, Run, Sheet, Text
 from sheets.geometry.box import Box
+from sheets.model.settings import Labels
 from sheets.model.wall import Wall
-from sheets.schedules.labels import LabelPlace, label_size, place_labels
-from sheets.schedules.settings import shop_settings
+from sheets.schedules.labels import LabelPlace, grid_name, label_margins, place_labels
 from sheets.schedules.shop import ShopSchedules
 from sheets.schedules.table import Cell
 
 
 def label_sheets(wall: Wall, shop: ShopSchedules) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
     """Return a label for every piece, sheet after sheet; what a label has no room for is left out."""
-    settings = shop_settings(wall).labels
+    settings = wall.settings.labels
     size, problems = sheet_size(settings.paper, "portrait")
     project = wall.project
-    title = f"{project.title}, part labels"
-    if size is None:
-        return DrawingSet(title, project.number, project.drawn, project.date, wall.units, ()), problems
-    room = label_size(settings, (size.width, size.height))
-    if room[0] < LABEL.least[0] or room[1] < LABEL.least[1]:
-        return DrawingSet(title, project.number, project.drawn, project.date, wall.units, ()), (
-            _no_room(room),
-        )
-    places = place_labels(shop.labels, settings, (size.width, size.height))
-    pages: dict[int, list[Item]] = {}
-    for place in places:
-        pages.setdefault(place.page, []).extend(_label(place))
-    whole = Box(0.0, 0.0, size.width, size.height)
-    sheets = tuple(
-        Sheet(f"L{page}", "PART LABELS", size.width, size.height, whole, tuple(items))
-        for page, items in pages.items()
+    name = grid_name(settings, wall.notation)
+    empty = DrawingSet(
+        f"{project.title}, part labels {name}", project.number, project.drawn, project.date, wall.units, ()
     )
-    return DrawingSet(title, project.number, project.drawn, project.date, wall.units, sheets), problems
+    if size is None:
+        return empty, problems
+    paper = (size.width, size.height)
+    if settings.grid.width < LABEL.least[0] or settings.grid.height < LABEL.least[1]:
+        return empty, (_no_room(settings),)
+    if min(label_margins(settings, paper)) < -LABEL.slack:
+        return empty, (_off_paper(name, settings, paper),)
+    pages: dict[int, list[Item]] = {}
+    for place in place_labels(shop.labels, settings, paper):
+        pages.setdefault(place.page, []).extend(_label(place, _printable(place, paper)))
+    whole = Box(0.0, 0.0, *paper)
+    sheets = tuple(
+        Sheet(f"L{page}", f"PART LABELS {name}", *paper, whole, tuple(items)) for page, items in pages.items()
+    )
+    return replace(empty, sheets=sheets), problems
 
 
-def _no_room(room: tuple[float, float]) -> Diagnostic:
-    size = " by ".join(f"{max(0.0, side):.1f}" for side in room)
+def _no_room(settings: Labels) -> Diagnostic:
+    size = " by ".join(f"{float(side):.1f}" for side in (settings.grid.width, settings.grid.height))
     return Diagnostic(
         "label-too-small",
         "error",
-        f"columns, rows, margins and gaps leave {size} mm for a label",
+        f"a label of {size} mm does not hold a mark and a size",
         help=f"A label wants at least {LABEL.least[0]:.0f} by {LABEL.least[1]:.0f} mm.",
-        path=("labels",),
+        path=("labels", "grid"),
     )
 
 
-def _label(place: LabelPlace) -> list[Item]:
+def _off_paper(name: str, settings: Labels, paper: tuple[float, float]) -> Diagnostic:
+    over = -min(label_margins(settings, paper))
+    return Diagnostic(
+        "labels-off-paper",
+        "error",
+        f"labels of {name} pass the edge of {settings.paper} by {over:.1f} mm",
+        help=f"The paper is {paper[0]:.1f} by {paper[1]:.1f} mm, gaps and margins counted.",
+        path=("labels", "grid"),
+    )
+
+
+def _printable(place: LabelPlace, paper: tuple[float, float]) -> Box:
+    """The box of a label that is written in: clear of its edges, and of what no printer reaches."""
+    return Box(
+        max(place.x + LABEL.pad, LABEL.printer),
+        max(place.y + LABEL.floor, LABEL.printer),
+        min(place.x + place.width - LABEL.pad, paper[0] - LABEL.printer),
+        min(place.y + place.height - LABEL.pad, paper[1] - LABEL.printer),
+    )
+
+
+def _label(place: LabelPlace, room: Box) -> list[Item]:
     label = place.label
-    left, right = place.x + LABEL.pad, place.x + place.width - LABEL.pad
-    top = place.y + place.height - LABEL.pad
+    left, bottom, right, top = room
     items: list[Item] = [
         words(label.mark, (left, top - LABEL.mark), LABEL.mark, weight="bold", key=label.key)
     ]
@@ -69,7 +92,7 @@ def _label(place: LabelPlace) -> list[Item]:
     for row in rows:
         more = 0.0 if isinstance(row, str) else 1.0  # stacked fractions stand out above and below
         y, under = y - LABEL.leading - under - more, more
-        if row and y >= place.y + 0.5:
+        if row and y >= bottom:
             items += _line(row, left, right, y, label.key)
     return items
 

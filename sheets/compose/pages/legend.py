@@ -15,6 +15,7 @@ from sheets.compose.placing.texture import hatch_of
 from sheets.compose.view_sizes import MARK
 from sheets.drawing.hatches import HATCHES
 from sheets.drawing.items import Area, Dimension, Item, Stroke, Symbol
+from sheets.drawing.walk import ungrouped
 from sheets.geometry.box import Box
 from sheets.geometry.region import rectangle
 from sheets.model.wall import Wall
@@ -31,7 +32,7 @@ class LegendRow:
 
 def materials(pages: Sequence[Page], wall: Wall) -> tuple[LegendRow, ...]:
     """A sample of each material as it is cut, with its name; then the faces, and the grey of thin parts."""
-    areas = [i for page in pages for placed, _ in page.views for i in placed.items if isinstance(i, Area)]
+    areas = [i for i in _in_views(pages) if isinstance(i, Area)]
     hatches = {a.hatch for a in areas if a.hatch}
     names: dict[str, list[str]] = {}
     parts = {part.key: part for part in wall.parts}
@@ -55,6 +56,10 @@ def materials(pages: Sequence[Page], wall: Wall) -> tuple[LegendRow, ...]:
     return tuple(rows)
 
 
+def _in_views(pages: Sequence[Page]) -> list[Item]:
+    return [i for page in pages for placed, _ in page.views for i in ungrouped(placed.items)]
+
+
 def _sample(name: str, materials: Sequence[str]) -> LegendRow:
     box = Box(*LEGEND.swatch)
     area = Area(
@@ -69,7 +74,7 @@ def _sample(name: str, materials: Sequence[str]) -> LegendRow:
 
 def symbols(pages: Sequence[Page]) -> tuple[LegendRow, ...]:
     """The marks and lines that occur, each with its meaning."""
-    items = [i for page in pages for placed, _ in page.views for i in placed.items]
+    items = _in_views(pages)
     kinds = {i.kind for i in items if isinstance(i, Symbol)}
     pens = {i.pen for i in items if isinstance(i, Stroke)}
     rows: list[LegendRow] = []
@@ -84,8 +89,18 @@ def symbols(pages: Sequence[Page]) -> tuple[LegendRow, ...]:
             )
         )
     if "detail mark" in kinds:
-        outline = marks.detail_ring(Box(*LEGEND.detail), "")
+        outline = marks.detail_outline(Box(*LEGEND.detail), "")
         mark = marks.detail_mark(LEGEND.ring_at, LEGEND.detail_foot, "", outline)
+        rows.append(
+            LegendRow(
+                (_plain(marks.named(mark, "1", "Z-501")),), "ENLARGED: DETAIL OVER SHEET", LEGEND.ring_tall
+            )
+        )
+    if "match mark" in kinds:
+        mark = marks.named(marks.match_mark(LEGEND.ring_at, ""), "2", "Z-202")
+        rows.append(LegendRow((_plain(mark),), "THE VIEW GOES ON: VIEW OVER SHEET", LEGEND.ring_tall))
+    if "part balloon" in kinds:
+        leader = line(LEGEND.leader_from, LEGEND.leader_to, "leader")
         rows.append(
             LegendRow(
                 (_plain(marks.named(mark, "1", "Z-501")),), "ENLARGED: DETAIL OVER SHEET", LEGEND.ring_tall

@@ -8,14 +8,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from sheets.base.notation import Notation
-from sheets.compose.ink import LEAST_TEXT, bounds, moved, words, wrapped
+from sheets.compose.ink import LEAST_TEXT, bounds, moved, picture, words, wrapped
 from sheets.compose.page_sizes import PAGE, PATTERN
 from sheets.compose.pages.packing import Shelf
 from sheets.compose.pages.page import Page, in_sequence, size_of
 from sheets.compose.pages.pattern_drawing import pattern_items, pattern_name
 from sheets.compose.pages.tables import table_pages
 from sheets.compose.scales import Scale, Units, series
-from sheets.drawing.items import Area, Item, Stroke, Text
+from sheets.drawing.items import Item
+from sheets.drawing.walk import group
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point, scaled
 from sheets.schedules.patterns import Ordinate, Pattern, PatternCurve, ordinate_table
@@ -71,9 +72,14 @@ def _packed(blocks: Sequence[_Block], space: Box) -> tuple[list[tuple[Item, ...]
 
 def _words(space: Box) -> _Block:
     wide = min(size_of(space)[0], PATTERN.table_most)
-    lines = [line for text in LAYOUT for line in wrapped(text, wide)]
-    items = tuple(words(line, (0.0, -LEAST_TEXT - k * PATTERN.leading)) for k, line in enumerate(lines))
-    return _Block(items, wide, len(lines) * PATTERN.leading)
+    items: list[Item] = []
+    y = -LEAST_TEXT
+    for text in LAYOUT:
+        lines = wrapped(text, wide)
+        drawn = [words(line, (0.0, y - k * PATTERN.leading)) for k, line in enumerate(lines)]
+        items.append(group("note", "", text, drawn))
+        y -= len(lines) * PATTERN.leading
+    return _Block(tuple(items), wide, -LEAST_TEXT - y)
 
 
 def _block(pattern: Pattern, notation: Notation, space: Box, units: Units) -> _Block:
@@ -82,14 +88,8 @@ def _block(pattern: Pattern, notation: Notation, space: Box, units: Units) -> _B
     said = f"{pattern.material.upper()}. {scale.text}. FULL SIZE ON PATTERN {pattern_name(pattern)}."
     items = pattern_items(small, notation, said)
     box = bounds(items)
-    # One key for all of it, so that a later issue is held against it as a whole.
-    key = f"picture/{pattern_name(pattern)}"
-    placed = tuple(
-        replace(moved(item, -box[0], -box[3]), key=key)
-        for item in items
-        if isinstance(item, (Area, Stroke, Text))
-    )
-    return _Block(placed, box[2] - box[0], box[3] - box[1] + PAGE.between / 2)
+    placed = picture(pattern_name(pattern), (moved(item, -box[0], -box[3]) for item in items))
+    return _Block((placed,), box[2] - box[0], box[3] - box[1] + PAGE.between / 2)
 
 
 def _scale(pattern: Pattern, space: Box, units: Units) -> Scale:

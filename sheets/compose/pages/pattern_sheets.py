@@ -27,7 +27,6 @@ from sheets.geometry.path import Point
 from sheets.model.wall import Wall
 from sheets.schedules.cells import length_cell
 from sheets.schedules.patterns import Pattern, ordinate_table, patterns
-from sheets.schedules.settings import shop_settings
 from sheets.schedules.table import plain
 from sheets.schedules.tiles import MARGIN, STRIP, Tile, Tiling, most_overlap, tile
 
@@ -36,7 +35,7 @@ def tiled_patterns(wall: Wall) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
     """Return every pattern on tiles of the paper the spec names: first what it is, a square and the
     ordinates.
     """
-    settings = shop_settings(wall).patterns
+    settings = wall.settings.patterns
     size, problems = sheet_size(settings.paper, "portrait")
     if size is None:
         return _set(wall, ()), problems
@@ -138,7 +137,7 @@ def _first_sheets(pattern: Pattern, tiling: Tiling, wall: Wall) -> list[Sheet]:
     inch = wall.units == "inch"
     drawn, tall = draw_whole(set_table(table, space[2] - space[0], inch=inch))
     if tall <= below - space[1]:
-        items += [moved(item, space[0], below) for item in drawn]
+        items.append(moved(drawn, space[0], below))
         return [Sheet(f"{name}-0", f"{pattern.name.upper()}, PATTERN", width, height, space, tuple(items))]
     first = Sheet(f"{name}-0", f"{pattern.name.upper()}, PATTERN", width, height, space, tuple(items))
     more = table_pages((table,), space, inch=inch)
@@ -187,7 +186,7 @@ def _long_sheet(pattern: Pattern, wall: Wall) -> Sheet:
         set_table(ordinate_table(pattern, wall.notation), PATTERN.sheet_table, inch=wall.units == "inch")
     )
     edge = MARGIN + PATTERN.pad
-    table_box = extent_of(table)
+    table_box = extent_of((table,))
     beside = max(side, tall)
     height = max(box[3] - box[1], beside) + 2 * edge + STRIP
     origin = (edge - box[0], edge + STRIP - box[1])
@@ -200,7 +199,7 @@ def _long_sheet(pattern: Pattern, wall: Wall) -> Sheet:
     items: list[Item] = [
         frame(Box(MARGIN, MARGIN, width - MARGIN, height - MARGIN), "frame"),
         *measuring_square(square_at, side, called),
-        *(moved(item, *table_at) for item in table),
+        moved(table, *table_at),
         words(
             f"{wall.project.title.upper()}  {wall.project.number}  {wall.project.date}",
             (edge, edge),

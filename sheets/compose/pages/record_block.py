@@ -12,11 +12,13 @@ from sheets.compose.ink import bounds, moved
 from sheets.compose.page_sizes import BLOCK
 from sheets.compose.pages.page import Page
 from sheets.compose.pages.tables import draw_whole, set_table
-from sheets.drawing.items import Item
+from sheets.drawing.items import Group
 from sheets.geometry.box import Box
 from sheets.model.wall import Revision
 from sheets.schedules.table import Column, TableData
 
+RECORD = "revisions"
+"""The key of the record among the groups of a sheet."""
 _COLUMNS = (Column("REV.", "centre"), Column("DATE"), Column("BY"), Column("REASON"))
 
 
@@ -32,11 +34,10 @@ def with_record(
         (number, *room) for number, page in enumerate(pages) for room in _rooms(page, space, columns, gap)
     ]
     for rows in range(len(revisions), 0, -1):
-        items, tall = _record(revisions, rows, wide)
+        record, tall = _record(revisions, rows, wide)
         for number, x, top in rooms:
             if top - tall >= space[1]:
-                placed = tuple(moved(item, x, top) for item in items)
-                page = replace(pages[number], items=(*pages[number].items, *placed))
+                page = replace(pages[number], items=(*pages[number].items, moved(record, x, top)))
                 return (*pages[:number], page, *pages[number + 1 :])
     return tuple(pages)
 
@@ -54,11 +55,10 @@ def _rooms(page: Page, space: Box, columns: int, gap: float) -> Iterator[tuple[f
             yield left, min(held) - BLOCK.over_record
 
 
-def _record(revisions: Sequence[Revision], rows: int, wide: float) -> tuple[tuple[Item, ...], float]:
+def _record(revisions: Sequence[Revision], rows: int, wide: float) -> tuple[Group, float]:
     latest_first = revisions[: -rows - 1 : -1]
     cells = [(r.number, r.date, r.by, r.reason) for r in latest_first]
     left = len(revisions) - rows
     cells += [("", "", "", f"{left} EARLIER: SEE THE ISSUES BEFORE")] if left else []
-    table = TableData("revisions", "RECORD OF REVISIONS", _COLUMNS, tuple(cells))
-    items, tall = draw_whole(set_table(table, wide, inch=False))
-    return tuple(items), tall
+    table = TableData(RECORD, "RECORD OF REVISIONS", _COLUMNS, tuple(cells))
+    return draw_whole(set_table(table, wide, inch=False))

@@ -4,18 +4,19 @@ mm."""
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from sheets.compose.border.fit import fitted
 from sheets.compose.ink import LEAST_TEXT, line, moved, width, words, wrapped
 from sheets.compose.page_sizes import TABLE
 from sheets.compose.pages.packing import Shelf
 from sheets.compose.pages.page import Page, sheet_number, size_of
-from sheets.drawing.items import Item, Run, Text, Weight
+from sheets.drawing.items import Group, Item, Run, Text, Weight
+from sheets.drawing.walk import group
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point
-from sheets.schedules.table import Cell, TableData
+from sheets.schedules.table import Cell, TableData, plain
 
 _UNIT = re.compile(r"(?<=[0-9])\s?(?:KN/M2|N/MM|MM|CM|M|KG|LB|IN|FT|KN|N|M2|SQ FT)(?=[^A-Z]|$)")
 _NEWTONS = re.compile(r"\bk?n\b")
@@ -28,7 +29,14 @@ _FEWEST_ROWS = 4  # a piece of a table with fewer rows than this is not left beh
 class _Row:
     cells: tuple[tuple[tuple[Run, ...], ...], ...]  # per column, per line, runs
     tall: float
+    key: str = ""
     heading: bool = False  # one cell over all columns
+
+    @property
+    def says(self) -> str:
+        """All that it says on one line, however its cells were broken."""
+        cells = (" ".join(Text(line, (0.0, 0.0), LEAST_TEXT).plain for line in cell) for cell in self.cells)
+        return " | ".join(cell for cell in cells if cell)
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +47,7 @@ class SetTable:
     widths: tuple[float, ...]
     head: _Row
     rows: tuple[_Row, ...]
-    notes: tuple[str, ...]
+    notes: tuple[tuple[str, ...], ...]  # each in lines
 
     @property
     def wide(self) -> float:
@@ -51,7 +59,11 @@ class SetTable:
 
     @property
     def notes_tall(self) -> float:
-        return len(self.notes) * LEAST_TEXT * TABLE.notes_leading + TABLE.above_notes if self.notes else 0.0
+        return (
+            sum(len(note) for note in self.notes) * LEAST_TEXT * TABLE.notes_leading + TABLE.above_notes
+            if self.notes
+            else 0.0
+        )
 
 
 def set_table(table: TableData, room: float, *, inch: bool, tall: float = 0.0) -> SetTable:
@@ -70,34 +82,15 @@ def _ready(table: TableData, widths: tuple[float, ...], inch: bool) -> SetTable:
     heads = tuple(c.header.upper() for c in table.columns)
     raised = any(_RAISED & set(h) for h in heads)
     head = _row(heads, widths, TABLE.raised_head_row if raised else TABLE.head_row, bold=True)
+    known_by = heads.index("MARK") if "MARK" in heads else 0
     rows = tuple(
-        _Row(((_runs(heading),),), TABLE.group_row, True)
+        _Row(((_runs(heading),),), TABLE.group_row, heading, True)
         if (heading := _heading(row))
-        else _row(row, widths, step)
+        else _row(row, widths, step, key=plain(row[known_by]))
         for row in table.rows
     )
-    notes = tuple(part for note in table.notes for part in wrapped(note.upper(), sum(widths)))
+    notes = tuple(wrapped(note.upper(), sum(widths)) for note in table.notes)
     return SetTable(table, widths, head, rows, notes)
-
-
-def with_sheets(tables: Sequence[TableData], sheets: Mapping[str, str]) -> tuple[TableData, ...]:
-    """The tables, an empty SHEET cell filled with the sheet that its row's MARK is found on."""
-    found: list[TableData] = []
-    for table in tables:
-        heads = [c.header.upper() for c in table.columns]
-        if "MARK" not in heads or "SHEET" not in heads:
-            found.append(table)
-            continue
-        mark, sheet = heads.index("MARK"), heads.index("SHEET")
-        rows = tuple(
-            tuple(
-                sheets.get(str(row[mark]), "") if k == sheet and not cell else cell
-                for k, cell in enumerate(row)
-            )
-            for row in table.rows
-        )
-        found.append(replace(table, rows=rows))
-    return tuple(found)
 
 
 def table_pages(
@@ -116,7 +109,7 @@ def table_pages(
     if len(packed) > 1 and tall_first != ready:
         packed = min(packed, _packed(tall_first, space, first_taken), key=len)
     names = _names(len(packed), title)
-    drawn = [tuple(item for piece in pieces for item in piece.drawn()) for pieces in packed]
+    drawn = [tuple(piece.drawn() for piece in pieces) for pieces in packed]
     return tuple(Page(sheet_number(kind, k + 1), names[k], (), items) for k, items in enumerate(drawn))
 
 
@@ -129,8 +122,8 @@ class _Piece:
     end: int
     corner: Point
 
-    def drawn(self) -> list[Item]:
-        return [moved(item, *self.corner) for item in _draw(self.table, self.start, self.end)[0]]
+    def drawn(self) -> Group:
+        return moved(_draw(self.table, self.start, self.end)[0], *self.corner)
 
 
 def _packed(ready: Sequence[SetTable], space: Box, first_taken: Sequence[Box]) -> list[list[_Piece]]:
@@ -213,7 +206,7 @@ def _rows_that_fit(ready: SetTable, start: int, tall: float) -> int:
     return count
 
 
-def draw_whole(ready: SetTable) -> tuple[list[Item], float]:
+def draw_whole(ready: SetTable) -> tuple[Group, float]:
     """The whole table, its upper left corner at (0, 0), and its height."""
     return _draw(ready, 0, len(ready.rows))
 
@@ -223,41 +216,44 @@ def _tall(ready: SetTable, start: int, end: int) -> float:
     y = -TABLE.title_tall - ready.head.tall
     for row in ready.rows[start:end]:
         y -= row.tall
-    for _ in ready.notes if end == len(ready.rows) else ():
-        y -= _NOTE_STEP
+    for note in ready.notes if end == len(ready.rows) else ():
+        for _ in note:
+            y -= _NOTE_STEP
     return -y + (TABLE.above_notes if ready.notes and end == len(ready.rows) else 0.0)
 
 
-def _draw(ready: SetTable, start: int, end: int) -> tuple[list[Item], float]:
+def _draw(ready: SetTable, start: int, end: int) -> tuple[Group, float]:
     wide = ready.wide
-    says = ready.table.title.upper() + (" (CONTINUED)" if start else "")
-    result = fitted(says, wide, TABLE.title_tall, height=TABLE.title, weight="bold")
-    items: list[Item] = [
-        words(
-            says,
-            (0.0, -TABLE.title - TABLE.title_drop),
-            result.height if result else LEAST_TEXT,
-            weight="bold",
-            squeeze=result.squeeze if result else TABLE.least_title,
-        )
-    ]
     y = -TABLE.title_tall
     top = y
-    y = _draw_row(items, ready, ready.head, y, bold=True)
+    # What a continued table says again at its head is no heading of its own.
+    head = _drawn_row(ready, ready.head, y, bold=True)
+    items: list[Item] = [_title(ready, start), *((head,) if not start else head.items)]
+    y -= ready.head.tall
     items.append(line((0, y), (wide, y), "table border"))
     for k in range(start, end):
         if k > start:
             items.append(line((0, y), (wide, y), "table rule"))
-        y = _draw_row(items, ready, ready.rows[k], y)
+        items.append(_drawn_row(ready, ready.rows[k], y))
+        y -= ready.rows[k].tall
     items += _column_rules(ready, start, end, top)
     for a, b in (((0, top), (wide, top)), ((wide, top), (wide, y)), ((wide, y), (0, y)), ((0, y), (0, top))):
         items.append(line(a, b, "table border"))
     if end == len(ready.rows):
         for note in ready.notes:
-            y -= _NOTE_STEP
-            items.append(words(note, (0.0, y), LEAST_TEXT))
+            lines = [words(part, (0.0, y - k * _NOTE_STEP), LEAST_TEXT) for k, part in enumerate(note, 1)]
+            items.append(group("note", "", " ".join(note), lines))
+            y -= len(lines) * _NOTE_STEP
         y -= TABLE.above_notes if ready.notes else 0.0
-    return items, -y
+    return group("table", ready.table.id, "", items), -y
+
+
+def _title(ready: SetTable, start: int) -> Item:
+    says = ready.table.title.upper() + (" (CONTINUED)" if start else "")
+    result = fitted(says, ready.wide, TABLE.title_tall, height=TABLE.title, weight="bold")
+    height, squeeze = (result.height, result.squeeze) if result else (LEAST_TEXT, TABLE.least_title)
+    text = words(says, (0.0, -TABLE.title - TABLE.title_drop), height, weight="bold", squeeze=squeeze)
+    return text if start else group("heading", ready.table.id, says, (text,))
 
 
 def _column_rules(ready: SetTable, start: int, end: int, top: float) -> list[Item]:
@@ -278,13 +274,14 @@ def _column_rules(ready: SetTable, start: int, end: int, top: float) -> list[Ite
     return found
 
 
-def _draw_row(items: list[Item], ready: SetTable, row: _Row, y: float, *, bold: bool = False) -> float:
+def _drawn_row(ready: SetTable, row: _Row, y: float, *, bold: bool = False) -> Group:
+    box = Box(0.0, y - row.tall, ready.wide, y)
     if row.heading:
         text = _cell_text(
             row.cells[0][0], (TABLE.pad, y - row.tall / 2), "left", ready.wide - 2 * TABLE.pad, True
         )
-        items.append(text)
-        return y - row.tall
+        return Group("heading", row.key, row.says, (text,), box)
+    items: list[Item] = []
     x = 0.0
     for column, w, lines in zip(ready.table.columns, ready.widths, row.cells, strict=True):
         align = "left" if bold and column.align == "left" else column.align
@@ -296,7 +293,7 @@ def _draw_row(items: list[Item], ready: SetTable, row: _Row, y: float, *, bold: 
                     _cell_text(runs, (at_x, y - 0.5 - (k + 0.5) * step), align, w - 2 * TABLE.pad, bold)
                 )
         x += w
-    return y - row.tall
+    return Group("heading" if bold else "row", row.key, row.says, tuple(items), box)
 
 
 def _cell_text(runs: tuple[Run, ...], at: tuple[float, float], align: str, room: float, bold: bool) -> Text:
@@ -356,10 +353,12 @@ def _words(runs: Sequence[Run]) -> list[list[Run]]:
     return [word for word in found if word]
 
 
-def _row(cells: Sequence[Cell], widths: Sequence[float], step: float, *, bold: bool = False) -> _Row:
+def _row(
+    cells: Sequence[Cell], widths: Sequence[float], step: float, *, key: str = "", bold: bool = False
+) -> _Row:
     weight: Weight = "bold" if bold else "regular"
     broken = tuple(_broken(cell, w - 2 * TABLE.pad, weight) for cell, w in zip(cells, widths, strict=True))
-    return _Row(broken, max(len(c) for c in broken) * step + 1.0)
+    return _Row(broken, max(len(c) for c in broken) * step + 1.0, key)
 
 
 def _has_fraction(table: TableData) -> bool:

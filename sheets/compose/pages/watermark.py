@@ -17,13 +17,14 @@ from sheets.drawing.walk import leaves, viewports
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point
 
-FOR_SHOP = frozenset(("for shop", "for the shop", "for construction", "for fabrication", "as built"))
-"""Statuses that a shop works from, or that record what was built; any other is marked across the sheet."""
+UNMARKED = frozenset(("released", "as built"))
+"""What a shop works from, and what records the work that was built; any other status is marked across the
+sheet."""
 
 
 def wants_watermark(status: str) -> bool:
     """Return whether a set of this status is marked as not for the shop."""
-    return bool(status.strip()) and " ".join(status.lower().split()) not in FOR_SHOP
+    return bool(status.strip()) and " ".join(status.lower().split()) not in UNMARKED
 
 
 def watermarked(drawing: DrawingSet, status: str) -> DrawingSet:

@@ -84,6 +84,8 @@ def heights(
     reach: heights between which leaders meet their entries if there are not too many; blocked: heights at
     which no shoulder may run. lifts: how much higher than its own some entries are wanted, by their ids.
     """
+    if not entries:
+        return []
     middle = (reach[0] + reach[1]) / 2
     blocked = _merged(blocked)
     wanted = {e.id: _wanted(e, knee_x, middle) + lifts.get(e.id, 0.0) for e in entries}

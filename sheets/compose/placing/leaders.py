@@ -18,10 +18,17 @@ from sheets.compose.ink import LEAST_TEXT, arrow, line, polyline, words
 from sheets.compose.placing.columns import Entry
 from sheets.compose.placing.free_room import Floats, Room
 from sheets.compose.placing.manner import Manner, length_runs
-from sheets.compose.placing.mark_symbols import balloon, detail_mark, detail_ring, leader_end
+from sheets.compose.placing.mark_symbols import (
+    balloon,
+    corner_of,
+    detail_mark,
+    detail_outline,
+    leader_end,
+)
 from sheets.compose.view_sizes import COLUMN, LEADER, MARK
 from sheets.drawing import lettering
-from sheets.drawing.items import Dimension, Item, Run, Stroke, Text
+from sheets.drawing.items import Dimension, Group, Item, Run, Stroke, Text
+from sheets.drawing.walk import group
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point
 
@@ -76,7 +83,11 @@ def _entry_items(entry: Entry, at: Point, way: int, knee: float, room: Room) -> 
         text = words(part, (x, base), LEAST_TEXT, h="left" if way > 0 else "right", key=entry.part)
         found.append(text)
         room.take(lettering.box(text))
-    return found
+    return [_note(entry, found)] if entry.lines else found
+
+
+def _note(entry: Entry, items: Sequence[Item]) -> Group:
+    return group("note", entry.part or entry.id, " ".join(entry.lines), items)
 
 
 def in_view(entries: Sequence[Entry], room: Room) -> tuple[tuple[Item, ...], tuple[Entry, ...]]:
@@ -135,7 +146,7 @@ def _note_on_face(entry: Entry, room: Room) -> list[Item]:
                 text = words(part, (x, base), LEAST_TEXT, h="centre", key=entry.part)
                 found.append(text)
                 room.take(lettering.box(text))
-            return found
+            return [_note(entry, found)]
     if own:
         room.spots.append(entry.target)
     return []
@@ -202,7 +213,7 @@ def detail_marks(marks: Sequence[DetailMark], scale: float, room: Room) -> tuple
 
 def outline(mark: DetailMark, scale: float) -> Stroke:
     """The line round the place a detail was taken."""
-    return detail_ring(_around(mark, scale), mark.target)
+    return detail_outline(_around(mark, scale), mark.target)
 
 
 def _around(mark: DetailMark, scale: float) -> Box:
@@ -327,11 +338,12 @@ def _inside(boxes: Floats, room: Room) -> NDArray[np.bool_]:
 def _beside(box: Box, room: Room) -> tuple[float, Point, Point]:
     # The nearest open place round the outline; corners first, since leaders from there read best.
     x0, y0, x1, y1 = box
+    cut = corner_of(box) / 2
     feet = [
-        (x1 - LEADER.corner, y1 - LEADER.corner),
-        (x0 + LEADER.corner, y1 - LEADER.corner),
-        (x1 - LEADER.corner, y0 + LEADER.corner),
-        (x0 + LEADER.corner, y0 + LEADER.corner),
+        (x1 - cut, y1 - cut),
+        (x0 + cut, y1 - cut),
+        (x1 - cut, y0 + cut),
+        (x0 + cut, y0 + cut),
         (x1, (y0 + y1) / 2),
         (x0, (y0 + y1) / 2),
         ((x0 + x1) / 2, y1),

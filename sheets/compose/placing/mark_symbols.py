@@ -1,5 +1,5 @@
-"""Marks, drawn our own way from plain rings and lines: cut marks, detail rings, part balloons, view titles,
-centre lines.
+"""Marks, drawn our own way from plain rings and lines: cut marks, places of details, part balloons, view
+titles, centre lines.
 
 A mark that leads somewhere is made with its target's id; `named` writes number and sheet into it once the
 sheets are arranged. The ring has one size whatever is written in it, so nothing moves then. Paper mm.
@@ -8,7 +8,6 @@ sheets are arranged. The ring has one size whatever is written in it, so nothing
 from __future__ import annotations
 
 from dataclasses import replace
-from math import pi
 
 from sheets.base.length import MM_PER_INCH
 from sheets.compose.ink import (
@@ -29,9 +28,10 @@ from sheets.compose.letter_heights import NUMBER_ALONE, NUMBER_OVER_SHEET
 from sheets.compose.placing.manner import Manner
 from sheets.compose.scales import Scale, bar_steps
 from sheets.compose.view_sizes import MARK
-from sheets.drawing.items import Area, Item, Stroke, Symbol, Text
+from sheets.drawing.items import Area, Group, Item, Stroke, Symbol, Text
+from sheets.drawing.walk import group
 from sheets.geometry.box import Box
-from sheets.geometry.path import Arc, Line, Point
+from sheets.geometry.path import Line, Point
 
 
 def cut_mark(end: Point, along: Point, look: Point, target: str) -> Symbol:
@@ -95,22 +95,21 @@ def match_mark(centre: Point, target: str) -> Symbol:
     )
 
 
-def detail_ring(box: Box, target: str) -> Stroke:
-    """The line round the place a detail was taken: a box with round corners."""
+def detail_outline(box: Box, target: str) -> Stroke:
+    """The line round the place a detail was taken: a box with its corners cut off."""
     x0, y0, x1, y1 = box
-    r = min(MARK.detail_corner, (x1 - x0) / 2, (y1 - y0) / 2)
-    path = (
-        Line((x0 + r, y0), (x1 - r, y0)),
-        Arc((x1 - r, y0 + r), r, -pi / 2, pi / 2),
-        Line((x1, y0 + r), (x1, y1 - r)),
-        Arc((x1 - r, y1 - r), r, 0.0, pi / 2),
-        Line((x1 - r, y1), (x0 + r, y1)),
-        Arc((x0 + r, y1 - r), r, pi / 2, pi / 2),
-        Line((x0, y1 - r), (x0, y0 + r)),
-        Arc((x0 + r, y0 + r), r, pi, pi / 2),
-    )
-    kept = tuple(s for s in path if s.length > 1e-6)
-    return Stroke(kept, "cutting plane", target, True)
+    c = corner_of(box)
+    points = (
+        (x0 + c, y0), (x1 - c, y0), (x1, y0 + c), (x1, y1 - c),
+        (x1 - c, y1), (x0 + c, y1), (x0, y1 - c), (x0, y0 + c),
+    )  # fmt: skip
+    path = tuple(Line(a, b) for a, b in zip(points, (*points[1:], points[0]), strict=True) if a != b)
+    return Stroke(path, "detail place", target, True)
+
+
+def corner_of(box: Box) -> float:
+    """How much of each side an outline's cut corner takes, mm."""
+    return min(MARK.detail_corner, (box[2] - box[0]) / 3, (box[3] - box[1]) / 3)
 
 
 def detail_mark(centre: Point, foot: Point, target: str, outline: Stroke) -> Symbol:
@@ -173,7 +172,7 @@ def view_title(
     height = next(fits, MARK.titles[-1])
     name_width = width(title, height, "bold")
     says = ("SCALE " + scale.text) if scale.text != "FULL SIZE" else scale.text
-    says = says if measured else "NOT TO BE MEASURED"
+    says = says if measured else "NOT TO SCALE"
     bar_x = x + width(says, LEAST_TEXT) + MARK.scale_to_bar
     bar, bar_end = _scale_bar(bar_x, centre[1] - MARK.bar_below, scale, manner) if measured else ((), bar_x)
     end = max(x + name_width, bar_end) + 1
@@ -195,32 +194,35 @@ def _notes_by(
     notes: tuple[str, ...],
     keynotes: tuple[tuple[str, str], ...],
     room: float,
-) -> tuple[Text, ...]:
+) -> tuple[Group, ...]:
     # Beside the title where they take no more height than its ring, else under it.
     x, foot = end + MARK.notes_beside, top - 2 * MARK.ring
     beside = left + room - x
     if beside >= MARK.least_beside:
-        found = _notes(x, top + MARK.name_above, notes, keynotes, beside)
-        if not found or (found[-1].at[1] >= foot - MARK.notes_foot and bounds(found)[2] <= left + room):
+        found, lowest = _notes(x, top + MARK.name_above, notes, keynotes, beside)
+        if not found or (lowest >= foot - MARK.notes_foot and bounds(found)[2] <= left + room):
             return found
-    return _notes(left, foot - MARK.notes_below, notes, keynotes, max(room, MARK.notes_least))
+    return _notes(left, foot - MARK.notes_below, notes, keynotes, max(room, MARK.notes_least))[0]
 
 
 def _notes(
     left: float, top: float, notes: tuple[str, ...], keynotes: tuple[tuple[str, str], ...], room: float
-) -> tuple[Text, ...]:
-    found: list[Text] = []
-    y = top
+) -> tuple[tuple[Group, ...], float]:
+    # Each with the number or key before it; and the height of the last line.
+    found: list[Group] = []
+    y = lowest = top
     labelled = [*((f"{k}.", note) for k, note in enumerate(notes, 1)), *keynotes]
     indent = MARK.note_indent + max((width(label) for label, _ in labelled), default=0.0) + MARK.note_label
     for label, note in labelled:
-        for j, part in enumerate(wrapped(note, min(room, MARK.notes_most) - indent)):
+        lines = wrapped(note, min(room, MARK.notes_most) - indent)
+        drawn = [words(label, (left + 1, y - LEAST_TEXT * MARK.notes_leading))]
+        for part in lines:
             y -= LEAST_TEXT * MARK.notes_leading
-            if j == 0:
-                found.append(words(label, (left + 1, y)))
-            found.append(words(part, (left + indent, y)))
+            drawn.append(words(part, (left + indent, y)))
+        found.append(group("note", label, " ".join(lines), drawn))
+        lowest = y
         y -= MARK.between_notes
-    return tuple(found)
+    return tuple(found), lowest
 
 
 def _scale_bar(x: float, y: float, scale: Scale, manner: Manner) -> tuple[tuple[Item, ...], float]:

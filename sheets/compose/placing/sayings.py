@@ -20,6 +20,7 @@ from sheets.compose.placing.lanes import SideLanes
 from sheets.compose.placing.side_columns import column_items_beside
 from sheets.compose.view_sizes import COLUMN, MARK
 from sheets.drawing.items import Dimension, Item, Symbol, Text
+from sheets.drawing.walk import ungrouped
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point
 
@@ -138,7 +139,7 @@ def _keyed(entry: Entry, words: str, keynotes: list[tuple[str, str]]) -> Entry:
 def text_boxes(items: Sequence[Item]) -> list[Box]:
     """The boxes of all words, and of the rings they stand in."""
     found: list[Box] = []
-    for item in items:
+    for item in ungrouped(items):
         texts = (
             (item,)
             if isinstance(item, Text)

@@ -15,13 +15,13 @@ from sheets.drawing.walk import extent, leaves
 from sheets.geometry.box import Box
 from sheets.geometry.path import Line, Segment
 from sheets.revisions.keeping.record import RowMark
-from sheets.revisions.marking.blocks import Block, blocks
+from sheets.revisions.marking.blocks import ALONE, Block, blocks
 from sheets.revisions.marking.clouds import clouds
 from sheets.revisions.marking.triangles import Ink, best_spot, place_beside, row_size, triangle, triangle_box
 
 _BAR = 0.6  # mm from a table to the bar beside a changed row
 _CLEAR = 0.2  # from the bar to the triangle
-_ONE_RUN = 1.4  # mm: rows and lines no further apart have one bar
+_ONE_RUN = 1.4  # mm: rows and notes no further apart have one bar
 _NUDGES = (0.0, 1.2, -1.2, 2.4, -2.4)
 _FURTHER = 4.0  # mm
 _EDGE = 0.4  # of a sheet that stays white, mm
@@ -47,7 +47,7 @@ def block_marks(sheet: Sheet, marks: Sequence[RowMark], latest: str) -> list[Ite
     alone: list[tuple[str, Block]] = []
     for block in blocks(sheet):
         number = changed.get(block.words, "")
-        if block.kind in ("picture", "field"):
+        if block.kind in ALONE:
             alone += [(number, block)] if number else []
             continue
         if number:
