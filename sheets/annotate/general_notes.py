@@ -74,7 +74,7 @@ def _joinery(wall: Wall) -> tuple[str, ...]:
                 )
                 seen.setdefault(said, set()).add(part.name.upper().split(",")[0])
     lines = [f"{said}: {', '.join(sorted(names))}." for said, names in sorted(seen.items())]
-    if any(component.kind == "case" for component in wall.components):
+    if any(component.kind.arrives == "stood up" for component in wall.components):
         screw = wall.settings.fasteners.case.upper()
         lines.append(f"CASES: {screw}, CONCEALED WHERE IT CAN BE, PILOT HOLES IN SOLID WOOD.")
     if any("GLUE" in said for said in seen):
@@ -97,7 +97,7 @@ def _anchorage(wall: Wall) -> tuple[str, ...]:
 
 
 def _shelves(wall: Wall) -> tuple[str, ...]:
-    shelves = [part for part in wall.parts if part.role == "shelf" and part.maker == "shop"]
+    shelves = [part for part in wall.parts if part.does.bears and part.maker == "shop"]
     if not shelves:
         return ()
     fixed = [

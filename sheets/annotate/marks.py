@@ -11,7 +11,6 @@ from sheets.annotate.places import in_box
 from sheets.base.keys import key_order
 from sheets.model.part import Part
 from sheets.views.frames import box_of, meet
-from sheets.views.roles import BOARD
 from sheets.views.view import ExactBox, Frame, Seen, View
 
 # About how large a view of each kind comes out on paper; only their order matters.
@@ -196,7 +195,7 @@ def _of_fronts(view: View, by_key: Mapping[str, Part], have: set[str]) -> list[B
     large = [
         (one, part)
         for one, part in rows
-        if part.mark and not part.twin and part.role != BOARD and min(_size(one)) >= _FRONT
+        if part.mark and not part.twin and part.does.member != "board" and min(_size(one)) >= _FRONT
     ]
     for one, part in sorted(large, key=lambda row: (-min(_size(row[0])), key_order(row[1].key))):
         if part.mark not in have and len(have) < _MOST_FRONTS:

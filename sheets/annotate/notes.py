@@ -161,7 +161,7 @@ def _whole_words(view: View, part: Part, scribes_detailed: bool) -> tuple[str, .
         return ()
     if any(joint.kind == "scribe" for joint in part.joints) and not scribes_detailed:
         return ("SCRIBE TO WALL, V.I.F.",)
-    if part.role.startswith("backer") and not part.twin:
+    if part.does.member == "board" and not part.twin:
         return (f"BACKER, {material_words(part)}",)
     return ()
 

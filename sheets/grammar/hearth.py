@@ -1,6 +1,6 @@
 """The spec language, second part: the fireplace, its surround and the mantel."""
 
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import PlainValidator
 
@@ -80,6 +80,8 @@ class ApplianceFrame(Words):
 class Fireplace(Words):
     """sill: finished floor to the bottom of the opening."""
 
+    asked_for: ClassVar[str] = "a fireplace"
+
     opening: Opening
     sill: SizeOrZero = either("0", "0")
     appliance: Literal["masonry", "listed gas", "listed electric"] = "masonry"
@@ -105,6 +107,9 @@ class Surround(Words):
     to_floor: true runs to the floor and stops the baseboard; false stops at the sill of the opening.
     height: floor to its top, or `mantel` for up to where the mantel covers it.
     """
+
+    asked_for: ClassVar[str] = "a surround"
+    made_of: ClassVar[Literal["", "wood", "masonry"]] = "masonry"
 
     material: SomeText
     width: Size
@@ -227,6 +232,9 @@ class Mantel(Words):
     turns the corner at its ends. Usual breast: with the cap's overhang a shelf 7 1/2 in deep, of the 7 to
     8 in that are usual (common practice, from memory).
     """
+
+    asked_for: ClassVar[str] = "a mantel"
+    made_of: ClassVar[Literal["", "wood", "masonry"]] = "wood"
 
     top: Size
     breast: Size = either("6", "150")

@@ -11,6 +11,7 @@ from sheets.geometry.region import polygon
 from sheets.geometry.solid import stack
 from sheets.grammar.schema import Backer
 from sheets.model.part import Extent, Joint, Part
+from sheets.model.purpose import DecidedBy, Purpose
 from sheets.resolve.boards import BoardLayout, lay_boards
 from sheets.resolve.built import NOTHING, Built, Origin, left_over
 from sheets.resolve.case_plan import CasePlan
@@ -163,4 +164,6 @@ def _board(
         shows=("front",),
         notes=("BLIND-NAIL THROUGH TONGUE ONLY",) if joined[1] else ("HELD BY ITS GROOVE AND THE CASE'S",),
         made_from=plan.said_in("backer"),
+        does=Purpose(bounds=("back",), member="board"),
+        decided_by=DecidedBy(housing=(*plan.path, "backer", "tongue", "length")),
     )

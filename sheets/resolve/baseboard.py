@@ -6,7 +6,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sheets.grammar.schema import Baseboard, Spec
+from sheets.model.kind import Kind, Rows
 from sheets.model.part import Extent, Joint, Material, Part
+from sheets.model.purpose import DecidedBy, Purpose
 from sheets.model.wall import Component, Feature, Station
 from sheets.resolve.built import NOTHING, Built, Origin, chain
 from sheets.resolve.case import around
@@ -20,6 +22,8 @@ from sheets.resolve.mirror import mirrored_part, with_twins
 
 KEY = "baseboard"
 ZERO = Fraction(0)
+BASEBOARD = Kind("baseboard", "T", "by the length", Rows(y="middle", z="cases"))
+BY = DecidedBy(thickness=("room", "baseboard", "thickness"), top=("room", "baseboard", "height"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +82,7 @@ def resolve_baseboard(
     parts = with_twins(parts)
     component = Component(
         key=KEY,
-        kind="baseboard",
+        kind=BASEBOARD,
         name="BASEBOARD",
         extent=around(parts),
         made_from=origin.made_from(("room", "baseboard")),
@@ -90,7 +94,7 @@ def resolve_baseboard(
 def _stations(board: Baseboard, parts: Sequence[Part]) -> tuple[Station, ...]:
     made = chain("z", (ZERO, board.height), "minor", KEY, "height")
     for part in parts:
-        if part.role == "baseboard":
+        if part.does.runs:
             made += chain("x", (part.extent.x0, part.extent.x1), "minor", KEY, "lengths")
             made += chain("y", (part.extent.y0, part.extent.y1), "minor", KEY, "thickness")
     return made
@@ -121,6 +125,8 @@ def _length(
         shows=("front", "top"),
         made_from=origin.made_from(("room", "baseboard")),
         notes=("STOP SQUARE AT THE FACING",) if _at_middle(where, stone) else (),
+        does=Purpose(lines=("level",), runs=True),
+        decided_by=BY,
     )
     return [length, *_returns(s, number, board, material, origin, x0, x1)]
 
@@ -132,7 +138,7 @@ def baseboard_feature(
 
     parts: of the whole wall.
     """
-    boards = [p.extent for p in parts if p.role == "baseboard"] if reserved > 0 else []
+    boards = [p.extent for p in parts if p.does.runs] if reserved > 0 else []
     for side in (-1, 1):
         edge = side * reserved
         board = next((e for e in boards if edge in (e.x0, e.x1)), None)
@@ -298,6 +304,7 @@ def _returns(
             shows=("left", "top"),
             hand="left",
             made_from=origin.made_from(("room", "baseboard")),
+            decided_by=BY,
         )
         made.append(part if side < 0 else mirrored_part(part, KEY, KEY, twin=False))
     return made

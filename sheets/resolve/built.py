@@ -9,7 +9,7 @@ from typing import Protocol
 
 from sheets.base.diagnostics import Diagnostic, Place, Severity, SpecPath
 from sheets.model.part import Axis, Part, Provenance
-from sheets.model.wall import Component, Cut, Feature, Leftover, Rank, Station
+from sheets.model.wall import Component, Cut, Feature, Leftover, Opening, Rank, Station
 
 
 class Places(Protocol):
@@ -51,6 +51,7 @@ class Built:
     cuts: tuple[Cut, ...] = ()
     leftovers: tuple[Leftover, ...] = ()
     found: tuple[Diagnostic, ...] = ()
+    openings: tuple[Opening, ...] = ()  # of the fireplace: one at most
 
     def __add__(self, other: Built) -> Built:
         return Built(*(getattr(self, f.name) + getattr(other, f.name) for f in fields(self)))

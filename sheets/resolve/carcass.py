@@ -4,11 +4,13 @@ rails."""
 from fractions import Fraction
 from itertools import pairwise
 
+from sheets.base.diagnostics import SpecPath
 from sheets.geometry.path import Place
 from sheets.geometry.region import Region, polygon, rectangle
 from sheets.geometry.solid import Solid, stack
 from sheets.model.part import Extent, Joint, Part
-from sheets.resolve.case_plan import CasePlan
+from sheets.model.purpose import Bears, DecidedBy, Purpose
+from sheets.resolve.case_plan import CasePlan, ends_of
 from sheets.resolve.gather import piece
 from sheets.resolve.materials import Materials
 
@@ -118,7 +120,13 @@ def _side(plan: CasePlan, which: str, materials: Materials) -> Part:
         shows=shows,
         hand="left" if which == "left" else "right",
         made_from=plan.made_from,
+        does=Purpose(bounds=("end",)),
+        decided_by=DecidedBy(housing=_dado(plan)),
     )
+
+
+def _dado(plan: CasePlan) -> SpecPath:
+    return (*plan.path, "shelves", "joint", "dado")
 
 
 def front_edge(plan: CasePlan) -> tuple[str, ...]:
@@ -155,6 +163,7 @@ def _level(plan: CasePlan, which: str) -> Part:
         joints = (
             Joint("dado", width=plan.board, depth=plan.dado, count=len(plan.openings) - 1, fastening="glue"),
         )
+    below = which == "bottom"
     return piece(
         which,
         which.capitalize(),
@@ -165,9 +174,11 @@ def _level(plan: CasePlan, which: str) -> Part:
         "zyx",
         solid=solid,
         joints=joints,
-        shows=("top" if which == "bottom" else "bottom", *front_edge(plan)),
+        shows=("top" if below else "bottom", *front_edge(plan)),
         notes=("LET INTO THE SIDES",),
         made_from=plan.made_from,
+        does=Purpose(bounds=("floor" if below else "ceiling",)),
+        decided_by=DecidedBy(top=(*plan.path, "plinth", "height") if below else (), housing=_dado(plan)),
     )
 
 
@@ -261,6 +272,8 @@ def _dividers(plan: CasePlan) -> list[Part]:
                 joints=joints,
                 shows=("left", "right", *front_edge(plan)),
                 made_from=plan.made_from,
+                does=Purpose(bounds=("partition",)),
+                decided_by=DecidedBy(housing=_dado(plan)),
             )
         )
     return made
@@ -271,11 +284,13 @@ def _shelves(plan: CasePlan, materials: Materials) -> list[Part]:
     if shelves is None:
         return []
     made = []
+    said = (*plan.path, "shelves")
     last = len(plan.openings) - 1
     for bay, (left, right) in enumerate(plan.openings):
         x0 = left - (plan.dado if bay == 0 else plan.divider_dado)
         x1 = right + (plan.dado if bay == last else plan.divider_dado)
         outline = _let_in(plan, x0, x1, (left, right), plan.back)
+        on = tuple(f"{plan.key}/{end}" for end in ends_of(bay, last + 1))
         for k, z in enumerate(plan.shelf_levels, 1):
             step = f"shelf-{k}" if last == 0 else f"bay-{bay + 1}-shelf-{k}"
             made.append(
@@ -296,6 +311,8 @@ def _shelves(plan: CasePlan, materials: Materials) -> list[Part]:
                     shows=("top", "bottom", "front"),
                     notes=("FIXED IN DADOS",),
                     made_from=plan.said_in("shelves"),
+                    does=Purpose(Bears(on), bounds=("floor", "ceiling"), lines=("level",), face="shelf"),
+                    decided_by=DecidedBy(thickness=(*said, "thickness"), top=(*said, "spacing")),
                 )
             )
     return made
@@ -312,6 +329,7 @@ def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:
     gaps = [end.gap for end in (plan.standing.left, plan.standing.right) if end.gap]
     joints = tuple(Joint("scribe", width=gap) for gap in gaps)
     back = front - materials.thickness(plinth.material)
+    high = (*plan.path, "plinth", "height")
     return [
         piece(
             "plinth",
@@ -324,5 +342,7 @@ def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:
             joints=(*joints, Joint("butt", fastening="screw")),
             shows=("front",),
             made_from=plan.said_in("plinth"),
+            does=Purpose(lines=("level",)),
+            decided_by=DecidedBy(width=high, top=high),
         )
     ]

@@ -7,7 +7,9 @@ from fractions import Fraction
 from sheets.base.diagnostics import Diagnostic
 from sheets.grammar.measure import highest_here, is_under_ceiling, written
 from sheets.grammar.schema import Spec
+from sheets.model.kind import Kind
 from sheets.model.part import Extent, Part
+from sheets.model.purpose import DecidedBy
 from sheets.model.wall import Component, Cut, Leftover
 from sheets.resolve.backer import backer_parts
 from sheets.resolve.built import NOTHING, Built, Origin, left_over
@@ -18,10 +20,13 @@ from sheets.resolve.case_plan import CasePlan, plan_case
 from sheets.resolve.case_stations import case_stations
 from sheets.resolve.edges import saw_cuts
 from sheets.resolve.face_frame import frame_parts
+from sheets.resolve.gather import settled
 from sheets.resolve.layout import End, Layout, Standing
 from sheets.resolve.materials import Materials
 from sheets.resolve.mirror import mirrored
 from sheets.resolve.nailing import nailing_parts
+
+CASE = Kind("case", "C", "stood up", widths_in="plan")
 
 
 def resolve_cases(
@@ -63,7 +68,7 @@ def _resolve_case(
     if plan.case.mirrored:
         parts = [replace(part, hand="left") for part in parts]
     return made + Built(
-        parts=tuple(parts),
+        parts=settled(parts, _decided(plan)),
         components=(_component(plan, parts),),
         stations=case_stations(plan, cap, spec.precision),
         features=tuple(case_features(plan, cap, parts)),
@@ -91,12 +96,26 @@ def _component(plan: CasePlan, parts: Sequence[Part]) -> Component:
         facts["board face"] = case.backer.face
     return Component(
         key=plan.key,
-        kind="case",
+        kind=CASE,
         name=f"{plan.title}{side}",
         extent=around(parts),
         hand="left" if case.mirrored else "",
         facts=facts,
         made_from=plan.made_from,
+        decided_by=_decided(plan),
+    )
+
+
+def _decided(plan: CasePlan) -> DecidedBy:
+    """A rail high up is lost in a top bay too low to hold one."""
+    path = plan.path
+    return DecidedBy(
+        x=(*path, "width"),
+        y=(*path, "depth"),
+        z=(*path, "height"),
+        count=(*path, "shelves", "count"),
+        scribe=(*path, "scribe"),
+        anchors=(*path, "shelves", "spacing"),
     )
 
 
@@ -140,6 +159,7 @@ def _cap_plan(
         cuts=cuts,
         material=materials[cap.material],
         made_from=origin.made_from((*plan.path, "cap")),
+        on_site=True,
         glued_to=f"{plan.key}/top" if cap.fixed == "glued" else "",
     )
     placed = "half to the lowest band, half to the highest"

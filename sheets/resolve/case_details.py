@@ -59,6 +59,7 @@ def _cap(plan: CasePlan, cap: CapPlan, parts: Sequence[Part]) -> Feature:
             plan.board,
         ),
         tuple(says),
+        order=30,
     )
 
 
@@ -96,6 +97,7 @@ def _shelf(plan: CasePlan, parts: Sequence[Part]) -> Feature:
             "DADO TO ACTUAL SHELF THICKNESS, SNUG",
             "GLUE AND CLAMP" if plan.case.frame else "STOP THE DADO SHORT OF THE FRONT; NOTCH THE SHELF",
         ),
+        order=70,
     )
 
 
@@ -139,6 +141,7 @@ def _backer(plan: CasePlan, parts: Sequence[Part]) -> Feature:
         ("backer board", "side", "nailing rail") if axis == "z" else ("backer board", "bottom"),
         signature,
         says,
+        order=60,
     )
 
 
@@ -166,6 +169,7 @@ def _scribe(plan: CasePlan, parts: Sequence[Part]) -> list[Feature]:
                 ("stile", "side", "scribe"),
                 (end.gap, stile, plan.board, plan.carcass.key, bool(plan.case.frame)),
                 ("SCRIBE TO FINISHED WALL", "VERIFY WALL FOR PLUMB BEFORE CUTTING"),
+                order=80,
             )
         )
     return made
@@ -202,4 +206,5 @@ def _base(plan: CasePlan, parts: Sequence[Part]) -> Feature:
         ("SIDES RUN TO THE FLOOR", "BOTTOM FLUSH WITH TOP OF RAIL")
         if plan.case.frame
         else ("SIDES RUN TO THE FLOOR",),
+        order=50,
     )

@@ -239,3 +239,9 @@ def _frame_has_room(standing: Standing, stile: Fraction, openings: tuple[Span, .
         edges += [middle - stile / 2, middle + stile / 2]
     edges.append(standing.x1 - stile)
     return all(a < b for a, b in zip(edges[::2], edges[1::2], strict=True))
+
+
+def ends_of(place: int, count: int) -> tuple[str, str]:
+    """Return the steps of what a piece in this compartment of so many ends at, left and right."""
+    left = "side-left" if place == 0 else f"divider-{place}"
+    return left, "side-right" if place == count - 1 else f"divider-{place + 1}"

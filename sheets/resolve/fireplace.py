@@ -6,7 +6,9 @@ from itertools import pairwise
 from sheets.geometry.region import Region, polygon, rectangle, region
 from sheets.geometry.solid import stack
 from sheets.grammar.schema import Fireplace, FramingOpening, Spec
+from sheets.model.kind import Kind, Rows
 from sheets.model.part import Extent, Part, Provenance
+from sheets.model.purpose import Purpose
 from sheets.model.wall import Component, ListingRow, Opening, Station
 from sheets.resolve.built import Built, Origin, chain
 from sheets.resolve.gather import piece
@@ -61,21 +63,23 @@ def firebox_extent(spec: Spec, middle: Middle, sizes: Sizes) -> Extent | None:
         middle.opening_z[1] + top,
     )
 
+FIREPLACE = Kind("fireplace", arrives="by others", rows=Rows(y="middle", z="middle"), given=True)
+
 
 def resolve_fireplace(
     spec: Spec, origin: Origin, middle: Middle, sizes: Sizes, covered: tuple[bool, bool], side: Fraction
-) -> tuple[Opening | None, Built]:
+) -> Built:
     """Return the opening, and firebox, enclosure and appliance frame. covered: whether a case covers the
     enclosure's left and right side; side: thickness of the mantel's side that covers it where none does."""
     box = firebox_extent(spec, middle, sizes)
     enclosure = _enclosure(spec, origin, middle, box, covered, side) if middle.enclosure else ()
     if spec.fireplace is None or box is None or middle.opening_x is None or middle.opening_z is None:
-        return None, Built(parts=enclosure)
+        return Built(parts=enclosure)
     extent = Extent(*middle.opening_x, middle.opening_back, middle.face, *middle.opening_z)
     opening = _opening(spec.fireplace, origin, extent, middle.slab_back)
     component = Component(
         key="fireplace",
-        kind="fireplace",
+        kind=FIREPLACE,
         name="FIREPLACE OPENING",
         extent=extent,
         made_from=opening.made_from,
@@ -86,7 +90,7 @@ def resolve_fireplace(
             "appliance": spec.fireplace.appliance,
         },
     )
-    return opening, Built(
+    return Built(
         parts=(
             *enclosure,
             _firebox(box, middle, sizes.of(LINING), opening.made_from),
@@ -94,6 +98,7 @@ def resolve_fireplace(
         ),
         components=(component,),
         stations=_stations(extent),
+        openings=(opening,),
     )
 
 
@@ -115,6 +120,7 @@ def _firebox(box: Extent, middle: Middle, lining: Fraction, made_from: Provenanc
         maker="others",
         notes=("BY OTHERS; APPLIANCE'S MANUAL GOVERNS",),
         made_from=made_from,
+        does=Purpose(fire="firebox"),
     )
 
 
@@ -232,5 +238,6 @@ def _appliance_frame(spec: Spec, origin: Origin, middle: Middle) -> tuple[Part, 
         maker="others",
         notes=("BY OTHERS, WITH THE APPLIANCE",),
         made_from=origin.made_from(("fireplace", "frame")),
+        does=Purpose(fire="trim"),
     )
     return (made,)

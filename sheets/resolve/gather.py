@@ -1,8 +1,12 @@
 """One piece: a part made of what a component says of it."""
 
+from collections.abc import Iterable
+from dataclasses import replace
+
 from sheets.base.keys import join_key
 from sheets.geometry.solid import Solid, box
 from sheets.model.part import Axis, Bend, Curve, Extent, Hand, Joint, Maker, Material, Part, Provenance
+from sheets.model.purpose import NO_PURPOSE, UNDECIDED, DecidedBy, Purpose
 
 NOWHERE = Provenance()
 AXIS_OF: dict[str, Axis] = {"x": "x", "y": "y", "z": "z"}
@@ -26,6 +30,8 @@ def piece(
     curve: Curve | None = None,
     bend: Bend | None = None,
     made_from: Provenance = NOWHERE,
+    does: Purpose = NO_PURPOSE,
+    decided_by: DecidedBy = UNDECIDED,
 ) -> Part:
     """Return a part. `axes` names its thickness, width and length axis in that order: "yzx" is a board on
     edge along the wall. Without `solid` it is the plain block of its extent."""
@@ -49,4 +55,11 @@ def piece(
         curve=curve,
         bend=bend,
         made_from=made_from,
+        does=does,
+        decided_by=decided_by,
     )
+
+
+def settled(parts: Iterable[Part], whole: DecidedBy) -> tuple[Part, ...]:
+    """Return the parts of a component, the whole's places of the spec filled in where they name none."""
+    return tuple(replace(part, decided_by=part.decided_by.over(whole)) for part in parts)

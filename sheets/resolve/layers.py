@@ -4,9 +4,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
+from typing import Literal
 
+from sheets.base.diagnostics import SpecPath
 from sheets.grammar.schema import Fascia, Spec
 from sheets.model.part import Extent, Joint, Material, Part, Provenance
+from sheets.model.purpose import NO_PURPOSE, DecidedBy, Purpose
 from sheets.model.wall import Leftover
 from sheets.resolve.built import Origin, left_over
 from sheets.resolve.caps import CapEnd, CapPlan
@@ -30,11 +33,14 @@ FIXED = Joint("butt", fastening="screw")
 _PLACED = "half to the lowest, half to the highest"
 
 
+Step = Literal["fascia", "sub-fascia"]
+
+
 @dataclass(frozen=True, slots=True)
 class Layer:
     """One board on edge with its returns. face: y of its face; half: x of the face of its returns."""
 
-    step: str
+    step: Step
     name: str
     said: Fascia
     face: Fraction
@@ -56,7 +62,7 @@ def mantel_layers(spec: Spec, plan: MantelPlan) -> tuple[tuple[Layer, ...], tupl
     """Return fascia and sub-fascia, those that are built, and what the grid left over of their bands."""
     assert spec.mantel is not None
     said = spec.mantel.layers
-    rows = (
+    rows: tuple[tuple[Step, str, Fascia | None, Fraction, Fraction, Fraction], ...] = (
         ("fascia", "Fascia", said.fascia, plan.fascia_face, plan.fascia_bottom, plan.cap_bottom),
         ("sub-fascia", "Sub-fascia", said.sub_fascia, plan.sub_face, plan.layers_bottom, plan.fascia_bottom),
     )
@@ -94,6 +100,7 @@ def layer_parts(
             layer.cuts,
         )
         joints = (*layer.cuts.joints(), turn, turn, FIXED)
+        by = _decided(layer, made_from.path)
         made.append(
             piece(
                 layer.step,
@@ -108,6 +115,8 @@ def layer_parts(
                 shows=("front",),
                 notes=("SCREW FROM BEHIND",),
                 made_from=made_from,
+                does=Purpose(lines=("level",), face=layer.step),
+                decided_by=by,
             )
         )
         made += _returns(layer, corner, turn, middle, material, made_from, spec.precision)
@@ -143,10 +152,20 @@ def _returns(
             shows=("left",),
             hand="left",
             made_from=made_from,
+            decided_by=_decided(layer, made_from.path),
         )
         alike = return_back(middle, layer, -1, grid) == back
         made.append(part if side < 0 else mirrored_part(part, KEY, KEY, twin=alike))
     return made
+
+
+def _decided(layer: Layer, said: SpecPath) -> DecidedBy:
+    return DecidedBy(
+        width=(*said, "height"),
+        thickness=(*said, "thickness"),
+        top=(*said, "height") if layer.step == "fascia" else (),
+        setback=(*said, "setback") if layer.step == "sub-fascia" else (),
+    )
 
 
 def return_back(middle: Middle, layer: Layer, side: int, grid: Fraction) -> Fraction:
@@ -175,7 +194,9 @@ def blocking(
     made_from = origin.made_from(("mantel", "layers"))
     screw = (Joint("butt", fastening="screw"),)
 
-    def block(step: str, name: str, where: Extent, axes: str, *notes: str) -> None:
+    def block(
+        step: str, name: str, where: Extent, axes: str, *notes: str, does: Purpose = NO_PURPOSE
+    ) -> None:
         made.append(
             piece(
                 step,
@@ -188,11 +209,19 @@ def blocking(
                 joints=screw,
                 notes=notes,
                 made_from=made_from,
+                does=does,
             )
         )
 
     if not boxed:
-        block("backing", "Backing", Extent(-x, x, Fraction(0), y, z0, z1), "yzx", "BUILD UP TO THICKNESS")
+        block(
+            "backing",
+            "Backing",
+            Extent(-x, x, Fraction(0), y, z0, z1),
+            "yzx",
+            "BUILD UP TO THICKNESS",
+            does=Purpose(anchors="joint screws"),
+        )
         return made
     block("backing", "Backing", Extent(-x, x, y - t, y, floor, z1), "yzx")
     block("end-left", "End blocking", Extent(-x, -x + t, Fraction(0), y - t, floor, z1), "xzy")
@@ -236,6 +265,7 @@ def _cleat(where: Extent, hidden: Material, made_from: Provenance) -> Part:
         joints=(Joint("butt", fastening="screw"),),
         notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
         made_from=made_from,
+        does=Purpose(anchors="wall fasteners"),
     )
 
 

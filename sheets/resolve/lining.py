@@ -13,6 +13,7 @@ from sheets.grammar.hearth import Arch, Lining
 from sheets.grammar.measure import arc_radius, arch_chord, written
 from sheets.grammar.schema import Spec
 from sheets.model.part import Bend, Curve, Extent, Joint, Kerfs, Material, Part, Provenance
+from sheets.model.purpose import DecidedBy
 from sheets.resolve.built import NOTHING, Built, Origin
 from sheets.resolve.gather import piece
 from sheets.resolve.materials import Materials
@@ -21,6 +22,10 @@ from sheets.resolve.mirror import mirrored_part
 
 _FIXED = (Joint("butt", fastening="glue"), Joint("butt", fastening="screw"))
 """Glued to the back of the rail, screwed to blocks."""
+
+BY = DecidedBy(
+    thickness=("mantel", "arch", "lining", "thickness"), off_fire=("mantel", "arch", "rail")
+)
 
 
 def lining_parts(
@@ -69,6 +74,7 @@ def lining_parts(
             notes=("MEET THE LINING PLUMB",),
             hand="left",
             made_from=made_from,
+            decided_by=BY,
         )
         made += [left, mirrored_part(left, assembly, assembly)]
     return Built(parts=tuple(made), found=found)
@@ -107,6 +113,7 @@ def _bent(
             Kerfs(lining.kerfs.count, lining.kerfs.width, lining.kerfs.web) if lining.kerfs else None,
         ),
         made_from=made_from,
+        decided_by=BY,
     )
 
 

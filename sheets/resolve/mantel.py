@@ -6,11 +6,14 @@ from fractions import Fraction
 from sheets.base.diagnostics import Diagnostic
 from sheets.grammar.measure import arch_chord, written
 from sheets.grammar.schema import Mantel, Spec
+from sheets.model.kind import Kind, Rows
 from sheets.model.part import Part
+from sheets.model.purpose import DecidedBy
 from sheets.model.wall import Component, Station
 from sheets.resolve.built import NOTHING, Built, Origin, chain
 from sheets.resolve.caps import CapPlan, build_cap
 from sheets.resolve.case import around
+from sheets.resolve.gather import settled
 from sheets.resolve.layers import KEY, Layer, blocking, layer_parts, mantel_cap, mantel_layers
 from sheets.resolve.layout import Layout
 from sheets.resolve.mantel_details import mantel_cuts, mantel_features
@@ -21,6 +24,18 @@ from sheets.resolve.surround import post_bottom, post_inner
 
 SHOULDER = Fraction(25)
 """mm: an arch whose shoulders are shorter has a string of its own, not the one of posts and corbels."""
+
+MANTEL = Kind(
+    "mantel", "M", rows=Rows("mantel", "mantel", "middle"), about_opening=True, mantel_shelf=True
+)
+DECIDED = DecidedBy(
+    x=("mantel", "width"),
+    y=("mantel", "breast"),
+    z=("mantel", "top"),
+    front=("mantel", "breast"),
+    off_fire=("mantel", "top"),
+    anchors=("mantel", "layers"),
+)
 
 
 def covered_sides(middle: Middle) -> tuple[bool, bool]:
@@ -58,7 +73,7 @@ def resolve_mantel(
     if not parts:
         return Built(leftovers=over + more, found=found)
     return Built(
-        parts=parts,
+        parts=settled(parts, DECIDED),
         components=(_component(spec.mantel, origin, plan, parts),),
         stations=(*_stations(spec, middle, plan, layers, cap), *_rib_stations(plan, parts)),
         features=mantel_features(spec, middle, plan, layers, cap, parts, materials.sizes.of(("3/2", "40"))),
@@ -77,11 +92,12 @@ def _component(said: Mantel, origin: Origin, plan: MantelPlan, parts: Sequence[P
     }
     return Component(
         key=KEY,
-        kind="mantel",
+        kind=MANTEL,
         name="MANTEL",
         extent=around(parts),
         facts=facts,
         made_from=origin.made_from(("mantel",)),
+        decided_by=DECIDED,
     )
 
 

@@ -98,6 +98,7 @@ def _corbel(
             "CURVE BY CHORD AND RISE; SEE FULL-SIZE PATTERN",
             *(("SCREW FROM BEHIND BEFORE THE POST IS SET",) if said.posts else ()),
         ),
+        order=40,
     )
 
 
@@ -144,6 +145,7 @@ def _return(plan: MantelPlan, layers: Sequence[Layer], parts: Sequence[Part], m:
         (*roles, "packing", "blocking"),
         tuple((layer.said.thickness, layer.said.setback) for layer in layers),
         ("BOTH ENDS ALIKE", f"FIX FROM BEHIND THROUGH {behind}"),
+        order=20,
     )
 
 
@@ -192,4 +194,5 @@ def _build_up(
         _BUILD_UP,
         signature,
         tuple(says or ["BLOCKING SCREWED TO STUDS"]),
+        order=10,
     )

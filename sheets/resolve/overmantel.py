@@ -11,18 +11,23 @@ from sheets.geometry.region import Region, difference, rectangle
 from sheets.geometry.solid import Solid, stack
 from sheets.grammar.measure import written
 from sheets.grammar.schema import Overmantel, Spec
+from sheets.model.kind import Kind, Rows
 from sheets.model.part import Extent, Joint, Material, Part, Provenance
+from sheets.model.purpose import DecidedBy, Purpose
 from sheets.model.wall import Component, Cut, Feature, Leftover, Station
 from sheets.resolve.built import NOTHING, Built, Origin, chain, left_over
 from sheets.resolve.case import around
 from sheets.resolve.features import box, feature
-from sheets.resolve.gather import piece
+from sheets.resolve.gather import piece, settled
 from sheets.resolve.layout import Layout
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import MantelPlan, Middle, Span
 from sheets.resolve.mirror import with_twins
 
 KEY = "overmantel"
+OVERMANTEL = Kind("overmantel", "P", rows=Rows("mantel", "mantel", "middle"))
+DEEP = (KEY, "thickness")
+DECIDED = DecidedBy(x=(KEY, "width"), y=DEEP, z=(KEY, "height"))
 _TO_THE_WALL = Joint("butt", fastening="screw")
 
 
@@ -57,15 +62,16 @@ def resolve_overmantel(
     if spec.overmantel is None or plan is None:
         return NOTHING
     made, over = _plan(spec, spec.overmantel, origin, plan, materials)
-    parts = with_twins([*_uprights(made), *_rails(made), *_panels(made)])
+    parts = with_twins(settled([*_uprights(made), *_rails(made), *_panels(made)], DECIDED))
     x0, x1 = made.uprights[0][0], made.uprights[-1][1]
     component = Component(
         key=KEY,
-        kind="overmantel",
+        kind=OVERMANTEL,
         name="OVERMANTEL",
         extent=around(parts),
         facts={"width": x1 - x0, "height": made.said.height, "panels": made.said.panels},
         made_from=made.made_from,
+        decided_by=DECIDED,
     )
     return Built(
         parts=tuple(parts),
@@ -140,12 +146,14 @@ def _uprights(made: Panelling) -> list[Part]:
             solid = stack("z", ((low, high, face),))
             step, name = f"stile-{'left' if first else 'right'}", "Stile"
             joints: tuple[Joint, ...] = (groove, _TO_THE_WALL)
+            does = Purpose(anchors="joint screws", lines=("upright",), member="stile")
         else:
             low, high = made.opening[0] - d, made.opening[1] + d
             tenon = (rectangle(x0 + d, made.groove[0], x1 - d, made.groove[1]),)
             solid = _tenoned("z", (low, high), d, face, tenon)
             step, name = f"mullion-{number}", "Mullion"
             joints = (groove, groove, _stub(made), _TO_THE_WALL)
+            does = Purpose(anchors="joint screws")
         parts.append(
             piece(
                 step,
@@ -160,6 +168,8 @@ def _uprights(made: Panelling) -> list[Part]:
                 shows=("front",),
                 notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
                 made_from=made.made_from,
+                does=does,
+                decided_by=DecidedBy(width=(KEY, name.lower()), thickness=DEEP),
             )
         )
     return parts
@@ -192,6 +202,8 @@ def _rails(made: Panelling) -> list[Part]:
                 shows=("front",),
                 notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
                 made_from=made.made_from,
+                does=Purpose(anchors="joint screws", lines=("level",)),
+                decided_by=DecidedBy(width=(KEY, "rail"), thickness=DEEP),
             )
         )
     return parts
@@ -224,6 +236,8 @@ def _panels(made: Panelling) -> list[Part]:
             shows=("front",),
             notes=("FREE IN ITS GROOVES: NO GLUE, FINISH BEFORE IT IS SET",),
             made_from=_of_panels(made.made_from),
+            does=Purpose(member="panel"),
+            decided_by=DecidedBy(thickness=(KEY, "panel", "thickness"), housing=(KEY, "panel", "let_in")),
         )
         for number, (left, right) in enumerate(pairwise(made.uprights), 1)
     ]
@@ -277,6 +291,7 @@ def _features(spec: Spec, made: Panelling, parts: Sequence[Part], m: Fraction) -
         ("stile", "panel"),
         signature,
         says,
+        order=95,
     )
     low = made.z[0]
     below = feature(
@@ -290,5 +305,6 @@ def _features(spec: Spec, made: Panelling, parts: Sequence[Part], m: Fraction) -
         ("rail", "panel"),
         (*signature, "rail"),
         says,
+        order=95,
     )
     return side, below

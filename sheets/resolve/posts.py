@@ -8,6 +8,7 @@ from sheets.geometry.solid import Solid, stack
 from sheets.grammar.measure import arc_radius, arch_chord
 from sheets.grammar.schema import Arch, Spec
 from sheets.model.part import Curve, Extent, Joint, Material, Part, Provenance
+from sheets.model.purpose import NO_PURPOSE, DecidedBy, Purpose
 from sheets.resolve.built import NOTHING, Built, Origin
 from sheets.resolve.edges import left_return, run
 from sheets.resolve.gather import piece
@@ -17,6 +18,9 @@ from sheets.resolve.materials import Materials
 from sheets.resolve.middle import MantelPlan, Middle
 from sheets.resolve.mirror import mirrored_part
 from sheets.resolve.surround import post_bottom, post_inner
+
+WIDE = ("mantel", "posts", "width")
+FRONT = Purpose(lines=("upright",), face="post")
 
 
 def post_parts(spec: Spec, origin: Origin, middle: Middle, materials: Materials) -> list[Part]:
@@ -45,6 +49,8 @@ def post_parts(spec: Spec, origin: Origin, middle: Middle, materials: Materials)
                 shows=("front", "left", "right"),
                 hand="left",
                 made_from=made_from,
+                does=FRONT,
+                decided_by=DecidedBy(width=WIDE, thickness=("mantel", "posts", "depth"), off_fire=WIDE),
             )
         ]
     else:
@@ -60,7 +66,7 @@ def _boxed_post(post: Extent, t: Fraction, material: Material, made_from: Proven
     mitre = Joint("mitre", fastening="glue")
 
     def board(
-        step: str, name: str, axes: str, shows: str, body: tuple[Extent, Solid], *joints: Joint
+        step: str, name: str, axes: str, shows: str, body: tuple[Extent, Solid], does: Purpose, *joints: Joint
     ) -> Part:
         return piece(
             step,
@@ -75,6 +81,8 @@ def _boxed_post(post: Extent, t: Fraction, material: Material, made_from: Proven
             shows=(shows,),
             hand="left",
             made_from=made_from,
+            does=does,
+            decided_by=DecidedBy(width=WIDE if does is FRONT else (), off_fire=WIDE),
         )
 
     face = run(x0, x1, y1, t, *z, "mitred", "mitred")
@@ -82,9 +90,9 @@ def _boxed_post(post: Extent, t: Fraction, material: Material, made_from: Proven
     plan = polygon(((x1 - t, y0), (x1, y0), (x1, y1), (x1 - t, y1 - t)))
     inner = Extent(x1 - t, x1, y0, y1, *z), stack("z", ((*z, (plan,)),))
     return [
-        board("post-face-left", "Post face", "yxz", "front", face, mitre, mitre),
-        board("post-side-left-outer", "Post side", "xyz", "left", outer, mitre),
-        board("post-side-left-inner", "Post side", "xyz", "right", inner, mitre),
+        board("post-face-left", "Post face", "yxz", "front", face, FRONT, mitre, mitre),
+        board("post-side-left-outer", "Post side", "xyz", "left", outer, NO_PURPOSE, mitre),
+        board("post-side-left-inner", "Post side", "xyz", "right", inner, NO_PURPOSE, mitre),
     ]
 
 
@@ -114,6 +122,7 @@ def _post_blocks(
                 hand="left",
                 joints=(Joint("butt", fastening="screw"),),
                 made_from=origin.made_from(("mantel", "posts")),
+                decided_by=DecidedBy(off_fire=WIDE),
             )
         )
     return made
@@ -148,6 +157,7 @@ def _post_packing(
             joints=(Joint("butt", fastening="screw"),),
             hand="left",
             made_from=origin.made_from(("mantel", "posts")),
+            decided_by=DecidedBy(off_fire=WIDE),
         )
     ]
 
@@ -195,6 +205,8 @@ def corbel_parts(spec: Spec, origin: Origin, middle: Middle, materials: Material
         hand="left",
         curve=curve,
         made_from=origin.made_from(("mantel", "corbels")),
+        does=Purpose(face="corbel"),
+        decided_by=_corbel_decided(),
     )
     return [left, mirrored_part(left, KEY, KEY)]
 
@@ -236,8 +248,24 @@ def arch_parts(spec: Spec, origin: Origin, middle: Middle, materials: Materials)
         notes=("CUT TO PATTERN",),
         curve=Curve(chord, arch.rise, float(arc_radius(chord, arch.rise)), "y", "underside"),
         made_from=made_from,
+        does=Purpose(face="arch"),
+        decided_by=_arch_decided(),
     )
     return Built(parts=(rail,)) + lining_parts(spec, origin, middle, materials, KEY, half, (back, z0))
+
+
+def _corbel_decided() -> DecidedBy:
+    said = ("mantel", "corbels")
+    wide = (*said, "width")
+    return DecidedBy(
+        width=wide, thickness=(*said, "projection"), off_fire=wide, curve=(*said, "curve", "rise")
+    )
+
+
+def _arch_decided() -> DecidedBy:
+    said = ("mantel", "arch")
+    rail = (*said, "rail")
+    return DecidedBy(width=rail, thickness=(*said, "thickness"), off_fire=rail, curve=(*said, "rise"))
 
 
 def arch_half(spec: Spec, middle: Middle) -> Fraction | None:
@@ -289,6 +317,7 @@ def breast_sides(
         notes=("SCRIBE TO WALL",),
         hand="left",
         made_from=origin.made_from(("mantel",)),
+        decided_by=DecidedBy(off_fire=("mantel", "width")),
     )
     made = [] if covered[0] else [left]
     if not covered[1]:

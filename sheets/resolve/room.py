@@ -10,6 +10,7 @@ from sheets.geometry.region import Region, rectangle, region
 from sheets.geometry.solid import Solid, stack
 from sheets.grammar.measure import arc_radius
 from sheets.grammar.schema import Spec
+from sheets.model.kind import Kind, Rows
 from sheets.model.part import Curve, Extent, Material, Part, Provenance
 from sheets.model.wall import Component, Station
 from sheets.model.wall import Room as RoomFacts
@@ -23,6 +24,8 @@ BOARD = ("1/2", "12.5")
 FLOOR = ("3/4", "20")
 DEPTH_BEYOND = ("12", "300")
 """How far in front of the foremost piece floor, side walls and ceiling are shown."""
+
+ROOM = Kind("room", arrives="by others", rows=Rows(z="cases"), given=True)
 
 
 def room_facts(spec: Spec) -> RoomFacts:
@@ -47,7 +50,7 @@ def resolve_room(spec: Spec, origin: Origin, sizes: Sizes, front: Fraction, hole
     made_from = origin.made_from(("room",))
     component = Component(
         key="room",
-        kind="room",
+        kind=ROOM,
         name="ROOM",
         extent=Extent(-half, half, Fraction(0), depth, Fraction(0), height),
         facts={"width": spec.room.width, "height": height},

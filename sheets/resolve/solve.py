@@ -1,6 +1,6 @@
 """The whole wall: its components in the order that they rest on each other, then what is said of all."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import fields
 from fractions import Fraction
 
@@ -10,25 +10,27 @@ from sheets.grammar.schema import Spec
 from sheets.model.marks import marked
 from sheets.model.part import Part
 from sheets.model.wall import Cut, Opening, Paper, Project, Revision, Wall
+from sheets.resolve.baseboard import KEY as BASEBOARD
 from sheets.resolve.baseboard import baseboard_feature, reserved_half, resolve_baseboard, with_baseboard
 from sheets.resolve.built import Built, Origin, Places, distinct
-from sheets.resolve.case import resolve_cases
-from sheets.resolve.fireplace import enclosure_half, firebox_extent, resolve_fireplace
+from sheets.resolve.components import COMPONENTS, Build, Site
+from sheets.resolve.fireplace import enclosure_half, firebox_extent
 from sheets.resolve.layout import Layout, lay_out
-from sheets.resolve.mantel import covered_sides, resolve_mantel
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import Middle, plan_middle
-from sheets.resolve.overmantel import resolve_overmantel
 from sheets.resolve.room import resolve_room, room_facts, wall_stations
 from sheets.resolve.settings import settings_of
-from sheets.resolve.surround import resolve_surround, surround_feature
+from sheets.resolve.surround import surround_feature
 
 
-def resolve(spec: Spec, source: Places | None) -> tuple[Wall | None, tuple[Diagnostic, ...]]:
+def resolve(
+    spec: Spec, source: Places | None, components: Sequence[Build] = COMPONENTS
+) -> tuple[Wall | None, tuple[Diagnostic, ...]]:
     """Return the wall with every size known, and what solving found; None with an error among them.
 
-    source: says where a value stands in the file; None leaves places out. Parts carry the marks of a first
-    issue; `model.marks.marked` gives them those of earlier ones.
+    source: says where a value stands in the file; None leaves places out. components: build what stands at
+    the wall, in order. Parts carry the marks of a first issue; `model.marks.marked` gives them those of
+    earlier ones.
     """
     origin, materials = Origin(source), Materials(spec)
     layout, made = lay_out(spec, origin)
@@ -37,19 +39,13 @@ def resolve(spec: Spec, source: Places | None) -> tuple[Wall | None, tuple[Diagn
     if has_errors(made.found):
         return None, in_order(made.found)
     half = enclosure_half(middle)
-    side = materials.thickness(spec.mantel.material) if spec.mantel else Fraction(0)
-    opening, fireplace = resolve_fireplace(
-        spec, origin, middle, materials.sizes, covered_sides(middle), side
-    )
-    made += fireplace
-    made += resolve_surround(spec, origin, middle, materials)
-    made += resolve_mantel(spec, origin, layout, middle, materials, half)
-    made += resolve_overmantel(spec, origin, layout, middle, materials)
-    made += resolve_cases(spec, origin, layout, materials, middle.top)
+    site = Site(spec, origin, layout, middle, materials)
+    for build in components:
+        made += build(site)
     if has_errors(made.found):
         return None, in_order(made.found)
     made += _round_the_room(spec, origin, layout, middle, materials, half, made)
-    return marked(_wall(spec, made, opening)), in_order(made.found)
+    return marked(_wall(spec, made)), in_order(made.found)
 
 
 def _round_the_room(
@@ -102,8 +98,8 @@ def _refused_hearth(
 def _plan_cut(made: Built, opening: Opening | None) -> Cut:
     """One plan, through posts and corbels when there are some, above a shelf and through no board on edge."""
     parts = [p for p in made.parts if p.maker == "shop"]
-    corbel = next((p for p in parts if p.role == "corbel"), None)
-    post = next((p for p in parts if p.role in ("post", "post face")), None)
+    corbel = next((p for p in parts if p.does.face == "corbel"), None)
+    post = next((p for p in parts if p.does.face == "post"), None)
     tallest = max((p.extent.z1 for p in parts), default=Fraction(0))
     low, high = opening.extent.span("z") if opening else (Fraction(0), tallest)
     aim = corbel or post
@@ -133,9 +129,10 @@ def _clear_level(parts: list[Part], low: Fraction, high: Fraction) -> Fraction:
     return (best[0] + best[1]) / 2
 
 
-def _wall(spec: Spec, made: Built, opening: Opening | None) -> Wall:
+def _wall(spec: Spec, made: Built) -> Wall:
+    opening = next(iter(made.openings), None)
     used = {part.material.key: part.material for part in made.parts}
-    boards = [part for part in made.parts if part.role in ("baseboard", "baseboard return")]
+    boards = [part for part in made.parts if part.assembly == BASEBOARD]
     return Wall(
         project=_project(spec),
         paper=Paper(

@@ -6,7 +6,9 @@ from fractions import Fraction
 from sheets.geometry.region import polygon
 from sheets.geometry.solid import stack
 from sheets.grammar.schema import Spec
+from sheets.model.kind import Kind, Rows
 from sheets.model.part import Extent, Part
+from sheets.model.purpose import DecidedBy, Purpose
 from sheets.model.wall import Component, Feature, Station
 from sheets.resolve.built import NOTHING, Built, Origin, chain
 from sheets.resolve.features import box, feature
@@ -14,6 +16,9 @@ from sheets.resolve.fireplace import plate
 from sheets.resolve.gather import piece
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import Middle
+
+SURROUND = Kind("surround", arrives="by others", rows=Rows(y="middle", z="middle"), about_opening=True)
+HEARTH = Kind("hearth", arrives="by others", rows=Rows("mantel", "middle", "middle"), about_opening=True)
 
 
 def resolve_surround(spec: Spec, origin: Origin, middle: Middle, materials: Materials) -> Built:
@@ -39,11 +44,12 @@ def resolve_surround(spec: Spec, origin: Origin, middle: Middle, materials: Mate
             shows=("front",),
             notes=("BY OTHERS; SET BEFORE THE MANTEL IS MEASURED",),
             made_from=made_from,
+            does=Purpose(lines=("level", "upright"), face="surround", fire="facing"),
         )
         parts = (slab,)
     component = Component(
         key="surround",
-        kind="surround",
+        kind=SURROUND,
         name="SURROUND",
         extent=where,
         made_from=made_from,
@@ -105,6 +111,7 @@ def surround_feature(
         roles,
         (middle.face - middle.slab_back, edge),
         ("FACING BY OTHERS", said),
+        order=90,
     )
     return (edge_of_stone,)
 
@@ -131,10 +138,12 @@ def _hearth(spec: Spec, origin: Origin, middle: Middle, materials: Materials) ->
         shows=("top", "front"),
         notes=notes,
         made_from=made_from,
+        does=Purpose(lines=("level", "upright"), fire="hearth"),
+        decided_by=DecidedBy(top=("surround", "hearth", "thickness")),
     )
     component = Component(
         key="hearth",
-        kind="hearth",
+        kind=HEARTH,
         name="HEARTH",
         extent=where,
         made_from=made_from,

@@ -68,7 +68,7 @@ def backer_layouts(wall: Wall) -> tuple[BackerLayout, ...]:
         boards = [
             part
             for part in shop_parts(wall)
-            if part.assembly == component.key and part.role == "backer board"
+            if part.assembly == component.key and part.does.member == "board"
         ]
         if boards:
             boards.sort(key=lambda part: key_order(part.key))
@@ -210,9 +210,9 @@ def _joint_lines(boards: list[Part], across: Axis, tongue: Fraction) -> tuple[li
 def _clear(boards: list[Part], across: Axis, wall: Wall) -> tuple[Fraction, Fraction]:
     """The opening that shows: between the pieces that the end boards are let into, or stand against."""
     low, high = boards[0].extent.span(across)[0], boards[-1].extent.span(across)[1]
-    roles = ("side", "divider", "partition") if across == "x" else ("bottom", "top", "shelf")
+    bounds = {"end", "partition"} if across == "x" else {"floor", "ceiling"}
     for part in wall.parts:
-        if part.assembly != boards[0].assembly or part.role not in roles:
+        if part.assembly != boards[0].assembly or bounds.isdisjoint(part.does.bounds):
             continue
         a, b = part.extent.span(across)
         if a <= low < b:

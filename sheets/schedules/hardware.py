@@ -22,8 +22,6 @@ from sheets.schedules.lumber import length_text
 from sheets.schedules.parts import shop_parts
 from sheets.schedules.table import TableData, plain
 
-_ANCHORS = ("nailing rail", "hanging rail", "ledger", "cleat")
-
 
 @dataclass(frozen=True, slots=True)
 class HardwareRow:
@@ -48,7 +46,7 @@ def hardware_rows(wall: Wall) -> tuple[HardwareRow, ...]:
     for part in shop_parts(wall):
         for joint in part.joints:
             _add(found, _of_joint(part, joint, parts, rules, wall))
-        if part.role in _ANCHORS:
+        if part.does.anchors == "wall fasteners":
             _add(found, _anchor(part, rules, wall))
     for row in _dowels(wall):
         _add(found, row)

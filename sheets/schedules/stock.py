@@ -142,7 +142,7 @@ def rough_of(part: Part, stock: Stock, units: Units) -> Rough | None:
 
 def is_pattern_board(part: Part) -> bool:
     """Return whether the part is run with tongue and groove, as backer boards are."""
-    return any(joint.kind in ("tongue", "groove") for joint in part.joints) and "backer" in part.role
+    return any(joint.kind in ("tongue", "groove") for joint in part.joints) and part.does.member == "board"
 
 
 def _pattern(part: Part, stock: Stock) -> Rough | None:

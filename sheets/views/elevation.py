@@ -42,7 +42,9 @@ def elevation(wall: Wall) -> View:
 def _is_housed(part: Part, piece: Sighted, own: ExactBox) -> bool:
     # Shelves let into the sides, and the sides they are let into: both behind the stiles. The long grooves of
     # the sides are left to the plan.
-    if part.role not in ("shelf", "side") or not any(joint.kind == "dado" for joint in part.joints):
+    if not (part.does.bears or "end" in part.does.bounds) or not any(
+        joint.kind == "dado" for joint in part.joints
+    ):
         return False
     _, v0, _, v1 = piece.curve.bounds
-    return part.role == "shelf" or not (lies_inside(piece, own) and v1 - v0 > _LONG_MM)
+    return part.does.bears is not None or not (lies_inside(piece, own) and v1 - v0 > _LONG_MM)

@@ -24,7 +24,7 @@ def plan(wall: Wall, cut: Cut, view_id: str) -> View:
     """
     frame = frame_of_cut("z", cut.at, cut.toward)
     things = [part for part in wall.parts if part.maker != "room"]
-    subject = next((one for one in wall.components if one.key == cut.owner and one.kind != "room"), None)
+    subject = next((one for one in wall.components if one.key == cut.owner and not one.kind.given), None)
     whole = _window(wall, things, subject, frame)
     above = [part for part in things if _is_above(part, frame) and part.maker == "shop"]
     room = any(part.maker == "room" for part in wall.parts)

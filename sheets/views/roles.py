@@ -15,7 +15,6 @@ from sheets.views.view import ExactBox, LineRole
 # Steps in depth, mm, that a drafter tells apart with the pen; common practice, not a standard.
 OUTLINE_STEP_MM = 350.0  # deeper than a case: one thing stands clear of what is behind it
 STEP_MM = 15.0  # a board's thickness or more
-BOARD = "backer board"
 FLUSH_MM = 0.6  # faces meet in one plane: a joint
 _INSIDE_MM = 0.05  # nearer to the border of a part than this is its border
 
@@ -26,7 +25,7 @@ def role_seen(piece: Sighted, own: ExactBox, part: Part) -> LineRole | None:
     A groove, a saw cut and a flush joint are fine; the border of a part is an edge even at a small step.
     Boards joined side by side show one line a joint: at the scale of a whole wall the lines of a V are one.
     """
-    if part.role == BOARD and piece.drop < STEP_MM:
+    if part.does.member == "board" and piece.drop < STEP_MM:
         return None if lies_inside(piece, own) else "fine"
     if piece.drop == inf or piece.drop >= OUTLINE_STEP_MM:
         return "outline"

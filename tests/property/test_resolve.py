@@ -1,11 +1,13 @@
 """Whatever wall is drawn from the language: it can be built, or it is said why not."""
 
+from functools import partial
+
 from hypothesis import HealthCheck, given, settings
 
 from sheets.base.diagnostics import print_text
 from sheets.geometry.solid import mirrored_x
 from sheets.grammar.reader import read_spec_text
-from sheets.model.marks import marks_of
+from sheets.model.marks import letter_of, marks_of
 from sheets.resolve.solve import resolve
 from tests.property.strategies import Tree, bent_walls, walls, yaml_text
 from tests.resolve.solids import disagreeing, loose, overlapping
@@ -29,7 +31,7 @@ def test_a_drawn_wall_can_be_built(tree: Tree) -> None:
         if part.twin:
             assert part.solid == mirrored_x(wall.part(part.twin).solid)
     for component in wall.components:
-        if component.kind == "case":
+        if component.kind.name == "case":
             levels = sorted(s.at for s in wall.stations if s.owner == component.key and s.chain == "shelves")
             assert (levels[0], levels[-1]) == (0, component.facts["height"])
 
@@ -41,11 +43,12 @@ def test_marks_are_kept_and_never_used_twice(tree: Tree) -> None:
     assert spec is not None
     wall, _ = resolve(spec, source)
     assert wall is not None
+    letter = partial(letter_of, wall)
     first = {p.key: p.mark for p in wall.parts if p.mark}
-    assert marks_of(wall.parts, first) == first
+    assert marks_of(wall.parts, letter, first) == first
     # Half the parts go: the others keep their marks.
     kept = wall.parts[::2]
-    assert marks_of(kept, first) == {p.key: first[p.key] for p in kept if p.maker == "shop"}
+    assert marks_of(kept, letter, first) == {p.key: first[p.key] for p in kept if p.maker == "shop"}
 
 
 @settings(few, max_examples=80)

@@ -12,6 +12,8 @@ from sheets.base.notation import Notation
 from sheets.geometry.solid import box
 from sheets.model.part import Extent, Joint, Material, Part
 from sheets.model.wall import Component, Paper, Project, Room, Wall
+from sheets.resolve.case import CASE
+from sheets.resolve.mantel import MANTEL
 from tests.made_settings import settings
 
 OAK = Material("oak", "wood", "white oak", cut="quarter sawn", finish="clear")
@@ -58,16 +60,16 @@ def make_wall(*parts: Part, units: str = "inch", **sections: Mapping[str, object
     inches = units == "inch"
     notation = Notation("inches", inch("1/16")) if inches else Notation("mm", Fraction(1))
     around = Extent(inch(0), inch(40), inch(0), inch(13), inch(0), inch(80))
-    left = Component("cases/flanking/left", "case", "Flanking case, left", around, hand="left")
+    left = Component("cases/flanking/left", CASE, "Flanking case, left", around, hand="left")
     right = Component(
         "cases/flanking/right",
-        "case",
+        CASE,
         "Flanking case, right",
         around,
         hand="right",
         twin="cases/flanking/left",
     )
-    mantel = Component("mantel", "mantel", "Mantel", around)
+    mantel = Component("mantel", MANTEL, "Mantel", around)
     return Wall(
         project=Project("A wall"),
         paper=Paper("arch-c", "studio"),

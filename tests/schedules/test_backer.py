@@ -10,6 +10,7 @@ import pytest
 from sheets.base.length import inch
 from sheets.geometry.solid import box, mirrored_x
 from sheets.model.part import Extent, Joint, Part
+from sheets.model.purpose import Purpose
 from sheets.resolve.boards import lay_boards
 from sheets.schedules.backer import backer_diagram, backer_layouts, backer_table
 from sheets.schedules.fields import Told
@@ -47,10 +48,12 @@ def boards(clear: Fraction, face: Fraction) -> list[Part]:
             mark=f"C{k}",
             name="Backer board",
             role="backer board",
+            does=Purpose(member="board"),
             joints=joints,
         )
         made.append(at(plain_board, low, high))
-    left = block(f"{HOME}/side-left", size=("3/4", 12, 72), material=PLY, role="side", name="Side")
+    end = Purpose(bounds=("end",))
+    left = block(f"{HOME}/side-left", size=("3/4", 12, 72), material=PLY, name="Side", does=end)
     right = replace(left, key=f"{HOME}/side-right")
     return [at(left, -inch("3/4"), Fraction(0)), at(right, clear, clear + inch("3/4")), *made]
 

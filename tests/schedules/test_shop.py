@@ -9,6 +9,7 @@ import pytest
 
 from sheets.base.length import inch
 from sheets.model.part import Joint
+from sheets.model.purpose import Purpose
 from sheets.model.wall import Wall
 from sheets.schedules.diagrams import board_diagrams, numbers_text
 from sheets.schedules.hardware import along, hardware_rows, studs_behind
@@ -41,12 +42,13 @@ def test_hardware_says_its_rule_and_adds_up() -> None:
     dowels = Joint("dowel", count=4, fastening="glue")
     tongue = Joint("tongue", depth=inch("1/4"), fastening="nail")
     dado = Joint("dado", width=inch(1), depth=inch("1/4"), count=4, fastening="glue")
+    board, anchor = Purpose(member="board"), Purpose(anchors="wall fasteners")
     wall = make_wall(
         block("cases/flanking/left/plinth", size=("3/4", 5, 24), joints=(screwed,)),
         block("cases/flanking/left/rail-1", size=("3/4", 3, 30), joints=(dowels,)),
-        block("cases/flanking/left/board-1", size=("11/16", 5, 64), role="backer board", joints=(tongue,)),
+        block("cases/flanking/left/board-1", size=("11/16", 5, 64), does=board, joints=(tongue,)),
         block("cases/flanking/left/side-left", size=("23/32", 12, 72), material=PLY, joints=(dado,)),
-        block("cases/flanking/left/hanging-rail", size=("3/4", 4, 48), role="nailing rail", at=(0, 0, 0)),
+        block("cases/flanking/left/hanging-rail", size=("3/4", 4, 48), does=anchor, at=(0, 0, 0)),
     )
     rows = {(row.item, row.use): row for row in hardware_rows(wall)}
     assert rows["wood screw", "plinth, butt"].quantity == 4

@@ -312,7 +312,7 @@ def test_hidden_outlines_are_added_only_where_nothing_is_drawn(wall, views):
 
 
 def test_the_plan_of_a_component_is_no_wider_than_a_little_beyond_it(wall):
-    case = next(c for c in wall.components if c.kind == "case")
+    case = next(c for c in wall.components if c.kind.name == "case")
     at = (case.extent.z0 + case.extent.z1) / 2
     cut = Cut("plan", "PLAN OF CASE", case.key, "z", at)
     view = plan(wall, cut, "plan/case")
@@ -323,7 +323,7 @@ def test_the_plan_of_a_component_is_no_wider_than_a_little_beyond_it(wall):
 
 
 def test_what_hangs_above_a_plan_is_seen_by_its_outline_alone(wall):
-    case = next(c for c in wall.components if c.kind == "case")
+    case = next(c for c in wall.components if c.kind.name == "case")
     view = plan(wall, Cut("plan", "PLAN", "", "z", case.extent.z0 + 1), "plan")
     over = {one.part for one in view.seen if one.how == "overhead"}
     above = [p for p in wall.parts if p.maker == "shop" and p.extent.z0 >= case.extent.z0 + 1]

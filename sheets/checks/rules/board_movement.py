@@ -9,6 +9,7 @@ from math import ceil
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.board_rows import BoardEnd, BoardJoint, board_ends, board_joints
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.mechanics.moisture import Moisture, moisture_in_use
 from sheets.checks.mechanics.movement import Movement, movement, swing_words
 from sheets.checks.wording import called, fine, length
@@ -158,7 +159,7 @@ def _end(wall: Wall, end: BoardEnd, moved: Movement, moisture: Moisture) -> tupl
                 end.side,
                 cure=f"would do let in {length(wall, _up(wall, moved.shrinks))} and more",
                 cited=moved.cited,
-                word=("let_in",) if "panel" in end.board.role else ("tongue", "length"),
+                made_from=decided(end.board, "housing"),
             ),
         )
     return ()

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from sheets.checks.finding import Measure, Outcome, Rule, about
 from sheets.checks.mechanics.bays import Bay, bays
-from sheets.checks.mechanics.decided_at import at
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.wording import length
+from sheets.model.purpose import Size
 from sheets.model.wall import Wall
 from sheets.tables.people import BookFormat, book_formats
 
@@ -28,9 +29,9 @@ def formats_for(bay: Bay) -> tuple[BookFormat, ...]:
     )
 
 
-def _too_small(bay: Bay) -> tuple[str, ...]:
-    """The word for what keeps books out: more shelves than there is height for, or the depth of the case."""
-    return ("depth",) if bay.depth < book_formats()[0].depth else ("shelves", "count")
+def _too_small(bay: Bay) -> Size:
+    """What keeps books out: more shelves than there is height for, or the depth of the case."""
+    return "y" if bay.depth < book_formats()[0].depth else "count"
 
 
 def _judge(wall: Wall) -> Outcome:
@@ -64,7 +65,7 @@ def _judge(wall: Wall) -> Outcome:
                     cure=f"would take {smallest.name}s from {length(wall, smallest.clear_height)} high and "
                     f"{length(wall, smallest.depth)} deep",
                     cited=smallest.cited,
-                    made_from=at(bay.case.made_from, *bay.case.made_from.path, *_too_small(bay)),
+                    made_from=decided(bay.case, _too_small(bay), "z"),
                 )
             )
     return Outcome(len(found), tuple(findings), tuple(measures))

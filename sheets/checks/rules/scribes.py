@@ -7,6 +7,7 @@ from fractions import Fraction
 from sheets.base.length import inch
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.assemblies import parts_of
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.wording import length
 from sheets.model.wall import Component, Wall
 from sheets.tables.figures import figure
@@ -41,7 +42,7 @@ def _judge(wall: Wall) -> Outcome:
                     component,
                     cure=f"would do with a scribe of {length(wall, wanted)}",
                     cited=cited,
-                    word=("scribe",),
+                    made_from=decided(component, "scribe", "x"),
                 )
             )
         if gap > most.value:
@@ -54,7 +55,7 @@ def _judge(wall: Wall) -> Outcome:
                     component,
                     cure=f"would do {length(wall, gap - most.value)} wider, or with a filler",
                     cited=most.cited,
-                    word=("scribe",),
+                    made_from=decided(component, "scribe", "x"),
                 )
             )
         measures.append(
@@ -73,8 +74,8 @@ def _gaps(wall: Wall) -> tuple[tuple[Component, str, Fraction], ...]:
     """Each case that stands at a side wall: the case, which wall, and the space left."""
     half, found = wall.room.width / 2, []
     for component in wall.components:
-        sides = [part for part in parts_of(wall, component) if part.role == "side"]
-        if component.kind != "case" or not sides:
+        sides = [part for part in parts_of(wall, component) if "end" in part.does.bounds]
+        if not sides:
             continue
         left = min(part.extent.x0 for part in sides) + half
         right = half - max(part.extent.x1 for part in sides)

@@ -15,6 +15,7 @@ from sheets.checks.mechanics.beams import (
     stiffness_with_strip,
     thickness_for_sag_ratio,
 )
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.mechanics.shelf import Shelf, shelves
 from sheets.checks.mechanics.strengths import Stiffness
 from sheets.checks.rules.sag_picture import sag_picture
@@ -38,8 +39,6 @@ an error.
 Sources: Wood Handbook chapter 9; Architectural Woodwork Standards 2009, 1.2.20 and 1.2.21; NDS 3.5.2 for
 creep. E is the mean of clear wood: single boards scatter by about 22 %. Sag from shear is under 1 % at
 such spans and left out."""
-
-_THICKNESS = ("shelves", "thickness")
 
 
 def _judge(wall: Wall) -> Outcome:
@@ -78,7 +77,7 @@ def _findings(wall: Wall, shelf: Shelf, checks: Checks) -> tuple[Finding, ...]:
                 shelf.part,
                 cure="name a species or a panel of the tables",
                 cited=Cited("no table", "confirmed"),
-                word=("shelves", "material"),
+                word=("material",),
             ),
         )
     if not shelf.along_grain:
@@ -90,7 +89,7 @@ def _findings(wall: Wall, shelf: Shelf, checks: Checks) -> tuple[Finding, ...]:
                 shelf.part,
                 cure="would do with the grain along the shelf",
                 cited=shelf.stiffness.cited,
-                word=("shelves", "material"),
+                word=("material",),
             ),
         )
     span, likely, heavy = float(shelf.span), _likely_load(checks), _standard_load(checks, shelf)
@@ -107,7 +106,7 @@ def _findings(wall: Wall, shelf: Shelf, checks: Checks) -> tuple[Finding, ...]:
                 shelf.part,
                 cure=_cure(wall, shelf, shelf.stiffness, heavy, checks.sag.most),
                 cited=together(sag_limit("industry").cited, shelf.stiffness.cited),
-                word=_THICKNESS,
+                made_from=decided(shelf.part, "thickness"),
             ),
         )
     if first * checks.sag.aim > span:
@@ -122,7 +121,7 @@ def _findings(wall: Wall, shelf: Shelf, checks: Checks) -> tuple[Finding, ...]:
                 shelf.part,
                 cure=_cure(wall, shelf, shelf.stiffness, likely, checks.sag.aim),
                 cited=together(sag_limit("aim").cited, shelf.stiffness.cited),
-                word=_THICKNESS,
+                made_from=decided(shelf.part, "thickness"),
             ),
         )
     cautious = shelf.stiffness.cautious_mpa
@@ -138,7 +137,7 @@ def _findings(wall: Wall, shelf: Shelf, checks: Checks) -> tuple[Finding, ...]:
                     wall, shelf, shelf.stiffness, likely * shelf.stiffness.mpa / cautious, checks.sag.aim
                 ),
                 cited=Cited("common practice for hardwood plywood", "from memory"),
-                word=_THICKNESS,
+                made_from=decided(shelf.part, "thickness"),
             ),
         )
     return ()

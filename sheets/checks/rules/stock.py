@@ -7,7 +7,7 @@ from typing import Literal
 
 from sheets.base.length import MM_PER_INCH
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.mechanics.decided_at import across_the_grain, at, decides, under
+from sheets.checks.mechanics.decided_at import across_the_grain, at, decided, under
 from sheets.checks.wording import called, length
 from sheets.model.part import Part
 from sheets.model.settings import Stock
@@ -99,7 +99,7 @@ def _long(wall: Wall, part: Part, rough: Rough, stock: Stock) -> tuple[Finding, 
             part,
             cure=cure,
             cited=together(SHOP, figure("joinery", "scarf slope").cited),
-            made_from=decides(part, part.length_axis),
+            made_from=decided(part, part.length_axis),
         ),
     )
 
@@ -109,10 +109,6 @@ def _sold(part: Part, stock: Stock) -> Fraction | None:
     trade: Literal["softwood", "hardwood"] = "softwood" if is_softwood(part.material.name) else "hardwood"
     wanted = part.length + stock.length_allowance + 2 * stock.end_trim
     return next((row.length for row in stock_lengths(trade) if row.length >= wanted), None)
-
-
-_DEEP = {"corbel": "projection", "post": "depth"}
-"""By role: the word for the thickness, where it has another."""
 
 
 def _thick(wall: Wall, part: Part, rough: Rough) -> tuple[Finding, ...]:
@@ -128,7 +124,7 @@ def _thick(wall: Wall, part: Part, rough: Rough) -> tuple[Finding, ...]:
             cure=f"build it up of {rough.layers} layers, each {length(wall, rough.blank[0])} thick, as the "
             "schedule lists it, the glue line away from the face that shows",
             cited=_cited(part, "thickness"),
-            word=(_DEEP.get(part.role, "thickness"),),
+            made_from=decided(part, "thickness"),
         ),
     )
 
@@ -178,7 +174,7 @@ def _panel(wall: Wall, part: Part, stock: Stock) -> tuple[Finding, ...]:
                 part,
                 cure=f"{sold} in two pieces with a joint that is drawn",
                 cited=together(SHOP, larger.cited) if larger else SHOP,
-                made_from=decides(part, part.length_axis if part.length > long else part.width_axis),
+                made_from=decided(part, part.length_axis if part.length > long else part.width_axis),
             )
         )
     return tuple(findings)

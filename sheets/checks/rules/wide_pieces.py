@@ -5,7 +5,7 @@ grain.
 from __future__ import annotations
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, Verdict, about
-from sheets.checks.mechanics.decided_at import across_the_grain, under
+from sheets.checks.mechanics.decided_at import across_the_grain, decided
 from sheets.checks.mechanics.moisture import Moisture, moisture_in_use
 from sheets.checks.mechanics.movement import Movement, is_solid, movement, swing_words
 from sheets.checks.mechanics.touching import mates
@@ -99,7 +99,7 @@ def _findings(
                 cure=f"would do fixed by screws in slots, or no wider than {length(wall, glue.value)}, or "
                 "as a panel",
                 cited=glue.cited,
-                made_from=under(part.made_from, "fixed") if "cap" in part.role else across_the_grain(part),
+                made_from=decided(part, "fixing", "width", part.width_axis),
             ),
         )
     if part.width > wide.value and moved.swing > float(most.value) and not held_to_move(part):

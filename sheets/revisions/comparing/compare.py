@@ -35,7 +35,6 @@ from sheets.schedules.measure import board_feet, cubic_metres
 from sheets.schedules.parts import material_text, shop_parts
 from sheets.schedules.stock import rough_of
 
-_SAID_OF_THE_ROOM = ("room", "fireplace")  # kinds whose sizes are those of the room and of the opening
 _DECIMALS = 4  # of mm, for solids: floats that differ by less are the same cut
 
 
@@ -209,7 +208,7 @@ def _sizes(wall: Wall) -> Named:
     if wall.opening is not None:
         _add_opening(found, wall)
     for component in wall.components:
-        if component.kind in _SAID_OF_THE_ROOM:
+        if component.kind.given:
             continue
         named = {name.replace("_", " ") for name in component.facts}
         for name, fact in component.facts.items():
