@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Literal
 
 from sheets.annotate.intent import Side
-from sheets.base.tolerance import SAME_POINT_MM
+from sheets.base.tolerance import SAME_POINT
 from sheets.geometry.path import Arc
 from sheets.model.part import Axis, Part
 from sheets.model.wall import Wall
@@ -122,7 +122,7 @@ def _drawn_at(view: View, direction: str, at: Fraction) -> Iterator[Fraction]:
     for trace in view.lines:
         for segment in trace.path if trace.role != "hidden" else ():
             ends = segment.first, segment.last
-            if all(abs(end[along] - there) < SAME_POINT_MM for end in ends):
+            if all(abs(end[along] - there) < SAME_POINT for end in ends):
                 yield from (exact(end[1 - along]) for end in ends)
 
 
@@ -155,7 +155,7 @@ def corners(view: View, direction: str, part: str = "") -> frozenset[Fraction]:
         for loop in region.loops
         for corner in loop.vertices
     }
-    return frozenset(exact(value) for value in floats if abs(float(exact(value)) - value) < SAME_POINT_MM)
+    return frozenset(exact(value) for value in floats if abs(float(exact(value)) - value) < SAME_POINT)
 
 
 def arc_ends(view: View, direction: Direction) -> frozenset[Fraction]:

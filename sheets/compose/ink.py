@@ -9,6 +9,7 @@ from dataclasses import replace
 from math import atan2, cos, pi, sin
 from typing import Any, TypeVar
 
+from sheets.base.tolerance import SAME_POINT
 from sheets.compose.view_sizes import MARK
 from sheets.drawing import lettering
 from sheets.drawing.items import Area, Dimension, Group, Item, Pen, Run, Stroke, Symbol, Text, Weight
@@ -16,7 +17,6 @@ from sheets.drawing.walk import group, ungrouped
 from sheets.geometry.box import Box, around
 from sheets.geometry.path import Arc, Line, Loop, Point, Segment, Similarity, shifted
 from sheets.geometry.region import Region, rectangle
-from sheets.geometry.tolerance import SAME_POINT
 
 _ItemT = TypeVar("_ItemT", bound=Item)
 

@@ -12,8 +12,9 @@ from math import ceil, cos, floor, radians, sin
 
 from sheets.drawing.items import Area, Pen
 from sheets.geometry.box import Box
+from sheets.geometry.joining import difference
 from sheets.geometry.path import Point
-from sheets.geometry.region import Region, difference, rectangle
+from sheets.geometry.region import Region, rectangle
 
 MOST_LINES = 20000
 """More strokes than this to fill one box is a pitch gone wrong; the rest is left out."""

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from math import hypot
 from typing import NamedTuple
 
-from sheets.geometry.tolerance import SAME_POINT
+from sheets.base.tolerance import SAME_POINT
 
 
 class Box(NamedTuple):

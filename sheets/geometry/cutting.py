@@ -1,9 +1,10 @@
 """Cutting solids with planes square to an axis: the cut faces, and the halves that are left."""
 
+from sheets.base.tolerance import SAME_POINT
 from sheets.geometry.box import Box
-from sheets.geometry.region import Region, chords, in_order, rectangle, union
+from sheets.geometry.joining import union
+from sheets.geometry.region import Region, chords, in_order, rectangle
 from sheets.geometry.solid import AXES, PROFILE, Axis, Solid, bounds, trimmed, within_profile
-from sheets.geometry.tolerance import SAME_POINT
 
 
 def section(solid: Solid, axis: Axis, at: float, side: int = 1) -> tuple[Region, ...]:

@@ -11,8 +11,8 @@ from fractions import Fraction
 from itertools import pairwise
 from math import acos, asin, atan, atan2, ceil, cos, floor, hypot, pi, sin, sqrt
 
+from sheets.base.tolerance import CHORD_HEIGHT, SAME_POINT
 from sheets.geometry.box import Box, around_points
-from sheets.geometry.tolerance import SAGITTA, SAME_POINT
 
 Length = float | Fraction
 """mm, exact where it comes from a spec."""
@@ -132,7 +132,7 @@ class Line:
     def transformed(self, change: Similarity) -> "Line":
         return Line(change(self.a), change(self.b))
 
-    def flatten(self, tolerance: float = SAGITTA) -> tuple[Point, ...]:
+    def flatten(self, tolerance: float = CHORD_HEIGHT) -> tuple[Point, ...]:
         return (self.a, self.b)
 
 
@@ -208,7 +208,7 @@ class Arc:
         sweep = -self.sweep if change.mirrors else self.sweep
         return Arc(change(self.centre), self.radius * change.scale, start, sweep)
 
-    def break_parameters(self, tolerance: float = SAGITTA) -> tuple[float, ...]:
+    def break_parameters(self, tolerance: float = CHORD_HEIGHT) -> tuple[float, ...]:
         """Parameters from 0 to 1 between which a chord stands off by no more than `tolerance`.
 
         They fall on angles that belong to the circle, quarters included, and not to this arc, so that
@@ -221,7 +221,7 @@ class Arc:
         steps = [(angle - self.start) / self.sweep for angle in inner]
         return (0.0, *(steps if self.sweep > 0 else steps[::-1]), 1.0)
 
-    def flatten(self, tolerance: float = SAGITTA) -> tuple[Point, ...]:
+    def flatten(self, tolerance: float = CHORD_HEIGHT) -> tuple[Point, ...]:
         """Points on the arc, ends included."""
         return tuple(self.point(t) for t in self.break_parameters(tolerance))
 
@@ -254,7 +254,7 @@ class Polyline:
     def transformed(self, change: Similarity) -> "Polyline":
         return Polyline(tuple(change(p) for p in self.points))
 
-    def flatten(self, tolerance: float = SAGITTA) -> tuple[Point, ...]:
+    def flatten(self, tolerance: float = CHORD_HEIGHT) -> tuple[Point, ...]:
         return self.points
 
 
@@ -262,7 +262,7 @@ Segment = Line | Arc
 Curve = Line | Arc | Polyline
 
 
-def circle_step(radius: float, tolerance: float = SAGITTA) -> float:
+def circle_step(radius: float, tolerance: float = CHORD_HEIGHT) -> float:
     """The angle between break points on a circle: a whole part of a quarter turn."""
     widest = 2 * acos(max(0.0, 1 - tolerance / radius)) if radius > tolerance else pi / 2
     return (pi / 2) / max(1, ceil((pi / 2) / widest))
@@ -355,7 +355,7 @@ class Loop:
             found.append(exact)
         return tuple(found)
 
-    def flatten(self, tolerance: float = SAGITTA) -> tuple[Point, ...]:
+    def flatten(self, tolerance: float = CHORD_HEIGHT) -> tuple[Point, ...]:
         """The loop as points, arcs as chords; the first point is not repeated."""
         points: list[Point] = []
         for corner, s in zip(self.vertices, self.segments, strict=True):

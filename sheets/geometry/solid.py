@@ -8,20 +8,11 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from sheets.base.tolerance import SAME_POINT
 from sheets.geometry.box import Box
+from sheets.geometry.joining import clip_to_box, difference, intersection, union
 from sheets.geometry.path import MIRROR_FIRST, Length, Loop, shifted
-from sheets.geometry.region import (
-    Region,
-    clip_to_box,
-    difference,
-    in_order,
-    intersection,
-    rectangle,
-    region,
-    same,
-    union,
-)
-from sheets.geometry.tolerance import SAME_POINT
+from sheets.geometry.region import Region, in_order, rectangle, region, same
 
 Axis = Literal["x", "y", "z"]
 Point3 = tuple[float, float, float]

@@ -8,14 +8,15 @@ from fractions import Fraction
 from functools import cache
 
 from sheets.geometry.box import Box
+from sheets.geometry.clip import clip_segment
 from sheets.geometry.cutting import halve, section
+from sheets.geometry.joining import clip_to_box, difference
 from sheets.geometry.path import Segment
-from sheets.geometry.region import Region, clip_to_box, difference
+from sheets.geometry.region import Region
 from sheets.geometry.sight import Sighted
 from sheets.geometry.solid import Solid
 from sheets.geometry.visibility import look
 from sheets.model.part import Part
-from sheets.views.clip import clip_segment
 from sheets.views.frames import as_floats, box_of, meet, onto_view, sight_axis
 from sheets.views.roles import role_beyond, role_seen, segments
 from sheets.views.sights import sight_of

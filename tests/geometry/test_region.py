@@ -8,21 +8,9 @@ from hypothesis import strategies as st
 from shapely.geometry import Point as FlatPoint
 from shapely.geometry import Polygon
 
+from sheets.geometry.joining import clip_to_box, clip_to_half, difference, intersection, union
 from sheets.geometry.path import MIRROR_FIRST, Arc, Line, Loop, arc_through, circle, loop_from_points
-from sheets.geometry.region import (
-    chords,
-    clip_to_box,
-    clip_to_half,
-    contains,
-    difference,
-    inner_point,
-    intersection,
-    polygon,
-    rectangle,
-    region,
-    same,
-    union,
-)
+from sheets.geometry.region import chords, contains, inner_point, polygon, rectangle, region, same
 
 near = pytest.approx
 

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, MultiLineString, box
 from shapely.ops import unary_union
 
+from sheets.geometry.clip import clip_segment
 from sheets.geometry.path import Arc, Line
-from sheets.views.clip import clip_segment
 from sheets.views.tidy import WEIGHT, tidy
 from sheets.views.view import Trace
 

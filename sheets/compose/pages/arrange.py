@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sheets.annotate.intent import Annotated
+from sheets.base.tolerance import SAME_POINT
 from sheets.compose.page_sizes import PAGE
 from sheets.compose.pages.page import Page, sheet_number, size_of
 from sheets.compose.pages.view_rows import MOST_LOST, in_rows, levelled, row_tall, set_rows
@@ -20,7 +21,6 @@ from sheets.compose.placing.sayings import PLAIN, Crowding
 from sheets.compose.scales import Scale
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point
-from sheets.geometry.tolerance import SAME_POINT
 
 _KINDS = ("plan", "elevation", "section")  # in the order of the digits of their sheets
 

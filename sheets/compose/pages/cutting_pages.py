@@ -15,7 +15,8 @@ from sheets.compose.scales import Scale, Units, series
 from sheets.drawing.items import Area, Item, Run, Text
 from sheets.drawing.walk import group
 from sheets.geometry.box import Box, around
-from sheets.geometry.region import difference, rectangle
+from sheets.geometry.joining import difference
+from sheets.geometry.region import rectangle
 from sheets.schedules.diagrams import Diagram, DiagramPiece
 from sheets.schedules.table import Cell
 

@@ -12,6 +12,7 @@ from fractions import Fraction
 from math import log2
 
 from sheets.annotate.intent import Annotated
+from sheets.base.tolerance import SAME_POINT
 from sheets.compose.page_sizes import PAGE
 from sheets.compose.pages.page import Page, sheet_number, size_of
 from sheets.compose.placing.fitting import Fitter
@@ -20,7 +21,6 @@ from sheets.compose.placing.sayings import KEYED, PLAIN, Crowding
 from sheets.compose.scales import DETAIL_WANTED, Scale
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point
-from sheets.geometry.tolerance import SAME_POINT
 
 _COLUMNS = (1, 2, 3, 4, 6, 8, 12)
 """Grids that are tried: of as good ones the coarsest. In a fine one each detail takes several columns."""

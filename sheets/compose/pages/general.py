@@ -7,6 +7,7 @@ others.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
@@ -18,7 +19,6 @@ from sheets.compose.ink import LEAST_TEXT, line, moved, picture, words, wrapped
 from sheets.compose.ink import width as text_width
 from sheets.compose.page_sizes import GENERAL, LEGEND
 from sheets.compose.pages import legend
-from sheets.compose.pages.abbreviations import used
 from sheets.compose.pages.key_elevation import key_elevation
 from sheets.compose.pages.page import Page, sheet_number, size_of
 from sheets.compose.pages.record_block import with_record
@@ -48,6 +48,37 @@ READING: tuple[str, ...] = (
 )
 _STEP = LEAST_TEXT * 1.6
 _CONTINUED = " (CONTINUED)"
+# Common on US and metric woodwork drawings (common practice).
+ABBREVIATIONS: dict[str, str] = {
+    "A.F.F.": "above finished floor",
+    "CL": "centre line",
+    "CLR": "clear",
+    "DIA": "diameter",
+    "EA": "each",
+    "EQ": "equal",
+    "FIN": "finish, finished",
+    "GYP": "gypsum board",
+    "HDWD": "hardwood",
+    "HORIZ": "horizontal",
+    "L.H.": "left hand",
+    "MAX": "maximum",
+    "MIN": "minimum",
+    "N.I.C.": "not in contract",
+    "O.C.": "on centre",
+    "PLY": "plywood",
+    "QTY": "quantity",
+    "R": "radius",
+    "R.H.": "right hand",
+    "REV": "revision",
+    "S4S": "surfaced four sides",
+    "T&G": "tongue and groove",
+    "TYP": "typical",
+    "V.I.F.": "verify in field",
+    "VERT": "vertical",
+    "\u00b1": "verify in field before cutting",
+    "@": "each; what they come to follows",
+    "\u2248": "about; the exact size follows from the geometry",
+}
 
 _RowT = TypeVar("_RowT")
 
@@ -193,7 +224,7 @@ def _blocks(
     blocks += _broken("MATERIALS IN SECTION AND IN FACE", hatches, room, _from_legend)
     blocks += _broken("MARKS", legend.symbols(pages), room, _from_legend)
     blocks.append(_key(pages, wide))
-    short = used(said)
+    short = _used(said)
     blocks += _broken("ABBREVIATIONS", short, room, partial(pairs, halves=len(short) > 6))
     return [b for b in blocks if b.items]
 
@@ -326,3 +357,10 @@ def _from_legend(title: str, rows: Sequence[legend.LegendRow], wide: float) -> B
             items.append(group("row", row.says, row.says, sample))
         y -= tall + 2.0
     return Block(tuple(items), -y)
+
+
+def _used(said: str) -> tuple[tuple[str, str], ...]:
+    """Return the abbreviations that occur in the words of a set, in order of the alphabet, signs last."""
+    spoken = set(re.findall(r"[A-Z0-9&.]+|@|\u00b1|\u2248", said.upper()))
+    spoken |= {word.rstrip(".") for word in spoken}
+    return tuple((short, ABBREVIATIONS[short]) for short in sorted(ABBREVIATIONS) if short in spoken)

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from sheets.base.notation import Notation, format_length
+from sheets.base.tolerance import SAME_POINT
 from sheets.compose.ink import LEAST_TEXT, arrow, bounds, line, moved_stroke, polyline, width, words
 from sheets.compose.page_sizes import PATTERN
 from sheets.compose.placing.free_room import segment_meets_box
@@ -16,7 +17,6 @@ from sheets.drawing import lettering
 from sheets.drawing.items import Item, Run, Stroke, Text
 from sheets.geometry.box import Box
 from sheets.geometry.path import Arc, Point, shifted
-from sheets.geometry.tolerance import SAME_POINT
 from sheets.schedules.patterns import Ordinate, Pattern, PatternCurve, fine
 from sheets.schedules.table import Cell
 

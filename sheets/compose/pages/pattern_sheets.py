@@ -10,7 +10,6 @@ from fractions import Fraction
 from sheets.base.diagnostics import Diagnostic
 from sheets.base.notation import Notation
 from sheets.compose.border.paper import SheetSize, sheet_size
-from sheets.compose.clipping import clip
 from sheets.compose.ink import LEAST_TEXT, boxes_of, frame, line, moved, ring, words
 from sheets.compose.page_sizes import PATTERN
 from sheets.compose.pages.pattern_drawing import (
@@ -23,6 +22,7 @@ from sheets.compose.pages.pattern_drawing import (
 from sheets.compose.pages.tables import draw_whole, set_table, table_pages
 from sheets.drawing.items import DrawingSet, Item, Sheet, Stroke, Viewport
 from sheets.geometry.box import Box, around
+from sheets.geometry.clip import clip_path
 from sheets.geometry.path import Point
 from sheets.model.wall import Wall
 from sheets.schedules.cells import length_cell
@@ -78,7 +78,7 @@ def _tile_sheet(pattern: Pattern, tiling: Tiling, each: Tile, drawn: tuple[Item,
     inside: list[Item] = []
     for item in drawn:
         if isinstance(item, Stroke):
-            inside += [Stroke(piece, item.pen, item.key) for piece in clip(item.path, window)]
+            inside += [Stroke(piece, item.pen, item.key) for piece in clip_path(item.path, window)]
         elif window.holds(around(boxes_of(item))):
             inside.append(item)
     view = tuple(shifted_item(item, each.shift) for item in inside)

@@ -11,8 +11,8 @@ from sheets.annotate.intent import Annotated, CutMark, DimString, Gap
 from sheets.base.notation import format_length
 from sheets.compose.placing.manner import Manner
 from sheets.geometry.box import Box
-from sheets.geometry.region import clip_to_box
-from sheets.views.clip import clip_segment
+from sheets.geometry.clip import clip_segment
+from sheets.geometry.joining import clip_to_box
 from sheets.views.view import CutFace, ExactBox, FaceTexture, Seen, Trace, View
 
 MOST_PARTS = 4

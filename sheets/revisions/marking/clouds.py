@@ -11,8 +11,9 @@ from math import ceil, hypot
 
 from sheets.drawing.items import Stroke
 from sheets.geometry.box import Box
+from sheets.geometry.joining import difference, union
 from sheets.geometry.path import Arc, Line, Loop, Point, Segment, arc_from_bulge
-from sheets.geometry.region import Region, difference, rectangle, union
+from sheets.geometry.region import Region, rectangle
 
 MARGIN = 1.6
 """White space between what changed and its cloud, mm."""
