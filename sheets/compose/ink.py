@@ -9,10 +9,11 @@ from dataclasses import replace
 from math import atan2, cos, pi, sin
 from typing import Any, TypeVar
 
+from sheets.base.notation import Run
 from sheets.base.tolerance import SAME_POINT
 from sheets.compose.view_sizes import MARK
 from sheets.drawing import lettering
-from sheets.drawing.items import Area, Dimension, Group, Item, Pen, Run, Stroke, Symbol, Text, Weight
+from sheets.drawing.items import Area, Dimension, Group, Item, Pen, Stroke, Symbol, Text, Weight
 from sheets.drawing.walk import group, ungrouped
 from sheets.geometry.box import Box, around
 from sheets.geometry.path import Arc, Line, Loop, Point, Segment, Similarity, shifted

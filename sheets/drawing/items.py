@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
+from sheets.base.notation import Run, plain_text
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point, Segment
 from sheets.geometry.region import Region
@@ -23,15 +24,6 @@ Pen = Literal[
 ]
 Weight = Literal["regular", "bold"]
 GroupKind = Literal["table", "heading", "row", "note", "picture", "field"]
-
-
-@dataclass(frozen=True, slots=True)
-class Run:
-    """A piece of a line of text: words, or a stacked fraction."""
-
-    text: str = ""
-    numerator: int = 0
-    denominator: int = 0  # 0: the run is `text`
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,14 +69,7 @@ class Text:
 
     @property
     def plain(self) -> str:
-        parts: list[str] = []
-        for run in self.runs:
-            if run.denominator:
-                joint = " " if parts and parts[-1][-1:].isdigit() else ""
-                parts.append(f"{joint}{run.numerator}/{run.denominator}")
-            else:
-                parts.append(run.text)
-        return "".join(parts)
+        return plain_text(self.runs)
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,8 @@ from importlib.util import find_spec
 from math import cos, radians, sin
 from pathlib import Path
 
-from sheets.drawing.items import Run, Text, Weight
+from sheets.base.notation import Run
+from sheets.drawing.items import Text, Weight
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point
 

@@ -6,8 +6,9 @@ import re
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from sheets.base.notation import Run
 from sheets.drawing.dump import dump_item
-from sheets.drawing.items import Area, Run, Stroke, Symbol, Text
+from sheets.drawing.items import Area, Stroke, Symbol, Text
 from sheets.drawing.lettering import settable
 from sheets.drawing.pens import Where, style
 from sheets.geometry.box import Box

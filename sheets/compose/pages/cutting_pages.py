@@ -7,12 +7,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from sheets.base.notation import Run
 from sheets.compose.ink import LEAST_TEXT, bounds, frame, moved, picture, width, words, wrapped
 from sheets.compose.page_sizes import CUTTING
 from sheets.compose.pages.packing import Shelf
 from sheets.compose.pages.page import Page, in_sequence, size_of
 from sheets.compose.scales import Scale, Units, series
-from sheets.drawing.items import Area, Item, Run, Text
+from sheets.drawing.items import Area, Item, Text
 from sheets.drawing.walk import group
 from sheets.geometry.box import Box, around
 from sheets.geometry.joining import difference
@@ -202,7 +203,7 @@ def _all_text(cell: Cell) -> bool:
 def _runs(cell: Cell) -> tuple[Run, ...]:
     if isinstance(cell, str):
         return (Run(cell),) if cell else ()
-    return tuple(Run(run.text, run.numerator, run.denominator) for run in cell)
+    return cell
 
 
 def _flowed(blocks: Sequence[_Block], space: Box) -> list[list[Item]]:

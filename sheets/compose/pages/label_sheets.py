@@ -9,7 +9,7 @@ from sheets.compose.border.fit import fitted
 from sheets.compose.border.paper import sheet_size
 from sheets.compose.ink import LEAST_TEXT, width, words
 from sheets.compose.page_sizes import BLOCK, LABEL
-from sheets.drawing.items import DrawingSet, Item, Run, Sheet, Text
+from sheets.drawing.items import DrawingSet, Item, Sheet, Text
 from sheets.geometry.box import Box
 from sheets.model.settings import Labels
 from sheets.model.wall import Wall
@@ -101,9 +101,8 @@ def _line(cell: Cell, left: float, right: float, y: float, key: str) -> list[Tex
     """One line squeezed into its room; words that still do not fit end with the last that does."""
     room = right - left
     if not isinstance(cell, str):
-        runs = tuple(Run(run.text, run.numerator, run.denominator) for run in cell)
-        squeeze = next((s for s in BLOCK.squeezes if width(runs) * s <= room), BLOCK.squeezes[-1])
-        return [words(runs, (left, y), squeeze=squeeze, key=key)]
+        squeeze = next((s for s in BLOCK.squeezes if width(cell) * s <= room), BLOCK.squeezes[-1])
+        return [words(cell, (left, y), squeeze=squeeze, key=key)]
     text = cell
     while text:
         result = fitted(text, room, LEAST_TEXT, height=LEAST_TEXT)

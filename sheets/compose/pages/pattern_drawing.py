@@ -8,13 +8,13 @@ import itertools
 from collections.abc import Sequence
 from fractions import Fraction
 
-from sheets.base.notation import Notation, format_length
+from sheets.base.notation import Notation, Run, format_length
 from sheets.base.tolerance import SAME_POINT
 from sheets.compose.ink import LEAST_TEXT, arrow, bounds, line, moved_stroke, polyline, width, words
 from sheets.compose.page_sizes import PATTERN
 from sheets.compose.placing.free_room import segment_meets_box
 from sheets.drawing import lettering
-from sheets.drawing.items import Item, Run, Stroke, Text
+from sheets.drawing.items import Item, Stroke, Text
 from sheets.geometry.box import Box
 from sheets.geometry.path import Arc, Point, shifted
 from sheets.schedules.patterns import Ordinate, Pattern, PatternCurve, fine
@@ -45,7 +45,7 @@ def runs_of(cell: Cell) -> tuple[Run, ...]:
     """Return a table's cell as lettering."""
     if isinstance(cell, str):
         return (Run(cell),)
-    return tuple(Run(run.text, run.numerator, run.denominator) for run in cell)
+    return cell
 
 
 def shifted_item(item: Item, shift: Point) -> Item:
@@ -107,7 +107,8 @@ def _centre_mark(curve: PatternCurve, pattern: Pattern) -> Text:
 
 def _height(ordinate: Ordinate, curve: PatternCurve, notation: Notation, key: str) -> Text:
     """The size of an ordinate, written in line with it on the other side of the chord."""
-    runs = _length_runs(Fraction(round(ordinate.height * 10**4), 10**4), fine(notation))
+    at_height = Fraction(round(ordinate.height * 10**4), 10**4)
+    runs = format_length(at_height, fine(notation), rounded=True).runs
     (ax, ay), (bx, by) = curve.centreline
     size = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
     off = ((bx - ax) / size, (by - ay) / size)
@@ -115,11 +116,6 @@ def _height(ordinate: Ordinate, curve: PatternCurve, notation: Notation, key: st
     at = (ordinate.foot[0] - off[0] * away, ordinate.foot[1] - off[1] * away)
     upright = abs(off[1]) > abs(off[0])
     return words(runs, at, h="centre", v="middle", angle=90.0 if upright else 0.0, key=key)
-
-
-def _length_runs(value: Fraction, notation: Notation) -> tuple[Run, ...]:
-    pieces = format_length(value, notation, rounded=True).pieces
-    return tuple(Run(p[1]) if p[0] == "text" else Run(numerator=p[1], denominator=p[2]) for p in pieces)
 
 
 def _title(pattern: Pattern, notation: Notation, said: str) -> list[Item]:

@@ -7,12 +7,13 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from sheets.base.notation import Run
 from sheets.compose.border.fit import fitted
 from sheets.compose.ink import LEAST_TEXT, line, moved, width, words, wrapped
 from sheets.compose.page_sizes import TABLE
 from sheets.compose.pages.packing import Shelf
 from sheets.compose.pages.page import Page, sheet_number, size_of
-from sheets.drawing.items import Group, Item, Run, Text, Weight
+from sheets.drawing.items import Group, Item, Text, Weight
 from sheets.drawing.walk import group
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point

@@ -10,8 +10,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from sheets.base.notation import Run
 from sheets.compose.page_sizes import TEXT_PAGE
-from sheets.drawing.items import Item, Run, Sheet, Stroke, Text, Weight
+from sheets.drawing.items import Item, Sheet, Stroke, Text, Weight
 from sheets.drawing.lettering import width
 from sheets.geometry.box import Box
 from sheets.geometry.path import Line

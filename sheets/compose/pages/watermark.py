@@ -9,8 +9,9 @@ from dataclasses import replace
 
 import numpy as np
 
+from sheets.base.notation import Run
 from sheets.compose.page_sizes import WATERMARK
-from sheets.drawing.items import DrawingSet, Run, Sheet, Text
+from sheets.drawing.items import DrawingSet, Sheet, Text
 from sheets.drawing.lettering import box as text_box
 from sheets.drawing.lettering import width
 from sheets.drawing.walk import leaves, viewports

@@ -13,11 +13,12 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from sheets.annotate.intent import DimString, Gap, Side
+from sheets.base.notation import Run
 from sheets.compose.placing.manner import Manner
 from sheets.compose.placing.repeats import Repeated, in_order, measured_of, repeated, said
 from sheets.compose.view_sizes import STRING
 from sheets.drawing import lettering
-from sheets.drawing.items import Run, Text
+from sheets.drawing.items import Text
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point
 

@@ -14,10 +14,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sheets.annotate.intent import ArcDim, DetailMark
+from sheets.base.notation import Run, format_length
 from sheets.compose.ink import LEAST_TEXT, arrow, line, polyline, words
 from sheets.compose.placing.columns import Entry
 from sheets.compose.placing.free_room import Floats, Room
-from sheets.compose.placing.manner import Manner, length_runs
+from sheets.compose.placing.manner import Manner
 from sheets.compose.placing.mark_symbols import (
     balloon,
     corner_of,
@@ -27,7 +28,7 @@ from sheets.compose.placing.mark_symbols import (
 )
 from sheets.compose.view_sizes import COLUMN, LEADER, MARK
 from sheets.drawing import lettering
-from sheets.drawing.items import Dimension, Group, Item, Run, Stroke, Text
+from sheets.drawing.items import Dimension, Group, Item, Stroke, Text
 from sheets.drawing.walk import group
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point
@@ -225,8 +226,9 @@ def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> D
     """The radius of an arc: an arrow on the arc, square to it, and the size on a shoulder."""
     from fractions import Fraction
 
-    runs, plain = length_runs(Fraction(dim.radius).limit_denominator(10**6), manner.notation, rounded=True)
-    runs = (Run("R "), *runs)
+    radius = Fraction(dim.radius).limit_denominator(10**6)
+    says = format_length(radius, manner.notation, rounded=True)
+    runs = (Run("R "), *says.runs)
     foot_full = (
         dim.centre[0] + dim.radius * cos(dim.at_angle),
         dim.centre[1] + dim.radius * sin(dim.at_angle),
@@ -270,7 +272,7 @@ def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> D
         (arrow(foot, elbow),),
         dim.id,
         (dim.part,) if dim.part else (),
-        plain.plain,
+        says.plain,
     )
 
 

@@ -10,8 +10,9 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+from sheets.base.notation import Run
 from sheets.compose.pages.text_pages import report_blocks, text_pages
-from sheets.drawing.items import Area, Dimension, DrawingSet, Item, Pen, Run, Sheet, Stroke, Text, Viewport
+from sheets.drawing.items import Area, Dimension, DrawingSet, Item, Pen, Sheet, Stroke, Text, Viewport
 from sheets.drawing.walk import viewports
 from sheets.geometry.box import Box, around
 from sheets.geometry.path import Arc, Line, Point, Segment, shifted

@@ -6,7 +6,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from math import ceil, sqrt
 
-from sheets.drawing.items import Area, Item, Run, Stroke, Symbol, Text
+from sheets.base.notation import Run
+from sheets.drawing.items import Area, Item, Stroke, Symbol, Text
 from sheets.drawing.lettering import width
 from sheets.drawing.walk import leaves
 from sheets.geometry.box import Box
