@@ -11,7 +11,8 @@ from dataclasses import replace
 import pytest
 
 from sheets.audit.audit import KINDS, audit
-from sheets.drawing.items import Area, Dimension, DrawingSet, Group, Item, Run, Stroke, Symbol, Text, Viewport
+from sheets.base.notation import Run
+from sheets.drawing.items import Area, Dimension, DrawingSet, Group, Item, Stroke, Symbol, Text, Viewport
 from sheets.drawing.lettering import box
 from sheets.drawing.pens import where
 from sheets.drawing.walk import ungrouped

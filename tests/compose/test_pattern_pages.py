@@ -17,7 +17,8 @@ from sheets.compose.pages.pattern_pages import pattern_pages
 from sheets.compose.scales import is_standard
 from sheets.drawing.items import Item, Sheet, Stroke, Text
 from sheets.drawing.walk import ungrouped
-from sheets.geometry.path import Arc, Box, Line, Loop, arc_through
+from sheets.geometry.box import Box
+from sheets.geometry.path import Arc, Line, Loop, arc_through
 from sheets.schedules.patterns import Ordinate, Pattern, PatternCurve, patterns
 from tests.schedules.conftest import block, make_wall
 from tests.schedules.test_patterns import arched_rail

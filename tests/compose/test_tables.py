@@ -6,13 +6,14 @@ import pytest
 
 from sheets.audit.defects import text_over_line, text_over_text, text_size
 from sheets.audit.sheet_ink import ink_of
+from sheets.base.notation import Run
 from sheets.compose.ink import bounds, moved
 from sheets.compose.pages.tables import draw_whole, lettered, set_table, table_pages
 from sheets.drawing.items import Sheet, Text
 from sheets.drawing.walk import groups, ungrouped
-from sheets.schedules.table import CellRun, Column, TableData
+from sheets.schedules.table import Column, TableData
 
-SIZE = (CellRun("1'-3 "), CellRun("", 13, 16), CellRun('" x 11"'))
+SIZE = (Run("1'-3 "), Run("", 13, 16), Run('" x 11"'))
 COLUMNS = (Column("MARK", "centre"), Column("QTY", "right"), Column("PART"), Column("SIZE"), Column("NOTES"))
 
 

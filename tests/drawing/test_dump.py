@@ -5,8 +5,9 @@ from fractions import Fraction
 
 import pytest
 
+from sheets.base.notation import Run
 from sheets.drawing.dump import dump, sheet_hash
-from sheets.drawing.items import Area, Dimension, Run, Sheet, Stroke, Symbol, Text, Viewport
+from sheets.drawing.items import Area, Dimension, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.drawing.walk import group
 from sheets.geometry.path import Arc, Line
 from sheets.geometry.region import rectangle

@@ -2,7 +2,8 @@
 
 from fractions import Fraction
 
-from sheets.drawing.items import Area, Run, Sheet, Stroke, Symbol, Text, Viewport
+from sheets.base.notation import Run
+from sheets.drawing.items import Area, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.drawing.walk import extent, fields, group, groups, leaves, links, said, ungrouped, viewports
 from sheets.geometry.path import Arc, Line, circle
 from sheets.geometry.region import region

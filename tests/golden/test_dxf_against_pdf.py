@@ -15,8 +15,9 @@ import ezdxf.colors
 import numpy as np
 import pytest
 
+from sheets.base.notation import Run
 from sheets.drawing.hatches import HATCHES
-from sheets.drawing.items import Area, DrawingSet, Run, Sheet, Stroke, Symbol, Text, Viewport
+from sheets.drawing.items import Area, DrawingSet, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.drawing.lettering import box
 from sheets.drawing.pens import where
 from sheets.drawing.walk import leaves, viewports
