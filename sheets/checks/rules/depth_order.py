@@ -136,4 +136,4 @@ def _step(proud: Part, behind: Part) -> Provenance:
     return decides(proud, "y")
 
 
-RULE = Rule(NAME, "What stands proudest", "order", _judge, EXPLAIN)
+RULE = Rule(NAME, "What stands proudest", "order", 40, _judge, EXPLAIN)

@@ -18,7 +18,7 @@ from sheets.checks.mechanics.beams import (
 from sheets.checks.mechanics.settings import CheckSettings, check_settings
 from sheets.checks.mechanics.shelf import Shelf, shelves
 from sheets.checks.mechanics.strengths import Stiffness
-from sheets.checks.rules.sag_picture import sag_picture
+from sheets.checks.mechanics.sag_picture import sag_picture
 from sheets.checks.wording import area_load, called, fine, length, line_load, on_grid, span_ratio
 from sheets.model.wall import Wall
 from sheets.tables.loads import sag_limit
@@ -206,4 +206,4 @@ def _measures(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Measur
     )
 
 
-RULE = Rule(NAME, "Sag of shelves", "sag", _judge, EXPLAIN)
+RULE = Rule(NAME, "Sag of shelves", "sag", 10, _judge, EXPLAIN)
