@@ -19,7 +19,7 @@ from sheets import __version__
 from sheets.base.diagnostics import Diagnostic, has_errors, in_order, print_text
 from sheets.commands.command_line import register
 from sheets.commands.drawing import Done, Job
-from sheets.commands.pictures import Picture
+from sheets.writers.pictures import Picture
 
 GOOD, FINDINGS, WRONG = 0, 1, 2
 CheckFormat = Literal["text", "json", "junit", "sarif"]

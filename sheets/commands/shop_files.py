@@ -11,9 +11,10 @@ from dataclasses import replace
 from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic, has_errors
+from sheets.base.stopwatch import Stopwatch
 from sheets.commands.given import Given, GivenError, given
 from sheets.model.wall import Wall
-from sheets.pipeline import Stopwatch, place, show, solve
+from sheets.pipeline import place, show, solve
 from sheets.revisions.keeping.issues import record_for
 from sheets.schedules.export import Format, export
 from sheets.schedules.parts import with_sheets

@@ -8,8 +8,8 @@ from fractions import Fraction
 from typing import Literal
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.mechanics.decided_at import top_edge
 from sheets.checks.mechanics.alignment_picture import alignment_picture
+from sheets.checks.mechanics.decided_at import top_edge
 from sheets.checks.wording import length
 from sheets.model.part import Axis, Part
 from sheets.model.wall import Component, Wall

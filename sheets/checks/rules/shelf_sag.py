@@ -15,10 +15,10 @@ from sheets.checks.mechanics.beams import (
     stiffness_with_strip,
     thickness_for_sag_ratio,
 )
+from sheets.checks.mechanics.sag_picture import sag_picture
 from sheets.checks.mechanics.settings import CheckSettings, check_settings
 from sheets.checks.mechanics.shelf import Shelf, shelves
 from sheets.checks.mechanics.strengths import Stiffness
-from sheets.checks.mechanics.sag_picture import sag_picture
 from sheets.checks.wording import area_load, called, fine, length, line_load, on_grid, span_ratio
 from sheets.model.wall import Wall
 from sheets.tables.loads import sag_limit
