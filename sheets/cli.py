@@ -19,11 +19,12 @@ from sheets import __version__
 from sheets.base.diagnostics import Diagnostic, has_errors, in_order, print_text
 from sheets.commands.command_line import register
 from sheets.commands.drawing import Done, Job
-from sheets.commands.pictures import Picture
+from sheets.writers.pictures import Picture
 
 GOOD, FINDINGS, WRONG = 0, 1, 2
 CheckFormat = Literal["text", "json", "junit", "sarif"]
 ScheduleFormat = Literal["csv", "xlsx", "json"]
+Stage = Literal["spec", "wall", "views", "annotated", "composed"]
 Made = tuple[tuple[tuple[str, bytes], ...], tuple[Diagnostic, ...]]
 """Files by name, and what was found in making them."""
 
@@ -152,6 +153,20 @@ def defaults_command(
     status = _report(found)
     if read is not None:
         typer.echo(filled(read, source), nl=False)
+    raise typer.Exit(status)
+
+
+@app.command("dump")
+def dump_command(
+    stage: Annotated[Stage, typer.Argument(metavar="STAGE", help="spec, wall, views, annotated, composed.")],
+    spec: Annotated[Path, typer.Argument(metavar="SPEC", help="Spec file (YAML).", show_default=False)],
+) -> None:
+    """Print what a stage made of the spec, as text: exact lengths, the same for the same spec."""
+    from sheets.commands.stages import stage_text
+
+    said, found = stage_text(spec, stage)
+    status = _report(found)
+    typer.echo(said, nl=False)
     raise typer.Exit(status)
 
 

@@ -159,3 +159,34 @@ def _millimetres(value: Fraction, shown: Fraction, grid: Fraction) -> LengthText
         decimal=digits[-places:].rstrip("0"),
         exact=tenths == abs(value),
     )
+
+
+def exact_length(value: Fraction, unit: Unit, grid: Fraction) -> str:
+    """Return a length, mm, as it is written in a spec of that unit, so that it reads back to the very value.
+
+    In inches as the fractions that a rule has, else as a decimal, else as millimetres, else as a plain
+    fraction. grid: the drawing's precision, mm.
+    """
+    if unit == "mm":
+        return exact_number(value)
+    text = format_length(value, Notation("inches", grid))
+    if text.exact:
+        return text.plain.rstrip('"').replace(" ", "-")
+    inches = value / MM_PER_INCH
+    in_mm = _decimal(value)
+    return _decimal(inches) or (f"{in_mm} mm" if in_mm else f"{inches.numerator}/{inches.denominator}")
+
+
+def exact_number(value: Fraction) -> str:
+    """Return a number as a decimal of at most six places when one is exact, else as a fraction."""
+    return _decimal(value) or f"{value.numerator}/{value.denominator}"
+
+
+def _decimal(value: Fraction) -> str | None:
+    for places in range(7):
+        scaled = value * 10**places
+        if scaled.denominator == 1:
+            digits = f"{abs(scaled.numerator):0{places + 1}d}"
+            cut = len(digits) - places
+            return ("-" if value < 0 else "") + digits[:cut] + ("." + digits[cut:] if places else "")
+    return None

@@ -37,9 +37,9 @@ def compare_command(
     ] = None,
 ) -> None:
     """Say what changed from OLD to NEW, in the trade's words, by assembly."""
+    from sheets.base.stopwatch import Stopwatch
     from sheets.commands import comparison
     from sheets.commands.given import GivenError, given
-    from sheets.pipeline import Stopwatch
 
     if form not in ("text", "json"):
         raise _wrong(f"--format is text or json, not {form}")
@@ -89,10 +89,10 @@ def revise_command(
     to: Annotated[str, typer.Option("--to", help="To whom it is sent, for the transmittal page.")] = "",
 ) -> None:
     """Issue a revision: a row in the spec, marks on what changed, and a folder of its own in issues/."""
+    from sheets.base.stopwatch import Stopwatch
     from sheets.commands.comparison import version_notes
     from sheets.commands.given import GivenError, given
     from sheets.commands.revising import ReviseError, Wanted, latest_issue, revise
-    from sheets.pipeline import Stopwatch
 
     try:
         earlier = given(old) if old is not None else latest_issue(spec)

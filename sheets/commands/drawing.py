@@ -13,8 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from sheets.base.diagnostics import Diagnostic
-from sheets.commands.dxf_beside import ready_for_dxf
-from sheets.commands.pictures import Pictures
+from sheets.writers.pictures import Pictures
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,19 +97,17 @@ _Outcome = tuple[tuple[Diagnostic, ...], dict[str, bytes], tuple[tuple[str, floa
 def _drawn(job: Job, starting: Callable[[str], None]) -> _Outcome:
     if job.spec.suffix.lower() == ".pdf":
         return _drawn_again(job, starting)
-    with ready_for_dxf() as dxf_of:
-        from sheets import pipeline
+    from sheets.commands.one_set import draw
 
-        drawn = pipeline.draw(
-            job.spec, pictures=job.pictures, starting=starting, store=job.store, dxf_of=dxf_of
-        )
+    drawn = draw(job.spec, pictures=job.pictures, starting=starting, store=job.store)
     return drawn.diagnostics, dict(drawn.files), tuple((t.stage, t.seconds) for t in drawn.timings)
 
 
 def _drawn_again(job: Job, starting: Callable[[str], None]) -> _Outcome:
     # From the spec, the title block and the record of issue that a PDF of a set carries.
-    from sheets import pipeline
+    from sheets.base.stopwatch import Stopwatch
     from sheets.commands.given import GivenError, given
+    from sheets.commands.one_set import draw_solved
     from sheets.revisions.keeping.attached import older_version_says
 
     try:
@@ -122,9 +119,9 @@ def _drawn_again(job: Job, starting: Callable[[str], None]) -> _Outcome:
         found = (*found, Diagnostic("other-version", "note", f"{job.spec}: {says}"))
     if issued.solved.wall is None:
         return found, {}, ()
-    drawn = pipeline.draw_solved(
+    drawn = draw_solved(
         replace(issued.solved, diagnostics=found), stem=issued.stem, folder=issued.folder,
-        record=issued.record, pictures=job.pictures, watch=pipeline.Stopwatch(starting), store=job.store,
+        record=issued.record, pictures=job.pictures, watch=Stopwatch(starting), store=job.store,
     )  # fmt: skip
     return drawn.diagnostics, dict(drawn.files), tuple((t.stage, t.seconds) for t in drawn.timings)
 

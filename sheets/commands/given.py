@@ -13,10 +13,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic
+from sheets.base.stopwatch import Stopwatch
 from sheets.grammar.reader import read_spec_text
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
-from sheets.pipeline import Solved, Stopwatch, solve, solve_reading
+from sheets.pipeline import Solved, solve, solve_reading
 from sheets.revisions.keeping import attached
 from sheets.revisions.keeping import record as records
 from sheets.revisions.keeping.issues import FOLDER, issue_folder, record_for

@@ -11,12 +11,14 @@ from pathlib import Path
 
 from sheets import __version__
 from sheets.base.diagnostics import Diagnostic, has_errors
+from sheets.base.stopwatch import Stopwatch
 from sheets.commands.comparison import Compared, bare_sets, compared, text
 from sheets.commands.given import Given, given
+from sheets.commands.one_set import draw_solved
 from sheets.drawing.items import DrawingSet
 from sheets.grammar.reader import read_spec_text
 from sheets.model.wall import Revision, Wall
-from sheets.pipeline import Solved, Stopwatch, draw_solved, place_bare, show, solve_reading
+from sheets.pipeline import Solved, place_bare, show, solve_reading
 from sheets.revisions.comparing.change_words import summary
 from sheets.revisions.keeping import record as records
 from sheets.revisions.keeping.issues import IssueError, issue_folder, issues_of, publish

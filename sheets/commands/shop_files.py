@@ -10,9 +10,10 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic, has_errors
+from sheets.base.stopwatch import Stopwatch
 from sheets.commands.given import Given, GivenError, given
 from sheets.model.wall import Wall
-from sheets.pipeline import Stopwatch, place, show, solve
+from sheets.pipeline import place, show, solve
 from sheets.revisions.keeping.issues import record_for
 from sheets.schedules.export import Format, export
 from sheets.schedules.shop import ShopSchedules, plan_findings, shop_schedules

@@ -10,7 +10,7 @@ from PIL import Image
 
 from sheets.commands import cache
 from sheets.commands.drawing import Job, draw_all, draw_one
-from sheets.commands.pictures import Picture
+from sheets.writers.pictures import Picture
 from tests.commands.shelf import SPEC, digests, elevation_sheet
 
 
@@ -128,7 +128,7 @@ def test_what_is_unchanged_comes_out_of_the_store(tmp_path: Path, monkeypatch: p
     first = draw_one(Job(spec, tmp_path / "a", store=store))
     (entry,) = store.iterdir()
     spec.write_text("# a comment\n" + SPEC.replace("height: 60", "height: 1524 mm"), "utf-8")
-    monkeypatch.setattr("sheets.pipeline.show", None)  # drawing would fail
+    monkeypatch.setattr("sheets.commands.one_set.show", None)  # drawing would fail
     second = draw_one(Job(spec, tmp_path / "b", store=store))
     assert second.sheets == first.sheets
     assert digests(tmp_path / "a") == digests(tmp_path / "b")

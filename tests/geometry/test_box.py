@@ -49,7 +49,7 @@ def test_clear_is_counted_on_both_sides_of_it() -> None:
 
 def test_nothing_has_no_box_around_it() -> None:
     assert around_points([(3.0, 1.0), (2.0, 5.0)]) == (2.0, 1.0, 3.0, 5.0)
-    with pytest.raises(ValueError):
+    with pytest.raises(ValueError, match="unpack"):
         around([])
-    with pytest.raises(ValueError):
+    with pytest.raises(ValueError, match="unpack"):
         around_points([])

@@ -11,12 +11,12 @@ import pytest
 from hypothesis import given as given_examples
 from hypothesis import strategies as st
 
+from sheets.base.stopwatch import Stopwatch
 from sheets.commands.comparison import bare_sets, compared
 from sheets.commands.given import given
 from sheets.drawing.items import DrawingSet, Stroke, Viewport
 from sheets.drawing.pens import style
 from sheets.geometry.path import Arc, Line
-from sheets.pipeline import Stopwatch
 from sheets.revisions.marking.before_after import ADDED, REMOVED, SAME, overlaid
 from sheets.revisions.marking.linework import Piece, less, pieces
 from tests.commands.shelf import SPEC

@@ -56,4 +56,4 @@ def _collision(wall: Wall, part: Part, other: Part) -> Finding:
     )
 
 
-RULE = Rule(NAME, "Pieces that collide", "fit", _judge, EXPLAIN)
+RULE = Rule(NAME, "Pieces that collide", "fit", 10, _judge, EXPLAIN)

@@ -133,4 +133,4 @@ def _thickness(wall: Wall, opening: Opening, hearth: Part) -> tuple[Finding, ...
     )
 
 
-RULE = Rule(NAME, "Hearth extension of a masonry opening", "clearance", _judge, EXPLAIN, CAUTIONS)
+RULE = Rule(NAME, "Hearth extension of a masonry opening", "clearance", 20, _judge, EXPLAIN, CAUTIONS)

@@ -165,4 +165,4 @@ def _measure(wall: Wall, opening: Opening, part: Part) -> Measure:
     )
 
 
-RULE = Rule(NAME, "Mantel above a listed appliance", "clearance", _judge, EXPLAIN, CAUTIONS)
+RULE = Rule(NAME, "Mantel above a listed appliance", "clearance", 30, _judge, EXPLAIN, CAUTIONS)

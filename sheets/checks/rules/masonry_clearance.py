@@ -104,4 +104,4 @@ def _measure(wall: Wall, part: Part, opening: Opening) -> Measure:
     )
 
 
-RULE = Rule(NAME, "Combustibles at a masonry opening", "clearance", _judge, EXPLAIN, CAUTIONS)
+RULE = Rule(NAME, "Combustibles at a masonry opening", "clearance", 10, _judge, EXPLAIN, CAUTIONS)
