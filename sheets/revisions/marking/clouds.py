@@ -39,9 +39,9 @@ def clouds(
     is enclosed only as far as no lettering has taken its place.
     """
     reach = CHORD * BULGE / 2
-    inner = tuple(value + shift * (reach + 0.1) for value, shift in zip(within, (1, 1, -1, -1), strict=True))
-    boxes = [box for one in changed if (box := _inside(one, inner)) is not None]  # type: ignore[arg-type]
-    left = [box for one in gone if (box := _inside(one, inner)) is not None]  # type: ignore[arg-type]
+    inner = within.grown(-(reach + 0.1))
+    boxes = [box for one in changed if (box := _inside(one, inner)) is not None]
+    left = [box for one in gone if (box := _inside(one, inner)) is not None]
     found: list[Stroke] = []
     for shape in cloud_shapes(boxes, texts, left):
         for loop in shape.loops:
