@@ -11,6 +11,7 @@ from sheets.base.notation import Notation
 from sheets.compose.placing.manner import manner
 from sheets.compose.placing.placed import viewport
 from sheets.drawing.items import Sheet
+from sheets.geometry.box import Box
 from sheets.geometry.path import Line
 from sheets.views.view import ExactBox, Trace, View
 
@@ -40,4 +41,4 @@ def as_sheet(placed):
     """A sheet that the placed view fills."""
     width, height = placed.size
     view = viewport(placed, (-placed.box[0], -placed.box[1]), "1")
-    return Sheet("Z-101", "T", width, height, (0.0, 0.0, width, height), (view,))
+    return Sheet("Z-101", "T", width, height, Box(0.0, 0.0, width, height), (view,))

@@ -24,8 +24,8 @@ from tests.schedules.conftest import block, make_wall
 from tests.schedules.test_patterns import arched_rail
 
 INCHES = Notation("inches", inch("1/16"))
-ARCH_C: Box = (20.0, 20.0, 490.0, 430.0)
-TABLOID: Box = (15.0, 40.0, 415.0, 265.0)
+ARCH_C: Box = Box(20.0, 20.0, 490.0, 430.0)
+TABLOID: Box = Box(15.0, 40.0, 415.0, 265.0)
 
 
 def said(items: tuple[Item, ...]) -> list[str]:

@@ -103,16 +103,6 @@ def symbols(pages: Sequence[Page]) -> tuple[LegendRow, ...]:
         leader = line(LEGEND.leader_from, LEGEND.leader_to, "leader")
         rows.append(
             LegendRow(
-                (_plain(marks.named(mark, "1", "Z-501")),), "ENLARGED: DETAIL OVER SHEET", LEGEND.ring_tall
-            )
-        )
-    if "match mark" in kinds:
-        mark = marks.named(marks.match_mark(LEGEND.ring_at, ""), "2", "Z-202")
-        rows.append(LegendRow((_plain(mark),), "THE VIEW GOES ON: VIEW OVER SHEET", LEGEND.ring_tall))
-    if "part balloon" in kinds:
-        leader = line(LEGEND.leader_from, LEGEND.leader_to, "leader")
-        rows.append(
-            LegendRow(
                 (marks.balloon(LEGEND.balloon_at, "A1", "", (leader,), (disc(LEGEND.leader_to, MARK.dot),)),),
                 "PART, BY ITS MARK IN THE SCHEDULE",
                 LEGEND.balloon_tall,
