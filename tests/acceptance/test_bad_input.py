@@ -26,10 +26,10 @@ fireplace:
   sill: 14
 surround: {material: slate, width: 78, hearth: {thickness: 2}}
 mantel:
-  top: 62
+  top: 60
   layers:
     cap: {thickness: 1-1/4, overhang: 1-1/2, material: oak}
-    fascia: {height: 6, thickness: 3/4}
+    fascia: {height: 5, thickness: 3/4}
   posts: {width: 6}
   arch: {rise: 2}
   material: oak
