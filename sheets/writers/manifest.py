@@ -44,6 +44,24 @@ def list_of_files(
     return _written(_head(title, number, date, files, spec_name, spec))
 
 
+def carried_on(earlier: bytes, later: bytes) -> bytes:
+    """Return a later manifest that also lists the files of an earlier one which it does not list itself.
+
+    Each of those says which spec it was made from (its SHA-256), since that may be another.
+    """
+    try:
+        before = json.loads(earlier)
+        entries = [entry for entry in before["files"] if isinstance(entry.get("name"), str)]
+        spec = before["spec"]["sha256"]
+    except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
+        return later
+    content = json.loads(later)
+    listed = {entry["name"] for entry in content["files"]}
+    more = [{"spec": spec, **entry} for entry in entries if entry["name"] not in listed]
+    content["files"] = sorted([*content["files"], *more], key=lambda entry: str(entry["name"]))
+    return _written(content)
+
+
 def _head(
     title: str, number: str, date: str, files: Mapping[str, bytes], spec_name: str, spec: bytes
 ) -> dict[str, object]:
