@@ -228,7 +228,7 @@ def draw_solved(
 
         wanted = tuple((picture.kind, b"%d" % picture.dots_per_inch) for picture in pictures)
         key = key_of(((name, written.text), *written.includes, *wanted))
-        held = fetch(store, key)
+        held = fetch(store, key, stem, written.text)
         if held is not None:
             return Drawn(None, held, solved.diagnostics, tuple(watch.timings))
     if record is not None:

@@ -6,12 +6,14 @@ Exit status as everywhere: 0 good, 1 findings, 2 the input is wrong.
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from sheets.base.diagnostics import Diagnostic, in_order, print_text
+from sheets.base.durable import write_over
 
 _GOOD, _FINDINGS, _WRONG = 0, 1, 2
 _NAMED = "A spec, an issued PDF, a folder of a set, or REV:path in git."
@@ -52,6 +54,8 @@ def compare_command(
         raise typer.Exit(_WRONG)
     for note in comparison.version_notes(before, after):
         typer.echo(f"note: {note}", err=True)
+    if pdf is not None:
+        _refuse_other_files(pdf, (old, new))
     draws = pdf is not None or pictures is not None
     found = comparison.compared(before, after, Stopwatch() if draws else None)
     report = comparison.text if form == "text" else comparison.as_json
@@ -68,7 +72,7 @@ def compare_command(
         target = pdf if pdf is not None and name == comparison.PDF_NAME else (pictures or Path()) / name
         try:
             target.parent.mkdir(parents=True, exist_ok=True)
-            target.write_bytes(data)
+            write_over(target, data)
         except OSError as error:
             raise _wrong(f"{target}: cannot be written: {error.strerror or error}") from None
         typer.echo(f"{target}: written", err=True)
@@ -163,6 +167,22 @@ def issues_command(
             if not found:
                 typer.echo("   as issued")
     raise typer.Exit(worst)
+
+
+def _refuse_other_files(pdf: Path, inputs: tuple[str, ...]) -> None:
+    # What is written may take the place of an earlier comparison, and of nothing else.
+    from sheets.commands.given import GivenError, is_pdf
+
+    if any(Path(one).exists() and pdf.exists() and pdf.samefile(one) for one in inputs):
+        raise _wrong(f"{pdf}: is one of the two that are compared; nothing was written")
+    if not os.path.lexists(pdf):
+        return
+    try:
+        other = not is_pdf(pdf)
+    except GivenError as error:
+        raise _wrong(str(error)) from None
+    if other:
+        raise _wrong(f"{pdf}: is there, and is no PDF; nothing was written")
 
 
 def _say(found: tuple[Diagnostic, ...]) -> None:

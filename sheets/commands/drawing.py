@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import gc
 import json
+import signal
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -41,6 +42,7 @@ class Done:
     sheets: tuple[tuple[str, str], ...]
     files: tuple[str, ...] = ()
     trouble: str = ""
+    told: tuple[str, ...] = ()  # what the user should know of the folder
     differs: tuple[str, ...] = ()
     timings: tuple[tuple[str, float], ...] = ()  # stage, seconds
     defects: tuple[str, ...] = ()
@@ -60,13 +62,23 @@ def draw_all(
         from concurrent.futures import ProcessPoolExecutor
         from multiprocessing import get_context
 
-        with ProcessPoolExecutor(min(workers, len(jobs)), mp_context=get_context("spawn")) as pool:
+        pool = ProcessPoolExecutor(
+            min(workers, len(jobs)), mp_context=get_context("spawn"), initializer=_heed_no_interrupt
+        )
+        try:
             yield from pool.map(draw_one, jobs)
+        finally:
+            pool.shutdown(cancel_futures=True)
         return
     for number, job in enumerate(jobs):
         if number:
             gc.collect()
         yield draw_one(job, lambda stage, job=job: starting(job, stage))  # type: ignore[misc]
+
+
+def _heed_no_interrupt() -> None:
+    # An interrupt is for the run as a whole: a worker ends with the set that it is at.
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 
 def draw_one(job: Job, starting: Callable[[str], None] = lambda stage: None) -> Done:
@@ -85,10 +97,9 @@ def draw_one(job: Job, starting: Callable[[str], None] = lambda stage: None) -> 
     if job.check:
         return replace(done, differs=differences(done.folder, files))
     try:
-        write_folder(done.folder, files)
+        return replace(done, told=write_folder(done.folder, files))
     except FolderError as error:
         return replace(done, trouble=str(error))
-    return done
 
 
 _Outcome = tuple[tuple[Diagnostic, ...], dict[str, bytes], tuple[tuple[str, float], ...]]

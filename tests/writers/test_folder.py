@@ -17,7 +17,7 @@ from sheets.writers.folder import FolderError, write_folder
 FIRST = {"a.pdf": b"one", "a.dxf": b"two"}
 SECOND = {"a.pdf": b"three", "b.pdf": b"new", "c.pdf": b"newer"}
 CHANGES = frozenset(
-    "open os.rename os.link os.mkdir os.remove os.rmdir os.chmod os.utime os.scandir os.listdir".split()
+    ["open", "os.rename", "os.link", "os.mkdir", "os.remove", "os.rmdir", "os.chmod", "os.utime", "os.scandir", "os.listdir"]
 )
 
 
@@ -83,7 +83,8 @@ def test_what_was_altered_by_hand_is_kept_under_another_name(tmp_path):
     (target / "a.pdf").write_bytes(b"one, marked up in red")
     (target / "a.dxf").write_bytes(b"two, with a line more")  # the next set has none
     told = write_folder(target, _set(SECOND))
-    assert len(told) == 1 and "a.kept-1.pdf" in told[0]
+    assert len(told) == 1
+    assert "a.kept-1.pdf" in told[0]
     kept = {"a.kept-1.pdf": b"one, marked up in red", "a.dxf": b"two, with a line more"}
     assert _tree(target) == {**_set(SECOND), **kept}
     (target / "a.pdf").write_bytes(b"one, marked up in red")  # the same again: one copy will do
@@ -163,7 +164,8 @@ def test_a_link_to_a_folder_is_followed(tmp_path):
     (tmp_path / "far").mkdir()
     os.symlink(tmp_path / "far", tmp_path / "alcove")
     write_folder(tmp_path / "alcove", _set(FIRST))
-    assert (tmp_path / "alcove").is_symlink() and _tree(tmp_path / "far") == _set(FIRST)
+    assert (tmp_path / "alcove").is_symlink()
+    assert _tree(tmp_path / "far") == _set(FIRST)
     os.symlink("turning", tmp_path / "turning")
     with pytest.raises(FolderError):
         write_folder(tmp_path / "turning", _set(FIRST))
@@ -285,4 +287,5 @@ def test_a_file_that_arrives_while_the_set_is_written_is_kept(tmp_path):
         done.set()
         user.join()
     photos = sorted(int(p.stem.split("-")[1]) for p in target.glob("photo-*.jpg"))
-    assert photos == list(range(len(photos))) and photos
+    assert photos == list(range(len(photos)))
+    assert photos
