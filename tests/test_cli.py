@@ -120,7 +120,7 @@ def test_an_error_of_a_rule_is_a_finding_and_the_set_is_written(tmp_path):
     assert (tmp_path / "out" / "alcove" / "alcove.pdf").exists()
     assert re.search(r"^checks: [1-9]\d* error", done.stdout, re.M)
     assert run("check", spec, cwd=tmp_path).returncode == 1
-    waiver = "\nchecks: {waivers: [{code: masonry-clearance, reason: posts are of stone, by: RV}]}\n"
+    waiver = "\nchecks: {waivers: [{rule: masonry-clearance, reason: posts are of stone, by: RV}]}\n"
     spec.write_text(near + waiver)
     assert run("check", spec, cwd=tmp_path).returncode == 0
     assert run("draw", spec, cwd=tmp_path).returncode == 0

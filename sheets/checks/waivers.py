@@ -27,8 +27,8 @@ def waivers_report(reports: tuple[RuleReport, ...], waivers: tuple[Waiver, ...])
         Finding(
             "waivers",
             "note",
-            f"the waiver of {waiver.code}{f' for {waiver.part}' if waiver.part else ''} answers no finding",
-            "take it out, or correct its code or part",
+            f"the waiver of {waiver.rule}{f' for {waiver.part}' if waiver.part else ''} answers no finding",
+            "take it out, or correct its rule or part",
             Cited("the spec", "confirmed"),
             Provenance(("checks", "waivers")),
         )
@@ -41,7 +41,7 @@ def answers(waiver: Waiver, finding: Finding) -> bool:
     """Return whether a waiver is meant for a finding: same rule, and the part it names is among the
     subjects.
     """
-    if waiver.code != finding.rule:
+    if waiver.rule != finding.rule:
         return False
     return not waiver.part or any(
         key == waiver.part or key.startswith(waiver.part + "/") for key in finding.subjects

@@ -17,7 +17,7 @@ from sheets.geometry.region import Region
 # Pens by meaning: the table in pens.py gives each its width, dash, grey and layers.
 Pen = Literal[
     "cut", "outline", "step", "edge", "fine", "beyond", "hidden", "overhead", "centre", "cutting plane",
-    "hatch", "texture", "break", "dimension", "leader", "text", "symbol", "match line",
+    "detail place", "hatch", "texture", "break", "dimension", "leader", "text", "symbol", "match line",
     "frame", "block rule", "table rule", "table border", "revision", "pattern",
 ]
 Weight = Literal["regular", "bold"]

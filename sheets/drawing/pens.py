@@ -47,17 +47,38 @@ class _Row:
     presentation: str  # ISO 13567-2
 
 
-# Lengths of strokes and gaps, paper mm. The ratios are those in use for ISO 128-2 types 02, 04, 05 and 08
-# (from memory), at lengths that read on a sheet of any size.
-_LINES: dict[str, tuple[str, tuple[float, ...]]] = {
-    "continuous": ("CONTINUOUS", ()),
-    "dashed": ("HIDDEN", (2.4, 1.0)),
-    "short dashed": ("OVERHEAD", (1.4, 0.9)),
-    "long dash dot": ("CENTER", (9.0, 1.2, 1.0, 1.2)),
-    "long dash double dot": ("PHANTOM", (10.0, 1.2, 1.0, 1.2, 1.0, 1.2)),
+@dataclass(frozen=True, slots=True)
+class _LineType:
+    """A kind of line. us: by what US drawings use it for, in the words of ASME Y14.2 where it has them; iso:
+    what ISO 128-2 calls it; dash: strokes and gaps in turn, paper mm.
+    """
+
+    us: str
+    iso: str
+    dash: tuple[float, ...] = ()
+
+
+# The words are those of ISO 128-2, types 01 to 05. Strokes stand to gaps about as they do there (from
+# memory), at lengths that read on a sheet of any size.
+_LINES: dict[str, _LineType] = {
+    "continuous": _LineType("CONTINUOUS", "CONTINUOUS"),
+    "dashed": _LineType("HIDDEN", "DASHED", (2.4, 1.0)),
+    "dashed spaced": _LineType("OVERHEAD", "DASHED-SPACED", (1.5, 2.2)),
+    "long-dashed dotted": _LineType("CENTER", "LONG-DASHED-DOTTED", (9.0, 1.2, 1.0, 1.2)),
+    "long-dashed double-dotted": _LineType(
+        "PHANTOM", "LONG-DASHED-DOUBLE-DOTTED", (10.0, 1.2, 1.0, 1.2, 1.0, 1.2)
+    ),
 }
-LINETYPES: dict[str, tuple[float, ...]] = {name: dash for name, dash in _LINES.values() if dash}
-"""Every broken line by its name in a DXF: strokes and gaps in turn, paper mm."""
+
+
+def linetypes(units: Literal["inch", "mm"]) -> dict[str, tuple[float, ...]]:
+    """Return every broken line by its name in a DXF of these units: strokes and gaps in turn, paper mm."""
+    return {_linetype(name, units): line.dash for name, line in _LINES.items() if line.dash}
+
+
+def _linetype(line: str, units: Literal["inch", "mm"]) -> str:
+    return _LINES[line].us if units == "inch" else _LINES[line].iso
+
 
 _TABLE: dict[Pen, _Row] = {
     "cut": _Row("wide", "continuous", 0.0, "MCUT", "E-"),
@@ -67,9 +88,11 @@ _TABLE: dict[Pen, _Row] = {
     "fine": _Row("fine", "continuous", 0.3, "FINE", "E-"),
     "beyond": _Row("fine", "continuous", 0.2, "MBND", "E-"),
     "hidden": _Row("fine", "dashed", 0.1, "HIDN", "E-"),
-    "overhead": _Row("fine", "short dashed", 0.1, "OVHD", "E-"),
-    "centre": _Row("fine", "long dash dot", 0.0, "CNTR", "G-"),
-    "cutting plane": _Row("medium", "long dash double dot", 0.0, "SYMB", "J-"),
+    "overhead": _Row("fine", "dashed spaced", 0.1, "OVHD", "E-"),
+    "centre": _Row("fine", "long-dashed dotted", 0.0, "CNTR", "G-"),
+    "cutting plane": _Row("medium", "long-dashed double-dotted", 0.0, "SYMB", "J-"),
+    # ISO 128-2 has this line, narrow, for the framing of particular areas.
+    "detail place": _Row("fine", "long-dashed double-dotted", 0.0, "SYMB", "J-"),
     "hatch": _Row("fine", "continuous", 0.4, "PATT", "H-"),
     "texture": _Row("fine", "continuous", 0.6, "FACE", "H-"),
     "break": _Row("fine", "continuous", 0.0, "BRKL", "E-"),
@@ -77,7 +100,7 @@ _TABLE: dict[Pen, _Row] = {
     "leader": _Row("fine", "continuous", 0.0, "NOTE", "T-"),
     "text": _Row("fine", "continuous", 0.0, "TEXT", "T-"),
     "symbol": _Row("medium", "continuous", 0.0, "SYMB", "J-"),
-    "match line": _Row("wide", "long dash double dot", 0.0, "MTCH", "J-"),
+    "match line": _Row("wide", "long-dashed double-dotted", 0.0, "MTCH", "J-"),
     "frame": _Row("wide", "continuous", 0.0, "TTLB", "B-"),
     "block rule": _Row("medium", "continuous", 0.0, "TTLB", "B-"),
     "table rule": _Row("fine", "continuous", 0.0, "SCHD", "T-"),
@@ -88,8 +111,8 @@ _TABLE: dict[Pen, _Row] = {
 _WIDTH_OF_ITS_OWN: dict[Pen, float] = {"frame": 0.7}
 
 _OF_THE_SHEET = frozenset({
-    "centre", "cutting plane", "dimension", "leader", "text", "symbol", "match line", "frame", "block rule",
-    "table rule", "table border", "revision",
+    "centre", "cutting plane", "detail place", "dimension", "leader", "text", "symbol", "match line",
+    "frame", "block rule", "table rule", "table border", "revision",
 })
 _MAJOR: dict[Where, str] = {
     "elevation": "ELEV", "plan": "FLOR", "section": "SECT", "detail": "DETL", "axonometric": "PRSP",
@@ -109,10 +132,9 @@ def style(pen: Pen, kind: Where = "sheet", units: Literal["inch", "mm"] = "inch"
     """Return how a pen draws in a kind of view, and its layer in a set of these units."""
     row = _TABLE[pen]
     group = LARGE_SCALE if kind in _LARGE and pen not in _OF_THE_SHEET else SMALL_SCALE
-    linetype, dash = _LINES[row.line]
     return Style(
-        width=_WIDTH_OF_ITS_OWN.get(pen, group[row.group]), dash=dash, grey=row.grey,
-        layer=layer(pen, kind, units), linetype=linetype,
+        width=_WIDTH_OF_ITS_OWN.get(pen, group[row.group]), dash=_LINES[row.line].dash, grey=row.grey,
+        layer=layer(pen, kind, units), linetype=_linetype(row.line, units),
     )
 
 

@@ -74,12 +74,11 @@ Spacing = Annotated[
 
 
 class Shelves(Words):
-    """count shelves make count + 1 bays, the lowest first. A list of spacings gives each bay's clear
-    height.
+    """Fixed shelves. count shelves make count + 1 bays, the lowest first. A list of spacings gives each bay's
+    clear height.
     """
 
     count: Annotated[int, PlainValidator(counted(0, 40))] = 3
-    kind: Literal["fixed"] = "fixed"
     thickness: Size = either("3/4", "19")
     spacing: Spacing = "even"
     joint: Joint = defaults()
@@ -114,11 +113,10 @@ class Tongue(Words):
 
 
 class Backer(Words):
-    """Boards in the back of a case. face: the width that shows. gap: left at each joint for the wood to
-    move.
+    """V-jointed tongue-and-groove boards in the back of a case. face: the width that shows. gap: left at each
+    joint for the wood to move.
     """
 
-    pattern: Literal["v-groove"] = "v-groove"
     face: Size = either("5-1/8", "130")
     thickness: Size = either("11/16", "18")
     direction: Literal["vertical", "horizontal"] = "vertical"

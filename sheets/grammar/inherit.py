@@ -21,7 +21,7 @@ STOCK_MATERIALS: Tree = {
 
 _SHEETS = {"inch": ("arch-c", "architect-strip", "ansi-a"), "mm": ("iso-a2", "iso-7200", "iso-a4")}
 _BOARD_WIDTHS = {"inch": ["6", "8"], "mm": ["75", "100", "125", "150", "175", "200", "225"]}
-_LABEL_ROWS = {"inch": "10", "mm": "7"}
+_LABEL_GRID = {"inch": "2-5/8x1-3x10", "mm": "70x37-3x8"}
 _DIMENSIONS = {"inch": "feet-inches", "mm": "mm"}
 
 
@@ -36,7 +36,7 @@ def inherited(tree: Tree) -> Tree:
     _fill(spec, "sheet", size=size, titleblock=titleblock)
     for section in ("labels", "patterns"):
         _fill(spec, section, paper=paper)
-    _fill(spec, "labels", rows=_LABEL_ROWS[unit])
+    _fill(spec, "labels", grid=_LABEL_GRID[unit])
     _fill(spec, "stock", board_widths=_BOARD_WIDTHS[unit])
     spec.setdefault("materials", STOCK_MATERIALS)
     solid, panel, masonry = (_first(spec["materials"], kind) for kind in ("species", "panel", "masonry"))

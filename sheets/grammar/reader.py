@@ -15,6 +15,7 @@ from sheets.base.text_file import lines_of, read_text, shown_name
 from sheets.base.yaml_tree import Kind, read_tree
 from sheets.grammar.faults import diagnostics_of
 from sheets.grammar.inherit import inherited
+from sheets.grammar.retired import renewed
 from sheets.grammar.rules import broken_rules
 from sheets.grammar.schema import Spec
 
@@ -48,10 +49,11 @@ def read_spec_text(text: str, file: str = "spec.yaml") -> Reading:
     tree, source, faults = read_tree(text, Source(file, lines_of(text)), KIND)
     if tree is None:
         return None, source, in_order(faults)
+    tree, old_words = renewed(tree, source)
     unit = "mm" if tree.get("units") == "mm" else "inch"
     try:
         spec = Spec.model_validate(inherited(tree), context={"unit": unit})
     except ValidationError as error:
-        return None, source, in_order(diagnostics_of(error, source))
-    found = in_order(broken_rules(spec, source))
+        return None, source, in_order((*old_words, *diagnostics_of(error, source)))
+    found = in_order((*old_words, *broken_rules(spec, source)))
     return (None if has_errors(found) else spec), source, found

@@ -1,8 +1,10 @@
 """The spec language, last part: what the checks, the shop's schedules and the issues of the set need."""
 
+import re
 from typing import Annotated, Literal
 
-from pydantic import PlainValidator
+from pydantic import BeforeValidator, PlainValidator
+from pydantic_core import PydanticCustomError
 
 from sheets.grammar.room import SheetSize
 from sheets.grammar.values import (
@@ -20,11 +22,11 @@ from sheets.grammar.values import (
 
 
 class Waiver(Words):
-    """A finding that the user has judged. code: the finding's rule; reason and by (a name or initials):
-    printed on the checks sheet beside it; part: only what belongs under this key.
+    """A finding that the user has judged. rule: that it is of; reason and by (a name or initials): printed
+    on the checks sheet beside it; part: only what belongs under this key.
     """
 
-    code: SomeText
+    rule: SomeText
     reason: SomeText
     by: SomeText
     part: Text = ""
@@ -124,18 +126,44 @@ class Fasteners(Words):
     screws_per_stud: Annotated[int, PlainValidator(counted(1, 6))] = 2
 
 
+class LabelGrid(Words):
+    """A sheet of labels by the size of one and how many there are, across and down."""
+
+    width: Size
+    height: Size
+    columns: Annotated[int, PlainValidator(counted(1, 10))]
+    rows: Annotated[int, PlainValidator(counted(1, 30))]
+
+
+_GRID = re.compile(r"(?P<width>[^x]+)x(?P<height>[^x]+)-(?P<columns>[0-9 ]+)x(?P<rows>[0-9 ]+)")
+
+
+def _grid_by_name(value: object) -> object:
+    # 70x37-3x8: the last dash stands before the counts, so that a size may be 2-5/8.
+    if not isinstance(value, str):
+        return value
+    named = _GRID.fullmatch(value)
+    if named is None:
+        raise PydanticCustomError(
+            "not-a-grid",
+            "'{found}' does not say a size and a count",
+            {"found": value[:40], "help": "Write width x height - columns x rows, as 70x37-3x8."},
+        )
+    return {key: part.strip() for key, part in named.groupdict().items()}
+
+
 class Labels(Words):
-    """A sheet of part labels, on the grid of the stock it is printed on. side_margin, top_margin: from the
-    edge of the paper to the first label; gap: between columns; row_gap: between rows.
+    """A sheet of part labels, as it is bought. grid: size and count, as 70x37-3x8; gap: between columns;
+    row_gap: between rows. side_margin, top_margin: from the edge of the paper to the first label; left
+    out, the labels stand in the middle of the paper.
     """
 
     paper: SheetSize = "ansi-a"
-    columns: Annotated[int, PlainValidator(counted(1, 10))] = 3
-    rows: Annotated[int, PlainValidator(counted(1, 30))]
-    side_margin: SizeOrZero = either("3/16", "7.2")
-    top_margin: SizeOrZero = either("1/2", "15.15")
-    gap: SizeOrZero = either("1/8", "2.55")
+    grid: Annotated[LabelGrid, BeforeValidator(_grid_by_name)]
+    gap: SizeOrZero = either("1/8", "0")
     row_gap: SizeOrZero = either("0", "0")
+    side_margin: SizeOrZero | None = None
+    top_margin: SizeOrZero | None = None
 
 
 class Patterns(Words):
@@ -163,6 +191,7 @@ __all__ = [
     "Checks",
     "Fasteners",
     "GivenLoad",
+    "LabelGrid",
     "Labels",
     "Notes",
     "Patterns",

@@ -1,8 +1,9 @@
 """Part marks: what the shop calls a piece. Alike pieces share one; marks are kept from issue to issue.
 
-A mark is a letter for the assembly (C cases, M mantel, B baseboard) and a number. Two pieces are alike
-when name, material, sizes, joints and shape are the same; a piece and its mirror image are alike only when
-turning one over gives the other. A mark that was given in an earlier issue is never given to another piece.
+A mark is a letter for the assembly (C cases, M mantel, P panelling, T running trim) and a number. Two
+pieces are alike when name, material, sizes, joints and shape are the same; a piece and its mirror image are
+alike only when turning one over gives the other. A mark that was given in an earlier issue is never given to
+another piece.
 """
 
 from collections.abc import Iterable, Mapping
@@ -16,7 +17,8 @@ from sheets.geometry.solid import Solid, bounds
 from sheets.model.part import Joint, Part
 from sheets.model.wall import Wall
 
-LETTERS = {"cases": "C", "mantel": "M", "baseboard": "B", "overmantel": "P"}
+# B is a base cabinet's letter everywhere, W a wall cabinet's (common practice): no mark here begins so.
+LETTERS = {"cases": "C", "mantel": "M", "baseboard": "T", "overmantel": "P"}
 _STEP = 1e-3  # mm: far finer than any cut, far coarser than float noise
 _OFF_STEP = 0.3137  # sizes lie on neat fractions, so steps are counted from where none lies on a border
 _TURNS = ((1, 1, 1), (1, -1, -1), (-1, 1, -1), (-1, -1, 1))

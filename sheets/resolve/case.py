@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from sheets.grammar.measure import is_under_ceiling
+from sheets.grammar.measure import highest_here, is_under_ceiling, written
 from sheets.grammar.schema import Spec
 from sheets.model.part import Extent, Part
 from sheets.model.wall import Component, Cut
@@ -133,9 +133,10 @@ def _cap_plan(
             plan.key, "bands of the cap", leftover, "half to the lowest band, half to the highest"
         )
     ends = [
-        _cap_end(spec, layout, plan, side, end, z0, middle_top, cap.overhang)
+        _cap_end(layout, plan, side, end, z0, middle_top, cap.overhang)
         for side, end in ((-1, plan.standing.left), (1, plan.standing.right))
     ]
+    _refuse_cap_above_ceiling(spec, gathered, plan, ends)
     return CapPlan(
         assembly=plan.key,
         name="Cap",
@@ -154,7 +155,6 @@ def _cap_plan(
 
 
 def _cap_end(
-    spec: Spec,
     layout: Layout,
     plan: CasePlan,
     side: int,
@@ -173,10 +173,23 @@ def _cap_end(
         return CapEnd(x)
     if _something_near(layout, plan, side, x, z0, middle_top, overhang):
         return CapEnd(x)
-    outer = abs(x + side * overhang)
-    if not is_under_ceiling(spec.room.ceiling, spec.room.width, outer, plan.case.height):
-        return CapEnd(x)
     return CapEnd(x, overhang)
+
+
+def _refuse_cap_above_ceiling(
+    spec: Spec, gathered: Gathered, plan: CasePlan, ends: Sequence[CapEnd]
+) -> None:
+    """The case's body was held against the ceiling where it stands; a cap that hangs over reaches farther."""
+    reached = [abs(end.outer(side)) for side, end in zip((-1, 1), ends, strict=True) if end.overhang]
+    outer = max(reached, default=Fraction(0))
+    if not is_under_ceiling(spec.room.ceiling, spec.room.width, outer, plan.case.height):
+        gathered.say(
+            "above-the-ceiling",
+            (*plan.path, "cap", "overhang"),
+            f"the cap's top is {written(plan.case.height, spec)} high and hangs over to "
+            f"{written(outer, spec)} from the wall's axis; the ceiling is lower there",
+            help=highest_here(spec, outer),
+        )
 
 
 def _something_near(

@@ -10,7 +10,7 @@ from typing import Literal
 
 from sheets.base.keys import slug
 from sheets.base.length import snap
-from sheets.grammar.measure import is_under_ceiling, middle_width, written
+from sheets.grammar.measure import highest_here, is_under_ceiling, middle_width, written
 from sheets.grammar.schema import Case, Offset, Spec
 from sheets.resolve.gather import Gathered
 
@@ -288,6 +288,7 @@ def _refuse_overlaps(
 
 
 def _refuse_above_ceiling(spec: Spec, gathered: Gathered, standing: list[Standing], half: Fraction) -> None:
+    """Each case is held against the ceiling over itself: over its corner farthest from the wall's axis."""
     told: set[int] = set()
     for one in standing:
         outer = min(half, max(abs(one.x0 - one.left.gap), abs(one.x1 + one.right.gap)))
@@ -300,4 +301,5 @@ def _refuse_above_ceiling(spec: Spec, gathered: Gathered, standing: list[Standin
                 ("cases", one.index, "height"),
                 f"the case is {written(one.case.height, spec)} high; the ceiling is lower "
                 f"{written(outer, spec)} from the wall's axis",
+                help=highest_here(spec, outer),
             )

@@ -5,7 +5,9 @@ labels.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
+from sheets.base.notation import Notation, NotationKind, format_length
 from sheets.model.wall import Wall
 from sheets.schedules.cells import size_cell
 from sheets.schedules.parts import PartsSchedule
@@ -59,11 +61,29 @@ def part_labels(schedule: PartsSchedule, wall: Wall) -> tuple[Label, ...]:
     )
 
 
-def label_size(settings: LabelSettings, paper: tuple[float, float]) -> tuple[float, float]:
-    """Return width and height of a label, mm; not above 0 when the grid leaves no room for one."""
-    width = paper[0] - 2 * float(settings.side_margin) - (settings.columns - 1) * float(settings.gap)
-    height = paper[1] - 2 * float(settings.top_margin) - (settings.rows - 1) * float(settings.row_gap)
-    return width / settings.columns, height / settings.rows
+def grid_name(settings: LabelSettings, notation: Notation) -> str:
+    """Return what the labels are called by: size and count, as 70x37-3x8 or 2-5/8x1-3x10."""
+    kind: NotationKind = "mm" if notation.kind == "mm" else "inches"
+    shown = Notation(kind, notation.grid)
+    sides = (format_length(side, shown).plain for side in (settings.width, settings.height))
+    size = "x".join(side.rstrip('"').replace(" ", "-") for side in sides)
+    return f"{size}-{settings.columns}x{settings.rows}"
+
+
+def label_margins(settings: LabelSettings, paper: tuple[float, float]) -> tuple[float, float, float, float]:
+    """Return what is left of the paper round the labels, mm: left, top, right, bottom; below 0 where they
+    pass it. paper: width and height, mm.
+    """
+    across = settings.columns * settings.width + (settings.columns - 1) * settings.gap
+    down = settings.rows * settings.height + (settings.rows - 1) * settings.row_gap
+    left, right = _shares(paper[0] - float(across), settings.side_margin)
+    top, bottom = _shares(paper[1] - float(down), settings.top_margin)
+    return left, top, right, bottom
+
+
+def _shares(rest: float, margin: Fraction | None) -> tuple[float, float]:
+    first = rest / 2 if margin is None else float(margin)
+    return first, rest - first
 
 
 def place_labels(
@@ -72,15 +92,14 @@ def place_labels(
     """Return the labels on their grid, row by row from the top. paper: width and height of an upright page,
     mm.
     """
-    height = paper[1]
-    side, top = float(settings.side_margin), float(settings.top_margin)
+    left, top, _, _ = label_margins(settings, paper)
+    wide, tall = float(settings.width), float(settings.height)
     gap, row_gap = float(settings.gap), float(settings.row_gap)
-    wide, tall = label_size(settings, paper)
     places = []
     for number, label in enumerate(labels):
         page, on_page = divmod(number, settings.columns * settings.rows)
         row, column = divmod(on_page, settings.columns)
-        x = side + column * (wide + gap)
-        y = height - top - (row + 1) * tall - row * row_gap
+        x = left + column * (wide + gap)
+        y = paper[1] - top - (row + 1) * tall - row * row_gap
         places.append(LabelPlace(page + 1, x, y, wide, tall, label))
     return tuple(places)

@@ -17,7 +17,7 @@ from sheets.model.wall import Wall
 
 Section = TypeVar("Section")
 
-_EIGHTH, _THREE_SIXTEENTHS, _HALF = inch("1/8"), inch("3/16"), inch("1/2")
+_EIGHTH, _HALF, _INCH, _LABEL = inch("1/8"), inch("1/2"), inch(1), inch("21/8")
 _TWO, _SIX, _EIGHT, _SIXTEEN = inch(2), inch(6), inch(8), inch(16)
 _SHEET_LENGTH, _SHEET_WIDTH = inch(96), inch(48)
 
@@ -87,18 +87,20 @@ class PatternSettings:
 
 @dataclass(frozen=True, slots=True)
 class LabelSettings:
-    """The grid that part labels are printed on; without more said, 30 to the sheet of 8 1/2 x 11 in, each
-    1 x 2 5/8 in, or 21 to the A4 sheet, each 63.5 x 38.1 mm: two grids that label stock commonly has (from
-    memory).
+    """The labels that are printed on, by size and count; without more said, 2 5/8 x 1 in, 3 x 10 on the sheet
+    of 8 1/2 x 11 in, or 70 x 37 mm, 3 x 8 on the A4 sheet (common practice). A margin of None puts the labels
+    in the middle of the paper.
     """
 
     paper: str = "ansi-a"
+    width: Fraction = _LABEL
+    height: Fraction = _INCH
     columns: int = 3
     rows: int = 10
-    side_margin: Fraction = _THREE_SIXTEENTHS
-    top_margin: Fraction = _HALF
     gap: Fraction = _EIGHTH  # between columns
     row_gap: Fraction = Fraction(0)
+    side_margin: Fraction | None = None
+    top_margin: Fraction | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,12 +130,7 @@ MM = ShopSettings(
     fasteners=FastenerSettings(spacing=Fraction(200), wall_spacing=Fraction(400), nail_spacing=Fraction(400)),
     patterns=PatternSettings(paper="iso-a4", station=Fraction(50), overlap=Fraction(12)),
     labels=LabelSettings(
-        paper="iso-a4",
-        columns=3,
-        rows=7,
-        side_margin=Fraction("7.2"),
-        top_margin=Fraction("15.15"),
-        gap=Fraction("2.55"),
+        paper="iso-a4", width=Fraction(70), height=Fraction(37), columns=3, rows=8, gap=Fraction(0)
     ),
 )
 
@@ -152,7 +149,7 @@ def shop_settings(wall: Wall) -> ShopSettings:
         search=_over(base.search, _within(given.get("stock"), "search")),
         fasteners=_over(base.fasteners, given.get("fasteners")),
         patterns=_over(base.patterns, given.get("patterns")),
-        labels=_over(base.labels, given.get("labels")),
+        labels=_over(_over(base.labels, given.get("labels")), _within(given.get("labels"), "grid")),
     )
 
 

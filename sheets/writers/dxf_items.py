@@ -17,7 +17,7 @@ from sheets.drawing.pens import Where, style
 from sheets.geometry.path import Arc, Line, Loop, Point, Segment, Similarity
 from sheets.geometry.region import Region
 from sheets.geometry.tolerance import SAME_POINT
-from sheets.writers.dxf_tables import NARROWER, TEXT_STYLES, Tables
+from sheets.writers.dxf_tables import TEXT_STYLES, Tables
 
 Vertex = tuple[float, float, float]
 """x, y and the bulge of the side that leaves it: tan(sweep / 4)."""
@@ -189,7 +189,7 @@ def _text(space: Space, text: Text) -> None:
 def text_look(space: Space, text: Text) -> dict[str, Any]:
     """Return height, turn and width factor of a line of text as DXF attributes."""
     look: dict[str, Any] = {"height": space.length(text.height), "rotation": text.angle}
-    look["width"] = NARROWER * text.squeeze
+    look["width"] = text.squeeze
     return look
 
 

@@ -10,17 +10,16 @@ from fractions import Fraction
 from typing import Any, Literal
 
 from sheets.drawing.items import Dimension, DrawingSet, Pen, Viewport, Weight
-from sheets.drawing.pens import LINETYPES, Style, Where, style, viewport_layer
+from sheets.drawing.lettering import FAMILY, font_path
+from sheets.drawing.pens import Style, Where, linetypes, style, viewport_layer
 from sheets.drawing.walk import dimensions
 
 Units = Literal["inch", "mm"]
 
 TEXT_STYLES: dict[Weight, str] = {"regular": "LETTERING", "bold": "LETTERING-BOLD"}
-# A DXF names fonts and does not carry them. These two are on most machines, or have a stand-in of the same
-# widths there; the factor brings their figures to the width of the lettering on the sheets.
-_FONTS: dict[Weight, str] = {"regular": "arial.ttf", "bold": "arialbd.ttf"}
-NARROWER = 0.96
-"""Width factor of the text styles."""
+# A DXF names its faces and does not carry them: it names those that the PDF embeds. The family stands beside
+# the file's name, marked as any face without serifs, so that a machine without it takes a plain one.
+_FAMILIES: dict[Weight, str] = {"regular": FAMILY, "bold": f"{FAMILY} Semibold"}
 
 _DARK, _LIGHT = 8, 9  # indexed colours for grey lines; 7 is black on paper
 _BLACK = 7
@@ -61,11 +60,13 @@ def new_tables(doc: Any, drawing: DrawingSet) -> Tables:
     """Fill the tables of a new document for a set and return them."""
     units = drawing.units
     unit = 25.4 if units == "inch" else 1.0
-    for name, dash in LINETYPES.items():
+    for name, dash in linetypes(units).items():
         lengths = [(d if k % 2 == 0 else -d) / unit for k, d in enumerate(dash)]
-        doc.linetypes.add(name, [sum(map(abs, lengths)), *lengths], description=name.capitalize())
+        says = name.replace("-", " ").capitalize()
+        doc.linetypes.add(name, [sum(map(abs, lengths)), *lengths], description=says)
     for weight, name in TEXT_STYLES.items():
-        doc.styles.add(name, font=_FONTS[weight], dxfattribs={"width": NARROWER})
+        face = doc.styles.add(name, font=font_path(weight).name)
+        face.set_extended_font_data(_FAMILIES[weight], bold=weight == "bold")
     border = doc.layers.add(viewport_layer(units), color=_LIGHT)
     border.dxf.plot = 0
     return Tables(doc, units, unit, _notation(drawing))

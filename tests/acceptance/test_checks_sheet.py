@@ -21,7 +21,7 @@ from tests.acceptance.edits import base, changed
 Row = tuple[str, ...]
 FINDINGS = ("FINDING", "SAYS", "CURE", "SOURCE")
 NUMBERS = ("CHECK", "OF", "NUMBER", "LIMIT", "RESULT", "SOURCE")
-WAIVER = "checks: {waivers: [{code: mitres, reason: splined and glued at the toe, by: RV}]}\n"
+WAIVER = "checks: {waivers: [{rule: mitres, reason: splined and glued at the toe, by: RV}]}\n"
 WALLS = {
     # A rail too near the masonry opening, and a waived mitre; a mantel too low over a listed appliance.
     "masonry": changed(base("masonry"), {"mantel.arch.rail": "7-1/2"}) + WAIVER,

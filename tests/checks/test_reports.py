@@ -140,7 +140,7 @@ def test_junit_reads_back(wall) -> None:  # type: ignore[no-untyped-def]
 
 def test_a_waiver_keeps_the_finding_and_prints_reason_and_name(wall) -> None:  # type: ignore[no-untyped-def]
     waiver = {
-        "code": "masonry-clearance",
+        "rule": "masonry-clearance",
         "reason": "mantel is cast stone, shown as wood",
         "by": "RV",
         "part": "mantel",
@@ -165,7 +165,7 @@ def test_waived_errors_do_not_fail_the_run(wall) -> None:  # type: ignore[no-unt
     errors = {
         each.rule for report in run_checks(wall) for each in report.findings if each.severity == "error"
     }
-    reports = run_checks(waive(wall, *({"code": code, "reason": "judged"} for code in sorted(errors))))
+    reports = run_checks(waive(wall, *({"rule": code, "reason": "judged"} for code in sorted(errors))))
     assert not has_errors(reports)
     assert (
         ElementTree.fromstring(as_junit((Checked(FILE, reports),))).find("testsuite").get("failures") == "0"
@@ -173,13 +173,13 @@ def test_waived_errors_do_not_fail_the_run(wall) -> None:  # type: ignore[no-unt
 
 
 def test_a_waiver_for_one_part_leaves_the_others(wall) -> None:  # type: ignore[no-untyped-def]
-    reports = run_checks(waive(wall, {"code": "shelf-sag", "reason": "glass", "part": "cases/book/shelf-1"}))
+    reports = run_checks(waive(wall, {"rule": "shelf-sag", "reason": "glass", "part": "cases/book/shelf-1"}))
     sag = [each for report in reports for each in report.findings if each.rule == "shelf-sag"]
     assert [each.waived is not None for each in sag] == [True, False]
 
 
 def test_a_waiver_that_answers_nothing_is_said(wall) -> None:  # type: ignore[no-untyped-def]
-    reports = run_checks(waive(wall, {"code": "bends", "reason": "steamed"}))
+    reports = run_checks(waive(wall, {"rule": "bends", "reason": "steamed"}))
     assert reports[-1].rule == "waivers"
     assert "bends" in reports[-1].findings[0].message
     assert as_sarif((Checked(FILE, reports),), version="1")

@@ -100,7 +100,7 @@ def log(tmp_path_factory: pytest.TempPathFactory) -> dict:  # type: ignore[type-
     folder = tmp_path_factory.mktemp("set")
     path = folder / "wall.yaml"
     text = changed(base("masonry"), {"mantel.arch.rail": "7-1/2", "cases.0.name": '"books [a] {0}"'})
-    text += "checks: {waivers: [{code: mitres, reason: splined, by: RV}]}\n"
+    text += "checks: {waivers: [{rule: mitres, reason: splined, by: RV}]}\n"
     path.write_text(text, encoding="utf-8")
     solved = solve(path)
     assert solved.wall is not None, [each.message for each in solved.diagnostics]

@@ -9,7 +9,7 @@ project:
   title: Hall shelf
   number: "7"
   date: 2026-01-19
-  status: for shop
+  status: released
 units: inch
 dimensions: inches
 sheet: {size: ansi-b, titleblock: shop-small}

@@ -84,7 +84,7 @@ def test_an_issue_holds_the_set_the_manifest_and_the_transmittal(home: Path) -> 
     for words in (
         elevation_sheet(folder),
         "ELEVATION",
-        "for shop",
+        "released",
         "Atlases",
         "2026-02-01",
         "listing",

@@ -155,10 +155,42 @@ def test_labels_say_what_a_piece_is_and_pass_the_audit(wall: Wall) -> None:
 
 def test_labels_keep_to_their_grid(wall: Wall) -> None:
     crowded = make_wall(
-        *wall.parts, labels={"columns": 4, "rows": 12, "side_margin": inch("1/2"), "row_gap": inch("1/8")}
+        *wall.parts,
+        labels={
+            "grid": {"width": inch("7/4"), "height": inch("3/4"), "columns": 4, "rows": 12},
+            "side_margin": inch("1/2"),
+            "row_gap": inch("1/8"),
+        },
     )
     drawing, _ = label_sheets(crowded, shop_schedules(crowded))
     for sheet in drawing.sheets:
         box = bounds(sheet.items)
         assert box[0] >= 12.7
         assert box[2] <= sheet.width - 12.7 + 0.01
+
+
+def test_labels_are_named_by_size_and_count_and_stay_where_printers_reach(wall: Wall) -> None:
+    a4 = make_wall(*wall.parts, units="mm", labels={"paper": "iso-a4"})
+    drawing, problems = label_sheets(a4, shop_schedules(a4))
+    assert not problems
+    assert drawing.title.endswith("part labels 70x37-3x8")
+    for sheet in drawing.sheets:
+        # The labels reach the edge of the paper; a printer does not (common practice: 4 to 6 mm).
+        box = bounds(sheet.items)
+        assert box[0] >= 5.0
+        assert box[2] <= 205.0
+        assert box[3] <= 292.0
+
+
+@pytest.mark.parametrize(
+    ("grid", "code"),
+    [
+        ({"width": 107, "height": 37, "columns": 2, "rows": 8}, "labels-off-paper"),
+        ({"width": 20, "height": 37, "columns": 2, "rows": 8}, "label-too-small"),
+    ],
+)
+def test_labels_that_cannot_be_printed_are_refused(wall: Wall, grid: dict[str, int], code: str) -> None:
+    a4 = make_wall(*wall.parts, units="mm", labels={"paper": "iso-a4", "grid": grid})
+    drawing, problems = label_sheets(a4, shop_schedules(a4))
+    assert not drawing.sheets
+    assert [problem.code for problem in problems] == [code]

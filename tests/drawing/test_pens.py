@@ -50,3 +50,17 @@ def test_view_ids_name_their_kind():
     assert pens.where("section/mantel") == "section"
     assert pens.where("elevation") == "elevation"
     assert pens.where("schedule") == "sheet"
+
+
+def test_the_place_of_a_detail_is_framed_by_the_line_that_iso_has_for_it():
+    # ISO 128-2, line 05.1: long-dashed double-dotted narrow line, for the framing of particular fields or
+    # areas (from memory). Narrow is the finest of the group.
+    look = pens.style("detail place", "elevation", "mm")
+    assert look.linetype == "LONG-DASHED-DOUBLE-DOTTED"
+    assert look.width == pens.SMALL_SCALE["fine"]
+
+
+def test_spaced_dashes_stand_as_iso_has_them():
+    # ISO 128-2: dashed spaced is 12 d and a gap of 18 d; dashed is 12 d and a gap of 3 d (from memory).
+    dash, gap = pens.linetypes("mm")["DASHED-SPACED"]
+    assert gap / dash == pytest.approx(18 / 12, rel=0.05)

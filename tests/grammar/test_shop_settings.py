@@ -9,13 +9,14 @@ from dataclasses import fields
 
 import pytest
 
+from sheets.base.length import read_length
 from sheets.grammar.defaults import filled
 from sheets.grammar.reader import read_spec_text
 from sheets.model.wall import Wall
 from sheets.resolve.solve import resolve
 from sheets.schedules.cutting_boards import cut_boards
 from sheets.schedules.hardware import hardware_rows
-from sheets.schedules.labels import label_size
+from sheets.schedules.labels import label_margins
 from sheets.schedules.parts import shop_parts
 from sheets.schedules.patterns import patterns
 from sheets.schedules.settings import INCH, MM, ShopSettings, shop_settings
@@ -30,8 +31,8 @@ OTHER = {
     "search: {steps: 7, seconds: 3}",
     "fasteners": "case: trim screw, nail: cleat nail, wall: lag screw, spacing: 5, nail_spacing: 12, "
     "wall_spacing: 24, screws_per_stud: 3",
-    "labels": "paper: iso-a4, columns: 2, rows: 8, side_margin: 1/4, top_margin: 3/8, gap: 1/16, "
-    "row_gap: 1/32",
+    "labels": "paper: iso-a4, grid: {width: 3-1/2, height: 1-1/4, columns: 2, rows: 8}, gap: 1/16, "
+    "row_gap: 1/32, side_margin: 1/4, top_margin: 3/8",
     "patterns": "paper: ansi-b, station: 1, overlap: 3/4",
 }
 """A value that is no default for every key that the schedules read."""
@@ -118,11 +119,30 @@ def test_stations_are_set() -> None:
     assert counts == [25, 7]
 
 
-def test_grids_of_labels_are_those_of_label_stock() -> None:
-    # Letter, 30 to the sheet: 1 x 2 5/8 in. A4, 21 to the sheet: 63.5 x 38.1 mm. (From memory.)
-    letter, a4 = label_size(INCH.labels, (215.9, 279.4)), label_size(MM.labels, (210.0, 297.0))
-    assert letter == pytest.approx((2.625 * 25.4, 25.4))
-    assert a4 == pytest.approx((63.5, 38.1))
+def test_labels_stand_in_the_middle_of_their_paper() -> None:
+    # 3 x 2 5/8 and 2 x 1/8 are 8 1/8 of 8 1/2 in: 3/16 a side; 10 x 1 of 11 in: 1/2. 3 x 70 is all of 210 mm;
+    # 8 x 37 is 296 of 297 mm.
+    for units, paper, side, top in (("inch", (215.9, 279.4), 4.7625, 12.7), ("mm", (210.0, 297.0), 0.0, 0.5)):
+        margins = label_margins((INCH if units == "inch" else MM).labels, paper)
+        assert margins == pytest.approx((side, top, side, top))
+
+
+@pytest.mark.parametrize(
+    ("name", "size", "count"),
+    [
+        ("2-5/8x1-3x10", ("2-5/8", "1"), (3, 10)),
+        ("70 mm x 37 mm - 3 x 8", ("70 mm", "37 mm"), (3, 8)),
+        ("3.5x1-1/4-2x8", ("3-1/2", "1-1/4"), (2, 8)),
+    ],
+)
+def test_a_sheet_of_labels_is_named_by_size_and_count(
+    name: str, size: tuple[str, str], count: tuple[int, int]
+) -> None:
+    spec, _, _ = read_spec_text(WALL + f"labels: {{grid: {name}}}\n", "wall.yaml")
+    assert spec is not None
+    grid = spec.labels.grid
+    assert (grid.width, grid.height) == tuple(read_length(side, unit="inch") for side in size)
+    assert (grid.columns, grid.rows) == count
 
 
 @pytest.mark.parametrize(
@@ -141,7 +161,9 @@ def test_grids_of_labels_are_those_of_label_stock() -> None:
         ("fasteners: {nail_spacing: 0}", "not-positive", "not a size"),
         ("patterns: {station: 1/64}", "station", "cannot be told apart"),
         ("patterns: {paper: a5}", "unknown-word", "a5"),
-        ("labels: {columns: 0}", "out-of-range", "1 to 10"),
+        ("labels: {grid: 70x37-0x8}", "out-of-range", "1 to 10"),
+        ("labels: {grid: 70x37}", "not-a-grid", "does not say a size and a count"),
+        ("labels: {grid: 70xb-3x8}", "not-a-length", ""),
     ],
 )
 def test_a_wrong_value_is_one_clear_error_at_its_place(said: str, code: str, words: str) -> None:

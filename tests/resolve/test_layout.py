@@ -142,3 +142,79 @@ def test_a_case_under_the_low_end_of_a_vault_is_refused() -> None:
     wall, said = solve(body.replace("OFFSET", "80"))
     assert wall is None
     assert [d.code for d in said] == ["above-the-ceiling"]
+
+
+# Chord 240 and rise 45, springing 60 above the floor: the radius is (120**2 + 45**2) / (2 * 45) = 182 1/2,
+# and the crown stands at 105. At x from the axis the ceiling is 105 - 182 1/2 + sqrt(182 1/2 ** 2 - x ** 2):
+# 49 1/2 gives sqrt(33306.25 - 2450.25) = 175.66, so 98.16; 60 gives 172.36 and 94.86; 80 gives 164.03 and
+# 86.53; 100 gives 152.67 and 75.17; 120, at the side wall, the spring, 60.
+VAULT = "room: {width: 240, ceiling: {height: 105, vault: {spring: 60}}}\n"
+
+
+def low(name: str, place: str, width: object = 40) -> str:
+    return f"{{name: {name}, {place}, width: {width}, height: 40, depth: 12, scribe: 0, material: ply}}"
+
+
+def tall(place: str, width: object, height: str, cap: str = "") -> str:
+    more = f", cap: {{thickness: 1, overhang: {cap}}}" if cap else ""
+    sizes = f"width: {width}, height: {height}, depth: 12, scribe: 0"
+    return f"{{name: tall, {place}, {sizes}, material: ply{more}}}"
+
+
+@pytest.mark.parametrize(
+    ("cases", "just_fits", "just_not", "word"),
+    [
+        # Second from the wall, its corner nearest the wall 80 from the axis.
+        (lambda h: [low("low", "at: left"), tall("at: left", 40, h)], "86-1/2", "86-9/16", "height"),
+        # The same on the right.
+        (lambda h: [low("low", "at: right"), tall("at: right", 40, h)], "86-1/2", "86-9/16", "height"),
+        # Both sides from one description.
+        (
+            lambda h: [low("low", "mirrored: true"), tall("mirrored: true", 40, h)],
+            "86-1/2",
+            "86-9/16",
+            "height",
+        ),
+        # Third from the wall: 60 from the axis.
+        (
+            lambda h: [low("a", "at: left"), low("b", "at: left", 20), tall("at: left", 40, h)],
+            "94-13/16",
+            "94-7/8",
+            "height",
+        ),
+        # Second by what is left to fill: from 80 left of the axis to 60 right of it.
+        (
+            lambda h: [low("a", "at: left"), tall("at: left", "fill", h), low("b", "at: right", 60)],
+            "86-1/2",
+            "86-9/16",
+            "height",
+        ),
+        # At the centre it is held over its own ends, 60 from the axis, not over the crown.
+        (lambda h: [tall("at: centre", 120, h)], "94-13/16", "94-7/8", "height"),
+        # Unlike sides: 20 left of the axis, 100 right of it.
+        (lambda h: [tall("at: {offset: 40}", 120, h)], "75-1/8", "75-3/16", "height"),
+        # At the wall itself: the spring.
+        (lambda h: [tall("at: left", 40, h)], "60", "60-1/16", "height"),
+        # The cap hangs over its free ends: body to 48 1/2, cap to 49 1/2 from the axis.
+        (lambda h: [tall("at: centre", 97, h, "1")], "98-1/8", "98-3/16", "overhang"),
+        # Over the low case beside it, too: from 78 to 80.
+        (
+            lambda h: [low("low", "at: left", 42), tall("at: left", 30, h, "2")],
+            "86-1/2",
+            "86-9/16",
+            "overhang",
+        ),
+    ],
+)
+def test_a_case_is_held_against_the_ceiling_over_itself(cases, just_fits, just_not, word) -> None:  # type: ignore[no-untyped-def]
+    def said(height: str):  # type: ignore[no-untyped-def]
+        return solve(VAULT + f"cases: [{', '.join(cases(height))}]")
+
+    wall, found = said(just_fits)
+    assert wall is not None, found
+    wall, found = said(just_not)
+    assert wall is None
+    assert [(d.code, d.path[-1]) for d in found if d.path] == [("above-the-ceiling", word)]
+    shown = just_fits.replace("-", " ") if "/" in just_fits else just_fits
+    feet, inch = divmod(int(shown.split()[0]), 12)
+    assert f"{feet}'-{inch}" in found[0].help

@@ -104,11 +104,11 @@ def test_a_removed_shelf_is_told_by_assembly(wall: Wall) -> None:
 
 
 def test_room_and_words_are_told_apart(wall: Wall) -> None:
-    project = replace(wall.project, status="for shop")
+    project = replace(wall.project, status="released")
     later = replace(wall, room=replace(wall.room, width=inch(122)), project=project, notes=("Verify.",))
     found = compare(wall, later)
     assert [(s.name, s.before, s.after) for s in found.sizes] == [("room width", inch(120), inch(122))]
-    assert [(s.name, s.after) for s in found.words] == [("note: Verify.", "stands"), ("status", "for shop")]
+    assert [(s.name, s.after) for s in found.words] == [("note: Verify.", "stands"), ("status", "released")]
     assert "room width 10'-0\" to 10'-2\"" in to_text(found, wall, later)
 
 
@@ -157,7 +157,7 @@ findings = st.lists(
     max_size=4,
 )
 rooms = st.tuples(
-    st.integers(118, 122), st.sampled_from(["", "Verify."]), st.sampled_from(["for shop", "for review"])
+    st.integers(118, 122), st.sampled_from(["", "Verify."]), st.sampled_from(["released", "for review"])
 )
 
 

@@ -22,8 +22,9 @@ def a_set(*texts: Text) -> DrawingSet:
         ("for review", True),
         ("preliminary", True),
         ("", False),
-        ("for shop", False),
-        ("For  Shop", False),
+        ("released", False),
+        ("Released ", False),
+        ("not released", True),
         ("as built", False),
     ],
 )

@@ -90,7 +90,16 @@ def test_each_piece_has_one_label_on_the_grid(wall: Wall) -> None:
     assert len(labels) == len({label.key for label in labels}) == 11
     assert [label.piece for label in labels if label.mark == "C2"] == [f"{n} of 6" for n in range(1, 7)]
     places = place_labels(
-        labels, LabelSettings(columns=2, rows=3, side_margin=inch("1/2"), row_gap=inch("1/8")), (215.9, 279.4)
+        labels,
+        LabelSettings(
+            width=inch("59/16"),
+            height=inch(3),
+            columns=2,
+            rows=3,
+            side_margin=inch("1/2"),
+            row_gap=inch("1/8"),
+        ),
+        (215.9, 279.4),
     )
     assert [place.page for place in places] == [1] * 6 + [2] * 5
     for place in places:

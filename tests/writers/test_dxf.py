@@ -4,13 +4,18 @@ from collections import Counter
 
 import pyogrio.raw
 import pytest
+from fontTools.ttLib import TTFont
 from hand_made_set import sample
 from read_back import dxf_dimensions, dxf_document, length_mm, pdf_texts
 
+from sheets.drawing.lettering import font_path
 from sheets.drawing.pens import style
 from sheets.drawing.walk import dimensions, viewports
 from sheets.writers.dxf import dxf
 from sheets.writers.pdf import pdf
+
+ALWAYS = {"BYLAYER", "BYBLOCK", "CONTINUOUS"}
+"""Linetypes that every DXF has."""
 
 
 @pytest.fixture(scope="module", params=["inch", "mm"])
@@ -124,15 +129,36 @@ def test_layers_have_line_weights_and_linetypes(both):
     for name in used:
         assert doc.layers.get(name).dxf.lineweight in (13, 18, 25, 35, 50, 70, 100)
     hidden = "Z-ELEV-HIDN" if drawing.units == "inch" else "X-ELHIDNE-"
-    assert doc.layers.get(hidden).dxf.linetype == "HIDDEN"
-    assert "HIDDEN" in doc.linetypes
+    # Names of ASME Y14.2 in a US set, of ISO 128-2 in a metric one.
+    dashed = "HIDDEN" if drawing.units == "inch" else "DASHED"
+    assert doc.layers.get(hidden).dxf.linetype == dashed
+    named = {name for name in (each.dxf.name for each in doc.linetypes) if name.upper() not in ALWAYS}
+    assert named == (
+        {"HIDDEN", "OVERHEAD", "CENTER", "PHANTOM"}
+        if drawing.units == "inch"
+        else {"DASHED", "DASHED-SPACED", "LONG-DASHED-DOTTED", "LONG-DASHED-DOUBLE-DOTTED"}
+    )
+
+
+def test_text_styles_name_the_face_that_the_pdf_embeds(both):
+    _, _, doc = both
+    for weight, name in (("regular", "LETTERING"), ("bold", "LETTERING-BOLD")):
+        face = doc.styles.get(name)
+        assert face.dxf.font == font_path(weight).name
+        family, _, bold = face.get_extended_font_data()
+        assert family == TTFont(font_path(weight))["name"].getDebugName(1)
+        assert bold == (weight == "bold")
+        # A machine without it takes any face of variable pitch (2) without serifs (32), by the LOGFONT of the
+        # DXF Reference's text styles (from memory).
+        assert face.get_xdata("ACAD")[1].value & 0xFF == 2 + 32
+        assert face.dxf.width == 1.0
 
 
 def test_dashes_have_their_length_on_paper(both):
     drawing, _, doc = both
     unit = 25.4 if drawing.units == "inch" else 1.0
     hidden = next(e for e in doc.modelspace() if e.dxf.layer.endswith(("ELEV-HIDN", "ELHIDNE-")))
-    dash = doc.linetypes.get("HIDDEN").pattern_tags.tags
+    dash = doc.linetypes.get("HIDDEN" if unit != 1.0 else "DASHED").pattern_tags.tags
     first = next(tag.value for tag in dash if tag.code == 49)
     assert doc.header["$PSLTSCALE"] == 0
     # Full size in model space, 1 to 16 on paper.

@@ -29,7 +29,7 @@ from sheets.tables.read import Cited
 class Waiver:
     """Findings of one rule that someone answers for; of one part or component when `part` names its key."""
 
-    code: str
+    rule: str
     reason: str
     by: str = ""
     part: str = ""
@@ -131,6 +131,6 @@ def _waivers(given: object) -> tuple[Waiver, ...]:
     if not isinstance(given, Iterable):
         return ()
     return tuple(
-        Waiver(*(str(value_of(each, name) or "") for name in ("code", "reason", "by", "part")))
+        Waiver(*(str(value_of(each, name) or "") for name in ("rule", "reason", "by", "part")))
         for each in given
     )

@@ -20,7 +20,6 @@ MEANINGS: dict[str, str] = {
     "MAX": "maximum",
     "MIN": "minimum",
     "N.I.C.": "not in contract",
-    "N.T.S.": "not to scale",
     "O.C.": "on centre",
     "PLY": "plywood",
     "QTY": "quantity",

@@ -76,7 +76,7 @@ def symbols(pages: Sequence[Page]) -> tuple[LegendRow, ...]:
             )
         )
     if "detail mark" in kinds:
-        outline = marks.detail_ring((14.0, -3.0, 19.0, 3.0), "")
+        outline = marks.detail_outline((14.0, -3.0, 19.0, 3.0), "")
         mark = marks.detail_mark((6.0, 0.0), (14.0, 0.0), "", outline)
         rows.append(
             LegendRow((_plain(marks.named(mark, "1", "Z-501")),), "ENLARGED: DETAIL OVER SHEET", 14.0)

@@ -15,8 +15,9 @@ from sheets.drawing.lettering import width
 from sheets.drawing.walk import leaves, viewports
 from sheets.geometry.path import Box, Point
 
-FOR_SHOP = frozenset(("for shop", "for the shop", "for construction", "for fabrication", "as built"))
-"""Statuses that a shop works from, or that record what was built; any other is marked across the sheet."""
+UNMARKED = frozenset(("released", "as built"))
+"""What a shop works from, and what records the work that was built; any other status is marked across the
+sheet."""
 GREY = 0.92
 """Nearly white: the lightest lines (grey 0.6) stay clear over it on any print."""
 _HEIGHTS = (24.0, 18.0, 14.0, 10.0, 7.0, 5.0)  # of capitals; the tallest that finds room
@@ -25,7 +26,7 @@ _CELL = 4.0
 
 def wants_watermark(status: str) -> bool:
     """Return whether a set of this status is marked as not for the shop."""
-    return bool(status.strip()) and " ".join(status.lower().split()) not in FOR_SHOP
+    return bool(status.strip()) and " ".join(status.lower().split()) not in UNMARKED
 
 
 def watermarked(drawing: DrawingSet, status: str) -> DrawingSet:

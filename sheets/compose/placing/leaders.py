@@ -18,7 +18,15 @@ from sheets.compose.ink import LEAST_TEXT, arrow, line, polyline, words
 from sheets.compose.placing.columns import NOTE_LEADING, RING_TO_LINES, Entry
 from sheets.compose.placing.free_room import Floats, Room
 from sheets.compose.placing.manner import Manner, length_runs
-from sheets.compose.placing.mark_symbols import BALLOON, RING, balloon, detail_mark, detail_ring, leader_end
+from sheets.compose.placing.mark_symbols import (
+    BALLOON,
+    RING,
+    balloon,
+    corner_of,
+    detail_mark,
+    detail_outline,
+    leader_end,
+)
 from sheets.drawing import lettering
 from sheets.drawing.items import Dimension, Item, Run, Stroke, Text
 from sheets.geometry.path import Box, Point
@@ -202,7 +210,7 @@ def detail_marks(marks: Sequence[DetailMark], scale: float, room: Room) -> tuple
 
 def outline(mark: DetailMark, scale: float) -> Stroke:
     """The line round the place a detail was taken."""
-    return detail_ring(_around(mark, scale), mark.target)
+    return detail_outline(_around(mark, scale), mark.target)
 
 
 def _around(mark: DetailMark, scale: float) -> Box:
@@ -323,11 +331,12 @@ def _inside(boxes: Floats, room: Room) -> NDArray[np.bool_]:
 def _beside(box: Box, room: Room) -> tuple[float, Point, Point]:
     # The nearest open place round the outline; corners first, since leaders from there read best.
     x0, y0, x1, y1 = box
+    cut = corner_of(box) / 2
     feet = [
-        (x1 - 0.9, y1 - 0.9),
-        (x0 + 0.9, y1 - 0.9),
-        (x1 - 0.9, y0 + 0.9),
-        (x0 + 0.9, y0 + 0.9),
+        (x1 - cut, y1 - cut),
+        (x0 + cut, y1 - cut),
+        (x1 - cut, y0 + cut),
+        (x0 + cut, y0 + cut),
         (x1, (y0 + y1) / 2),
         (x0, (y0 + y1) / 2),
         ((x0 + x1) / 2, y1),

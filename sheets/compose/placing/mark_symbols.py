@@ -1,5 +1,5 @@
-"""Marks, drawn our own way from plain rings and lines: cut marks, detail rings, part balloons, view titles,
-centre lines.
+"""Marks, drawn our own way from plain rings and lines: cut marks, places of details, part balloons, view
+titles, centre lines.
 
 A mark that leads somewhere is made with its target's id; `named` writes number and sheet into it once the
 sheets are arranged. The ring has one size whatever is written in it, so nothing moves then. Paper mm.
@@ -8,7 +8,6 @@ sheets are arranged. The ring has one size whatever is written in it, so nothing
 from __future__ import annotations
 
 from dataclasses import replace
-from math import pi
 
 from sheets.base.length import MM_PER_INCH
 from sheets.compose.ink import (
@@ -28,7 +27,7 @@ from sheets.compose.ink import (
 from sheets.compose.placing.manner import Manner
 from sheets.compose.scales import Scale, bar_steps
 from sheets.drawing.items import Area, Item, Stroke, Symbol, Text
-from sheets.geometry.path import Arc, Box, Line, Point
+from sheets.geometry.path import Box, Line, Point
 
 RING = 6.0
 """Radius of the ring of a cut, detail or view mark, mm."""
@@ -99,22 +98,21 @@ def match_mark(centre: Point, target: str) -> Symbol:
     )
 
 
-def detail_ring(box: Box, target: str) -> Stroke:
-    """The line round the place a detail was taken: a box with round corners."""
+def detail_outline(box: Box, target: str) -> Stroke:
+    """The line round the place a detail was taken: a box with its corners cut off."""
     x0, y0, x1, y1 = box
-    r = min(3.0, (x1 - x0) / 2, (y1 - y0) / 2)
-    path = (
-        Line((x0 + r, y0), (x1 - r, y0)),
-        Arc((x1 - r, y0 + r), r, -pi / 2, pi / 2),
-        Line((x1, y0 + r), (x1, y1 - r)),
-        Arc((x1 - r, y1 - r), r, 0.0, pi / 2),
-        Line((x1 - r, y1), (x0 + r, y1)),
-        Arc((x0 + r, y1 - r), r, pi / 2, pi / 2),
-        Line((x0, y1 - r), (x0, y0 + r)),
-        Arc((x0 + r, y0 + r), r, pi, pi / 2),
-    )
-    kept = tuple(s for s in path if s.length > 1e-6)
-    return Stroke(kept, "cutting plane", target, True)
+    c = corner_of(box)
+    points = (
+        (x0 + c, y0), (x1 - c, y0), (x1, y0 + c), (x1, y1 - c),
+        (x1 - c, y1), (x0 + c, y1), (x0, y1 - c), (x0, y0 + c),
+    )  # fmt: skip
+    path = tuple(Line(a, b) for a, b in zip(points, (*points[1:], points[0]), strict=True) if a != b)
+    return Stroke(path, "detail place", target, True)
+
+
+def corner_of(box: Box) -> float:
+    """How much of each side an outline's cut corner takes, mm."""
+    return min(2.4, (box[2] - box[0]) / 3, (box[3] - box[1]) / 3)
 
 
 def detail_mark(centre: Point, foot: Point, target: str, outline: Stroke) -> Symbol:
@@ -177,7 +175,7 @@ def view_title(
     height = next(fits, _TITLES[-1])
     name_width = width(title, height, "bold")
     says = ("SCALE " + scale.text) if scale.text != "FULL SIZE" else scale.text
-    says = says if measured else "NOT TO BE MEASURED"
+    says = says if measured else "NOT TO SCALE"
     bar_x = x + width(says, LEAST_TEXT) + 5
     bar, bar_end = _scale_bar(bar_x, centre[1] - 4.3, scale, manner) if measured else ((), bar_x)
     end = max(x + name_width, bar_end) + 1

@@ -6,7 +6,7 @@ from itertools import pairwise
 from sheets.base.diagnostics import SpecPath
 from sheets.base.source import Source
 from sheets.grammar.casework import Graduated, Offset, Ratio
-from sheets.grammar.measure import clear_height, highest_here, is_under_ceiling, middle_width, written
+from sheets.grammar.measure import clear_height, highest_here, middle_width, written
 from sheets.grammar.rules.fault import Findings, error, warning
 from sheets.grammar.rules.mantel import saw_cuts
 from sheets.grammar.schema import Case, Shelves, Spec
@@ -68,14 +68,14 @@ def _place(spec: Spec, case: Case, path: SpecPath, source: Source) -> Findings:
 
 
 def _carcass(spec: Spec, case: Case, path: SpecPath, source: Source) -> Findings:
-    outer = spec.room.width / 2 - case.scribe if case.at in ("left", "right") else Fraction(0)
-    if not is_under_ceiling(spec.room.ceiling, spec.room.width, outer, case.height):
+    # Where it stands, and how high a vault is over it, is known once the row is laid out.
+    if case.height > spec.room.ceiling.height:
         yield error(
             source,
             (*path, "height"),
             "too-high",
-            f"a case {written(case.height, spec)} high does not stand under the ceiling here",
-            highest_here(spec, outer),
+            f"a case {written(case.height, spec)} high does not stand under the ceiling",
+            highest_here(spec, Fraction(0)),
         )
     clear = clear_height(case, spec)
     if clear <= 0:
