@@ -1,8 +1,8 @@
 """`python -m sheets`, and `shopset`: the program as the outside world runs it, and how it ends.
 
-Loads nothing heavy before it can answer an interrupt. Whatever ends a run, the user has one line and a status:
-130 after an interrupt, 143 and 129 after the signals to end and to hang up, 141 when nobody reads on, 2 when
-standard output cannot be written.
+Loads nothing heavy before it can answer an interrupt. Whatever ends a run, the user has one line and a
+status: 130 after an interrupt, 143 and 129 after the signals to end and to hang up, 141 when nobody reads
+on, 2 when standard output cannot be written.
 """
 
 from __future__ import annotations
@@ -87,7 +87,10 @@ def _plain(stream: TextIO) -> TextIO:
     if stream is None or not hasattr(stream, "buffer"):
         return stream
     return PlainText(
-        stream.buffer, encoding=stream.encoding, errors="backslashreplace", line_buffering=bool(stream.line_buffering)
+        stream.buffer,
+        encoding=stream.encoding,
+        errors="backslashreplace",
+        line_buffering=bool(stream.line_buffering),
     )
 
 

@@ -2,8 +2,8 @@
 itself.
 
 A set whose spec only got another comment is found; one drawn by a program that has changed is not. Each
-entry is one
-file, written aside and moved into place; one that is not what its key and hashes say counts as missing.
+entry is one file, written aside and moved into place; one that is not what its key and hashes say counts as
+missing.
 """
 
 from __future__ import annotations
@@ -39,8 +39,8 @@ def key_of(parts: Iterable[tuple[str, bytes]]) -> str:
 def fetch(store: Path, key: str, stem: str, spec: bytes) -> tuple[tuple[str, bytes], ...] | None:
     """Return the files of a set by name; None if they are not in the store.
 
-    What lies there may have been put there by anyone. An entry counts only if it is whole: the files that a set
-    of that stem has, each with the SHA-256 that its manifest lists, and a manifest of that spec.
+    What lies there may have been put there by anyone. An entry counts only if it is whole: the files that a
+    set of that stem has, each with the SHA-256 that its manifest lists, and a manifest of that spec.
     """
     try:
         with zipfile.ZipFile(io.BytesIO(read_plain(store / f"{key}.zip"))) as held:
@@ -64,17 +64,22 @@ def _inflated(held: zipfile.ZipFile, entry: zipfile.ZipInfo) -> bytes:
 
 def _is_a_set(files: tuple[tuple[str, bytes], ...], stem: str, spec: bytes) -> bool:
     held = dict(files)
+    always = {f"{stem}.pdf", f"{stem}.dxf", PARTS, NAME}
     picture = re.compile(rf"{re.escape(stem)}-[A-Z0-9-]+\.(png|svg)")
-    if len(held) != len(files) or not {f"{stem}.pdf", f"{stem}.dxf", PARTS, NAME} <= held.keys():
+    if len(held) != len(files) or not always <= held.keys():
         return False
-    if any(name not in (f"{stem}.pdf", f"{stem}.dxf", PARTS, NAME) and not picture.fullmatch(name) for name in held):
+    if not all(picture.fullmatch(name) for name in held.keys() - always):
         return False
     try:
         content = json.loads(held.pop(NAME))
         listed = {entry["name"]: entry["sha256"] for entry in content["files"]}
-        return content["program"] == PROGRAM and content["spec"]["sha256"] == _sha256(spec) and listed == {
-            name: _sha256(data) for name, data in held.items()
-        } and all(isinstance(s["number"], str) and isinstance(s["title"], str) for s in content["sheets"])  # fmt: skip
+        sheets = [(sheet["number"], sheet["title"]) for sheet in content["sheets"]]
+        return (
+            content["program"] == PROGRAM
+            and content["spec"]["sha256"] == _sha256(spec)
+            and listed == {name: _sha256(data) for name, data in held.items()}
+            and all(isinstance(word, str) for sheet in sheets for word in sheet)
+        )
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
         return False
 

@@ -1,13 +1,14 @@
 """A set's folder, all or nothing: written aside in full, then the two folders change places in one step.
 
-A folder may hold more than the set: photographs, a marked-up print, notes. They are the user's. Each is linked
-into the new folder before it takes the old one's place, so that at every instant, whatever ends the run, the
-folder has all of them. Of the set's own files those go that the manifest lists with the bytes they have; one
-that someone has altered is kept under a name of its own.
+A folder may hold more than the set: photographs, a marked-up print, notes. They are the user's. Each is
+linked into the new folder before it takes the old one's place, so that at every instant, whatever ends the
+run, the folder has all of them. Of the set's own files those go that the manifest lists with the bytes they
+have; one that someone has altered is kept under a name of its own.
 
-What a run that died has left aside is put right by the next one, which holds the lock and so knows that nobody
-else is at work. Aside is a folder named after the number (inode) that the system gave it: while it has that
-number it is a new set on its way in, to be dropped; after the exchange the name stands for the old set.
+What a run that died has left aside is put right by the next one, which holds the lock and so knows that
+nobody else is at work. Aside is a folder named after the number (inode) that the system gave it: while it has
+that number it is a new set on its way in, to be dropped; after the exchange the name stands for the old
+set.
 """
 
 from __future__ import annotations
@@ -180,9 +181,8 @@ def _put_right(target: Path) -> tuple[str, ...]:
     for path in left:
         if path.is_dir():
             moved = _emptied(path, target)
-            told += [f"{target}: an earlier run was ended while it wrote; {name} is back" for name in moved]
-            if not moved:
-                told.append(f"{target}: an earlier run was ended while it wrote; what it left is cleared away")
+            done = [f"{name} is back" for name in moved] or ["what it left is cleared away"]
+            told += [f"{target}: an earlier run was ended while it wrote; {what}" for what in done]
     return tuple(told)
 
 
@@ -191,7 +191,8 @@ def _emptied(aside: Path, target: Path) -> tuple[str, ...]:
     if not os.path.lexists(aside):
         return ()
     moved: list[str] = []
-    if not aside.name.endswith(f"-{aside.stat().st_ino}"):  # an old set; what arrived in it late is the user's
+    if not aside.name.endswith(f"-{aside.stat().st_ino}"):
+        # An old set; what arrived in it late is the user's.
         standing = _standing_or_nothing(aside)
         for path in sorted(aside.iterdir()):
             if not standing.ours(path) and not _is_in(path, target / path.name):
