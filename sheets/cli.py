@@ -258,6 +258,8 @@ def _write_each(specs: Sequence[Path], out: Path, kind: str, make: Callable[[Any
 
 
 def _tell(done: Done, times: bool, strict: bool) -> int:
+    for line in done.told:
+        typer.echo(f"note: {line}", err=True)
     status = _report(done.diagnostics)
     if times:
         for stage, seconds in done.timings:
@@ -273,8 +275,6 @@ def _tell(done: Done, times: bool, strict: bool) -> int:
     if done.job.check:
         typer.echo(f"{done.job.spec}: {done.folder} is what the spec gives")
     else:
-        for line in done.told:
-            typer.echo(f"note: {line}", err=True)
         typer.echo(_table(done.sheets, done.folder, done.job.spec.stem))
     for defect in done.defects:
         typer.echo(f"{done.job.spec}: {defect}", err=True)

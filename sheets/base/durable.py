@@ -46,9 +46,11 @@ def write_through(path: Path, data: bytes) -> None:
 def write_over(path: Path, data: bytes) -> None:
     """Write a file in place of the one that is there, which stands whole until then. Raises OSError.
 
-    A link is followed; the mode of the file that was there is kept.
+    A link is followed; the mode of the file that was there is kept. Under the lock of the file's folder: what
+    lies aside there is then of dead runs, and is deleted.
     """
     target = Path(os.path.realpath(path))
+    sweep_beside(target)
     handle, name = tempfile.mkstemp(dir=target.parent, prefix=aside_prefix(target.name))
     try:
         with os.fdopen(handle, "wb") as file:
@@ -67,12 +69,17 @@ def write_over(path: Path, data: bytes) -> None:
 
 def sweep_beside(path: Path) -> tuple[str, ...]:
     """Delete what a dead run of `write_over` left beside a file, and return the names. Under the lock."""
-    prefix = aside_prefix(path.name)
-    left = sorted(p for p in path.parent.iterdir() if p.name.startswith(prefix) and p.is_file())
+    left = left_beside(path)
     for one in left:
         with suppress(OSError):
             one.unlink()
     return tuple(one.name for one in left)
+
+
+def left_beside(path: Path) -> tuple[Path, ...]:
+    """Return what lies aside beside a file: a dead run left it, or another run is at work."""
+    prefix = aside_prefix(path.name)
+    return tuple(sorted(p for p in path.parent.iterdir() if p.name.startswith(prefix) and p.is_file()))
 
 
 def aside_prefix(name: str) -> str:

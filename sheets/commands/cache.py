@@ -19,7 +19,7 @@ from contextlib import suppress
 from functools import cache
 from pathlib import Path
 
-from sheets.base.durable import MOST_BYTES, read_plain, write_over
+from sheets.base.durable import MOST_BYTES, alone_in, read_plain, write_over
 from sheets.writers.manifest import NAME, PROGRAM
 
 PARTS = "parts.csv"
@@ -96,7 +96,8 @@ def keep(store: Path, key: str, files: Iterable[tuple[str, bytes]]) -> None:
             held.writestr(zipfile.ZipInfo(name, _STAMP), content, zipfile.ZIP_DEFLATED)
     with suppress(OSError):
         store.mkdir(parents=True, exist_ok=True)
-        write_over(store / f"{key}.zip", data.getvalue())
+        with alone_in(store):
+            write_over(store / f"{key}.zip", data.getvalue())
 
 
 @cache

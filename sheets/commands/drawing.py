@@ -83,23 +83,30 @@ def _heed_no_interrupt() -> None:
 
 def draw_one(job: Job, starting: Callable[[str], None] = lambda stage: None) -> Done:
     """Do one job."""
+    from sheets.revisions.keeping.issues import put_right
     from sheets.writers.folder import FolderError, write_folder
 
+    told = () if job.check or is_pdf_name(job.spec) else put_right(job.spec)
     found, files, timings = _drawn(job, starting)
     if not files:
-        return Done(job, found, (), timings=timings)
+        return Done(job, found, (), timings=timings, told=told)
     verdict = _manifest(files.get(_MANIFEST))
     done = Done(
-        job, found, _listing(files), tuple(sorted(files)), timings=timings,
+        job, found, _listing(files), tuple(sorted(files)), timings=timings, told=told,
         defects=tuple(str(defect) for defect in verdict.get("audit", ())),
         checks=tuple((str(word), int(count)) for word, count in dict(verdict.get("checks", {})).items()),
     )  # fmt: skip
     if job.check:
         return replace(done, differs=differences(done.folder, files))
     try:
-        return replace(done, told=write_folder(done.folder, files))
+        return replace(done, told=(*told, *write_folder(done.folder, files)))
     except FolderError as error:
         return replace(done, trouble=str(error))
+
+
+def is_pdf_name(path: Path) -> bool:
+    """Return whether a file is to be read as the PDF of a set, by its name."""
+    return path.suffix.lower() == ".pdf"
 
 
 _Outcome = tuple[tuple[Diagnostic, ...], dict[str, bytes], tuple[tuple[str, float], ...]]
@@ -107,7 +114,7 @@ _Outcome = tuple[tuple[Diagnostic, ...], dict[str, bytes], tuple[tuple[str, floa
 
 
 def _drawn(job: Job, starting: Callable[[str], None]) -> _Outcome:
-    if job.spec.suffix.lower() == ".pdf":
+    if is_pdf_name(job.spec):
         return _drawn_again(job, starting)
     with ready_for_dxf() as dxf_of:
         from sheets import pipeline
