@@ -7,7 +7,7 @@ which is loaded when first called (it brings shapely with it).
 import itertools
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import sqrt
+from math import fsum, sqrt
 
 from sheets.geometry.path import Arc, Box, Line, Loop, Point, Segment, Similarity, loop_from_points
 from sheets.geometry.tolerance import SAME_POINT, TANGENT
@@ -27,7 +27,7 @@ class Region:
     @property
     def area(self) -> float:
         """Area in mm^2, exact for arcs."""
-        return sum(loop.area for loop in self.loops)
+        return fsum(loop.area for loop in self.loops)
 
     @property
     def bounds(self) -> Box:

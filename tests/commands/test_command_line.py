@@ -217,7 +217,8 @@ def test_a_row_that_stands_in_the_spec_is_issued_as_written_and_no_option_is_dro
         done = run("revise", spec, "--number", "1", option, words, at=tmp_path)
         assert done.returncode == 2
         assert f"not '{words}'; nothing was issued" in done.stderr
-    for option, words in (("--by", "\x1b"), ("--to", "\x1b]0;x\x07"), ("--reason", "\u202e"), ("--number", "\n")):
+    odd = (("--by", "\x1b"), ("--to", "\x1b]0;x\x07"), ("--reason", "\u202e"), ("--number", "\n"))
+    for option, words in odd:
         done = run("revise", spec, *(("--number", "1") * (option != "--number")), option, words, at=tmp_path)
         assert done.returncode == 2
         assert f"{option} holds a character that is no text: U+" in done.stderr

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import fsum
 from typing import Literal
 
 from sheets.drawing.items import Item, Run, Sheet, Stroke, Text, Weight
@@ -131,7 +132,7 @@ def _rows(page: _Filler, block: Rows) -> None:
     wides = [max(width(row[k], _LETTER, "bold") for row in everything) + 5.0 for k in range(columns - 1)]
     for n, row in enumerate(everything):
         head = bool(block.header) and n == 0
-        last = _wrapped(row[-1], max(30.0, page.wide - sum(wides)))
+        last = _wrapped(row[-1], max(30.0, page.wide - fsum(wides)))
         page.need(_STEP * len(last) + 1.0)
         x = 0.0
         for cell, wide in zip(row[:-1], wides, strict=True):

@@ -6,6 +6,7 @@ A cut face too thin on paper for its hatch to read is filled grey instead. Paper
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import fsum
 
 from sheets.compose.ink import mapped, meet, polyline
 from sheets.drawing.items import Area, Stroke
@@ -102,7 +103,7 @@ def _along(face: CutFace, regions: Sequence[Region], name: str) -> float:
 
 def _thickness(shape: Region) -> float:
     # Of a long strip this is its width, of a square half of its side and a bit more.
-    edge = sum(loop.length for loop in shape.loops)
+    edge = fsum(loop.length for loop in shape.loops)
     return 2 * shape.area / edge if edge else 0.0
 
 
