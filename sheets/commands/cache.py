@@ -1,5 +1,5 @@
 """A store of drawn sets, keyed by what they are drawn from: the spec's meaning, its includes, the program
-itself.
+itself and the libraries that draw.
 
 A set whose spec only got another comment is found; one drawn by a program that has changed is not. Each
 entry is one file, written aside and moved into place; one that is not what its key and hashes say counts as
@@ -20,7 +20,7 @@ from functools import cache
 from pathlib import Path
 
 from sheets.base.durable import MOST_BYTES, alone_in, read_plain, write_over
-from sheets.writers.manifest import NAME, PROGRAM
+from sheets.writers.manifest import NAME, PROGRAM, versions
 
 PARTS = "parts.csv"
 _MOST_FILES = 1000  # a set has one picture a sheet and four files more
@@ -106,7 +106,8 @@ def _program() -> str:
     import sheets
     import titleblocks
 
-    found = hashlib.sha256(sheets.__version__.encode("utf-8"))
+    drawn_with = versions(("x.png", "x.xlsx"))
+    found = hashlib.sha256(f"{sheets.__version__} {sorted(drawn_with.items())}".encode())
     for package in (sheets, titleblocks):
         top = Path(package.__path__[0])
         for path in sorted(p for p in top.rglob("*") if p.suffix in (".py", ".csv", ".yaml", ".json")):

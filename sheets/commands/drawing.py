@@ -97,7 +97,7 @@ def draw_one(job: Job, starting: Callable[[str], None] = lambda stage: None) -> 
         checks=tuple((str(word), int(count)) for word, count in dict(verdict.get("checks", {})).items()),
     )  # fmt: skip
     if job.check:
-        return replace(done, differs=differences(done.folder, files))
+        return _checked(done, files)
     try:
         return replace(done, told=(*told, *write_folder(done.folder, files)))
     except FolderError as error:
@@ -147,6 +147,21 @@ def _drawn_again(job: Job, starting: Callable[[str], None]) -> _Outcome:
     return drawn.diagnostics, dict(drawn.files), tuple((t.stage, t.seconds) for t in drawn.timings)
 
 
+def _checked(done: Done, files: dict[str, bytes]) -> Done:
+    from sheets.writers.manifest import DRAWN_WITH, drawn_apart
+
+    differs = differences(done.folder, files)
+    before, after = _manifest(_read(done.folder / _MANIFEST)), _manifest(files.get(_MANIFEST))
+    apart = drawn_apart(before, after)
+    if not apart or not before:
+        return replace(done, differs=differs)
+    told = f"{done.folder}: was drawn by other versions: {apart}"
+    rest = [{k: v for k, v in content.items() if k != DRAWN_WITH} for content in (before, after)]
+    if differs == (_MANIFEST_DIFFERS,) and rest[0] == rest[1]:
+        return replace(done, told=(*done.told, f"{told}; every file is what the spec gives"))
+    return replace(done, differs=(*differs, told))
+
+
 def differences(folder: Path, files: dict[str, bytes]) -> tuple[str, ...]:
     """Return what in a set's folder is not as the files say, sheets by number and title. Writes nothing."""
     there: dict[str, bytes | None] = {name: _read(folder / name) for name in files}
@@ -174,11 +189,12 @@ def differences(folder: Path, files: dict[str, bytes]) -> tuple[str, ...]:
             )
             found += pages or (f"{name}: is not what the spec gives",)
     if not found and there[_MANIFEST] != files[_MANIFEST]:
-        found.append(f"{_MANIFEST}: is not what the spec gives")
+        found.append(_MANIFEST_DIFFERS)
     return tuple(found)
 
 
 _MANIFEST = "manifest.json"
+_MANIFEST_DIFFERS = f"{_MANIFEST}: is not what the spec gives"
 
 
 def _listing(files: dict[str, bytes]) -> tuple[tuple[str, str], ...]:
