@@ -26,6 +26,7 @@ from sheets.schedules.records import (
     Records,
     Value,
     all_records,
+    begins_a_formula,
     columns_of,
 )
 from sheets.schedules.shop import ShopSchedules, shop_schedules
@@ -46,7 +47,6 @@ _FIELDS: dict[str, tuple[Field, ...]] = {
     "ordinates": ORDINATES,
 }
 _JSON_TYPES = {"text": "string", "count": "integer", "number": "number"}
-_RUN_AS_FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 
 def schedule(wall: Wall, format: Format) -> tuple[tuple[str, bytes], ...]:
@@ -164,5 +164,5 @@ def columns_document() -> str:
 
 
 def _inert(value: Value) -> Value:
-    # A spreadsheet would run text that starts so; an apostrophe makes it text.
-    return "'" + value if isinstance(value, str) and value.startswith(_RUN_AS_FORMULA) else value
+    # An apostrophe makes text of what a spreadsheet would run.
+    return "'" + value if isinstance(value, str) and begins_a_formula(value) else value

@@ -6,6 +6,7 @@ head the CSV, type the spreadsheet's cells and make the JSON schema.
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
@@ -32,6 +33,10 @@ class Field:
     says: str
 
 
+_FORMULA = ("=", "+", "-", "@")
+_BREAKS = ("\t", "\r", "\n")
+
+
 @dataclass(frozen=True, slots=True)
 class Records:
     """One file's worth of rows. Each row has a value for every column of `columns`."""
@@ -45,6 +50,13 @@ class Records:
     def columns(self) -> tuple[Field, ...]:
         """The columns as written, lengths doubled."""
         return columns_of(self.fields)
+
+
+def begins_a_formula(text: str) -> bool:
+    """Return whether a spreadsheet may run a text: it begins with a sign of formulas, of any width, after
+    blanks or none; or with a tab or the end of a line, behind which some look for one.
+    """
+    return text.startswith(_BREAKS) or unicodedata.normalize("NFKC", text).lstrip().startswith(_FORMULA)
 
 
 def columns_of(fields: Iterable[Field]) -> tuple[Field, ...]:

@@ -16,7 +16,7 @@ NAME = "manifest.json"
 PROGRAM = "shopset"
 DRAWN_WITH = "drawn_with"
 _SETS = ("ezdxf", "numpy", "reportlab", "scipy", "shapely")
-_FORMATS = {"png": "matplotlib", "svg": "matplotlib", "xlsx": "openpyxl"}
+_FORMATS = {"png": ("matplotlib", "pillow"), "svg": ("matplotlib",), "xlsx": ("openpyxl",)}
 """The libraries on whose version bytes may depend: of every set, and of files that end so. Python is none of
 them: the versions that the program runs on give the same bytes."""
 
@@ -57,7 +57,7 @@ def versions(names: Iterable[str]) -> dict[str, str]:
     `deflate` is what packs them: all versions of zlib pack alike, its successor zlib-ng does not.
     """
     kinds = {name.rpartition(".")[2] for name in names}
-    libraries = {*_SETS, *(library for kind, library in _FORMATS.items() if kind in kinds)}
+    libraries = {*_SETS, *(library for kind in kinds for library in _FORMATS.get(kind, ()))}
     packing = zlib.ZLIB_RUNTIME_VERSION
     return {
         "deflate": packing if "ng" in packing else "zlib",

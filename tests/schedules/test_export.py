@@ -13,10 +13,11 @@ import jsonschema
 import openpyxl
 import pytest
 
-from sheets.model.wall import Wall
+from sheets.model.wall import Project, Wall
 from sheets.schedules.export import FORMATS, columns_document, csv_bytes, published_schema, schedule, schema
 from sheets.schedules.records import Field, Records, all_records
 from sheets.schedules.shop import shop_schedules
+from sheets.schedules.workbook import workbook_bytes
 from tests.schedules.conftest import block, make_wall
 
 
@@ -91,12 +92,34 @@ def test_no_time_is_left_in_the_spreadsheet(wall: Wall) -> None:
     assert core.count("1980-01-01T00:00:00Z") == 2
 
 
-def test_text_that_looks_like_a_formula_stays_text() -> None:
-    wall = make_wall(block("mantel/rail", size=("3/4", 4, 30), mark="M1", name="=1+1", role="rail"))
-    assert read_csv(dict(schedule(wall, "csv")), "parts.csv")[0]["name"] == "'=1+1"
+# What spreadsheets take for the beginning of a formula: OWASP, "CSV Injection" (= + - @ tab CR, and their
+# full-width forms).
+FORMULAS = ["=1+1", "+1", "-1", "@SUM(1)", "\t=1", "\r=1", "\n=1", "  =1"]
+FORMULAS += ["＝1", "＋1", "－1", "＠1", "\u3000=1", "﹦1"]
+
+
+@pytest.mark.parametrize("text", FORMULAS, ids=ascii)
+def test_text_that_looks_like_a_formula_stays_text(text: str) -> None:
+    fields = tuple(Field(name, "text", name) for name in ("mark", "name"))
+    table = Records("t", "t", fields, (("A1", text), ("A2", "a = b"), ("A3", "")))
+    rows = list(csv.reader(StringIO(csv_bytes(table).decode("utf-8"), newline="")))
+    assert [row[1] for row in rows] == ["name", f"'{text}", "a = b", ""]
+    book = openpyxl.load_workbook(BytesIO(workbook_bytes(Project("t"), (table,), metric=True)))
+    cells = [book["t"][place] for place in ("B2", "B3")]
+    assert [cell.data_type for cell in cells] == ["s", "s"]
+    assert cells[0].value.strip() == text.strip()
+    assert [bool(cell.quotePrefix) for cell in cells] == [True, False]
+
+
+def test_no_table_has_a_cell_that_begins_a_formula() -> None:
+    wall = make_wall(block("mantel/rail", size=("3/4", 4, 30), mark="=M1", name="=1+1", role="rail"))
+    for name, data in schedule(wall, "csv"):
+        for row in csv.reader(StringIO(data.decode("utf-8"), newline="")):
+            assert not [cell for cell in row if cell[:1] in "=+-@\t\r" and cell], (name, row)
     ((_, data),) = schedule(wall, "xlsx")
-    cell = openpyxl.load_workbook(BytesIO(data))["parts"]["C2"]
-    assert (cell.value, cell.data_type) == ("=1+1", "s")
+    cells = [cell for sheet in openpyxl.load_workbook(BytesIO(data)) for row in sheet for cell in row]
+    assert not [cell.coordinate for cell in cells if cell.data_type == "f"]
+    assert any(cell.value == "=1+1" for cell in cells)
 
 
 def test_every_column_is_documented(wall: Wall) -> None:

@@ -40,7 +40,7 @@ def test_it_names_the_versions_of_what_its_files_were_drawn_with():
     assert set(content["drawn_with"]) == {"deflate", "ezdxf", "numpy", "reportlab", "scipy", "shapely"}
     assert content["drawn_with"]["ezdxf"] == ezdxf.__version__
     pictures = json.loads(manifest(sample("mm"), {**FILES, "a.png": b""}, "a.yaml", b""))
-    assert pictures["drawn_with"].keys() - content["drawn_with"].keys() == {"matplotlib"}
+    assert pictures["drawn_with"].keys() - content["drawn_with"].keys() == {"matplotlib", "pillow"}
     older = {**content, "drawn_with": {**content["drawn_with"], "numpy": "1.0"}}
     assert drawn_apart(older, content) == f"numpy 1.0, here {content['drawn_with']['numpy']}"
     assert drawn_apart(content, content) == ""
