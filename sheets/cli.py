@@ -17,7 +17,7 @@ import typer
 
 from sheets import __version__
 from sheets.base.diagnostics import Diagnostic, has_errors, in_order, print_text
-from sheets.base.text_file import shown_name
+from sheets.base.text_file import shown_name, stem_of
 from sheets.commands.command_line import register
 from sheets.commands.drawing import Done, Job
 from sheets.commands.pictures import Picture
@@ -275,7 +275,7 @@ def _tell(done: Done, times: bool, strict: bool) -> int:
     if done.job.check:
         typer.echo(f"{done.job.spec}: {done.folder} is what the spec gives")
     else:
-        typer.echo(_table(done.sheets, done.folder, done.job.spec.stem))
+        typer.echo(_table(done.sheets, done.folder, stem_of(done.job.spec)))
     for defect in done.defects:
         typer.echo(f"{done.job.spec}: {defect}", err=True)
     found = ", ".join(

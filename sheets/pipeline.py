@@ -5,6 +5,7 @@ Nothing here decides anything; a stage that finds an error ends the run, and wha
 
 from __future__ import annotations
 
+import os
 import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
@@ -15,6 +16,7 @@ from sheets.annotate.intent import Annotated
 from sheets.base.beside import beside
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.source import Source
+from sheets.base.text_file import stem_of
 from sheets.checks.finding import RuleReport
 from sheets.commands.dxf_beside import DxfOf, dxf_beside
 from sheets.commands.pictures import Pictures
@@ -203,8 +205,8 @@ def draw(
     if has_errors(found):
         return Drawn(None, (), (*solved.diagnostics, *found), tuple(watch.timings))
     return draw_solved(
-        solved, stem=path.stem, folder=path.resolve().parent, record=record, pictures=pictures, watch=watch,
-        store=store, dxf_of=dxf_of,
+        solved, stem=stem_of(path), folder=path.resolve().parent, record=record, pictures=pictures,
+        watch=watch, store=store, dxf_of=dxf_of,
     )  # fmt: skip
 
 
@@ -256,7 +258,7 @@ def _includes(
 
     found = [(attached.NAME, attached.made_by(name, spec.sheet.titleblock))]
     block = folder / spec.sheet.titleblock
-    if spec.sheet.titleblock.endswith((".yaml", ".yml")) and block.is_file():
+    if spec.sheet.titleblock.endswith((".yaml", ".yml")) and os.path.isfile(block):
         found.append((block.name, block.read_bytes()))
     if record is not None:
         found.append((records.NAME, records.to_json(record)))

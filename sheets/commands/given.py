@@ -4,6 +4,7 @@ git."""
 from __future__ import annotations
 
 import io
+import logging
 import os
 import posixpath
 import subprocess
@@ -14,6 +15,8 @@ from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic
 from sheets.base.durable import MOST_BYTES, read_plain
+from sheets.base.source import Source
+from sheets.base.text_file import decoded, stem_of
 from sheets.grammar.reader import read_spec_text
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
@@ -83,7 +86,7 @@ def _from_spec(named: str, path: Path) -> Given:
         record, found = record_for(path, solved.wall.revisions[-1].number)
         if found:
             raise GivenError(f"{named}: {found[0].message}")
-    return Given(named, path.stem, solved, path.resolve().parent, record)
+    return Given(named, stem_of(path), solved, path.resolve().parent, record)
 
 
 def _from_folder(named: str, path: Path) -> Given:
@@ -106,7 +109,7 @@ def _from_pdf(named: str, data: bytes) -> Given:
         raise GivenError(f"{named}: carries no spec; it is not a set that this program made")
     record = _record(files.get(records.NAME), named)
     folder = _unpacked(note.get("titleblock", ""), files, named)
-    solved = _solved(files[name], name, named)
+    solved = _solved(files[name], name)
     return Given(named, Path(name).stem, solved, folder, record, note.get("version", ""))
 
 
@@ -126,7 +129,7 @@ def _from_git(named: str, rev: str, inside: str) -> Given:
     if data.startswith(b"%PDF"):
         return _from_pdf(named, data)
     name = posixpath.basename(inside)
-    solved = _solved(data, name, named)
+    solved = _solved(data, name)
     record, folder = None, Path.cwd()
     home = posixpath.dirname(where)
     if solved.wall is not None:
@@ -154,11 +157,11 @@ def _blob(rev: str, path: str) -> tuple[bytes | None, str]:
     return done.stdout, ""
 
 
-def _solved(data: bytes, name: str, named: str) -> Solved:
-    try:
-        text = data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise GivenError(f"{named}: its spec is not UTF-8 text") from error
+def _solved(data: bytes, name: str) -> Solved:
+    text, complaint = decoded(data, name, "a spec")
+    if text is None:
+        assert complaint is not None
+        return Solved(Source(name), None, None, (complaint,))
     return solve_reading(read_spec_text(text, name), Stopwatch())
 
 
@@ -207,6 +210,7 @@ def _keep(folder: tempfile.TemporaryDirectory[str]) -> tempfile.TemporaryDirecto
 def _attachments(data: bytes, named: str) -> dict[str, bytes]:
     from pypdf import PdfReader
 
+    logging.getLogger("pypdf").setLevel(logging.CRITICAL)  # what is wrong is said once, here
     try:
         found = PdfReader(io.BytesIO(data)).attachments
         files: dict[str, bytes] = {}

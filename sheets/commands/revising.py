@@ -10,7 +10,8 @@ from pathlib import Path
 
 from sheets import __version__
 from sheets.base.diagnostics import Diagnostic, has_errors
-from sheets.base.durable import alone_in, write_over
+from sheets.base.durable import alone_in, read_plain, write_over
+from sheets.base.text_file import MOST_BYTES
 from sheets.commands.comparison import Compared, bare_sets, compared, text
 from sheets.commands.given import Given, given
 from sheets.drawing.items import DrawingSet
@@ -219,7 +220,7 @@ def _named(one: Given) -> Given:
 
 def _text(spec: Path) -> str:
     try:
-        return spec.read_bytes().decode("utf-8")
+        return read_plain(spec, MOST_BYTES).decode("utf-8")
     except OSError as error:
         raise ReviseError(f"{spec}: cannot be read: {error.strerror or error}") from error
     except UnicodeDecodeError as error:

@@ -57,6 +57,9 @@ def write_folder(target: Path, files: Mapping[str, bytes], *, beside: bool = Fal
     a set's, or if the outside world refuses; then all is as before.
     """
     target = Path(os.path.realpath(target))
+    for above in target.parents:
+        if os.path.lexists(above) and not above.is_dir():
+            raise FolderError(f"{above}: is no folder to put {target.name} in; nothing was changed")
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         with alone_in(target.parent):
