@@ -203,6 +203,12 @@ def _emptied(aside: Path, target: Path) -> tuple[str, ...]:
                 if name is not None and not _kept_already(path, target):
                     os.rename(path, target / name)
                     moved.append(name)
+    for path in sorted(aside.iterdir(), key=lambda path: path.name == NAME):
+        # Its manifest last: as long as a file is there, it can be told whose it is.
+        if path.is_dir() and not path.is_symlink():
+            shutil.rmtree(path, ignore_errors=True)
+        else:
+            path.unlink()
     shutil.rmtree(aside, ignore_errors=True)
     return tuple(moved)
 

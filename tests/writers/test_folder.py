@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from sheets.base import durable
 from sheets.writers import folder
 from sheets.writers.folder import FolderError, write_folder
 
@@ -292,3 +293,33 @@ def test_a_file_that_arrives_while_the_set_is_written_is_kept(tmp_path):
     photos = sorted(int(p.stem.split("-")[1]) for p in target.glob("photo-*.jpg"))
     assert photos == list(range(len(photos)))
     assert photos
+
+
+def test_an_old_set_half_cleared_away_gives_nothing_back(tmp_path):
+    """Its manifest goes last, whatever the order that the disk lists names in."""
+    target = tmp_path / "alcove"
+    write_folder(target, _set(SECOND))
+    aside = tmp_path / f"{durable.aside_prefix('alcove')}1"
+    removed = []
+    for at in range(len(_set(FIRST)) + 1):
+        write_folder(aside, _set(FIRST))
+        child = os.fork()
+        if not child:
+            count = 0
+
+            def hook(event, arguments, at=at):
+                nonlocal count
+                count += event == "os.remove"
+                if count > at:
+                    os.kill(os.getpid(), signal.SIGKILL)
+
+            sys.addaudithook(hook)
+            write_folder(target, _set(SECOND))
+            os._exit(0)
+        os.waitpid(child, 0)
+        removed.append(len(os.listdir(aside)) if aside.exists() else 0)
+        write_folder(target, _set(SECOND))
+        assert _tree(target) == _set(SECOND), at
+        assert os.listdir(tmp_path) == ["alcove"]
+    assert removed[0] == 3
+    assert min(removed) <= 1
