@@ -19,8 +19,8 @@ from sheets.base.source import Source
 from sheets.base.text_file import stem_of
 from sheets.checks.finding import RuleReport
 from sheets.commands.dxf_beside import DxfOf, dxf_beside
-from sheets.commands.pictures import Pictures
-from sheets.drawing.items import DrawingSet
+from sheets.commands.pictures import Picture, Pictures
+from sheets.drawing.items import DrawingSet, Sheet
 from sheets.grammar.reader import Reading, read_spec
 from sheets.grammar.schema import Spec
 from sheets.model.marks import marked
@@ -115,7 +115,7 @@ class Shown:
     wall: Wall
     annotated: tuple[Annotated, ...]
     shop: ShopSchedules
-    tables: tuple[TableData, ...]
+    retired: tuple[str, ...]  # marks of earlier issues
     reports: tuple[RuleReport, ...]
 
 
@@ -131,14 +131,18 @@ def show(wall: Wall, watch: Stopwatch, retired: Sequence[str] = ()) -> Shown:
 
         annotated = annotate(wall, views)
     with watch.stage("schedule and check"):
-        from sheets.schedules.shop import all_tables
-
         shop, reports = listing()
-        tables = all_tables(shop)
-        if retired:
-            gone = "MARKS OF EARLIER ISSUES THAT ARE NOT USED AGAIN: " + ", ".join(retired) + "."
-            tables = (replace(tables[0], notes=(*tables[0].notes, gone)), *tables[1:])
-    return Shown(wall, tuple(annotated), shop, tables, reports)
+    return Shown(wall, tuple(annotated), shop, tuple(retired), reports)
+
+
+def _tables(shown: Shown, sheet_of: Mapping[str, str]) -> tuple[TableData, ...]:
+    from sheets.schedules.shop import all_tables
+
+    tables = all_tables(shown.shop, sheet_of)
+    if shown.retired:
+        gone = "MARKS OF EARLIER ISSUES THAT ARE NOT USED AGAIN: " + ", ".join(shown.retired) + "."
+        tables = (replace(tables[0], notes=(*tables[0].notes, gone)), *tables[1:])
+    return tables
 
 
 def _listed(wall: Wall) -> tuple[ShopSchedules, tuple[RuleReport, ...]]:
@@ -179,8 +183,8 @@ def _composed(
 
         read_fonts()  # once, for this process and those beside it
         return compose(
-            shown.annotated, shown.tables, shown.wall, diagrams=all_diagrams(shown.shop),
-            patterns=shown.shop.patterns,
+            shown.annotated, shown.wall, tables=lambda sheet_of: _tables(shown, sheet_of),
+            diagrams=all_diagrams(shown.shop), patterns=shown.shop.patterns,
             reports=shown.reports, folder=folder, revision_of=revision_of,
         )  # fmt: skip
 
@@ -265,6 +269,16 @@ def _includes(
     return tuple(found)
 
 
+def _drawn(sheet: Sheet, picture: Picture) -> bytes:
+    if picture.kind == "svg":
+        from sheets.writers.svg import svg
+
+        return svg(sheet)
+    from sheets.writers.raster import png
+
+    return png(sheet, picture.dots_per_inch)
+
+
 def write(
     drawing: DrawingSet, spec: Written, shown: Shown, pictures: Pictures, watch: Stopwatch,
     dxf_of: DxfOf,
@@ -279,12 +293,8 @@ def write(
         files[f"{stem}.pdf"] = pdf(drawing, ((f"{stem}.yaml", spec.text), *spec.includes))
     for picture in pictures:
         with watch.stage(f"write {picture.kind.upper()}"):
-            from sheets.writers import raster
-
             for sheet in drawing.sheets:
-                files[f"{stem}-{sheet.number}.{picture.kind}"] = (
-                    raster.svg(sheet) if picture.kind == "svg" else raster.png(sheet, picture.dots_per_inch)
-                )
+                files[f"{stem}-{sheet.number}.{picture.kind}"] = _drawn(sheet, picture)
     with watch.stage("audit"):
         from sheets.audit.audit import audit
 
@@ -293,10 +303,8 @@ def write(
         from sheets.compose.pages.references import marks_in
         from sheets.drawing.dump import sheet_hash
         from sheets.schedules.export import parts_csv
-        from sheets.schedules.parts import with_sheets
 
-        parts = with_sheets(shown.shop.parts, marks_in(drawing))
-        files["parts.csv"] = parts_csv(replace(shown.shop, parts=parts))
+        files["parts.csv"] = parts_csv(shown.shop, marks_in(drawing))
         hashes = [sheet_hash(sheet) for sheet in drawing.sheets]
     with watch.stage("write DXF"):
         files[f"{stem}.dxf"] = dxf()

@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from sheets.annotate.intent import DimString, Gap, Side
 from sheets.annotate.places import Direction, across, arc_ends, corners, foot, has_face, in_box, nearer_side
-from sheets.annotate.runs import Run, component_of, runs
+from sheets.annotate.runs import Run, runs
 from sheets.model.part import Axis
 from sheets.model.wall import Wall
 from sheets.views.view import View
@@ -143,7 +143,7 @@ def _views_for(run: Run, wall: Wall, views: tuple[View, ...]) -> tuple[View, ...
         chosen = [view for view in shows if view.kind in wanted]
         firsts = [next((view for view in chosen if view.kind == kind), None) for kind in wanted]
         return tuple(view for view in firsts if view is not None) if run.axis == "x" else tuple(chosen[:1])
-    component = component_of(wall, run.owner) if run.owner else None
+    component = wall.component_of(run.owner) if run.owner else None
     if run.rank == "major":
         order = _MAJOR[run.axis]
         ranked_views = [
@@ -155,7 +155,7 @@ def _views_for(run: Run, wall: Wall, views: tuple[View, ...]) -> tuple[View, ...
     order = _PREFERRED[run.axis]
     if run.name.startswith(_IN_PLAN):
         order = ("plan", *(kind for kind in order if kind != "plan"))
-    elif run.axis == "x" and (component is None or component.kind != "case"):
+    elif run.axis == "x" and (component is None or component.kind.widths_in == "elevation"):
         order = _ABOVE
     scored = []
     for n, view in enumerate(shows):
@@ -209,7 +209,7 @@ def _side(run: Run, wall: Wall, view: View, direction: Direction) -> Side:
     if view.kind == "section" and frame is not None:
         # On the side of the room: the other side is the wall.
         return "right" if frame.u_sign > 0 else "left"
-    component = component_of(wall, run.owner) if run.owner else None
+    component = wall.component_of(run.owner) if run.owner else None
     if component is not None and view.kind in ("elevation", "plan"):
         return "right" if component.extent.middle("x") > 0 else "left"
     return "right" if run.level in ("right cases", "middle", "mantel") else "left"

@@ -7,10 +7,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sheets.annotate.notes import joint_words, material_words, size_words
+from sheets.annotate.notes import joint_words, material_words
+from sheets.base.notation import size_words
 from sheets.model.part import Joint
 from sheets.model.wall import Wall
-from sheets.tables.loads import N_PER_MM_PER_LB_PER_FT, shelf_load
+from sheets.tables.loads import N_PER_MM_PER_KG_PER_M, shelf_load
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,9 +75,9 @@ def _joinery(wall: Wall) -> tuple[str, ...]:
                 )
                 seen.setdefault(said, set()).add(part.name.upper().split(",")[0])
     lines = [f"{said}: {', '.join(sorted(names))}." for said, names in sorted(seen.items())]
-    case = _setting(wall, "fasteners", "case")
-    if case:
-        lines.append(f"CASES: {str(case).upper()}S, CONCEALED WHERE THEY CAN BE, PILOT HOLES IN SOLID WOOD.")
+    if any(component.kind.arrives == "stood up" for component in wall.components):
+        screw = wall.settings.fasteners.case.upper()
+        lines.append(f"CASES: {screw}, CONCEALED WHERE IT CAN BE, PILOT HOLES IN SOLID WOOD.")
     if any("GLUE" in said for said in seen):
         lines.append("GLUE: FOR INTERIOR WOODWORK. SOLID BOARDS ACROSS A PANEL ARE LEFT FREE TO MOVE.")
     return tuple(lines)
@@ -85,15 +86,11 @@ def _joinery(wall: Wall) -> tuple[str, ...]:
 def _anchorage(wall: Wall) -> tuple[str, ...]:
     if not any(part.maker == "shop" for part in wall.parts):
         return ()
-    fastener = str(_setting(wall, "fasteners", "wall") or "screws into studs or blocking").upper()
-    spacing = _setting(wall, "fasteners", "wall_spacing")
-    every = (
-        f", {size_words(spacing, wall.notation)} APART AT MOST"
-        if isinstance(spacing, type(wall.grid))
-        else ""
-    )
+    fasteners = wall.settings.fasteners
+    every = size_words(fasteners.wall_spacing, wall.notation)
     return (
-        f"FIX TO THE WALL THROUGH NAILING RAILS AND LEDGERS WITH {fastener}{every}.",
+        f"FIX TO THE WALL THROUGH NAILING RAILS AND LEDGERS: {fasteners.wall.upper()}, "
+        f"{fasteners.screws_per_stud} TO A STUD, STUDS {every} APART AT MOST.",
         "TALL CASES AND LOADED SHELVES CAN TIP: NO CASE STANDS LOOSE. ANCHORS ARE SIZED BY THOSE "
         "RESPONSIBLE FOR THE STRUCTURE.",
         "BLOCKING BEHIND THE WALL FACE WHERE NO STUD FALLS: BY OTHERS, BEFORE THE WALL IS CLOSED.",
@@ -101,7 +98,7 @@ def _anchorage(wall: Wall) -> tuple[str, ...]:
 
 
 def _shelves(wall: Wall) -> tuple[str, ...]:
-    shelves = [part for part in wall.parts if part.role == "shelf" and part.maker == "shop"]
+    shelves = [part for part in wall.parts if part.does.bears and part.maker == "shop"]
     if not shelves:
         return ()
     fixed = [
@@ -113,21 +110,19 @@ def _shelves(wall: Wall) -> tuple[str, ...]:
         else ("ADJUSTABLE" if not fixed else "FIXED WHERE HOUSED, OTHERS ADJUSTABLE")
     )
     lines = [f"{len(shelves)} SHELVES, {kind}, WHERE THE SECTIONS SHOW THEM."]
-    use = str(_setting(wall, "checks", "load") or "books")
-    load = shelf_load(use)
-    if load is not None:
-        lines.append(
-            f"SHELVES ARE MEANT FOR {use.upper()}, {_line_load(wall, load.per_foot_lb)} OF SHELF; "
-            "SEE THE CHECKS."
-        )
+    lines.append(f"SHELVES ARE MEANT FOR {_load(wall)} OF SHELF; SEE THE CHECKS.")
     return tuple(lines)
 
 
-def _line_load(wall: Wall, pounds_per_foot: float) -> str:
+def _load(wall: Wall) -> str:
+    checks = wall.settings.checks
+    if checks.given_load is not None:  # said as it was given, whatever the units of the sheets
+        unit = "LB PER FOOT" if checks.given_load.per == "foot" else "KG PER METRE"
+        return f"{checks.given_load.weight} {unit}"
+    load = shelf_load(checks.load)
     if wall.units == "mm":
-        # N/mm is kN/m; a kilogram weighs 9.81 N.
-        return f"{pounds_per_foot * N_PER_MM_PER_LB_PER_FT * 1000 / 9.80665:.0f} KG PER METRE"
-    return f"{pounds_per_foot:.0f} LB PER FOOT"
+        return f"{checks.load.upper()}, {load.newton_per_mm / N_PER_MM_PER_KG_PER_M:.0f} KG PER METRE"
+    return f"{checks.load.upper()}, {load.per_foot_lb:.0f} LB PER FOOT"
 
 
 def _site(wall: Wall) -> tuple[str, ...]:
@@ -178,11 +173,3 @@ def _others(wall: Wall) -> tuple[str, ...]:
         lines.append(f"NOT IN THE WOODWORKER'S WORK: {', '.join(named)}.")
     lines.append("FRAMING, BLOCKING, WALL FINISH AND POWER: BY OTHERS.")
     return tuple(lines)
-
-
-def _setting(wall: Wall, section: str, name: str) -> object:
-    # A section is a mapping or a value with attributes; silence means the shop decides.
-    held = wall.settings.get(section)
-    if isinstance(held, dict):
-        return held.get(name)
-    return getattr(held, name, None)

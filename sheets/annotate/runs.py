@@ -8,23 +8,13 @@ from fractions import Fraction
 from typing import Literal
 
 from sheets.base.keys import key_order, slug
+from sheets.model.kind import Row, Rows
 from sheets.model.part import Axis
 from sheets.model.wall import Component, Rank, Station, Wall
 
-# What stands on the floor side by side shares a string; mantel and hearth, above or before it, have another.
-# So have heights and depths of cases to the right of the axis: their lines would cross the wall to the left.
 Level = Literal["", "cases", "right cases", "middle", "mantel"]
-
-_LEVEL: dict[str, dict[Axis, Level]] = {
-    "case": {"x": "middle", "y": "cases", "z": "cases"},
-    "surround": {"x": "middle", "y": "middle", "z": "middle"},
-    "fireplace": {"x": "middle", "y": "middle", "z": "middle"},
-    "baseboard": {"x": "middle", "y": "middle", "z": "cases"},
-    "mantel": {"x": "mantel", "y": "mantel", "z": "middle"},
-    "overmantel": {"x": "mantel", "y": "mantel", "z": "middle"},
-    "hearth": {"x": "mantel", "y": "middle", "z": "middle"},
-    "room": {"x": "middle", "y": "middle", "z": "cases"},
-}
+"""The row of a run: `Row`, an own side told as left or right, as lines of what stands to the right of the
+axis would cross the wall to the left."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +51,7 @@ def runs(wall: Wall) -> tuple[Run, ...]:
     grouped: dict[tuple[Rank, Axis, Level, str, str], list[Station]] = defaultdict(list)
     fine = {(s.owner, s.axis, s.chain) for s in wall.stations if s.rank == "minor"}
     for station in wall.stations:
-        component = component_of(wall, station.owner)
+        component = wall.component_of(station.owner)
         level = _level(component, station.axis)
         if station.rank == "overall":
             grouped[("overall", station.axis, "", "", "overall")].append(station)
@@ -88,20 +78,13 @@ def runs(wall: Wall) -> tuple[Run, ...]:
 
 
 def _level(component: Component | None, axis: Axis) -> Level:
-    if component is not None and component.kind == "case" and axis != "x":
-        # A mirrored twin says nothing that its left half does not.
-        return "right cases" if component.extent.x0 >= 0 and not component.twin else "cases"
-    return _LEVEL[component.kind if component else "room"][axis]
-
-
-def component_of(wall: Wall, owner: str) -> Component | None:
-    """Return the component with this key, or the one that the part with this key belongs to, or None."""
-    best: Component | None = None
-    for component in wall.components:
-        belongs = owner == component.key or owner.startswith(component.key + "/")
-        if belongs and (best is None or len(component.key) > len(best.key)):
-            best = component
-    return best
+    rows = component.kind.rows if component is not None else Rows(z="cases")
+    row: Row = getattr(rows, axis)
+    if row != "own side":
+        return row
+    # A mirrored twin says nothing that its left half does not.
+    right = component is not None and component.extent.x0 >= 0 and not component.twin
+    return "right cases" if right else "cases"
 
 
 def _run(key: tuple[Rank, Axis, Level, str, str], stations: list[Station]) -> Run:

@@ -13,7 +13,9 @@ from numpy.typing import NDArray
 from sheets.compose.placing.free_room import segment_meets_box
 from sheets.drawing import lettering
 from sheets.drawing.items import Area, Dimension, Item, Pen, Sheet, Stroke, Symbol, Text, Viewport
-from sheets.geometry.path import Arc, Box, Point
+from sheets.drawing.walk import ungrouped
+from sheets.geometry.box import Box
+from sheets.geometry.path import Arc, Point
 from sheets.geometry.region import Region, contains
 
 _GROUND = 0.9
@@ -74,7 +76,7 @@ class SheetInk:
 def ink_of(sheet: Sheet) -> SheetInk:
     """Return the ink of a sheet, taken apart."""
     ink = SheetInk(sheet)
-    for item in sheet.items:
+    for item in ungrouped(sheet.items):
         _gather(ink, item, "")
     flat = [
         (min(p.a[0], p.b[0]), min(p.a[1], p.b[1]), max(p.a[0], p.b[0]), max(p.a[1], p.b[1]))
@@ -87,7 +89,7 @@ def ink_of(sheet: Sheet) -> SheetInk:
 def _gather(ink: SheetInk, item: Item, view: str) -> None:
     if isinstance(item, Viewport):
         ink.views.append(item)
-        for inner in item.items:
+        for inner in ungrouped(item.items):
             _gather(ink, inner, item.id)
         return
     ink.owners += 1
@@ -103,7 +105,7 @@ def _gather(ink: SheetInk, item: Item, view: str) -> None:
         _letters(ink, item.text, owner, view)
         for stroke in item.strokes:
             _pieces(ink, stroke, owner, view)
-    else:
+    elif isinstance(item, Symbol):
         ink.symbols.append((item, view))
         grounds = [r for a in item.areas if a.fill == 1.0 for r in a.regions]
         for text in item.texts:

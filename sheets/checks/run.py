@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from sheets.base.diagnostics import Place, SpecPath, nearest
 from sheets.checks.finding import Finding, Rule, RuleReport
-from sheets.checks.mechanics.settings import check_settings
 from sheets.checks.merging import merged
 from sheets.checks.reports.text import wrapped
 from sheets.checks.rules import (
@@ -98,7 +97,7 @@ def run_checks(wall: Wall, place_of: PlaceOf | None = None) -> tuple[RuleReport,
     change;
     without it, at the piece's own place.
     """
-    waivers = check_settings(wall).waivers
+    waivers = wall.settings.checks.waivers
     reports = tuple(merged(waived(rule.check(wall), waivers), wall) for rule in RULES)
     unused = waivers_report(reports, waivers)
     found = (*reports, unused) if unused is not None else reports

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from sheets.checks.finding import Finding, RuleReport, Waived
-from sheets.checks.mechanics.settings import Waiver
 from sheets.model.part import Provenance
+from sheets.model.settings import Waiver
 from sheets.tables.read import Cited
 
 

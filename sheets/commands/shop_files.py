@@ -7,7 +7,6 @@ disagrees with the paper.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic, has_errors
@@ -17,7 +16,6 @@ from sheets.model.wall import Wall
 from sheets.pipeline import Stopwatch, place, show, solve
 from sheets.revisions.keeping.issues import record_for
 from sheets.schedules.export import Format, export
-from sheets.schedules.parts import with_sheets
 from sheets.schedules.shop import ShopSchedules, plan_findings, shop_schedules
 
 Files = tuple[tuple[str, bytes], ...]
@@ -62,8 +60,7 @@ def schedule_files(
     wall: Wall, shop: ShopSchedules, format: Format, sheet_of: Mapping[str, str] | None = None
 ) -> Made:
     """Return the schedules as files. sheet_of: the sheet where each mark is detailed."""
-    told = replace(shop, parts=with_sheets(shop.parts, sheet_of or {}))
-    return export(wall, told, format), plan_findings(told)
+    return export(wall, shop, format, sheet_of), plan_findings(shop)
 
 
 def pattern_files(wall: Wall, stem: str) -> Made:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, fields, replace
 from pathlib import Path
 
 from sheets.annotate.intent import Annotated
 from sheets.base.beside import beside
-from sheets.base.diagnostics import Diagnostic, has_errors
+from sheets.base.diagnostics import Diagnostic, SpecPath, has_errors
 from sheets.checks.finding import RuleReport
 from sheets.compose.border import border
 from sheets.compose.border.paper import SheetSize, sheet_size
@@ -22,18 +22,22 @@ from sheets.compose.pages.general import general_pages
 from sheets.compose.pages.page import Page, in_sequence, size_of
 from sheets.compose.pages.pattern_pages import pattern_pages
 from sheets.compose.pages.references import Where, marks_on, numbered, resolved, sources
-from sheets.compose.pages.tables import table_pages, with_sheets
+from sheets.compose.pages.tables import table_pages
 from sheets.compose.pages.too_large import too_large
 from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.manner import Manner, manner
 from sheets.compose.placing.placed import viewport
-from sheets.compose.unlettered import unlettered
-from sheets.drawing.items import Dimension, DrawingSet, Item, Sheet, Symbol, Text, Viewport
-from sheets.geometry.path import Box
+from sheets.drawing.items import DrawingSet, Group, Item, Sheet, Text, Viewport
+from sheets.drawing.lettering import missing
+from sheets.drawing.walk import said
+from sheets.geometry.box import Box
 from sheets.model.wall import Revision, Wall
 from sheets.schedules.diagrams import Diagram
 from sheets.schedules.patterns import Pattern
 from sheets.schedules.table import TableData
+
+Tables = Callable[[Mapping[str, str]], Sequence[TableData]]
+"""Tables as they stand once the sheet of each mark is known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +45,7 @@ class Content:
     """What goes on the sheets of a set, in their order."""
 
     annotated: tuple[Annotated, ...]
-    tables: tuple[TableData, ...]
+    tables: Tables
     diagrams: tuple[Diagram, ...]
     patterns: tuple[Pattern, ...]
     reports: tuple[RuleReport, ...]
@@ -49,9 +53,9 @@ class Content:
 
 def compose(
     annotated: Sequence[Annotated],
-    tables: Sequence[TableData],
     wall: Wall,
     *,
+    tables: Tables = lambda _: (),
     diagrams: Sequence[Diagram] = (),
     patterns: Sequence[Pattern] = (),
     reports: Sequence[RuleReport] = (),
@@ -79,7 +83,7 @@ def compose(
         )
     drawing = border.drawing_space(size, layout)
     space = border.view_space(size, layout)
-    content = Content(tuple(annotated), tuple(tables), tuple(diagrams), tuple(patterns), tuple(reports))
+    content = Content(tuple(annotated), tables, tuple(diagrams), tuple(patterns), tuple(reports))
     drawn = manner(wall.units, wall.notation, max(size.width, size.height))
     pages, found = _pages(content, wall, space, block, drawn, revision_of)
     if has_errors(found):
@@ -115,7 +119,7 @@ def _pages(
     details, more = detailed()
     found = [too_large(v, fitter, wall.paper, block, size_of(space)) for v in (*unplaced, *more)]
     pages = (*drawn, *details)
-    schedules = table_pages(with_sheets(content.tables, marks_on(pages)), space, inch=inch)
+    schedules = table_pages(content.tables(marks_on(pages)), space, inch=inch)
     pages = (*pages, *in_sequence(6, (*schedules, *cutting, *shaped)), *checked)
     picture = next((v for v in annotated if v.view.kind == "axonometric"), None)
     first = general_pages(wall, picture, pages, fitter, space, _said(pages), revision_of)
@@ -149,6 +153,8 @@ def _sheets(
 
 def _leading(item: Item, numbers: frozenset[str]) -> Item:
     # The number of another sheet, in the index or in a schedule, leads there.
+    if isinstance(item, Group):
+        return replace(item, items=tuple(_leading(held, numbers) for held in item.items))
     return replace(item, link=item.plain) if isinstance(item, Text) and item.plain in numbers else item
 
 
@@ -201,17 +207,10 @@ def _values(
 
 
 def _said(pages: Sequence[Page]) -> str:
-    words: list[str] = []
-    for page in pages:
-        for item in (*page.items, *(i for placed, _ in page.views for i in (*placed.items, *placed.title))):
-            if isinstance(item, Text):
-                words.append(item.plain)
-            elif isinstance(item, Dimension):
-                words.append(item.text.plain)
-            elif isinstance(item, Symbol):
-                words += [t.plain for t in item.texts if item.kind not in ("centre line", "part balloon")]
-                words += ["CL"] if item.kind == "centre line" else []
-    return " ".join(words)
+    # A mark is a name and says no word.
+    views = [placed for page in pages for placed, _ in page.views]
+    items = (*(i for page in pages for i in page.items), *(i for v in views for i in (*v.items, *v.title)))
+    return " ".join(words for words, item in said(items) if getattr(item, "kind", "") != "part balloon")
 
 
 def _empty(wall: Wall) -> DrawingSet:
@@ -221,3 +220,27 @@ def _empty(wall: Wall) -> DrawingSet:
 def _set(wall: Wall, sheets: tuple[Sheet, ...]) -> DrawingSet:
     p = wall.project
     return DrawingSet(p.title, p.number, p.drawn, p.date, wall.units, sheets)
+
+
+def unlettered(wall: Wall) -> tuple[Diagnostic, ...]:
+    """Return a warning for each text of a wall that cannot be set as it is written."""
+    return tuple(
+        Diagnostic(
+            "letter-missing",
+            "warning",
+            f"the lettering has no {', '.join(repr(letter) for letter in lost)}: printed as '?'",
+            help="Say it in letters that the font has: Latin, Greek and Cyrillic.",
+            path=path,
+        )
+        for path, text in _spec_texts(wall)
+        if (lost := missing(text))
+    )
+
+
+def _spec_texts(wall: Wall) -> Iterator[tuple[SpecPath, str]]:
+    for one in fields(wall.project):
+        yield ("project", one.name), getattr(wall.project, one.name)
+    for k, note in enumerate(wall.notes):
+        yield ("notes", k), note
+    for k, revision in enumerate(wall.revisions):
+        yield ("revisions", k, "reason"), revision.reason

@@ -1,6 +1,7 @@
 """A sheet as text: each item one line, in the order drawn, rounded to 0.01 mm. For goldens and for hashes.
 
-Two sheets that look alike have one text; what makes a difference on paper makes one here.
+Two sheets that look alike have one text; what makes a difference on paper makes one here. So groups are left
+out, which draw nothing themselves.
 """
 
 from __future__ import annotations
@@ -12,7 +13,8 @@ from functools import lru_cache
 from math import degrees
 
 from sheets.base.tolerance import settled
-from sheets.drawing.items import Area, Dimension, Item, Sheet, Stroke, Symbol, Text, Viewport
+from sheets.drawing.items import Area, Dimension, Group, Item, Sheet, Stroke, Symbol, Text, Viewport
+from sheets.drawing.walk import ungrouped
 from sheets.geometry.path import Line, Segment
 from sheets.geometry.region import Region
 
@@ -43,7 +45,9 @@ def sheet_hash(sheet: Sheet) -> str:
 
 def _on_paper(item: Item) -> Item:
     if isinstance(item, Viewport):
-        return replace(item, origin=_NOWHERE, items=tuple(_on_paper(inner) for inner in item.items))
+        return replace(item, origin=_NOWHERE, items=tuple(map(_on_paper, item.items)))
+    if isinstance(item, Group):
+        return replace(item, items=tuple(map(_on_paper, item.items)))
     return replace(item, a=_NOWHERE, b=_NOWHERE) if isinstance(item, Dimension) else item
 
 
@@ -53,7 +57,7 @@ def dump_item(item: Item) -> str:
 
 
 def _items(items: Iterable[Item], indent: str) -> Iterator[str]:
-    for item in items:
+    for item in ungrouped(items):
         yield from (indent + line for line in _item(item))
 
 
@@ -95,6 +99,8 @@ def _item(item: Item) -> Iterator[str]:
                 f"box {_numbers(item.box)}",
             )
             yield from _items(item.items, "  ")
+        case Group():
+            yield from _items(item.items, "")
 
 
 def _area(area: Area) -> str:

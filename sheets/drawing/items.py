@@ -1,4 +1,4 @@
-"""The few kinds of item a sheet holds.
+"""The few kinds of item a sheet holds, and the groups that they say something in.
 
 Paper frame: mm, x right and y up from the sheet's lower left corner. Items inside a `Viewport` are in
 paper mm too, already placed; the viewport's scale and origin let a writer put them back to full size.
@@ -11,6 +11,8 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
+from sheets.base.notation import Run, plain_text
+from sheets.geometry.box import Box
 from sheets.geometry.path import Point, Segment
 from sheets.geometry.region import Region
 
@@ -21,15 +23,7 @@ Pen = Literal[
     "frame", "block rule", "table rule", "table border", "revision", "pattern",
 ]
 Weight = Literal["regular", "bold"]
-
-
-@dataclass(frozen=True, slots=True)
-class Run:
-    """A piece of a line of text: words, or a stacked fraction."""
-
-    text: str = ""
-    numerator: int = 0
-    denominator: int = 0  # 0: the run is `text`
+GroupKind = Literal["table", "heading", "row", "note", "picture", "field"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +46,7 @@ class Area:
     angle: float = 0.0  # degrees, added to the pattern's own
     pitch: float = 1.0  # paper mm between the pattern's lines, factor on the pattern's own
     origin: Point = (0.0, 0.0)
-    gaps: tuple[tuple[float, float, float, float], ...] = ()  # boxes (x0, y0, x1, y1) left clear for text
+    gaps: tuple[Box, ...] = ()  # boxes (x0, y0, x1, y1) left clear for text
     key: str = ""
 
 
@@ -75,14 +69,7 @@ class Text:
 
     @property
     def plain(self) -> str:
-        parts: list[str] = []
-        for run in self.runs:
-            if run.denominator:
-                joint = " " if parts and parts[-1][-1:].isdigit() else ""
-                parts.append(f"{joint}{run.numerator}/{run.denominator}")
-            else:
-                parts.append(run.text)
-        return "".join(parts)
+        return plain_text(self.runs)
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,12 +128,27 @@ class Viewport:
     scale: Fraction
     scale_text: str
     origin: Point  # paper position of view (0, 0)
-    box: tuple[float, float, float, float]  # paper x0, y0, x1, y1 with all that belongs to it, title included
-    drawn: tuple[float, float, float, float]  # paper box of the drawn view alone
+    box: Box  # paper x0, y0, x1, y1 with all that belongs to it, title included
+    drawn: Box  # paper box of the drawn view alone
     items: tuple[Item, ...]
 
 
-Item = Stroke | Area | Text | Dimension | Symbol | Viewport
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Items that say one thing together: a row of a table, a note, a picture, a field of the title block.
+
+    Who reads a sheet asks its groups what it says; to draw it, what they hold is drawn in its order. Groups
+    may hold groups, as a table its rows. (Dimensions, symbols and viewports say what they are themselves.)
+    """
+
+    kind: GroupKind
+    key: str  # what it is called where it stands: a row's mark, a note's number, a part's key, a table's name
+    words: str  # all that it says, on one line, however it was broken; "" for a table, whose rows say it
+    items: tuple[Item, ...]
+    box: Box  # paper mm, all of it; of a row from side to side of its table
+
+
+Item = Stroke | Area | Text | Dimension | Symbol | Viewport | Group
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,7 +159,7 @@ class Sheet:
     title: str
     width: float  # mm
     height: float
-    frame: tuple[float, float, float, float]  # drawing space inside the border and clear of the title block
+    frame: Box  # drawing space inside the border and clear of the title block
     items: tuple[Item, ...]  # border, title block, tables, notes and viewports
     revision: str = ""
 

@@ -5,10 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from sheets.drawing.items import Area, Dimension, Item, Sheet, Stroke, Symbol, Text, Viewport
+from sheets.drawing.items import (
+    Area,
+    Dimension,
+    Group,
+    GroupKind,
+    Item,
+    Sheet,
+    Stroke,
+    Symbol,
+    Text,
+    Viewport,
+)
 from sheets.drawing.lettering import box as text_box
 from sheets.drawing.pens import Where, where
-from sheets.geometry.path import Box
+from sheets.geometry.box import Box, around
 
 Leaf = Stroke | Area | Text
 _TOUCH = 2.0  # mm around a mark's lettering that lead where the mark leads
@@ -29,15 +40,76 @@ def leaves(items: Iterable[Item], kind: Where = "sheet") -> Iterator[tuple[Where
     Within a symbol areas come first, then strokes, then lettering, so that a mark can be filled.
     """
     for item in items:
+        if isinstance(item, (Stroke, Area, Text)):
+            yield kind, item
+        else:
+            yield from leaves(held(item), where(item.id) if isinstance(item, Viewport) else kind)
+
+
+def held(item: Dimension | Symbol | Viewport | Group) -> tuple[Item, ...]:
+    """Return what an item is made of, in the order drawn."""
+    match item:
+        case Dimension():
+            return (*item.heads, *item.strokes, item.text)
+        case Symbol():
+            return (*item.areas, *item.strokes, *item.texts)
+        case Viewport() | Group():
+            return item.items
+
+
+def ungrouped(items: Iterable[Item]) -> Iterator[Item]:
+    """Yield items, what groups hold in their place, in the order drawn. Viewports are left as they are."""
+    for item in items:
+        if isinstance(item, Group):
+            yield from ungrouped(item.items)
+        else:
+            yield item
+
+
+def groups(items: Iterable[Item]) -> Iterator[Group]:
+    """Yield every group among items, one that holds others before those. Viewports are left alone."""
+    for item in items:
+        if isinstance(item, Group):
+            yield item
+            yield from groups(item.items)
+
+
+def said(items: Iterable[Item]) -> Iterator[tuple[str, Item]]:
+    """Yield all that items say, each with what says it: a group for all that it holds, a mark by its fields'
+    lettering."""
+    for item in items:
         match item:
-            case Stroke() | Area() | Text():
-                yield kind, item
+            case Group() if item.words:
+                yield item.words, item
+            case Group() | Viewport():
+                yield from said(item.items)
+            case Text():
+                yield item.plain, item
             case Dimension():
-                yield from leaves((*item.heads, *item.strokes, item.text), kind)
+                yield item.text.plain, item
             case Symbol():
-                yield from leaves((*item.areas, *item.strokes, *item.texts), kind)
-            case Viewport():
-                yield from leaves(item.items, where(item.id))
+                yield item.fields.get("text") or " ".join(text.plain for text in item.texts), item
+            case _:
+                pass
+
+
+def fields(block: Symbol) -> tuple[Group, ...]:
+    """Return the fields of a title block that print something, each keyed by what it is filled from."""
+    cells: dict[str, list[Text]] = {}
+    for text in block.texts:
+        if text.key:
+            cells.setdefault(text.key, []).append(text)
+    return tuple(group("field", key, " ".join(t.plain for t in texts), texts) for key, texts in cells.items())
+
+
+def group(kind: GroupKind, key: str, words: str, items: Iterable[Item]) -> Group:
+    """Return a group round items that draw something; its box is theirs. Raises ValueError if nothing is
+    drawn."""
+    held = tuple(items)
+    box = extent(held)
+    if box is None:
+        raise ValueError(f"the {kind} {key} draws nothing")
+    return Group(kind, key, words, held, box)
 
 
 def viewports(sheet: Sheet) -> tuple[Viewport, ...]:
@@ -47,7 +119,7 @@ def viewports(sheet: Sheet) -> tuple[Viewport, ...]:
 
 def dimensions(items: Iterable[Item]) -> Iterator[Dimension]:
     """Yield every dimension among items, those in viewports included."""
-    for item in items:
+    for item in ungrouped(items):
         if isinstance(item, Dimension):
             yield item
         elif isinstance(item, Viewport):
@@ -64,12 +136,10 @@ def links(items: Iterable[Item]) -> Iterator[Link]:
                 # A mark leads on where its number stands: its leader and its ring cross the drawing.
                 reach = extent(item.texts) or extent((item,))
                 if (item.link or item.target) and reach:
-                    x0, y0, x1, y1 = reach
-                    grown = (x0 - _TOUCH, y0 - _TOUCH, x1 + _TOUCH, y1 + _TOUCH)
-                    yield Link(grown, item.link, item.target)
+                    yield Link(reach.grown(_TOUCH), item.link, item.target)
                 else:
                     yield from links(item.texts)
-            case Viewport():
+            case Viewport() | Group():
                 yield from links(item.items)
             case _:
                 pass
@@ -86,7 +156,4 @@ def extent(items: Iterable[Item]) -> Box | None:
                 boxes.extend(region.bounds for region in leaf.regions)
             case Text():
                 boxes.append(text_box(leaf))
-    if not boxes:
-        return None
-    low, high = zip(*((b[:2], b[2:]) for b in boxes), strict=True)
-    return (min(p[0] for p in low), min(p[1] for p in low), max(p[0] for p in high), max(p[1] for p in high))
+    return around(boxes) if boxes else None

@@ -4,9 +4,10 @@ import itertools
 from collections.abc import Sequence
 from math import fsum, sqrt
 
-from sheets.geometry.region import Region, chords, clip_to_half, intersection
+from sheets.base.tolerance import SAME_POINT
+from sheets.geometry.joining import clip_to_half, intersection
+from sheets.geometry.region import Region, chords
 from sheets.geometry.solid import AXES, PROFILE, Box3, Slab, Solid, bounds, moved
-from sheets.geometry.tolerance import SAME_POINT
 
 LEAST_CONTACT = 1.0
 """mm^2: less common face than this is an edge or a corner, not a contact."""

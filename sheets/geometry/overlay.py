@@ -16,13 +16,13 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
+from sheets.base.tolerance import CHORD_HEIGHT, SAME_POINT, SLIVER
 from sheets.geometry.path import Arc, Line, Loop, Point, Segment, circle_step
 from sheets.geometry.region import Region, in_order, region
-from sheets.geometry.tolerance import SAGITTA, SAME_POINT, SLIVER
 
 _TURN = 2 * pi
 _ON_CHORD = 2e-6
-_FAR = 50 * SAGITTA
+_FAR = 50 * CHORD_HEIGHT
 
 
 @dataclass
@@ -47,7 +47,7 @@ class _Circle:
 
     def lay_out(self, corners: dict[tuple[int, int], Point]) -> None:
         """Set the break angles: those of the circle, and the ends of its arcs (with their given points)."""
-        step = circle_step(self.radius, SAGITTA)
+        step = circle_step(self.radius, CHORD_HEIGHT)
         noise = 2 * SAME_POINT / self.radius
         marks: list[tuple[float, Point]] = []
         for arc in self.arcs:
@@ -93,7 +93,7 @@ class _Circle:
         cx, cy = self.centre
         mx, my = (p[0] + q[0]) / 2, (p[1] + q[1]) / 2
         reach = hypot(mx - cx, my - cy)
-        if reach > self.radius + _ON_CHORD or reach < self.radius - 2 * SAGITTA - _ON_CHORD:
+        if reach > self.radius + _ON_CHORD or reach < self.radius - 2 * CHORD_HEIGHT - _ON_CHORD:
             return 0
         angle = self.angle((mx, my))
         k = bisect_right(self.angles, angle) - 1
@@ -220,7 +220,7 @@ def _recovered(
     """The loop of a ring of chords with its arcs given back."""
     last = [points[-1], *points[:-1]]
     points = [p for p, q in zip(points, last, strict=True) if hypot(p[0] - q[0], p[1] - q[1]) > SAME_POINT]
-    points = [corners.get(_cell(p), p) for p in points]
+    points = _without_spurs([corners.get(_cell(p), p) for p in points])
     edges = list(zip(points, (*points[1:], points[0]), strict=True))
     tags = [_tag(p, q, circles) for p, q in edges]
     runs: list[_Run] = []
@@ -249,6 +249,20 @@ def _recovered(
         if sweep * run.way * c.radius > SAME_POINT:
             segments.append(Arc(c.centre, c.radius, start, sweep))
     return Loop(tuple(segments))
+
+
+def _without_spurs(points: list[Point]) -> list[Point]:
+    """The ring without corners from which it runs back on itself: what is left of strips too thin to be."""
+    around = zip((points[-1], *points[:-1]), points, (*points[1:], points[0]), strict=True)
+    spur = next((k for k, (p, q, r) in enumerate(around) if _runs_back(p, q, r)), None)
+    if spur is None or len(points) < 4:
+        return points
+    return _without_spurs([*points[:spur], *points[spur + 1 :]])
+
+
+def _runs_back(a: Point, b: Point, c: Point) -> bool:
+    ux, uy, vx, vy = b[0] - a[0], b[1] - a[1], c[0] - b[0], c[1] - b[1]
+    return abs(ux * vy - uy * vx) <= SAME_POINT * min(hypot(ux, uy), hypot(vx, vy)) and ux * vx + uy * vy < 0
 
 
 def _turn(c: _Circle, p: Point, q: Point) -> float:

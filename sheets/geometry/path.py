@@ -1,19 +1,23 @@
 """Plane paths: straight lines, true circular arcs and polylines, and the loops made of them.
 
 Frame: any plane, two axes of equal scale, floats in millimetres. Angles are radians,
-counter-clockwise positive from the first axis.
+counter-clockwise positive from the first axis. What makes a path (`line`, `arc_through`, `loop_from_points`)
+takes exact lengths as well: they become floats here and nowhere before.
 """
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from itertools import pairwise
 from math import acos, asin, atan, atan2, ceil, cos, floor, fsum, hypot, pi, sin, sqrt
 
-from sheets.geometry.tolerance import SAGITTA, SAME_POINT
+from sheets.base.tolerance import CHORD_HEIGHT, SAME_POINT
+from sheets.geometry.box import Box, around_points
 
+Length = float | Fraction
+"""mm, exact where it comes from a spec."""
+Place = tuple[Length, Length]
 Point = tuple[float, float]
-Box = tuple[float, float, float, float]
-"""(least first, least second, greatest first, greatest second)."""
 
 _ANGLE_NOISE = 1e-9
 
@@ -102,7 +106,7 @@ class Line:
     @property
     def bounds(self) -> Box:
         (ax, ay), (bx, by) = self.a, self.b
-        return (min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))
+        return Box(min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))
 
     def point(self, t: float) -> Point:
         """The point at parameter t, 0 at a and 1 at b (both exact)."""
@@ -128,7 +132,7 @@ class Line:
     def transformed(self, change: Similarity) -> "Line":
         return Line(change(self.a), change(self.b))
 
-    def flatten(self, tolerance: float = SAGITTA) -> tuple[Point, ...]:
+    def flatten(self, tolerance: float = CHORD_HEIGHT) -> tuple[Point, ...]:
         return (self.a, self.b)
 
 
@@ -175,7 +179,7 @@ class Arc:
 
     @property
     def bounds(self) -> Box:
-        return _around((self.first, self.last, *self.crowns))
+        return around_points((self.first, self.last, *self.crowns))
 
     def at_angle(self, angle: float) -> Point:
         return (self.centre[0] + self.radius * cos(angle), self.centre[1] + self.radius * sin(angle))
@@ -204,7 +208,7 @@ class Arc:
         sweep = -self.sweep if change.mirrors else self.sweep
         return Arc(change(self.centre), self.radius * change.scale, start, sweep)
 
-    def break_parameters(self, tolerance: float = SAGITTA) -> tuple[float, ...]:
+    def break_parameters(self, tolerance: float = CHORD_HEIGHT) -> tuple[float, ...]:
         """Parameters from 0 to 1 between which a chord stands off by no more than `tolerance`.
 
         They fall on angles that belong to the circle, quarters included, and not to this arc, so that
@@ -217,7 +221,7 @@ class Arc:
         steps = [(angle - self.start) / self.sweep for angle in inner]
         return (0.0, *(steps if self.sweep > 0 else steps[::-1]), 1.0)
 
-    def flatten(self, tolerance: float = SAGITTA) -> tuple[Point, ...]:
+    def flatten(self, tolerance: float = CHORD_HEIGHT) -> tuple[Point, ...]:
         """Points on the arc, ends included."""
         return tuple(self.point(t) for t in self.break_parameters(tolerance))
 
@@ -242,7 +246,7 @@ class Polyline:
 
     @property
     def bounds(self) -> Box:
-        return _around(self.points)
+        return around_points(self.points)
 
     def reversed(self) -> "Polyline":
         return Polyline(self.points[::-1])
@@ -250,7 +254,7 @@ class Polyline:
     def transformed(self, change: Similarity) -> "Polyline":
         return Polyline(tuple(change(p) for p in self.points))
 
-    def flatten(self, tolerance: float = SAGITTA) -> tuple[Point, ...]:
+    def flatten(self, tolerance: float = CHORD_HEIGHT) -> tuple[Point, ...]:
         return self.points
 
 
@@ -258,7 +262,7 @@ Segment = Line | Arc
 Curve = Line | Arc | Polyline
 
 
-def circle_step(radius: float, tolerance: float = SAGITTA) -> float:
+def circle_step(radius: float, tolerance: float = CHORD_HEIGHT) -> float:
     """The angle between break points on a circle: a whole part of a quarter turn."""
     widest = 2 * acos(max(0.0, 1 - tolerance / radius)) if radius > tolerance else pi / 2
     return (pi / 2) / max(1, ceil((pi / 2) / widest))
@@ -298,10 +302,19 @@ def arc_from_bulge(a: Point, b: Point, bulge: float) -> Arc:
     return Arc(centre, radius, atan2(ay - centre[1], ax - centre[0]), 4 * atan(bulge))
 
 
-def arc_through(chord_start: Point, chord_end: Point, rise: float) -> Arc:
+def arc_through(chord_start: Place, chord_end: Place, rise: Length) -> Arc:
     """The arc over a chord. A positive rise is to the left of the chord: above, drawn from left to right."""
-    chord = hypot(chord_end[0] - chord_start[0], chord_end[1] - chord_start[1])
-    return arc_from_bulge(chord_start, chord_end, -2 * rise / chord)
+    a, b = _point(chord_start), _point(chord_end)
+    return arc_from_bulge(a, b, -2 * float(rise) / hypot(b[0] - a[0], b[1] - a[1]))
+
+
+def line(a: Place, b: Place) -> Line:
+    """The straight segment between two places."""
+    return Line(_point(a), _point(b))
+
+
+def _point(place: Place) -> Point:
+    return float(place[0]), float(place[1])
 
 
 @dataclass(frozen=True, slots=True)
@@ -329,7 +342,7 @@ class Loop:
     def bounds(self) -> Box:
         vertices = self.vertices
         crowns = [p for s in self.segments if type(s) is Arc for p in s.crowns]
-        return _around([*vertices, *crowns] if crowns else vertices)
+        return around_points([*vertices, *crowns] if crowns else vertices)
 
     @property
     def vertices(self) -> tuple[Point, ...]:
@@ -342,7 +355,7 @@ class Loop:
             found.append(exact)
         return tuple(found)
 
-    def flatten(self, tolerance: float = SAGITTA) -> tuple[Point, ...]:
+    def flatten(self, tolerance: float = CHORD_HEIGHT) -> tuple[Point, ...]:
         """The loop as points, arcs as chords; the first point is not repeated."""
         points: list[Point] = []
         for corner, s in zip(self.vertices, self.segments, strict=True):
@@ -358,7 +371,7 @@ class Loop:
         return Loop(tuple(s.transformed(change) for s in self.segments))
 
 
-def loop_from_points(points: Sequence[Sequence[float]]) -> Loop:
+def loop_from_points(points: Sequence[Sequence[Length]]) -> Loop:
     """A loop through (x, y) or (x, y, bulge) in turn; a bulge bends the side that leaves its point.
 
     Raises ValueError for fewer than two points, or two that coincide.
@@ -378,8 +391,3 @@ def loop_from_points(points: Sequence[Sequence[float]]) -> Loop:
 def circle(centre: Point, radius: float) -> Loop:
     """A full circle, counter-clockwise, as two half circles."""
     return Loop((Arc(centre, radius, 0.0, pi), Arc(centre, radius, pi, pi)))
-
-
-def _around(points: Sequence[Point]) -> Box:
-    xs, ys = [p[0] for p in points], [p[1] for p in points]
-    return (min(xs), min(ys), max(xs), max(ys))

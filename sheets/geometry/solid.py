@@ -9,19 +9,11 @@ from dataclasses import dataclass
 from math import fsum
 from typing import Literal
 
-from sheets.geometry.path import MIRROR_FIRST, Loop, shifted
-from sheets.geometry.region import (
-    Region,
-    clip_to_box,
-    difference,
-    in_order,
-    intersection,
-    rectangle,
-    region,
-    same,
-    union,
-)
-from sheets.geometry.tolerance import SAME_POINT
+from sheets.base.tolerance import SAME_POINT
+from sheets.geometry.box import Box
+from sheets.geometry.joining import clip_to_box, difference, intersection, union
+from sheets.geometry.path import MIRROR_FIRST, Length, Loop, shifted
+from sheets.geometry.region import Region, in_order, rectangle, region, same
 
 Axis = Literal["x", "y", "z"]
 Point3 = tuple[float, float, float]
@@ -50,7 +42,9 @@ class Solid:
     slabs: tuple[Slab, ...]
 
 
-def box(x0: float, x1: float, y0: float, y1: float, z0: float, z1: float, axis: Axis = "z") -> Solid:
+def box(
+    x0: Length, x1: Length, y0: Length, y1: Length, z0: Length, z1: Length, axis: Axis = "z"
+) -> Solid:
     """A rectangular block. Raises ValueError if a size is not positive."""
     around = (x0, x1, y0, y1, z0, z1)
     p, q = PROFILE[axis]
@@ -64,14 +58,14 @@ def extrude(axis: Axis, loop: Loop, lo: float, hi: float, holes: Iterable[Loop] 
     return stack(axis, ((lo, hi, (region(loop, holes),)),))
 
 
-def stack(axis: Axis, slabs: Sequence[tuple[float, float, Sequence[Region]]]) -> Solid:
+def stack(axis: Axis, slabs: Sequence[tuple[Length, Length, Sequence[Region]]]) -> Solid:
     """A solid of slabs (lo, hi, regions) in ascending order; equal neighbours become one, empty ones go.
 
     Raises ValueError for a slab without thickness, slabs that overlap, or nothing left.
     """
     made: list[Slab] = []
     floor = -float("inf")
-    for lo, hi, shapes in slabs:
+    for lo, hi, shapes in ((float(a), float(b), shapes) for a, b, shapes in slabs):
         if hi - lo <= SAME_POINT:
             raise ValueError(f"a slab from {lo} to {hi} has no thickness")
         if lo < floor - SAME_POINT:
@@ -85,7 +79,7 @@ def stack(axis: Axis, slabs: Sequence[tuple[float, float, Sequence[Region]]]) ->
             made[-1] = Slab(below.lo, hi, below.regions)
         else:
             start = below.hi if below and abs(below.hi - lo) <= SAME_POINT else lo
-            made.append(Slab(float(start), float(hi), regions))
+            made.append(Slab(start, hi, regions))
     if not made:
         raise ValueError("a solid with nothing in it")
     return Solid(axis, tuple(made))
@@ -129,7 +123,7 @@ def trimmed(solid: Solid, lo: float, hi: float) -> Solid | None:
     return stack(solid.axis, rows) if rows else None
 
 
-def within_profile(solid: Solid, bounds: tuple[float, float, float, float]) -> Solid | None:
+def within_profile(solid: Solid, bounds: Box) -> Solid | None:
     """What lies in a box of the profile's plane (least corner, greatest corner), or None."""
     rows = [(s.lo, s.hi, clip_to_box(s.regions, bounds)) for s in solid.slabs]
     return stack(solid.axis, rows) if any(r[2] for r in rows) else None

@@ -1,6 +1,6 @@
 """The spec language, third part: the cases."""
 
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Discriminator, PlainValidator, Tag
 
@@ -152,6 +152,8 @@ class Case(Words):
     face frame counted. scribe: left between the case and a side wall, filled by the stile's scribe. bays:
     compartments side by side.
     """
+
+    asked_for: ClassVar[str] = "cases"
 
     name: SomeText
     mirrored: Flag = False

@@ -14,21 +14,23 @@ _ALSO_ALLOWED = {"Vault": ("rise",)}
 """Words that the reader takes before the types see them."""
 
 
-def diagnostics_of(error: ValidationError, source: Source) -> tuple[Diagnostic, ...]:
-    """Return one diagnostic for each thing that the types refused."""
+def diagnostics_of(
+    error: ValidationError, source: Source, language: type[Spec]
+) -> tuple[Diagnostic, ...]:
+    """Return one diagnostic for each thing that the types of the language refused."""
     faults = error.errors(include_url=False)
     # A misspelt key is one mistake: that the right one is missing need not be said as well.
-    meant = {_meant(tuple(fault["loc"])) for fault in faults if fault["type"] == "extra_forbidden"}
+    meant = {_meant(tuple(fault["loc"]), language) for fault in faults if fault["type"] == "extra_forbidden"}
     kept = [
         fault
         for fault in faults
         if not (fault["type"] == "missing" and _untagged(tuple(fault["loc"])) in meant)
     ]
-    return tuple(_one(fault, source) for fault in kept)
+    return tuple(_one(fault, source, language) for fault in kept)
 
 
-def _meant(loc: SpecPath) -> SpecPath:
-    near = nearest(str(loc[-1]), _keys(_model_at(loc[:-1])))
+def _meant(loc: SpecPath, language: type[Spec]) -> SpecPath:
+    near = nearest(str(loc[-1]), _keys(_model_at(loc[:-1], language)))
     return (*_untagged(loc[:-1]), near or "")
 
 
@@ -36,7 +38,7 @@ def _untagged(loc: SpecPath) -> SpecPath:
     return tuple(step for step in loc if not _is_tag(step))
 
 
-def _one(fault: Any, source: Source) -> Diagnostic:
+def _one(fault: Any, source: Source, language: type[Spec]) -> Diagnostic:
     loc: SpecPath = tuple(fault["loc"])
     path = _untagged(loc)
     kind: str = fault["type"]
@@ -44,7 +46,7 @@ def _one(fault: Any, source: Source) -> Diagnostic:
     if kind == "missing":
         return _missing(path, source)
     if kind == "extra_forbidden":
-        return _unknown_key(loc, path, source)
+        return _unknown_key(loc, path, source, language)
     place = source.place_of(path)
     if kind == "literal_error":
         allowed = tuple(re.findall(r"'([^']*)'", context.get("expected", "")))
@@ -56,7 +58,7 @@ def _one(fault: Any, source: Source) -> Diagnostic:
     if kind in ("model_type", "model_attributes_type", "dict_type", "tuple_type"):
         wanted = "a list is" if kind == "tuple_type" else "keys are"
         message = f"{wanted} wanted in {spec_path(path)}, not {_kind_of(fault['input'])}"
-        return Diagnostic("wrong-type", "error", message, place, _keys_help(loc), path)
+        return Diagnostic("wrong-type", "error", message, place, _keys_help(loc, language), path)
     return Diagnostic(
         kind, "error", f"{spec_path(path)}: {fault['msg']}", place, _word_help(fault, context), path
     )
@@ -100,8 +102,8 @@ def _unsaid_kind(material: dict[str, object], path: SpecPath, source: Source) ->
     return Diagnostic("missing-key", "error", message, source.place_of(path), help_text, path)
 
 
-def _unknown_key(loc: SpecPath, path: SpecPath, source: Source) -> Diagnostic:
-    model = _model_at(loc[:-1])
+def _unknown_key(loc: SpecPath, path: SpecPath, source: Source, language: type[Spec]) -> Diagnostic:
+    model = _model_at(loc[:-1], language)
     key = str(path[-1])
     if model is not None and key in _ALSO_ALLOWED.get(model.__name__, ()):
         return Diagnostic(
@@ -139,8 +141,8 @@ def _unknown_word(found: object, allowed: tuple[str, ...], path: SpecPath, sourc
     return Diagnostic("unknown-word", "error", message, place, help_text, path)
 
 
-def _keys_help(loc: SpecPath) -> str:
-    keys = _keys(_model_at(loc))
+def _keys_help(loc: SpecPath, language: type[Spec]) -> str:
+    keys = _keys(_model_at(loc, language))
     return f"Its keys: {', '.join(keys)}." if keys else ""
 
 
@@ -148,9 +150,9 @@ def _keys(model: type[BaseModel] | None) -> tuple[str, ...]:
     return (*model.model_fields, *_ALSO_ALLOWED.get(model.__name__, ())) if model else ()
 
 
-def _model_at(loc: SpecPath) -> type[BaseModel] | None:
+def _model_at(loc: SpecPath, language: type[Spec]) -> type[BaseModel] | None:
     # Follows the location through the types; None where it leads to no single mapping.
-    kind: Any = Spec
+    kind: Any = language
     for step in loc:
         kind = kind if _is_tag(step) else _plain(kind)
         if _is_tag(step):

@@ -1,6 +1,6 @@
 """The spec language, second part: the fireplace, its surround and the mantel."""
 
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import PlainValidator
 
@@ -80,6 +80,8 @@ class ApplianceFrame(Words):
 class Fireplace(Words):
     """sill: finished floor to the bottom of the opening."""
 
+    asked_for: ClassVar[str] = "a fireplace"
+
     opening: Opening
     sill: SizeOrZero = either("0", "0")
     appliance: Literal["masonry", "listed gas", "listed electric"] = "masonry"
@@ -88,10 +90,13 @@ class Fireplace(Words):
 
 
 class Hearth(Words):
-    """On the floor in front of the surround. width: a length, or `surround` for as wide as that."""
+    """On the floor in front of the surround. width: a length, or `surround` for as wide as that.
+
+    Source: IRC R1001.10 and R1001.9.2, least extension of an opening under 6 square feet, 16 in and 2 in.
+    """
 
     projection: Size = either("16", "400")
-    thickness: Size = either("1-1/4", "30")
+    thickness: Size = either("2", "50")
     width: SizeOrSurround = "surround"
 
 
@@ -102,6 +107,9 @@ class Surround(Words):
     to_floor: true runs to the floor and stops the baseboard; false stops at the sill of the opening.
     height: floor to its top, or `mantel` for up to where the mantel covers it.
     """
+
+    asked_for: ClassVar[str] = "a surround"
+    made_of: ClassVar[Literal["", "wood", "masonry"]] = "masonry"
 
     material: SomeText
     width: Size
@@ -152,7 +160,7 @@ class Posts(Words):
     """One at each end of the mantel, from the floor or the hearth under it to the underside of the layers.
 
     depth: out of the surround's face: a length, or `breast` for up to the breast face, less what the
-    corbels project.
+    corbels project. Usual width: plain judgement, a board dressed from 7 in (PS 20).
     """
 
     width: Size = either("6-1/2", "165")
@@ -161,21 +169,22 @@ class Posts(Words):
 
 
 class Curve(Words):
-    """An arc that bows the front edge by this much over the corbel's height."""
+    """An arc that bows the front edge by this much over the corbel's height. Usual rise: plain judgement."""
 
-    rise: SizeOrZero = either("5/8", "16")
+    rise: SizeOrZero = either("1/2", "12")
 
 
 class Corbels(Words):
     """One under the layers at each end, on the post when there is one.
 
     projection: out of the post's face; on posts of depth `breast` the corbels end at the breast face,
-    under the layers that they carry.
+    under the layers that they carry. Usual sizes: plain judgement; half as high again as wide or more, and
+    so wide as a board dressed from 6 in (PS 20).
     """
 
-    width: Size = either("7", "180")
-    height: Size = either("11", "280")
-    projection: Size = either("3-1/2", "90")
+    width: Size = either("5-1/2", "140")
+    height: Size = either("9", "230")
+    projection: Size = either("3", "75")
     curve: Curve = defaults()
     material: SomeText
 
@@ -205,11 +214,12 @@ class Lining(Words):
 class Arch(Words):
     """A rail under the layers whose underside is an arc. rail: its height at the ends; rise: of the arc.
 
-    chord: a length, or `opening` for the width of the fireplace opening.
+    chord: a length, or `opening` for the width of the fireplace opening. Usual sizes: plain judgement; a rail
+    dressed from 8 in (PS 20), which an arc of 3 in leaves more than half of.
     """
 
-    rise: Size = either("2", "50")
-    rail: Size = either("6", "150")
+    rise: Size = either("3", "75")
+    rail: Size = either("7-1/4", "185")
     thickness: Size = either("3/4", "19")
     chord: SizeOrOpening = "opening"
     lining: Lining | None = None
@@ -219,11 +229,15 @@ class Arch(Words):
 class Mantel(Words):
     """top: floor to the top of the cap. breast: how far it stands proud of the case fronts (of the
     surround's face when there is no case). width: a length, or `surround`. returns: how each layer
-    turns the corner at its ends.
+    turns the corner at its ends. Usual breast: with the cap's overhang a shelf 7 1/2 in deep, of the 7 to
+    8 in that are usual (common practice, from memory).
     """
 
+    asked_for: ClassVar[str] = "a mantel"
+    made_of: ClassVar[Literal["", "wood", "masonry"]] = "wood"
+
     top: Size
-    breast: Size = either("5", "125")
+    breast: Size = either("6", "150")
     width: SizeOrSurround = "surround"
     layers: Layers
     returns: Returns = "mitred"

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from sheets.base.length import LengthError, Unit, read_length
 from sheets.grammar.room import MATERIAL_KINDS
+from sheets.grammar.schema import Spec
 
 Tree = dict[str, object]
 
@@ -25,9 +26,9 @@ _LABEL_GRID = {"inch": "2-5/8x1-3x10", "mm": "70x37-3x8"}
 _DIMENSIONS = {"inch": "feet-inches", "mm": "mm"}
 
 
-def inherited(tree: Tree) -> Tree:
-    """Return a copy of the tree of a spec with what it inherits written in. The tree's values are str,
-    dict, list.
+def inherited(tree: Tree, language: type[Spec]) -> Tree:
+    """Return a copy of the tree of a spec in this language with what it inherits written in. The tree's
+    values are str, dict, list.
     """
     spec = dict(tree)
     unit: Unit = "mm" if spec.get("units") == "mm" else "inch"
@@ -41,8 +42,11 @@ def inherited(tree: Tree) -> Tree:
     spec.setdefault("materials", STOCK_MATERIALS)
     solid, panel, masonry = (_first(spec["materials"], kind) for kind in ("species", "panel", "masonry"))
     _room(spec, solid, unit)
-    _default_material(spec, "surround", masonry)
-    _mantel(spec, solid or panel)
+    first = {"wood": solid or panel, "masonry": masonry}
+    for section, kinds in language.sections().items():
+        for words in kinds:
+            _default_material(spec, section, first.get(words.made_of))
+    _mantel(spec)
     _overmantel(spec, solid or panel)
     cases = spec.get("cases")
     if isinstance(cases, list):
@@ -103,8 +107,7 @@ def _read(written: object, unit: Unit) -> Fraction | None:
         return None
 
 
-def _mantel(spec: Tree, material: str | None) -> None:
-    _default_material(spec, "mantel", material)
+def _mantel(spec: Tree) -> None:
     mantel = spec.get("mantel")
     if not isinstance(mantel, dict):
         return

@@ -30,21 +30,22 @@ KIND = Kind(
 Reading = tuple[Spec | None, Source, tuple[Diagnostic, ...]]
 
 
-def read_spec(path: str | os.PathLike[str]) -> Reading:
+def read_spec(path: str | os.PathLike[str], language: type[Spec] = Spec) -> Reading:
     """Read the spec in a file. Returns (spec, source, diagnostics); the spec is None when there is any error.
 
-    Lengths in the spec are exact millimetres. Never raises for what is in the file, or for a file that is
-    missing, unreadable, too large, no text or no spec: each is one diagnostic.
+    language: Spec, or a type that adds sections to it. Lengths in the spec are exact millimetres. Never
+    raises for what is in the file, or for a file that is missing, unreadable, too large, no text or no spec:
+    each is one diagnostic.
     """
     name = shown_name(path)
     text, complaint = read_text(Path(path), name, KIND.name)
     if text is None:
         assert complaint is not None
         return None, Source(name), (complaint,)
-    return read_spec_text(text, name)
+    return read_spec_text(text, name, language)
 
 
-def read_spec_text(text: str, file: str = "spec.yaml") -> Reading:
+def read_spec_text(text: str, file: str = "spec.yaml", language: type[Spec] = Spec) -> Reading:
     """Read a spec from its text. file: the name that places carry. Returns what read_spec returns."""
     tree, source, faults = read_tree(text, Source(file, lines_of(text)), KIND)
     if tree is None:
@@ -52,8 +53,8 @@ def read_spec_text(text: str, file: str = "spec.yaml") -> Reading:
     tree, old_words = renewed(tree, source)
     unit = "mm" if tree.get("units") == "mm" else "inch"
     try:
-        spec = Spec.model_validate(inherited(tree), context={"unit": unit})
+        spec = language.model_validate(inherited(tree, language), context={"unit": unit})
     except ValidationError as error:
-        return None, source, in_order((*old_words, *diagnostics_of(error, source)))
+        return None, source, in_order((*old_words, *diagnostics_of(error, source, language)))
     found = in_order((*old_words, *broken_rules(spec, source)))
     return (None if has_errors(found) else spec), source, found

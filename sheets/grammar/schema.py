@@ -2,7 +2,8 @@
 here.
 """
 
-from typing import Literal
+from collections.abc import Iterator
+from typing import Literal, get_args
 
 from sheets.grammar.casework import (
     Backer,
@@ -86,6 +87,25 @@ class Spec(Words):
     labels: Labels = defaults()
     patterns: Patterns = defaults()
     revisions: Revisions = ()
+
+    @property
+    def builds(self) -> bool:
+        """Return whether there is anything in it that can be the whole of a spec."""
+        said = [getattr(self, name) for name in type(self).model_fields]
+        flat = [one for value in said for one in (value if isinstance(value, tuple) else (value,))]
+        return any(isinstance(one, Words) and one.asked_for for one in flat)
+
+    @classmethod
+    def sections(cls) -> dict[str, tuple[type[Words], ...]]:
+        """Return the types of words that each section may hold, by its name."""
+        return {name: tuple(_words_in(info.annotation)) for name, info in cls.model_fields.items()}
+
+
+def _words_in(annotation: object) -> Iterator[type[Words]]:
+    if isinstance(annotation, type) and issubclass(annotation, Words):
+        yield annotation
+    for inner in get_args(annotation):
+        yield from _words_in(inner)
 
 
 __all__ = [

@@ -158,7 +158,7 @@ class Labels(Words):
     out, the labels stand in the middle of the paper.
     """
 
-    paper: SheetSize = "ansi-a"
+    paper: SheetSize
     grid: Annotated[LabelGrid, BeforeValidator(_grid_by_name)]
     gap: SizeOrZero = either("1/8", "0")
     row_gap: SizeOrZero = either("0", "0")
@@ -169,7 +169,7 @@ class Labels(Words):
 class Patterns(Words):
     """Full-size patterns of shaped pieces. station: how far apart the ordinates of a curve are given."""
 
-    paper: SheetSize = "ansi-a"
+    paper: SheetSize
     station: Size = either("2", "50")
     overlap: Size = either("1/2", "12")
 

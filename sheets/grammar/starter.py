@@ -30,7 +30,7 @@ room:
   baseboard: {height: 5-1/2, thickness: 5/8, material: oak, stops_at: surround}
 
 fireplace:
-  opening: {width: 34, height: 24}
+  opening: {width: 32, height: 26}
   sill: 6                  # finished floor to the bottom of the opening
   appliance: masonry       # masonry, listed gas or listed electric; for a listed one copy its manual:
   # listing: {mantel: [{projection: 6, above: 8}], facing: {above: 6, beside: 3},
@@ -44,12 +44,12 @@ surround:
 
 mantel:
   top: 54                  # floor to the top of the cap
-  breast: 5                # how far it stands proud of the case fronts
+  breast: 6-1/2            # how far it stands proud of the case fronts
   layers:                  # from the top down
-    cap:    {thickness: 1-1/4, overhang: 1-1/2}
-    fascia: {height: 6, thickness: 3/4}
+    cap:    {thickness: 1-1/2, overhang: 1}
+    fascia: {height: 5, thickness: 3/4}
   posts: {width: 6-1/2}
-  # arch: {rise: 2, rail: 6, lining: {thickness: 1/4}}    a rail under the layers, a board bent under it
+  # arch: {rise: 3, rail: 7-1/4, lining: {thickness: 1/4}}    a rail under the layers, a board bent under it
   material: oak
 
 # overmantel: {height: 36, panels: 3}                     frame and panels on the wall above the mantel

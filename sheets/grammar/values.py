@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, ClassVar, Literal
 from unicodedata import category
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, PlainValidator, ValidationInfo
@@ -27,6 +27,11 @@ class Words(BaseModel):
     """A mapping of the spec: frozen, with no key that is not named here."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", validate_default=True, defer_build=True)
+
+    asked_for: ClassVar[str] = ""
+    """Of what can be the whole of a spec: how it is asked for, "a mantel"."""
+    made_of: ClassVar[Literal["", "wood", "masonry"]] = ""
+    """Of a section of a spec: what the first material of is its own where it names none."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,12 +1,11 @@
 """Part marks: what the shop calls a piece. Alike pieces share one; marks are kept from issue to issue.
 
-A mark is a letter for the assembly (C cases, M mantel, P panelling, T running trim) and a number. Two
-pieces are alike when name, material, sizes, joints and shape are the same; a piece and its mirror image are
-alike only when turning one over gives the other. A mark that was given in an earlier issue is never given to
-another piece.
+A mark is the letter of the component's kind and a number. Two pieces are alike when name, material, sizes,
+joints and shape are the same; a piece and its mirror image are alike only when turning one over gives the
+other. A mark that was given in an earlier issue is never given to another piece.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from itertools import groupby
 from math import floor
@@ -17,8 +16,6 @@ from sheets.geometry.solid import Solid, bounds
 from sheets.model.part import Joint, Part
 from sheets.model.wall import Wall
 
-# B is a base cabinet's letter everywhere, W a wall cabinet's (common practice): no mark here begins so.
-LETTERS = {"cases": "C", "mantel": "M", "baseboard": "T", "overmantel": "P"}
 _STEP = 1e-3  # mm: far finer than any cut, far coarser than float noise
 _OFF_STEP = 0.3137  # sizes lie on neat fractions, so steps are counted from where none lies on a border
 _TURNS = ((1, 1, 1), (1, -1, -1), (-1, 1, -1), (-1, -1, 1))
@@ -27,19 +24,21 @@ _TURNS = ((1, 1, 1), (1, -1, -1), (-1, 1, -1), (-1, -1, 1))
 Likeness = tuple[object, ...]
 
 
-def marks_of(parts: Iterable[Part], kept: Mapping[str, str] | None = None) -> dict[str, str]:
+def marks_of(
+    parts: Iterable[Part], letter_of: Callable[[str], str], kept: Mapping[str, str] | None = None
+) -> dict[str, str]:
     """Return the mark of each shop part by its key.
 
-    kept: marks by key of all earlier issues, those of parts that are gone included. A group of alike parts
-    keeps the mark that most of its parts had; when a group has split, the larger share keeps it and the
-    others get a new one.
+    letter_of: the letter of the component that a key belongs to. kept: marks by key of all earlier issues,
+    those of parts that are gone included. A group of alike parts keeps the mark that most of its parts
+    had; when a group has split, the larger share keeps it and the others get a new one.
     """
     earlier = dict(kept or {})
     shop = sorted((p for p in parts if p.maker == "shop"), key=lambda p: key_order(p.key))
     groups: dict[Likeness, list[str]] = {}
     for part in shop:
         groups.setdefault(likeness(part), []).append(part.key)
-    given = _kept_marks(groups, earlier)
+    given = _kept_marks(groups, letter_of, earlier)
     last = _last_numbers(earlier.values())
     for like, keys in groups.items():
         if like not in given:
@@ -51,14 +50,14 @@ def marks_of(parts: Iterable[Part], kept: Mapping[str, str] | None = None) -> di
 
 def marked(wall: Wall, kept: Mapping[str, str] | None = None) -> Wall:
     """Return the wall with a mark on every shop part."""
-    marks = marks_of(wall.parts, kept)
+    marks = marks_of(wall.parts, lambda key: letter_of(wall, key), kept)
     return replace(wall, parts=tuple(replace(p, mark=marks.get(p.key, "")) for p in wall.parts))
 
 
-def letter_of(key: str) -> str:
-    """Return the letter of the assembly that a key belongs to."""
-    first = key.split("/", 1)[0]
-    return LETTERS.get(first, first[:1].upper())
+def letter_of(wall: Wall, key: str) -> str:
+    """Return the letter of the component that a key belongs to; of its own first step when it names none."""
+    owner = wall.component_of(key)
+    return owner.kind.letter if owner is not None and owner.kind.letter else key[:1].upper()
 
 
 def likeness(part: Part) -> Likeness:
@@ -66,7 +65,7 @@ def likeness(part: Part) -> Likeness:
     joints = tuple(sorted(_joint(joint) for joint in part.joints))
     sizes = (part.thickness, part.width, part.length, part.bend)
     return (
-        letter_of(part.key),
+        part.key.split("/", 1)[0],
         part.name,
         part.material.key,
         sizes,
@@ -95,7 +94,9 @@ def shape(solid: Solid, *lies: str) -> tuple[object, ...]:
     return (solid.axis, *lies, min(_turned(solid, turn) for turn in _TURNS))
 
 
-def _kept_marks(groups: Mapping[Likeness, list[str]], earlier: Mapping[str, str]) -> dict[Likeness, str]:
+def _kept_marks(
+    groups: Mapping[Likeness, list[str]], letter_of: Callable[[str], str], earlier: Mapping[str, str]
+) -> dict[Likeness, str]:
     claims: list[tuple[int, int, str, Likeness]] = []
     for place, (like, keys) in enumerate(groups.items()):
         for mark, same in groupby(sorted(earlier[key] for key in keys if key in earlier)):

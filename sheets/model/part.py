@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Literal
 
 from sheets.geometry.solid import Solid
+from sheets.model.purpose import NO_PURPOSE, UNDECIDED, DecidedBy, Purpose
 
 Axis = Literal["x", "y", "z"]
 AXES: tuple[Axis, Axis, Axis] = ("x", "y", "z")
@@ -58,8 +59,20 @@ class Extent:
 class Joint:
     """A joint as cut in the part that carries it."""
 
-    kind: Literal["dado", "rabbet", "groove", "tongue", "saw cut", "mitre", "scribe", "butt", "notch",
-                  "bevel", "dowel", "stub tenon"]
+    kind: Literal[
+        "dado",
+        "rabbet",
+        "groove",
+        "tongue",
+        "saw cut",
+        "mitre",
+        "scribe",
+        "butt",
+        "notch",
+        "bevel",
+        "dowel",
+        "stub tenon",
+    ]
     mate: str = ""  # key of the part let in or met
     width: Fraction | None = None
     depth: Fraction | None = None
@@ -118,7 +131,7 @@ class Part:
 
     key: str  # from its place in the spec: "cases/flanking/left/shelf-3"
     name: str  # as the schedule prints it: "Shelf"
-    role: str  # what it does, lower case: "shelf", "side", "backer board", "fascia", "cap", "corbel", ...
+    role: str  # what alike pieces are called, lower case; nothing is decided by it
     assembly: str  # key of the component it belongs to: "cases/flanking/left"
     material: Material
     extent: Extent
@@ -136,6 +149,8 @@ class Part:
     bend: Bend | None = None  # of a piece that is bent to its curve, not sawn
     mark: str = ""  # given by marking, kept from issue to issue
     made_from: Provenance = Provenance()
+    does: Purpose = NO_PURPOSE  # what it is for
+    decided_by: DecidedBy = UNDECIDED
 
     @property
     def grain(self) -> Axis | None:

@@ -5,16 +5,21 @@ Exact mm, in the wall's frame (see part.py).
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
 from sheets.base.notation import Notation
+from sheets.model.kind import Kind
 from sheets.model.part import Axis, Extent, Hand, Material, Part, Provenance
+from sheets.model.purpose import UNDECIDED, DecidedBy
+from sheets.model.settings import Settings
 
 NOWHERE = Provenance()
 Rank = Literal["overall", "major", "minor"]
+LAST = 100
+"""The order of a detail that its component gives no place among the others."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +45,8 @@ class Station:
 class Feature:
     """A build-up worth a detail: a window cut out of the wall, looked at square to `axis` at `at`.
 
-    `kind` groups and orders details: "mantel", "mantel return", "case cap", "corbel", "base", "backer",
-    "shelf", "scribe", "surround". Features with the same `signature` are alike: the first is drawn, the
-    others refer to it.
+    `kind` names the detail. Features with the same `signature` are alike: the first is drawn, the others
+    refer to it.
     """
 
     kind: str
@@ -55,6 +59,7 @@ class Feature:
     signature: str
     says: tuple[str, ...] = ()  # notes a drafter writes on it
     toward: int = 1  # look from +axis (1) or from -axis (-1)
+    order: int = LAST  # among the details: lower comes first
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,13 +80,14 @@ class Component:
     """An assembly the spec names: one case, the mantel, the surround, the baseboard."""
 
     key: str
-    kind: Literal["case", "mantel", "surround", "hearth", "fireplace", "baseboard", "room", "overmantel"]
+    kind: Kind
     name: str  # as printed: "FLANKING CASE, LEFT"
     extent: Extent
     hand: Hand = ""
     twin: str = ""  # key of the component this one mirrors
     facts: Mapping[str, Fraction | int | str] = field(default_factory=dict)  # sizes by trade word
     made_from: Provenance = NOWHERE
+    decided_by: DecidedBy = UNDECIDED
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +98,7 @@ class Room:
     height: Fraction  # to the crown of the ceiling
     spring: Fraction | None  # height of the spring line of a vault; None for a flat ceiling
     doorway: tuple[Fraction, Fraction] | None = None  # clear width, height
+    out_of_plumb: Fraction = field(kw_only=True)  # the most that a side wall leans
 
     @property
     def rise(self) -> Fraction:
@@ -181,10 +188,20 @@ class Wall:
     notes: tuple[str, ...] = ()
     leftovers: tuple[Leftover, ...] = ()
     revisions: tuple[Revision, ...] = ()
-    settings: Mapping[str, object] = field(default_factory=dict)  # sections for schedules and checks, by name
+    settings: Settings = field(kw_only=True)
 
     def part(self, key: str) -> Part:
         return next(part for part in self.parts if part.key == key)
 
     def component(self, key: str) -> Component:
         return next(component for component in self.components if component.key == key)
+
+    def component_of(self, key: str) -> Component | None:
+        """Return the component with this key, or the one that the part with this key belongs to, or None."""
+        return owner_of(self.components, key)
+
+
+def owner_of(components: Iterable[Component], key: str) -> Component | None:
+    """Return the innermost of the components that a key belongs to, or None."""
+    owners = (c for c in components if key == c.key or key.startswith(c.key + "/"))
+    return max(owners, key=lambda component: len(component.key), default=None)

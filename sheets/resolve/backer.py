@@ -7,13 +7,15 @@ V is half on each board; the tongue runs on into the next board's groove, which 
 from fractions import Fraction
 from itertools import pairwise
 
-from sheets.geometry.region import Region, polygon
+from sheets.geometry.region import polygon
 from sheets.geometry.solid import stack
 from sheets.grammar.schema import Backer
 from sheets.model.part import Extent, Joint, Part
+from sheets.model.purpose import DecidedBy, Purpose
 from sheets.resolve.boards import BoardLayout, lay_boards
+from sheets.resolve.built import NOTHING, Built, Origin, left_over
 from sheets.resolve.case_plan import CasePlan
-from sheets.resolve.gather import Gathered, piece
+from sheets.resolve.gather import piece
 from sheets.resolve.materials import Materials
 
 
@@ -37,24 +39,22 @@ def joint_lines(plan: CasePlan, layout: BoardLayout) -> tuple[Fraction, ...]:
     return tuple(lines)
 
 
-def backer_parts(plan: CasePlan, gathered: Gathered, materials: Materials, grid: Fraction) -> list[Part]:
-    """Return the boards; an error goes to `gathered` when an end board is narrower than its own groove."""
+def backer_parts(plan: CasePlan, origin: Origin, materials: Materials, grid: Fraction) -> Built:
+    """Return the boards, or an error when an end board is narrower than its own groove."""
     backer = plan.case.backer
     layout = backer_layout(plan, grid)
     if backer is None or layout is None:
-        return []
+        return NOTHING
     least = backer.tongue.length + backer.groove.width + backer.gap
     if min(layout.faces) <= least and len(layout.faces) > 1:
-        gathered.say(
+        fault = origin.fault(
             "backer",
             (*plan.path, "backer", "face"),
             "the boards at the ends are narrower than tongue, groove and V need",
             help="Choose another face width.",
         )
-        return []
+        return Built(found=(fault,))
     upright = backer.direction == "vertical"
-    if layout.ripped:
-        gathered.left_over(plan.key, "width of the end boards", layout.leftover, "half on each end board")
     # Boards side by side are let into the sides' grooves; boards on top of each other stand on the bottom.
     housing = plan.dado - min(backer.gap, plan.dado / 2) if upright else Fraction(0)
     lines = joint_lines(plan, layout)
@@ -75,7 +75,8 @@ def backer_parts(plan: CasePlan, gathered: Gathered, materials: Materials, grid:
                 joined=(k > 0, k < last),
             )
         )
-    return made
+    over = left_over(plan.key, "width of the end boards", layout.leftover, "half on each end board")
+    return Built(parts=tuple(made), leftovers=over if layout.ripped else ())
 
 
 def _across(plan: CasePlan, backer: Backer) -> tuple[Fraction, Fraction]:
@@ -134,15 +135,15 @@ def _board(
     y0, y1 = plan.backer
     upright = backer.direction == "vertical"
     if upright:
-        shape = _region([(float(p), float(y)) for p, y in points])
+        shape = polygon(points)
         z0, z1 = plan.bottom, plan.top
         where = Extent(low, high, y0, y1, z0, z1)
-        solid, axes = stack("z", ((float(z0), float(z1), (shape,)),)), "yxz"
+        solid, axes = stack("z", ((z0, z1, (shape,)),)), "yxz"
     else:
-        shape = _region([(float(y), float(p)) for p, y in points])
+        shape = polygon([(y, p) for p, y in points])
         x0, x1 = plan.clear[0] - plan.dado, plan.clear[1] + plan.dado
         where = Extent(x0, x1, y0, y1, low, high)
-        solid, axes = stack("x", ((float(x0), float(x1), (shape,)),)), "yzx"
+        solid, axes = stack("x", ((x0, x1, (shape,)),)), "yzx"
     joints = []
     if joined[0]:
         joints.append(Joint("groove", width=backer.tongue.thickness, depth=backer.tongue.length))
@@ -163,8 +164,6 @@ def _board(
         shows=("front",),
         notes=("BLIND-NAIL THROUGH TONGUE ONLY",) if joined[1] else ("HELD BY ITS GROOVE AND THE CASE'S",),
         made_from=plan.said_in("backer"),
+        does=Purpose(bounds=("back",), member="board"),
+        decided_by=DecidedBy(housing=(*plan.path, "backer", "tongue", "length")),
     )
-
-
-def _region(points: list[tuple[float, float]]) -> Region:
-    return polygon(tuple(p for k, p in enumerate(points) if p != points[k - 1]))

@@ -1,16 +1,20 @@
 """The baseboard: along the wall where nothing stands, and across the plinths when it is to stop at the
 surround."""
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sheets.grammar.schema import Baseboard, Spec
+from sheets.model.kind import Kind, Rows
 from sheets.model.part import Extent, Joint, Material, Part
-from sheets.model.wall import Component
+from sheets.model.purpose import DecidedBy, Purpose
+from sheets.model.wall import Component, Feature, Station
+from sheets.resolve.built import NOTHING, Built, Origin, chain
 from sheets.resolve.case import around
 from sheets.resolve.edges import Corner, left_return, run
-from sheets.resolve.features import box, feature
-from sheets.resolve.gather import Gathered, piece
+from sheets.resolve.features import box, feature, subjects
+from sheets.resolve.gather import piece
 from sheets.resolve.layout import Layout, Standing
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import Middle
@@ -18,6 +22,8 @@ from sheets.resolve.mirror import mirrored_part, with_twins
 
 KEY = "baseboard"
 ZERO = Fraction(0)
+BASEBOARD = Kind("baseboard", "T", "by the length", Rows(y="middle", z="cases"))
+BY = DecidedBy(thickness=("room", "baseboard", "thickness"), top=("room", "baseboard", "height"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,101 +59,121 @@ def reserved_half(spec: Spec, middle: Middle) -> Fraction:
 
 def resolve_baseboard(
     spec: Spec,
-    gathered: Gathered,
+    origin: Origin,
     layout: Layout,
     middle: Middle,
     materials: Materials,
     reserved: Fraction,
     enclosure: Fraction,
-) -> None:
-    """Add the baseboard. reserved: half width at the axis that it stops at; enclosure: half width of what
+) -> Built:
+    """Return the baseboard. reserved: half width at the axis that it stops at; enclosure: half width of what
     stands out of the wall there, 0 without."""
     board = spec.room.baseboard
     if board is None:
-        return
-    material, t = materials[board.material], board.thickness
-    made_from = gathered.made_from(("room", "baseboard"))
-    parts: list[Part] = []
+        return NOTHING
     crossing = [s for s in layout.cases if _crosses(board, s)]
-    for number, s in enumerate(
-        sorted(_stretches(layout, middle, board, crossing, reserved, enclosure), key=lambda s: s.x0), 1
-    ):
-        x0 = s.x0 - (t if s.left == "mitred" else 0)
-        x1 = s.x1 + (t if s.right == "mitred" else 0)
-        if x1 - x0 <= 2 * t:
-            continue
-        where, solid = run(x0, x1, s.plane + t, t, ZERO, board.height, s.left, s.right)
-        joints = tuple(Joint("mitre", fastening="glue") for c in (s.left, s.right) if c == "mitred")
-        parts.append(
-            piece(
-                f"length-{number}",
-                "Baseboard",
-                "baseboard",
-                KEY,
-                material,
-                where,
-                "yzx",
-                solid=solid,
-                joints=(*joints, Joint("butt", fastening="nail")),
-                shows=("front", "top"),
-                made_from=made_from,
-                notes=("STOP SQUARE AGAINST STONE",) if spec.surround and _at_middle(where, reserved) else (),
-            )
-        )
-        parts += _returns(s, number, board, material, gathered, x0, x1)
+    stretches = _stretches(layout, middle, board, crossing, reserved, enclosure)
+    stone = reserved if spec.surround else ZERO
+    parts: list[Part] = []
+    for number, s in enumerate(sorted(stretches, key=lambda s: s.x0), 1):
+        parts += _length(s, number, board, materials[board.material], origin, stone)
     if not parts:
-        return
+        return NOTHING
     parts = with_twins(parts)
-    gathered.parts.extend(parts)
-    gathered.components.append(
-        Component(
-            key=KEY,
-            kind="baseboard",
-            name="BASEBOARD",
-            extent=around(parts),
-            made_from=made_from,
-            facts={"height": board.height, "thickness": t, "stops at": board.stops_at},
-        )
+    component = Component(
+        key=KEY,
+        kind=BASEBOARD,
+        name="BASEBOARD",
+        extent=around(parts),
+        made_from=origin.made_from(("room", "baseboard")),
+        facts={"height": board.height, "thickness": board.thickness, "stops at": board.stops_at},
     )
-    gathered.chain("z", (ZERO, board.height), "minor", KEY, "height")
+    return Built(parts=tuple(parts), components=(component,), stations=_stations(board, parts))
+
+
+def _stations(board: Baseboard, parts: Sequence[Part]) -> tuple[Station, ...]:
+    made = chain("z", (ZERO, board.height), "minor", KEY, "height")
     for part in parts:
-        if part.role == "baseboard":
-            gathered.chain("x", (part.extent.x0, part.extent.x1), "minor", KEY, "lengths")
-            gathered.chain("y", (part.extent.y0, part.extent.y1), "minor", KEY, "thickness")
+        if part.does.runs:
+            made += chain("x", (part.extent.x0, part.extent.x1), "minor", KEY, "lengths")
+            made += chain("y", (part.extent.y0, part.extent.y1), "minor", KEY, "thickness")
+    return made
 
 
-def baseboard_feature(gathered: Gathered, middle: Middle, reserved: Fraction, margin: Fraction) -> None:
-    """Add a plan of where the baseboard stops at stone or mantel, on the left or else on the right."""
+def _length(
+    s: Stretch, number: int, board: Baseboard, material: Material, origin: Origin, stone: Fraction
+) -> list[Part]:
+    """One length with its returns, nothing where it would be too short. stone: half width of what it stops
+    at, 0 without."""
+    t = board.thickness
+    x0 = s.x0 - (t if s.left == "mitred" else 0)
+    x1 = s.x1 + (t if s.right == "mitred" else 0)
+    if x1 - x0 <= 2 * t:
+        return []
+    where, solid = run(x0, x1, s.plane + t, t, ZERO, board.height, s.left, s.right)
+    joints = tuple(Joint("mitre", fastening="glue") for c in (s.left, s.right) if c == "mitred")
+    length = piece(
+        f"length-{number}",
+        "Baseboard",
+        "baseboard",
+        KEY,
+        material,
+        where,
+        "yzx",
+        solid=solid,
+        joints=(*joints, Joint("butt", fastening="nail")),
+        shows=("front", "top"),
+        made_from=origin.made_from(("room", "baseboard")),
+        notes=("STOP SQUARE AT THE FACING",) if _at_middle(where, stone) else (),
+        does=Purpose(lines=("level",), runs=True),
+        decided_by=BY,
+    )
+    return [length, *_returns(s, number, board, material, origin, x0, x1)]
+
+
+def baseboard_feature(
+    parts: Sequence[Part], middle: Middle, reserved: Fraction, margin: Fraction
+) -> tuple[Feature, ...]:
+    """Return a plan of where the baseboard stops at stone or mantel, on the left or else on the right.
+
+    parts: of the whole wall.
+    """
+    boards = [p.extent for p in parts if p.does.runs] if reserved > 0 else []
     for side in (-1, 1):
         edge = side * reserved
-        ends = [
-            p
-            for p in gathered.parts
-            if p.role == "baseboard" and reserved > 0 and edge in (p.extent.x0, p.extent.x1)
-        ]
-        if not ends:
+        board = next((e for e in boards if edge in (e.x0, e.x1)), None)
+        if board is None:
             continue
-        board = ends[0].extent
         level = board.z1 * 3 / 4
         x = sorted((edge + side * 4 * margin, edge - side * 4 * margin))
         where = box(
             (x[0], x[1]), (board.y0 - 2 * margin, max(board.y1, middle.face) + 3 * margin / 2), (level, level)
         )
-        gathered.features.append(
-            feature(
-                "baseboard",
-                "BASEBOARD STOPS",
-                KEY,
-                "z",
-                level,
-                where,
-                gathered.parts,
-                ("baseboard", "plinth", "post", "post face", "post side", "surround", "hearth"),
-                (board.size("y"), board.y0, reserved),
-                ("SQUARE END, TIGHT TO WHAT IT MEETS", "NO BASEBOARD CROSSES THE STONE"),
-            )
+        stop = feature(
+            "baseboard",
+            "BASEBOARD STOPS",
+            KEY,
+            "z",
+            level,
+            where,
+            parts,
+            ("baseboard", "plinth", "post", "post face", "post side", "surround", "hearth"),
+            (board.size("y"), board.y0, reserved),
+            ("SQUARE END, TIGHT TO WHAT IT MEETS", "NO BASEBOARD CROSSES THE FACING"),
         )
-        return
+        return (stop,)
+    return ()
+
+
+def with_baseboard(features: Sequence[Feature], boards: Sequence[Part]) -> tuple[Feature, ...]:
+    """Return the features; the base of a case is detailed with the baseboard before it."""
+    made = []
+    for one in features:
+        if one.kind == "base" and boards:
+            more = subjects(boards, ("baseboard",), one.axis, one.at, one.window)
+            one = replace(one, subjects=(*one.subjects, *more), signature=f"{one.signature}/{len(more)}")
+        made.append(one)
+    return tuple(made)
 
 
 def _crosses(board: Baseboard, standing: Standing) -> bool:
@@ -255,7 +281,7 @@ def _returns(
     number: int,
     board: Baseboard,
     material: Material,
-    gathered: Gathered,
+    origin: Origin,
     x0: Fraction,
     x1: Fraction,
 ) -> list[Part]:
@@ -277,7 +303,8 @@ def _returns(
             joints=(Joint("mitre", fastening="glue"), Joint("butt", fastening="nail")),
             shows=("left", "top"),
             hand="left",
-            made_from=gathered.made_from(("room", "baseboard")),
+            made_from=origin.made_from(("room", "baseboard")),
+            decided_by=BY,
         )
         made.append(part if side < 0 else mirrored_part(part, KEY, KEY, twin=False))
     return made

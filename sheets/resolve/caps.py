@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sheets.model.part import Extent, Hand, Joint, Material, Part, Provenance
+from sheets.model.purpose import DecidedBy, Purpose
 from sheets.resolve.edges import Corner, Kerfs, left_return, plan_solid, run
 from sheets.resolve.gather import piece
 from sheets.resolve.materials import Sizes
@@ -44,6 +45,7 @@ class CapPlan:
     cuts: Kerfs
     material: Material
     made_from: Provenance
+    on_site: bool = False  # set when the body stands
     glued_to: str = ""  # key of the piece under the board that it is glued to; "" fixed in slots
 
 
@@ -79,6 +81,8 @@ def build_cap(plan: CapPlan, sizes: Sizes) -> list[Part]:
             joints=front_joints,
             shows=("front", "top", "bottom"),
             made_from=plan.made_from,
+            does=Purpose(lines=("level",), face="cap", on_site=plan.on_site),
+            decided_by=_decided(plan),
         )
     ]
     for side, end in ((-1, plan.left), (1, plan.right)):
@@ -107,6 +111,8 @@ def _return(plan: CapPlan, end: CapEnd, side: int, w: Fraction, turn: Joint) -> 
         hand=hand,
         made_from=plan.made_from,
         notes=("GLUE THE FRONT THIRD; SLOTTED SCREWS BEHIND",),
+        does=Purpose(on_site=plan.on_site),
+        decided_by=_decided(plan),
     )
     return made if side < 0 else mirrored_part(made, plan.assembly, plan.assembly, twin=False)
 
@@ -135,11 +141,18 @@ def _board(plan: CapPlan, w: Fraction) -> Part:
         joints=(Joint("butt", mate=f"{plan.assembly}/cap-front", fastening="glue"), *_held(plan)),
         shows=("top",),
         made_from=plan.made_from,
-        notes=(
-            "GLUE DOWN"
-            if plan.glued_to
-            else "FIX SO THAT IT CAN MOVE FRONT TO BACK",
-        ),
+        notes=("GLUE DOWN" if plan.glued_to else "FIX SO THAT IT CAN MOVE FRONT TO BACK",),
+        does=Purpose(on_site=plan.on_site),
+        decided_by=_decided(plan, edge=False),
+    )
+
+
+def _decided(plan: CapPlan, *, edge: bool = True) -> DecidedBy:
+    """An edge is as wide as its overhang and what lies behind it; the board takes up the rest."""
+    said = plan.made_from.path
+    over = (*said, "overhang")
+    return DecidedBy(
+        width=over if edge else (), thickness=(*said, "thickness"), front=over, fixing=(*said, "fixed")
     )
 
 

@@ -4,10 +4,13 @@ rails."""
 from fractions import Fraction
 from itertools import pairwise
 
+from sheets.base.diagnostics import SpecPath
+from sheets.geometry.path import Place
 from sheets.geometry.region import Region, polygon, rectangle
 from sheets.geometry.solid import Solid, stack
 from sheets.model.part import Extent, Joint, Part
-from sheets.resolve.case_plan import CasePlan
+from sheets.model.purpose import Bears, DecidedBy, Purpose
+from sheets.resolve.case_plan import CasePlan, ends_of
 from sheets.resolve.gather import piece
 from sheets.resolve.materials import Materials
 
@@ -59,34 +62,30 @@ def _bands(plan: CasePlan, *, side: bool) -> list[tuple[Fraction, Fraction, list
 
 def _profile(
     x: Fraction, face: Fraction, y0: Fraction, y1: Fraction, notches: list[Notch]
-) -> list[tuple[float, float]]:
+) -> list[Place]:
     """Points along a face from y0 to y1; a notch goes from `face` towards x by its depth."""
     inward = 1 if x > face else -1
     # Intervals of one depth each, so that a notch that ends at an edge, or at the next notch, leaves no
     # spike.
     levels = sorted({y0, y1, *(v for a, b, _ in notches for v in (a, b) if y0 < v < y1)})
-    points = []
+    points: list[Place] = []
     for low, high in pairwise(levels):
         depth = max((d for a, b, d in notches if a <= low and high <= b), default=Fraction(0))
         points += [(face + inward * depth, low), (face + inward * depth, high)]
-    return [(float(p), float(q)) for p, q in points]
-
-
-def _region(points: list[tuple[float, float]]) -> Region:
-    return polygon(tuple(p for k, p in enumerate(points) if p != points[k - 1]))
+    return points
 
 
 def _side(plan: CasePlan, which: str, materials: Materials) -> Part:
     outer, inner = (plan.x0, plan.x0 + plan.board) if which == "left" else (plan.x1, plan.x1 - plan.board)
     low, high = min(outer, inner), max(outer, inner)
     front = plan.carcass_front
-    rows: list[tuple[float, float, tuple[Region, ...]]] = []
+    rows: list[tuple[Fraction, Fraction, tuple[Region, ...]]] = []
 
     def add(z0: Fraction, z1: Fraction, y1: Fraction, notches: list[Notch]) -> None:
         if z1 > z0:
             face = _profile(outer, inner, Fraction(0), y1, notches)
-            back = [(float(outer), float(y1)), (float(outer), 0.0)]
-            rows.append((float(z0), float(z1), (_region(face + back),)))
+            back: list[Place] = [(outer, y1), (outer, 0)]
+            rows.append((z0, z1, (polygon(face + back),)))
 
     toe = _toe_back(plan, materials)
     start = plan.bottom - plan.board
@@ -121,7 +120,13 @@ def _side(plan: CasePlan, which: str, materials: Materials) -> Part:
         shows=shows,
         hand="left" if which == "left" else "right",
         made_from=plan.made_from,
+        does=Purpose(bounds=("end",)),
+        decided_by=DecidedBy(housing=_dado(plan)),
     )
+
+
+def _dado(plan: CasePlan) -> SpecPath:
+    return (*plan.path, "shelves", "joint", "dado")
 
 
 def front_edge(plan: CasePlan) -> tuple[str, ...]:
@@ -151,13 +156,14 @@ def _level(plan: CasePlan, which: str) -> Part:
     x0, x1 = plan.clear[0] - plan.dado, plan.clear[1] + plan.dado
     full = _let_in(plan, x0, x1, plan.clear, Fraction(0))
     if len(plan.openings) == 1:
-        solid = stack("z", ((float(z0), float(z1), (full,)),))
+        solid = stack("z", ((z0, z1, (full,)),))
         joints: tuple[Joint, ...] = ()
     else:
         solid = _dadoed_level(plan, which, z0, z1, full)
         joints = (
             Joint("dado", width=plan.board, depth=plan.dado, count=len(plan.openings) - 1, fastening="glue"),
         )
+    below = which == "bottom"
     return piece(
         which,
         which.capitalize(),
@@ -168,9 +174,11 @@ def _level(plan: CasePlan, which: str) -> Part:
         "zyx",
         solid=solid,
         joints=joints,
-        shows=("top" if which == "bottom" else "bottom", *front_edge(plan)),
+        shows=("top" if below else "bottom", *front_edge(plan)),
         notes=("LET INTO THE SIDES",),
         made_from=plan.made_from,
+        does=Purpose(bounds=("floor" if below else "ceiling",)),
+        decided_by=DecidedBy(top=(*plan.path, "plinth", "height") if below else (), housing=_dado(plan)),
     )
 
 
@@ -178,52 +186,50 @@ def _let_in(
     plan: CasePlan, x0: Fraction, x1: Fraction, clear: tuple[Fraction, Fraction], y0: Fraction
 ) -> Region:
     """A board in plan that is let into the dadoes at its ends: to the front only where they run through."""
-    a, b, end, front = (float(v) for v in (x0, x1, dado_front(plan), plan.carcass_front))
+    a, b, end, front = x0, x1, dado_front(plan), plan.carcass_front
     if end == front:
-        return rectangle(a, float(y0), b, front)
-    c, d, y = float(clear[0]), float(clear[1]), float(y0)
+        return rectangle(a, y0, b, front)
+    c, d, y = clear[0], clear[1], y0
     return polygon(((a, y), (b, y), (b, end), (d, end), (d, front), (c, front), (c, end), (a, end)))
 
 
 def _dadoed_level(plan: CasePlan, which: str, z0: Fraction, z1: Fraction, full: Region) -> Solid:
     """The level with a dado for each divider, from the backer to the front."""
     # Behind the backer's face the board is whole; before it the dadoes part it. One comb-shaped region.
-    a, b = float(plan.clear[0] - plan.dado), float(plan.clear[1] + plan.dado)
-    c, d = float(plan.clear[0]), float(plan.clear[1])
-    back, end, front = float(plan.back), float(dado_front(plan)), float(plan.carcass_front)
+    a, b = plan.clear[0] - plan.dado, plan.clear[1] + plan.dado
+    c, d = plan.clear[0], plan.clear[1]
+    back, end, front = plan.back, dado_front(plan), plan.carcass_front
     stopped = [] if end == front else [(a, end), (c, end)]
     stopped_right = [] if end == front else [(d, end), (b, end)]
-    tops: list[tuple[float, float]] = [*stopped, (c if stopped else a, front)]
+    tops: list[Place] = [*stopped, (c if stopped else a, front)]
     for (_, left), (right, _) in pairwise(plan.openings):
         if back > 0:
-            tops += [(float(left), front), (float(left), back), (float(right), back), (float(right), front)]
+            tops += [(left, front), (left, back), (right, back), (right, front)]
         else:
-            tops += [(float(left), front), (float(left), 0.0)]
-            tops += [(float(right), 0.0), (float(right), front)]
+            tops += [(left, front), (left, 0)]
+            tops += [(right, 0), (right, front)]
     tops += [(d if stopped else b, front), *stopped_right]
     if back > 0:
-        comb: tuple[Region, ...] = (_region([(b, 0.0), (a, 0.0), *tops]),)
+        comb: tuple[Region, ...] = (polygon([(b, 0), (a, 0), *tops]),)
     else:
         comb = _separate(plan, a, b, c, d, end, front)
     cut_from, cut_to = (z1 - plan.dado, z1) if which == "bottom" else (z0, z0 + plan.dado)
     rows = [(z0, cut_from, (full,)), (cut_from, cut_to, comb), (cut_to, z1, (full,))]
-    return stack("z", [(float(p), float(q), shape) for p, q, shape in rows if q > p])
+    return stack("z", [(p, q, shape) for p, q, shape in rows if q > p])
 
 
 def _separate(
-    plan: CasePlan, a: float, b: float, c: float, d: float, end: float, front: float
+    plan: CasePlan, a: Fraction, b: Fraction, c: Fraction, d: Fraction, end: Fraction, front: Fraction
 ) -> tuple[Region, ...]:
     """The level's dadoed layer where the dividers run back to the wall: one region a compartment."""
     shapes = []
     last = len(plan.openings) - 1
-    for k, (left, right) in enumerate(plan.openings):
-        x0, x1 = float(left), float(right)
-        points = [(x0, 0.0), (x1, 0.0)]
-        points = [(a, 0.0)] if k == 0 else [(x0, 0.0)]
-        points += [(b, 0.0), (b, end), (d, end)] if k == last else [(x1, 0.0)]
+    for k, (x0, x1) in enumerate(plan.openings):
+        points: list[Place] = [(a, 0) if k == 0 else (x0, 0)]
+        points += [(b, 0), (b, end), (d, end)] if k == last else [(x1, 0)]
         points += [(d if k == last else x1, front), (c if k == 0 else x0, front)]
         points += [(c, end), (a, end)] if k == 0 else []
-        shapes.append(_region(points))
+        shapes.append(polygon(points))
     return tuple(shapes)
 
 
@@ -231,15 +237,15 @@ def _dividers(plan: CasePlan) -> list[Part]:
     made = []
     y0, y1 = plan.back, plan.carcass_front
     for k, ((_, low), (high, _)) in enumerate(pairwise(plan.openings), 1):
-        rows: list[tuple[float, float, tuple[Region, ...]]] = []
-        whole = (rectangle(float(low), float(y0), float(high), float(y1)),)
-        rows.append((float(plan.bottom - plan.dado), float(plan.bottom), whole))
+        rows: list[tuple[Fraction, Fraction, tuple[Region, ...]]] = []
+        whole = (rectangle(low, y0, high, y1),)
+        rows.append((plan.bottom - plan.dado, plan.bottom, whole))
         for z0, z1, notches in _bands(plan, side=False):
             right = _profile(low, high, y0, y1, notches)
             left = _profile(high, low, y0, y1, notches)
             if z1 > z0:
-                rows.append((float(z0), float(z1), (_region(right + left[::-1]),)))
-        rows.append((float(plan.top), float(plan.top + plan.dado), whole))
+                rows.append((z0, z1, (polygon(right + left[::-1]),)))
+        rows.append((plan.top, plan.top + plan.dado, whole))
         joints = (
             (
                 Joint(
@@ -266,6 +272,8 @@ def _dividers(plan: CasePlan) -> list[Part]:
                 joints=joints,
                 shows=("left", "right", *front_edge(plan)),
                 made_from=plan.made_from,
+                does=Purpose(bounds=("partition",)),
+                decided_by=DecidedBy(housing=_dado(plan)),
             )
         )
     return made
@@ -276,11 +284,13 @@ def _shelves(plan: CasePlan, materials: Materials) -> list[Part]:
     if shelves is None:
         return []
     made = []
+    said = (*plan.path, "shelves")
     last = len(plan.openings) - 1
     for bay, (left, right) in enumerate(plan.openings):
         x0 = left - (plan.dado if bay == 0 else plan.divider_dado)
         x1 = right + (plan.dado if bay == last else plan.divider_dado)
         outline = _let_in(plan, x0, x1, (left, right), plan.back)
+        on = tuple(f"{plan.key}/{end}" for end in ends_of(bay, last + 1))
         for k, z in enumerate(plan.shelf_levels, 1):
             step = f"shelf-{k}" if last == 0 else f"bay-{bay + 1}-shelf-{k}"
             made.append(
@@ -292,7 +302,7 @@ def _shelves(plan: CasePlan, materials: Materials) -> list[Part]:
                     materials[shelves.material],
                     Extent(x0, x1, plan.back, plan.carcass_front, z, z + plan.shelf),
                     "zyx",
-                    solid=stack("z", ((float(z), float(z + plan.shelf), (outline,)),)),
+                    solid=stack("z", ((z, z + plan.shelf, (outline,)),)),
                     joints=(Joint("butt", fastening="glue"),)
                     if dado_front(plan) == plan.carcass_front
                     else (
@@ -301,6 +311,8 @@ def _shelves(plan: CasePlan, materials: Materials) -> list[Part]:
                     shows=("top", "bottom", "front"),
                     notes=("FIXED IN DADOS",),
                     made_from=plan.said_in("shelves"),
+                    does=Purpose(Bears(on), bounds=("floor", "ceiling"), lines=("level",), face="shelf"),
+                    decided_by=DecidedBy(thickness=(*said, "thickness"), top=(*said, "spacing")),
                 )
             )
     return made
@@ -317,6 +329,7 @@ def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:
     gaps = [end.gap for end in (plan.standing.left, plan.standing.right) if end.gap]
     joints = tuple(Joint("scribe", width=gap) for gap in gaps)
     back = front - materials.thickness(plinth.material)
+    high = (*plan.path, "plinth", "height")
     return [
         piece(
             "plinth",
@@ -329,5 +342,7 @@ def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:
             joints=(*joints, Joint("butt", fastening="screw")),
             shows=("front",),
             made_from=plan.said_in("plinth"),
+            does=Purpose(lines=("level",)),
+            decided_by=DecidedBy(width=high, top=high),
         )
     ]

@@ -1,79 +1,81 @@
 """One case: its pieces, its stations, its build-ups worth a detail, its section."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from sheets.base.diagnostics import Diagnostic
 from sheets.grammar.measure import highest_here, is_under_ceiling, written
 from sheets.grammar.schema import Spec
+from sheets.model.kind import Kind
 from sheets.model.part import Extent, Part
-from sheets.model.wall import Component, Cut
+from sheets.model.purpose import DecidedBy
+from sheets.model.wall import Component, Cut, Leftover
 from sheets.resolve.backer import backer_parts
+from sheets.resolve.built import NOTHING, Built, Origin, left_over
 from sheets.resolve.caps import CapEnd, CapPlan, build_cap
 from sheets.resolve.carcass import carcass_parts
 from sheets.resolve.case_details import case_features
 from sheets.resolve.case_plan import CasePlan, plan_case
 from sheets.resolve.case_stations import case_stations
-from sheets.resolve.edges import NO_KERFS, Kerfs, kerfs
+from sheets.resolve.edges import saw_cuts
 from sheets.resolve.face_frame import frame_parts
-from sheets.resolve.gather import Gathered
+from sheets.resolve.gather import settled
 from sheets.resolve.layout import End, Layout, Standing
 from sheets.resolve.materials import Materials
-from sheets.resolve.mirror import mirrored_component, mirrored_feature, mirrored_part, mirrored_station
+from sheets.resolve.mirror import mirrored
 from sheets.resolve.nailing import nailing_parts
+
+CASE = Kind("case", "C", "stood up", widths_in="plan")
 
 
 def resolve_cases(
-    spec: Spec, gathered: Gathered, layout: Layout, materials: Materials, middle_top: Fraction
-) -> None:
-    """Build every case; a mirrored one is built once, on the left, and its twin is its exact mirror.
+    spec: Spec, origin: Origin, layout: Layout, materials: Materials, middle_top: Fraction
+) -> Built:
+    """Return every case; a mirrored one is built once, on the left, and its twin is its exact mirror.
 
     middle_top: height of the mantel or surround that stands between the cases.
     """
+    made = NOTHING
     for standing in layout.cases:
         if standing.mirror_of < 0:
-            _resolve_case(spec, gathered, layout, materials, standing, middle_top)
+            one = _resolve_case(spec, origin, layout, materials, standing, middle_top)
+            twin = next((s for s in layout.cases if s.mirror_of == standing.index), None)
+            made += one + mirrored(one, standing.key, twin.key) if twin is not None else one
+    return made
 
 
 def _resolve_case(
     spec: Spec,
-    gathered: Gathered,
+    origin: Origin,
     layout: Layout,
     materials: Materials,
     standing: Standing,
     middle_top: Fraction,
-) -> None:
-    plan = plan_case(spec, gathered, standing, materials)
+) -> Built:
+    plan, made = plan_case(spec, origin, standing, materials)
     if plan is None:
-        return
-    starts = (len(gathered.parts), len(gathered.stations), len(gathered.features))
-    parts = carcass_parts(plan, materials) + nailing_parts(plan) + frame_parts(plan, materials)
-    parts += backer_parts(plan, gathered, materials, spec.precision)
-    cap = _cap_plan(spec, gathered, layout, plan, materials, middle_top)
-    parts += build_cap(cap, materials.sizes) if cap else []
+        return made
+    backer = backer_parts(plan, origin, materials, spec.precision)
+    cap, over = _cap_plan(spec, origin, layout, plan, materials, middle_top)
+    parts = [
+        *carcass_parts(plan, materials),
+        *nailing_parts(plan),
+        *frame_parts(plan, materials),
+        *backer.parts,
+        *(build_cap(cap, materials.sizes) if cap else ()),
+    ]
     if plan.case.mirrored:
         parts = [replace(part, hand="left") for part in parts]
-    gathered.parts.extend(parts)
-    component = _component(plan, parts)
-    gathered.components.append(component)
-    case_stations(gathered, plan, cap, spec.precision)
-    gathered.features.extend(case_features(plan, cap, parts))
-    gathered.cuts.append(_section(plan))
-    twin = next((s for s in layout.cases if s.mirror_of == standing.index), None)
-    if twin is not None:
-        _mirror(gathered, plan, component, twin, starts)
-
-
-def _mirror(
-    gathered: Gathered, plan: CasePlan, component: Component, twin: Standing, starts: tuple[int, int, int]
-) -> None:
-    old, new = plan.key, twin.key
-    gathered.parts.extend([mirrored_part(part, old, new) for part in gathered.parts[starts[0] :]])
-    gathered.components.append(mirrored_component(component, new, f"{plan.title}, RIGHT"))
-    gathered.stations.extend(
-        [mirrored_station(s, new) for s in gathered.stations[starts[1] :] if s.owner == old]
+    return made + Built(
+        parts=settled(parts, _decided(plan)),
+        components=(_component(plan, parts),),
+        stations=case_stations(plan, cap, spec.precision),
+        features=tuple(case_features(plan, cap, parts)),
+        cuts=(_section(plan),),
+        leftovers=backer.leftovers + over,
+        found=(*backer.found, *(_refused_cap(spec, origin, plan, cap) if cap else ())),
     )
-    gathered.features.extend([mirrored_feature(f, old, new) for f in gathered.features[starts[2] :]])
 
 
 def _component(plan: CasePlan, parts: Sequence[Part]) -> Component:
@@ -94,12 +96,26 @@ def _component(plan: CasePlan, parts: Sequence[Part]) -> Component:
         facts["board face"] = case.backer.face
     return Component(
         key=plan.key,
-        kind="case",
+        kind=CASE,
         name=f"{plan.title}{side}",
         extent=around(parts),
         hand="left" if case.mirrored else "",
         facts=facts,
         made_from=plan.made_from,
+        decided_by=_decided(plan),
+    )
+
+
+def _decided(plan: CasePlan) -> DecidedBy:
+    """A rail high up is lost in a top bay too low to hold one."""
+    path = plan.path
+    return DecidedBy(
+        x=(*path, "width"),
+        y=(*path, "depth"),
+        z=(*path, "height"),
+        count=(*path, "shelves", "count"),
+        scribe=(*path, "scribe"),
+        anchors=(*path, "shelves", "spacing"),
     )
 
 
@@ -118,26 +134,19 @@ def around(parts: Sequence[Part]) -> Extent:
 
 
 def _cap_plan(
-    spec: Spec, gathered: Gathered, layout: Layout, plan: CasePlan, materials: Materials, middle_top: Fraction
-) -> CapPlan | None:
+    spec: Spec, origin: Origin, layout: Layout, plan: CasePlan, materials: Materials, middle_top: Fraction
+) -> tuple[CapPlan | None, tuple[Leftover, ...]]:
+    """The cap, and what the grid left over of its bands."""
     cap = plan.case.cap
     if cap is None:
-        return None
+        return None, ()
     z0, z1 = plan.carcass_top, plan.case.height
-    cuts: Kerfs = NO_KERFS
-    if cap.saw_cuts:
-        cuts, leftover = kerfs(
-            z0, z1, cap.saw_cuts.count, cap.saw_cuts.width, cap.saw_cuts.depth, spec.precision
-        )
-        gathered.left_over(
-            plan.key, "bands of the cap", leftover, "half to the lowest band, half to the highest"
-        )
+    cuts, leftover = saw_cuts(z0, z1, cap.saw_cuts, spec.precision)
     ends = [
         _cap_end(layout, plan, side, end, z0, middle_top, cap.overhang)
         for side, end in ((-1, plan.standing.left), (1, plan.standing.right))
     ]
-    _refuse_cap_above_ceiling(spec, gathered, plan, ends)
-    return CapPlan(
+    made = CapPlan(
         assembly=plan.key,
         name="Cap",
         front=plan.front + cap.overhang,
@@ -149,9 +158,12 @@ def _cap_plan(
         corner="square" if cap.returns == "square" else "mitred",
         cuts=cuts,
         material=materials[cap.material],
-        made_from=gathered.made_from((*plan.path, "cap")),
+        made_from=origin.made_from((*plan.path, "cap")),
+        on_site=True,
         glued_to=f"{plan.key}/top" if cap.fixed == "glued" else "",
     )
+    placed = "half to the lowest band, half to the highest"
+    return made, left_over(plan.key, "bands of the cap", leftover, placed)
 
 
 def _cap_end(
@@ -176,14 +188,12 @@ def _cap_end(
     return CapEnd(x, overhang)
 
 
-def _refuse_cap_above_ceiling(
-    spec: Spec, gathered: Gathered, plan: CasePlan, ends: Sequence[CapEnd]
-) -> None:
+def _refused_cap(spec: Spec, origin: Origin, plan: CasePlan, cap: CapPlan) -> Iterator[Diagnostic]:
     """The case's body was held against the ceiling where it stands; a cap that hangs over reaches farther."""
-    reached = [abs(end.outer(side)) for side, end in zip((-1, 1), ends, strict=True) if end.overhang]
+    reached = [abs(end.outer(side)) for side, end in ((-1, cap.left), (1, cap.right)) if end.overhang]
     outer = max(reached, default=Fraction(0))
     if not is_under_ceiling(spec.room.ceiling, spec.room.width, outer, plan.case.height):
-        gathered.say(
+        yield origin.fault(
             "above-the-ceiling",
             (*plan.path, "cap", "overhang"),
             f"the cap's top is {written(plan.case.height, spec)} high and hangs over to "

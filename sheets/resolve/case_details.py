@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from fractions import Fraction
 
-from sheets.model.part import Part
+from sheets.model.part import Axis, Part
 from sheets.model.wall import Feature
 from sheets.resolve.caps import CapPlan
 from sheets.resolve.case_plan import CasePlan
@@ -59,6 +59,7 @@ def _cap(plan: CasePlan, cap: CapPlan, parts: Sequence[Part]) -> Feature:
             plan.board,
         ),
         tuple(says),
+        order=30,
     )
 
 
@@ -96,6 +97,7 @@ def _shelf(plan: CasePlan, parts: Sequence[Part]) -> Feature:
             "DADO TO ACTUAL SHELF THICKNESS, SNUG",
             "GLUE AND CLAMP" if plan.case.frame else "STOP THE DADO SHORT OF THE FRONT; NOTCH THE SHELF",
         ),
+        order=70,
     )
 
 
@@ -121,35 +123,25 @@ def _backer(plan: CasePlan, parts: Sequence[Part]) -> Feature:
         "FINISH TONGUES BEFORE ASSEMBLY",
     )
     clear = plan.top - plan.shelf_levels[-1] - plan.shelf if plan.shelf_levels else plan.top - plan.bottom
-    if backer.direction == "vertical":
-        at = plan.top - clear / 2
-        low = plan.clear[0]
+    axis: Axis = "z" if backer.direction == "vertical" else "x"
+    if axis == "z":
+        at, low = plan.top - clear / 2, plan.clear[0]
         where = box((plan.x0 - m / 2, low + min(2 * backer.face, plan.clear[1] - low)), y, (at, at))
-        return feature(
-            "backer",
-            f"BACKER JOINT, {plan.title}",
-            plan.key,
-            "z",
-            at,
-            where,
-            parts,
-            ("backer board", "side", "nailing rail"),
-            signature,
-            says,
-        )
-    at = plan.section_at
-    where = box((at, at), y, (plan.bottom - plan.board - m / 2, plan.bottom + min(2 * backer.face, clear)))
+    else:
+        at, low = plan.section_at, plan.bottom
+        where = box((at, at), y, (low - plan.board - m / 2, low + min(2 * backer.face, clear)))
     return feature(
         "backer",
         f"BACKER JOINT, {plan.title}",
         plan.key,
-        "x",
+        axis,
         at,
         where,
         parts,
-        ("backer board", "bottom"),
+        ("backer board", "side", "nailing rail") if axis == "z" else ("backer board", "bottom"),
         signature,
         says,
+        order=60,
     )
 
 
@@ -177,6 +169,7 @@ def _scribe(plan: CasePlan, parts: Sequence[Part]) -> list[Feature]:
                 ("stile", "side", "scribe"),
                 (end.gap, stile, plan.board, plan.carcass.key, bool(plan.case.frame)),
                 ("SCRIBE TO FINISHED WALL", "VERIFY WALL FOR PLUMB BEFORE CUTTING"),
+                order=80,
             )
         )
     return made
@@ -213,4 +206,5 @@ def _base(plan: CasePlan, parts: Sequence[Part]) -> Feature:
         ("SIDES RUN TO THE FLOOR", "BOTTOM FLUSH WITH TOP OF RAIL")
         if plan.case.frame
         else ("SIDES RUN TO THE FLOOR",),
+        order=50,
     )

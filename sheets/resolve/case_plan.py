@@ -1,16 +1,17 @@
 """The planes of one case: every coordinate that its pieces are built between. World frame, exact mm."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from sheets.base.diagnostics import Diagnostic
 from sheets.base.length import snap, split_even
 from sheets.grammar.measure import clear_height, written
 from sheets.grammar.schema import Case, Spec
 from sheets.model.part import Material, Provenance
 from sheets.resolve.boards import lay_boards
-from sheets.resolve.gather import Gathered
+from sheets.resolve.built import Built, Origin, left_over
 from sheets.resolve.layout import Standing
 from sheets.resolve.materials import Materials, Sizes
 from sheets.resolve.shelving import Bays, lay_bays
@@ -91,118 +92,146 @@ class CasePlan:
         return name if name.endswith(("CASE", "BOOKCASE")) else f"{name} CASE"
 
 
-def plan_case(spec: Spec, gathered: Gathered, standing: Standing, materials: Materials) -> CasePlan | None:
-    """Return the planes, or None after saying why the case cannot be built."""
-    case, path = standing.case, ("cases", standing.index)
+def plan_case(
+    spec: Spec, origin: Origin, standing: Standing, materials: Materials
+) -> tuple[CasePlan | None, Built]:
+    """Return the planes, and what the grid left over; None with the reasons why the case cannot be built."""
+    case, path, grid = standing.case, ("cases", standing.index), spec.precision
     board = materials.thickness(case.material)
-    frame = case.frame.thickness if case.frame else Fraction(0)
-    carcass_front = case.depth - frame
-    backer = (board, board + case.backer.thickness) if case.backer else (Fraction(0), Fraction(0))
-    carcass_top = standing.cap_bottom
-    plinth_top = case.plinth.height if case.plinth else Fraction(0)
-    top = carcass_top - board
+    top = standing.cap_bottom - board
     bottom = top - clear_height(case, spec)
-    dado = case.shelves.joint.dado if case.shelves else snap(board / 3, spec.precision, "down") or board / 3
-    # A divider is housed from both faces: half of it at least is left between them.
-    divider_dado = min(dado, snap(board / 4, spec.precision, "down") or board / 4)
-    before = len(gathered.diagnostics)
-    inner = standing.width - 2 * board
-    dividers = case.bays - 1
-    if inner - dividers * board < case.bays * spec.precision:
-        gathered.say(
-            "case-width",
-            (*path, "width"),
-            f"sides and dividers leave nothing of a width of {written(standing.width, spec)}",
-        )
-    if case.frame and standing.width <= 2 * case.frame.stile + dividers * case.frame.stile:
-        gathered.say(
-            "case-width",
-            (*path, "frame", "stile"),
-            f"the stiles leave no opening in a width of {written(standing.width, spec)}",
-        )
-    if case.frame and 2 * case.frame.rail >= carcass_top - plinth_top:
-        gathered.say("too-high", (*path, "frame", "rail"), "two rails leave no opening between them")
-    if top - bottom <= 0:
-        gathered.say(
-            "too-low",
-            (*path, "height"),
-            f"plinth, cap and boards leave nothing of a height of {written(case.height, spec)}",
-        )
-    if carcass_front - backer[1] < board:
-        gathered.say(
-            "too-deep",
-            (*path, "depth"),
-            f"nailing rail, backer and face frame leave less than a board's "
-            f"thickness of a depth of {written(case.depth, spec)}",
-        )
-    if dado >= board:
-        gathered.say("dado", (*path, "shelves", "joint", "dado"), "the dado goes through the side")
-    if case.plinth and case.depth - case.plinth.setback - materials.thickness(case.plinth.material) <= board:
-        gathered.say(
-            "too-deep", (*path, "plinth", "setback"), "the plinth is set back beyond the case's depth"
-        )
+    dado = case.shelves.joint.dado if case.shelves else snap(board / 3, grid, "down") or board / 3
+    openings, leftover = _openings(standing, board, grid)
+    bays = _bays(case, top - bottom, grid)
     shelf = case.shelves.thickness if case.shelves else Fraction(0)
-    count = case.shelves.count if case.shelves else 0
-    spacing = case.shelves.spacing if case.shelves else "even"
-    bays = lay_bays(top - bottom - count * shelf, count, spacing, spec.precision)
-    if bays.fault and top > bottom:
-        gathered.say(
-            "shelves",
-            (*path, "shelves", "spacing"),
-            f"{bays.fault}: {count} shelves of "
-            f"{written(shelf, spec)} in a clear height of {written(top - bottom, spec)}",
-        )
-    if len(gathered.diagnostics) > before:
-        return None
-    if count:
-        gathered.left_over(standing.key, "clear height of the bays", bays.leftover, bays.placed)
-    widths, leftover = split_even(inner - dividers * board, case.bays, spec.precision)
-    if case.bays > 1:
-        gathered.left_over(standing.key, "clear width of the compartments", leftover, "half at each end")
-    openings = []
-    at = standing.x0 + board
-    for width in widths:
-        openings.append((at, at + width))
-        at += width + board
-    if case.frame and not _frame_has_room(standing, case.frame.stile, openings):
-        gathered.say(
-            "case-width",
-            (*path, "bays"),
-            f"stiles and mullions of {written(case.frame.stile, spec)} leave no opening between them",
-        )
-        return None
-    levels = []
-    z = bottom
-    for height in bays.heights[:-1]:
-        levels.append(z + height)
-        z += height + shelf
-    return CasePlan(
+    plan = CasePlan(
         standing=standing,
         key=standing.key,
         case=case,
         sizes=materials.sizes,
         path=path,
-        made_from=gathered.made_from(path),
-        sections={name: gathered.made_from((*path, name)) for name in _SECTIONS},
+        made_from=origin.made_from(path),
+        sections={name: origin.made_from((*path, name)) for name in _SECTIONS},
         carcass=materials[case.material],
         board=board,
         dado=dado,
-        divider_dado=divider_dado,
+        # A divider is housed from both faces: half of it at least is left between them.
+        divider_dado=min(dado, snap(board / 4, grid, "down") or board / 4),
         front=case.depth,
-        carcass_front=carcass_front,
-        backer=backer,
-        plinth_top=plinth_top,
+        carcass_front=case.depth - (case.frame.thickness if case.frame else 0),
+        backer=(board, board + case.backer.thickness) if case.backer else (Fraction(0), Fraction(0)),
+        plinth_top=case.plinth.height if case.plinth else Fraction(0),
         bottom=bottom,
         top=top,
-        carcass_top=carcass_top,
-        openings=tuple(openings),
+        carcass_top=standing.cap_bottom,
+        openings=openings,
         bays=bays,
         shelf=shelf,
-        shelf_levels=tuple(levels),
+        shelf_levels=_shelf_levels(bottom, bays, shelf),
     )
+    found = (*_refused(spec, origin, plan, materials), *_refused_bays(spec, origin, plan))
+    # Between stiles and mullions there is something to measure only where all else can be built.
+    found = found or tuple(_refused_frame(spec, origin, plan))
+    if found:
+        return None, Built(found=found)
+    spared = bays.leftover if plan.shelf_levels else Fraction(0)
+    over = left_over(plan.key, "clear height of the bays", spared, bays.placed)
+    over += left_over(plan.key, "clear width of the compartments", leftover, "half at each end")
+    return plan, Built(leftovers=over)
 
 
-def _frame_has_room(standing: Standing, stile: Fraction, openings: list[Span]) -> bool:
+def _openings(standing: Standing, board: Fraction, grid: Fraction) -> tuple[tuple[Span, ...], Fraction]:
+    """Where the compartments are, and what the grid left over; none where boards leave no room for them."""
+    count = standing.case.bays
+    clear = standing.width - (count + 1) * board
+    if clear < count * grid:
+        return (), Fraction(0)
+    widths, leftover = split_even(clear, count, grid)
+    openings = []
+    at = standing.x0 + board
+    for width in widths:
+        openings.append((at, at + width))
+        at += width + board
+    return tuple(openings), leftover if count > 1 else Fraction(0)
+
+
+def _bays(case: Case, clear: Fraction, grid: Fraction) -> Bays:
+    shelves = case.shelves
+    if shelves is None:
+        return lay_bays(clear, 0, "even", grid)
+    return lay_bays(clear - shelves.count * shelves.thickness, shelves.count, shelves.spacing, grid)
+
+
+def _shelf_levels(bottom: Fraction, bays: Bays, shelf: Fraction) -> tuple[Fraction, ...]:
+    levels = []
+    z = bottom
+    for height in bays.heights[:-1]:
+        levels.append(z + height)
+        z += height + shelf
+    return tuple(levels)
+
+
+def _refused(spec: Spec, origin: Origin, plan: CasePlan, materials: Materials) -> Iterator[Diagnostic]:
+    """Yield what the boards of the carcass, its frame and its plinth leave no room for."""
+    case, path, wide = plan.case, plan.path, plan.standing.width
+    if not plan.openings:
+        yield origin.fault(
+            "case-width",
+            (*path, "width"),
+            f"sides and dividers leave nothing of a width of {written(wide, spec)}",
+        )
+    if case.frame and wide <= (case.bays + 1) * case.frame.stile:
+        yield origin.fault(
+            "case-width",
+            (*path, "frame", "stile"),
+            f"the stiles leave no opening in a width of {written(wide, spec)}",
+        )
+    if case.frame and 2 * case.frame.rail >= plan.carcass_top - plan.plinth_top:
+        yield origin.fault("too-high", (*path, "frame", "rail"), "two rails leave no opening between them")
+    if plan.top - plan.bottom <= 0:
+        yield origin.fault(
+            "too-low",
+            (*path, "height"),
+            f"plinth, cap and boards leave nothing of a height of {written(case.height, spec)}",
+        )
+    if plan.carcass_front - plan.back < plan.board:
+        yield origin.fault(
+            "too-deep",
+            (*path, "depth"),
+            f"nailing rail, backer and face frame leave less than a board's "
+            f"thickness of a depth of {written(case.depth, spec)}",
+        )
+    if plan.dado >= plan.board:
+        yield origin.fault("dado", (*path, "shelves", "joint", "dado"), "the dado goes through the side")
+    plinth = case.plinth
+    if plinth and case.depth - plinth.setback - materials.thickness(plinth.material) <= plan.board:
+        yield origin.fault(
+            "too-deep", (*path, "plinth", "setback"), "the plinth is set back beyond the case's depth"
+        )
+
+
+def _refused_bays(spec: Spec, origin: Origin, plan: CasePlan) -> Iterator[Diagnostic]:
+    if plan.bays.fault and plan.top > plan.bottom:
+        count = plan.case.shelves.count if plan.case.shelves else 0
+        yield origin.fault(
+            "shelves",
+            (*plan.path, "shelves", "spacing"),
+            f"{plan.bays.fault}: {count} shelves of "
+            f"{written(plan.shelf, spec)} in a clear height of {written(plan.top - plan.bottom, spec)}",
+        )
+
+
+def _refused_frame(spec: Spec, origin: Origin, plan: CasePlan) -> Iterator[Diagnostic]:
+    frame = plan.case.frame
+    if frame and not _frame_has_room(plan.standing, frame.stile, plan.openings):
+        yield origin.fault(
+            "case-width",
+            (*plan.path, "bays"),
+            f"stiles and mullions of {written(frame.stile, spec)} leave no opening between them",
+        )
+
+
+def _frame_has_room(standing: Standing, stile: Fraction, openings: tuple[Span, ...]) -> bool:
     """Whether every compartment shows between the stiles and the mullions on its dividers."""
     edges = [standing.x0 + stile]
     for (_, low), (high, _) in pairwise(openings):
@@ -210,3 +239,9 @@ def _frame_has_room(standing: Standing, stile: Fraction, openings: list[Span]) -
         edges += [middle - stile / 2, middle + stile / 2]
     edges.append(standing.x1 - stile)
     return all(a < b for a, b in zip(edges[::2], edges[1::2], strict=True))
+
+
+def ends_of(place: int, count: int) -> tuple[str, str]:
+    """Return the steps of what a piece in this compartment of so many ends at, left and right."""
+    left = "side-left" if place == 0 else f"divider-{place}"
+    return left, "side-right" if place == count - 1 else f"divider-{place + 1}"

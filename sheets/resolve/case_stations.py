@@ -2,80 +2,86 @@
 
 from fractions import Fraction
 
+from sheets.model.part import Axis
+from sheets.model.wall import Station
 from sheets.resolve.backer import backer_layout, joint_lines
+from sheets.resolve.built import chain
 from sheets.resolve.caps import CapPlan
 from sheets.resolve.case_plan import CasePlan
 from sheets.resolve.face_frame import mullions
-from sheets.resolve.gather import Gathered
 from sheets.resolve.nailing import nailing_levels
 
 
-def case_stations(gathered: Gathered, plan: CasePlan, cap: CapPlan | None, grid: Fraction) -> None:
-    """Add all stations of one case."""
-    _levels(gathered, plan, cap)
-    _across(gathered, plan, cap, grid)
-    _depths(gathered, plan, cap)
+def case_stations(plan: CasePlan, cap: CapPlan | None, grid: Fraction) -> tuple[Station, ...]:
+    """Return all stations of one case."""
+    return (*_levels(plan, cap), *_across(plan, cap, grid), *_depths(plan, cap))
 
 
-def _levels(gathered: Gathered, plan: CasePlan, cap: CapPlan | None) -> None:
+def _levels(plan: CasePlan, cap: CapPlan | None) -> list[Station]:
+    made: list[Station] = []
     key, case = plan.key, plan.case
     zero = Fraction(0)
     bays = plan.bays
-    gathered.station("z", zero, "major", key, "shelves", "FLOOR")
-    gathered.station("z", plan.bottom, "minor", key, "shelves", "TOP OF BOTTOM")
+    made.append(Station("z", zero, "major", key, "shelves", "FLOOR"))
+    made.append(Station("z", plan.bottom, "minor", key, "shelves", "TOP OF BOTTOM"))
     for bay, level in enumerate(plan.shelf_levels):
-        gathered.station("z", level, "minor", key, "shelves", equal=bays.is_equal(bay))
-        gathered.station("z", level + plan.shelf, "minor", key, "shelves")
-    gathered.station("z", plan.top, "minor", key, "shelves", equal=bays.is_equal(-1))
-    gathered.station("z", plan.carcass_top, "minor", key, "shelves")
-    gathered.station("z", case.height, "major", key, "shelves", "TOP OF CASE")
-    gathered.chain("z", (low for low, _ in nailing_levels(plan)), "minor", key, "rails")
-    gathered.station("z", zero, "major", key, "height", "FLOOR")
-    gathered.station("z", case.height, "major", key, "height", "TOP OF CASE")
+        made.append(Station("z", level, "minor", key, "shelves", equal=bays.is_equal(bay)))
+        made.append(Station("z", level + plan.shelf, "minor", key, "shelves"))
+    made.append(Station("z", plan.top, "minor", key, "shelves", equal=bays.is_equal(-1)))
+    made.append(Station("z", plan.carcass_top, "minor", key, "shelves"))
+    made.append(Station("z", case.height, "major", key, "shelves", "TOP OF CASE"))
+    made += chain("z", (low for low, _ in nailing_levels(plan)), "minor", key, "rails")
+    made.append(Station("z", zero, "major", key, "height", "FLOOR"))
+    made.append(Station("z", case.height, "major", key, "height", "TOP OF CASE"))
     if case.frame or case.plinth:
         levels = [zero, plan.plinth_top]
         if case.frame:
             levels += [plan.plinth_top + case.frame.rail, plan.carcass_top - case.frame.rail]
-        gathered.chain("z", sorted({*levels, plan.carcass_top, case.height}), "minor", key, "frame heights")
+        made += chain("z", sorted({*levels, plan.carcass_top, case.height}), "minor", key, "frame heights")
     if cap and cap.cuts.levels:
-        gathered.chain("z", (cap.z0, *cap.cuts.edges(), cap.z1), "minor", key, "cap")
+        made += chain("z", (cap.z0, *cap.cuts.edges(), cap.z1), "minor", key, "cap")
+    return made
 
 
-def _across(gathered: Gathered, plan: CasePlan, cap: CapPlan | None, grid: Fraction) -> None:
+def _across(plan: CasePlan, cap: CapPlan | None, grid: Fraction) -> list[Station]:
+    made: list[Station] = []
     key, case = plan.key, plan.case
     outer = (plan.x0 - plan.standing.left.gap, plan.x1 + plan.standing.right.gap)
     ends = sorted({outer[0], plan.x0, plan.x1, outer[1]})
-    gathered.chain("x", outer, "major", key, "width")
+    made += chain("x", outer, "major", key, "width")
     # The scribe is measured with the frame; where there is none, with the sides.
     sides = [plan.x0, plan.clear[0], *(() if case.frame else ends)]
     for left, right in plan.openings:
         sides += [left, right]
-    gathered.chain("x", sorted({*sides, plan.clear[1], plan.x1}), "minor", key, "compartments")
+    made += chain("x", sorted({*sides, plan.clear[1], plan.x1}), "minor", key, "compartments")
     if case.frame:
         lines = [*ends, plan.x0 + case.frame.stile, plan.x1 - case.frame.stile]
         for x0, x1 in mullions(plan):
             lines += [x0, x1]
-        gathered.chain("x", sorted(set(lines)), "minor", key, "frame")
+        made += chain("x", sorted(set(lines)), "minor", key, "frame")
     layout = backer_layout(plan, grid)
     if layout and case.backer:
-        axis = "x" if case.backer.direction == "vertical" else "z"
+        axis: Axis = "x" if case.backer.direction == "vertical" else "z"
         # The same line is a board's and a side's; the string of boards starts and ends at the sides.
         for line in joint_lines(plan, layout):
-            gathered.station(axis, line, "minor", key, "boards")  # type: ignore[arg-type]
+            made.append(Station(axis, line, "minor", key, "boards"))
     for end, side in ((cap.left, -1), (cap.right, 1)) if cap else ():
         if end.outer(side) != end.x:
-            gathered.chain("x", sorted((end.x, end.outer(side))), "minor", key, "cap width")
+            made += chain("x", sorted((end.x, end.outer(side))), "minor", key, "cap width")
+    return made
 
 
-def _depths(gathered: Gathered, plan: CasePlan, cap: CapPlan | None) -> None:
+def _depths(plan: CasePlan, cap: CapPlan | None) -> list[Station]:
+    made: list[Station] = []
     key, case = plan.key, plan.case
     depths = {Fraction(0), plan.back, plan.carcass_front, plan.front}
     if case.backer:
         depths.add(plan.backer[0])
     if cap:
         depths.add(cap.front)
-    gathered.chain("y", sorted(depths), "minor", key, "depths")
-    gathered.chain("y", (Fraction(0), plan.front), "major", key, "depth")
+    made += chain("y", sorted(depths), "minor", key, "depths")
+    made += chain("y", (Fraction(0), plan.front), "major", key, "depth")
     if case.plinth:
         face = plan.front - case.plinth.setback
-        gathered.chain("y", sorted({Fraction(0), face, plan.front}), "minor", key, "plinth")
+        made += chain("y", sorted({Fraction(0), face, plan.front}), "minor", key, "plinth")
+    return made

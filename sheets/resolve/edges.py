@@ -13,6 +13,7 @@ from typing import Literal
 from sheets.base.length import split_even
 from sheets.geometry.region import Region, polygon, rectangle
 from sheets.geometry.solid import Solid, stack
+from sheets.grammar.schema import SawCuts
 from sheets.model.part import Extent, Joint
 
 Corner = Literal["mitred", "square", "dies"]
@@ -40,18 +41,18 @@ class Kerfs:
 NO_KERFS = Kerfs()
 
 
-def kerfs(
-    z0: Fraction, z1: Fraction, count: int, width: Fraction, depth: Fraction, grid: Fraction
-) -> tuple[Kerfs, Fraction]:
-    """Return saw cuts that break a face from z0 to z1 into count + 1 bands, equal on the grid, and what is
-    left over."""
-    bands, leftover = split_even(z1 - z0 - count * width, count + 1, grid)
+def saw_cuts(z0: Fraction, z1: Fraction, said: SawCuts | None, grid: Fraction) -> tuple[Kerfs, Fraction]:
+    """Return saw cuts that break a face from z0 to z1 into bands equal on the grid, one more than there are
+    cuts, and what is left over."""
+    if said is None:
+        return NO_KERFS, Fraction(0)
+    bands, leftover = split_even(z1 - z0 - said.count * said.width, said.count + 1, grid)
     levels = []
     at = z0
     for band in bands[:-1]:
-        levels.append((at + band, at + band + width))
-        at += band + width
-    return Kerfs(tuple(levels), depth), leftover
+        levels.append((at + band, at + band + said.width))
+        at += band + said.width
+    return Kerfs(tuple(levels), said.depth), leftover
 
 
 def run(
@@ -74,7 +75,7 @@ def run(
         b0 = x0 + (thickness if left == "mitred" else inset if left == "square" else 0)
         a1 = x1 - (inset if right != "dies" else 0)
         b1 = x1 - (thickness if right == "mitred" else inset if right == "square" else 0)
-        return _polygon(((b0, back), (b1, back), (a1, y), (a0, y)))
+        return polygon(((b0, back), (b1, back), (a1, y), (a0, y)))
 
     return where, _stacked(z0, z1, cuts, plan)
 
@@ -99,10 +100,10 @@ def left_return(
     def plan(inset: Fraction) -> Region:
         outer, inner = x + inset, x + thickness
         if corner == "mitred":
-            return _polygon(
+            return polygon(
                 ((outer, back), (inner, back), (inner, front - thickness), (outer, front - inset))
             )
-        return rectangle(float(outer), float(back), float(inner), float(end))
+        return rectangle(outer, back, inner, end)
 
     return where, _stacked(z0, z1, cuts, plan)
 
@@ -110,23 +111,18 @@ def left_return(
 def plan_solid(points: tuple[tuple[Fraction, Fraction], ...], z0: Fraction, z1: Fraction) -> Solid:
     """Return a board of this outline in plan; points that repeat or lie in line are left out by the
     region."""
-    return stack("z", ((float(z0), float(z1), (_polygon(points),)),))
+    return stack("z", ((z0, z1, (polygon(points),)),))
 
 
 def _stacked(z0: Fraction, z1: Fraction, cuts: Kerfs, plan: Callable[[Fraction], Region]) -> Solid:
-    rows: list[tuple[float, float, tuple[Region, ...]]] = []
+    rows: list[tuple[Fraction, Fraction, tuple[Region, ...]]] = []
     at = z0
     full = (plan(Fraction(0)),)
     for low, high in cuts.levels:
         if low > at:
-            rows.append((float(at), float(low), full))
-        rows.append((float(low), float(high), (plan(cuts.depth),)))
+            rows.append((at, low, full))
+        rows.append((low, high, (plan(cuts.depth),)))
         at = high
     if z1 > at:
-        rows.append((float(at), float(z1), full))
+        rows.append((at, z1, full))
     return stack("z", rows)
-
-
-def _polygon(points: tuple[tuple[Fraction, Fraction], ...]) -> Region:
-    kept = [p for k, p in enumerate(points) if p != points[k - 1]]
-    return polygon(tuple((float(x), float(y)) for x, y in kept))

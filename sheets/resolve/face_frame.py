@@ -5,6 +5,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from sheets.model.part import Extent, Hand, Joint, Part
+from sheets.model.purpose import DecidedBy, Purpose
 from sheets.resolve.case_plan import CasePlan
 from sheets.resolve.gather import piece
 from sheets.resolve.layout import End
@@ -42,6 +43,8 @@ def frame_parts(plan: CasePlan, materials: Materials) -> list[Part]:
                 joints=dowel,
                 shows=("front",),
                 made_from=plan.said_in("frame"),
+                does=Purpose(lines=("level",), face="frame"),
+                decided_by=DecidedBy(width=(*plan.path, "frame", "rail")),
             )
         )
     for k, (x0, x1) in enumerate(mullions(plan), 1):
@@ -57,6 +60,7 @@ def frame_parts(plan: CasePlan, materials: Materials) -> list[Part]:
                 joints=dowel,
                 shows=("front",),
                 made_from=plan.said_in("frame"),
+                decided_by=DecidedBy(width=(*plan.path, "frame", "mullion")),
             )
         )
     return made
@@ -97,6 +101,8 @@ def _stile(plan: CasePlan, which: str, end: End, materials: Materials) -> Part:
         notes=notes,
         hand=_hand(which),
         made_from=plan.said_in("frame"),
+        does=Purpose(lines=("upright",), face="frame", member="stile"),
+        decided_by=DecidedBy(width=(*plan.path, "frame", "stile")),
     )
 
 
@@ -118,6 +124,7 @@ def _strip(plan: CasePlan, which: str, end: End) -> Part:
         notes=("SCRIBE TO WALL",),
         hand=_hand(which),
         made_from=plan.made_from,
+        does=Purpose(on_site=True),
     )
 
 

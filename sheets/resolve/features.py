@@ -5,7 +5,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from sheets.model.part import Axis, Extent, Part
-from sheets.model.wall import Feature
+from sheets.model.wall import LAST, Feature
 
 
 def window(e: Extent, margin: Fraction, axis: Axis, *, low: Fraction | None = None) -> Extent:
@@ -51,6 +51,7 @@ def feature(
     signature: Iterable[object],
     says: tuple[str, ...],
     toward: int = 1,
+    order: int = LAST,
 ) -> Feature:
     """Return a feature; its subjects are the parts of the roles that the cut meets in the window."""
     return Feature(
@@ -64,6 +65,7 @@ def feature(
         signature="/".join((kind, *(str(s) for s in signature))),
         says=says,
         toward=toward,
+        order=order,
     )
 
 

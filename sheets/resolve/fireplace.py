@@ -5,10 +5,13 @@ from itertools import pairwise
 
 from sheets.geometry.region import Region, polygon, rectangle, region
 from sheets.geometry.solid import stack
-from sheets.grammar.schema import FramingOpening, Spec
-from sheets.model.part import Extent
-from sheets.model.wall import Component, ListingRow, Opening
-from sheets.resolve.gather import Gathered, piece
+from sheets.grammar.schema import Fireplace, FramingOpening, Spec
+from sheets.model.kind import Kind, Rows
+from sheets.model.part import Extent, Part, Provenance
+from sheets.model.purpose import Purpose
+from sheets.model.wall import Component, ListingRow, Opening, Station
+from sheets.resolve.built import Built, Origin, chain
+from sheets.resolve.gather import piece
 from sheets.resolve.materials import ENCLOSURE, FIREBOX, FRAMING, MASONRY_BREAST, Sizes
 from sheets.resolve.middle import Middle, Span
 
@@ -19,11 +22,11 @@ LINING = ("1", "25")
 def plate(x: Span, z: Span, hole_x: Span | None, hole_z: Span | None) -> tuple[Region, ...]:
     """Return the face x by z less a rectangle, as regions in (x, z); a hole that reaches an edge is a
     notch of it."""
-    (x0, x1), (z0, z1) = _floats(x), _floats(z)
+    (x0, x1), (z0, z1) = x, z
     if hole_x is None or hole_z is None:
         return (rectangle(x0, z0, x1, z1),)
-    a, b = max(x0, float(hole_x[0])), min(x1, float(hole_x[1]))
-    c, d = max(z0, float(hole_z[0])), min(z1, float(hole_z[1]))
+    a, b = max(x0, hole_x[0]), min(x1, hole_x[1])
+    c, d = max(z0, hole_z[0]), min(z1, hole_z[1])
     if a >= b or c >= d:
         return (rectangle(x0, z0, x1, z1),)
     if a <= x0 or b >= x1:
@@ -60,73 +63,90 @@ def firebox_extent(spec: Spec, middle: Middle, sizes: Sizes) -> Extent | None:
         middle.opening_z[1] + top,
     )
 
+FIREPLACE = Kind("fireplace", arrives="by others", rows=Rows(y="middle", z="middle"), given=True)
+
 
 def resolve_fireplace(
-    spec: Spec, gathered: Gathered, middle: Middle, sizes: Sizes, covered: tuple[bool, bool], side: Fraction
-) -> Opening | None:
-    """Add firebox, enclosure and appliance frame. covered: whether a case covers the enclosure's left and
-    right side;
-    side: thickness of the mantel's side that covers it where none does."""
+    spec: Spec, origin: Origin, middle: Middle, sizes: Sizes, covered: tuple[bool, bool], side: Fraction
+) -> Built:
+    """Return the opening, and firebox, enclosure and appliance frame. covered: whether a case covers the
+    enclosure's left and right side; side: thickness of the mantel's side that covers it where none does."""
     box = firebox_extent(spec, middle, sizes)
-    if middle.enclosure:
-        _enclosure(spec, gathered, middle, box, covered, side)
+    enclosure = _enclosure(spec, origin, middle, box, covered, side) if middle.enclosure else ()
     if spec.fireplace is None or box is None or middle.opening_x is None or middle.opening_z is None:
-        return None
-    made_from = gathered.made_from(("fireplace", "opening"))
-    lining = sizes.of(LINING)
+        return Built(parts=enclosure)
+    extent = Extent(*middle.opening_x, middle.opening_back, middle.face, *middle.opening_z)
+    opening = _opening(spec.fireplace, origin, extent, middle.slab_back)
+    component = Component(
+        key="fireplace",
+        kind=FIREPLACE,
+        name="FIREPLACE OPENING",
+        extent=extent,
+        made_from=opening.made_from,
+        facts={
+            "width": extent.size("x"),
+            "height": extent.size("z"),
+            "sill": extent.z0,
+            "appliance": spec.fireplace.appliance,
+        },
+    )
+    return Built(
+        parts=(
+            *enclosure,
+            _firebox(box, middle, sizes.of(LINING), opening.made_from),
+            *_appliance_frame(spec, origin, middle),
+        ),
+        components=(component,),
+        stations=_stations(extent),
+        openings=(opening,),
+    )
+
+
+def _firebox(box: Extent, middle: Middle, lining: Fraction, made_from: Provenance) -> Part:
     x, z = (box.x0, box.x1), (box.z0, box.z1)
-    rows = [(float(box.y0), float(box.y0 + lining), plate(x, z, None, None))]
+    rows = [(box.y0, box.y0 + lining, plate(x, z, None, None))]
     ring = plate(x, z, middle.opening_x, middle.opening_z)
     if ring and box.y1 > box.y0 + lining:
-        rows.append((float(box.y0 + lining), float(box.y1), ring))
-    gathered.parts.append(
-        piece(
-            "firebox",
-            "Firebox",
-            "firebox",
-            "fireplace",
-            FIREBOX,
-            box,
-            "yzx",
-            solid=stack("y", rows),
-            maker="others",
-            notes=("BY OTHERS; APPLIANCE'S MANUAL GOVERNS",),
-            made_from=made_from,
-        )
+        rows.append((box.y0 + lining, box.y1, ring))
+    return piece(
+        "firebox",
+        "Firebox",
+        "firebox",
+        "fireplace",
+        FIREBOX,
+        box,
+        "yzx",
+        solid=stack("y", rows),
+        maker="others",
+        notes=("BY OTHERS; APPLIANCE'S MANUAL GOVERNS",),
+        made_from=made_from,
+        does=Purpose(fire="firebox"),
     )
-    _appliance_frame(spec, gathered, middle)
-    opening = Extent(*middle.opening_x, middle.opening_back, middle.face, *middle.opening_z)
-    gathered.components.append(
-        Component(
-            key="fireplace",
-            kind="fireplace",
-            name="FIREPLACE OPENING",
-            extent=opening,
-            made_from=made_from,
-            facts={
-                "width": opening.size("x"),
-                "height": opening.size("z"),
-                "sill": opening.z0,
-                "appliance": spec.fireplace.appliance,
-            },
-        )
+
+
+def _stations(opening: Extent) -> tuple[Station, ...]:
+    zero = Fraction(0)
+    return (
+        *chain("x", (opening.x0, opening.x1), "major", "fireplace", "opening"),
+        Station("x", zero, "major", "fireplace", "opening", "CL"),
+        Station("z", zero, "major", "fireplace", "opening", "FLOOR"),
+        Station("z", opening.z0, "major", "fireplace", "opening", "SILL", verify=True),
+        Station("z", opening.z1, "major", "fireplace", "opening", "TOP OF OPENING", verify=True),
+        *chain("y", (opening.y0, opening.y1), "minor", "fireplace", "opening"),
     )
-    gathered.chain("x", middle.opening_x, "major", "fireplace", "opening")
-    gathered.station("x", Fraction(0), "major", "fireplace", "opening", "CL")
-    gathered.station("z", Fraction(0), "major", "fireplace", "opening", "FLOOR")
-    gathered.station("z", middle.opening_z[0], "major", "fireplace", "opening", "SILL", verify=True)
-    gathered.station("z", middle.opening_z[1], "major", "fireplace", "opening", "TOP OF OPENING", verify=True)
-    gathered.chain("y", (middle.opening_back, middle.face), "minor", "fireplace", "opening")
-    listing = spec.fireplace.listing
+
+
+def _opening(said: Fireplace, origin: Origin, extent: Extent, facing_back: Fraction) -> Opening:
+    listing = said.listing
     framing = listing.framing if listing else None
     return Opening(
-        extent=opening,
-        appliance=spec.fireplace.appliance,
+        extent=extent,
+        appliance=said.appliance,
         listing=tuple(ListingRow(row.projection, row.above) for row in listing.mantel) if listing else (),
         facing_above=listing.facing.above if listing and listing.facing else None,
         facing_beside=listing.facing.beside if listing and listing.facing else None,
-        framing=_framing(framing, opening, middle.slab_back) if framing else None,
-        made_from=made_from,
+        framing=_framing(framing, extent, facing_back) if framing else None,
+        made_from=origin.made_from(("fireplace", "opening")),
     )
 
 
@@ -145,12 +165,12 @@ def enclosure_half(middle: Middle) -> Fraction:
 
 def _enclosure(
     spec: Spec,
-    gathered: Gathered,
+    origin: Origin,
     middle: Middle,
     box: Extent | None,
     covered: tuple[bool, bool],
     side: Fraction,
-) -> None:
+) -> tuple[Part, ...]:
     assert middle.mantel is not None
     half = enclosure_half(middle)
     x = (-half + (0 if covered[0] else side), half - (0 if covered[1] else side))
@@ -165,64 +185,59 @@ def _enclosure(
         shapes = (
             plate(x, z, (box.x0, box.x1), (box.z0, box.z1)) if inside and box else plate(x, z, None, None)
         )
-        rows.append((float(a), float(b), shapes))
+        rows.append((a, b, shapes))
     front = middle.slab_back
     if middle.surround_x and middle.face > middle.slab_back and middle.surround_z:
         beside = plate((-half, half), z, middle.surround_x, middle.surround_z)
         whole = middle.surround_x[1] >= half and middle.surround_z[0] <= 0 and middle.surround_z[1] >= z[1]
         if not whole:
-            rows.append((float(middle.slab_back), float(middle.face), beside))
+            rows.append((middle.slab_back, middle.face, beside))
             front = middle.face
     if not rows:
-        return
+        return ()
     masonry = spec.fireplace is not None and spec.fireplace.appliance == "masonry"
     wide = (-half, half) if front > middle.slab_back else x
-    gathered.parts.append(
-        piece(
-            "enclosure",
-            "Enclosure",
-            "enclosure",
-            "fireplace" if spec.fireplace else "mantel",
-            MASONRY_BREAST if masonry else ENCLOSURE if spec.fireplace else FRAMING,
-            Extent(*wide, Fraction(0), front, *z),
-            "yzx",
-            solid=stack("y", rows),
-            maker="others",
-            notes=("BY OTHERS, TO SUIT THE APPLIANCE AND ITS CLEARANCES" if spec.fireplace else "BY OTHERS",),
-            made_from=gathered.made_from(("fireplace",) if spec.fireplace else ("mantel",)),
-        )
+    made = piece(
+        "enclosure",
+        "Enclosure",
+        "enclosure",
+        "fireplace" if spec.fireplace else "mantel",
+        MASONRY_BREAST if masonry else ENCLOSURE if spec.fireplace else FRAMING,
+        Extent(*wide, Fraction(0), front, *z),
+        "yzx",
+        solid=stack("y", rows),
+        maker="others",
+        notes=("BY OTHERS, TO SUIT THE APPLIANCE AND ITS CLEARANCES" if spec.fireplace else "BY OTHERS",),
+        made_from=origin.made_from(("fireplace",) if spec.fireplace else ("mantel",)),
     )
+    return (made,)
 
 
-def _appliance_frame(spec: Spec, gathered: Gathered, middle: Middle) -> None:
+def _appliance_frame(spec: Spec, origin: Origin, middle: Middle) -> tuple[Part, ...]:
     assert spec.fireplace is not None
     frame = spec.fireplace.frame
     if frame is None or middle.opening_x is None or middle.opening_z is None:
-        return
+        return ()
     half = middle.opening_x[1] + frame.width
     low = max(middle.opening_z[0] - frame.width, middle.hearth_top)
     high = middle.opening_z[1] + frame.width
     # As its maker makes it, even where it does not fit: the check of the opening tells what is in its way.
     shapes = plate((-half, half), (low, high), middle.opening_x, middle.opening_z)
     if not shapes:
-        return
+        return ()
     y0, y1 = middle.face, middle.face + frame.projection
-    gathered.parts.append(
-        piece(
-            "frame",
-            "Appliance frame",
-            "appliance frame",
-            "fireplace",
-            FIREBOX,
-            Extent(-half, half, y0, y1, low, high),
-            "yzx",
-            solid=stack("y", ((float(y0), float(y1), shapes),)),
-            maker="others",
-            notes=("BY OTHERS, WITH THE APPLIANCE",),
-            made_from=gathered.made_from(("fireplace", "frame")),
-        )
+    made = piece(
+        "frame",
+        "Appliance frame",
+        "appliance frame",
+        "fireplace",
+        FIREBOX,
+        Extent(-half, half, y0, y1, low, high),
+        "yzx",
+        solid=stack("y", ((y0, y1, shapes),)),
+        maker="others",
+        notes=("BY OTHERS, WITH THE APPLIANCE",),
+        made_from=origin.made_from(("fireplace", "frame")),
+        does=Purpose(fire="trim"),
     )
-
-
-def _floats(span: Span) -> tuple[float, float]:
-    return float(span[0]), float(span[1])
+    return (made,)

@@ -4,12 +4,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
+from typing import Literal
 
+from sheets.base.diagnostics import SpecPath
 from sheets.grammar.schema import Fascia, Spec
-from sheets.model.part import Extent, Joint, Material, Part
-from sheets.resolve.caps import CapEnd, CapPlan, build_cap
-from sheets.resolve.edges import NO_KERFS, Corner, Kerfs, kerfs, left_return, run
-from sheets.resolve.gather import Gathered, piece
+from sheets.model.part import Extent, Joint, Material, Part, Provenance
+from sheets.model.purpose import NO_PURPOSE, DecidedBy, Purpose
+from sheets.model.wall import Leftover
+from sheets.resolve.built import Origin, left_over
+from sheets.resolve.caps import CapEnd, CapPlan
+from sheets.resolve.edges import Corner, Kerfs, left_return, run, saw_cuts
+from sheets.resolve.gather import piece
 from sheets.resolve.layout import Layout
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import MantelPlan, Middle
@@ -25,13 +30,17 @@ CLEAT = ("7/2", "90")
 KEY = "mantel"
 FIXED = Joint("butt", fastening="screw")
 """Screwed from behind, through backing and packing."""
+_PLACED = "half to the lowest, half to the highest"
+
+
+Step = Literal["fascia", "sub-fascia"]
 
 
 @dataclass(frozen=True, slots=True)
 class Layer:
     """One board on edge with its returns. face: y of its face; half: x of the face of its returns."""
 
-    step: str
+    step: Step
     name: str
     said: Fascia
     face: Fraction
@@ -49,31 +58,27 @@ class Layer:
         return self.half - self.said.thickness
 
 
-def mantel_layers(spec: Spec, gathered: Gathered, plan: MantelPlan) -> tuple[Layer, ...]:
-    """Return fascia and sub-fascia, those that are built."""
+def mantel_layers(spec: Spec, plan: MantelPlan) -> tuple[tuple[Layer, ...], tuple[Leftover, ...]]:
+    """Return fascia and sub-fascia, those that are built, and what the grid left over of their bands."""
     assert spec.mantel is not None
     said = spec.mantel.layers
-    rows = (
+    rows: tuple[tuple[Step, str, Fascia | None, Fraction, Fraction, Fraction], ...] = (
         ("fascia", "Fascia", said.fascia, plan.fascia_face, plan.fascia_bottom, plan.cap_bottom),
         ("sub-fascia", "Sub-fascia", said.sub_fascia, plan.sub_face, plan.layers_bottom, plan.fascia_bottom),
     )
-    made = []
+    made: list[Layer] = []
+    over: tuple[Leftover, ...] = ()
     for step, name, layer, face, z0, z1 in rows:
         if layer is None:
             continue
-        cuts = NO_KERFS
-        if layer.saw_cuts:
-            saw = layer.saw_cuts
-            cuts, leftover = kerfs(z0, z1, saw.count, saw.width, saw.depth, spec.precision)
-            gathered.left_over(
-                KEY, f"bands of the {name.lower()}", leftover, "half to the lowest, half to the highest"
-            )
+        cuts, leftover = saw_cuts(z0, z1, layer.saw_cuts, spec.precision)
+        over += left_over(KEY, f"bands of the {name.lower()}", leftover, _PLACED)
         made.append(Layer(step, name, layer, face, plan.half - (plan.breast - face), z0, z1, cuts))
-    return tuple(made)
+    return tuple(made), over
 
 
 def layer_parts(
-    spec: Spec, gathered: Gathered, layers: Sequence[Layer], middle: Middle, materials: Materials
+    spec: Spec, origin: Origin, layers: Sequence[Layer], middle: Middle, materials: Materials
 ) -> list[Part]:
     """Return the boards of the layers with their returns."""
     assert spec.mantel is not None
@@ -82,7 +87,7 @@ def layer_parts(
     made = []
     for layer in layers:
         material = materials[layer.said.material]
-        made_from = gathered.made_from(("mantel", "layers", layer.step.replace("-", "_")))
+        made_from = origin.made_from(("mantel", "layers", layer.step.replace("-", "_")))
         where, solid = run(
             -layer.half,
             layer.half,
@@ -95,6 +100,7 @@ def layer_parts(
             layer.cuts,
         )
         joints = (*layer.cuts.joints(), turn, turn, FIXED)
+        by = _decided(layer, made_from.path)
         made.append(
             piece(
                 layer.step,
@@ -109,30 +115,57 @@ def layer_parts(
                 shows=("front",),
                 notes=("SCREW FROM BEHIND",),
                 made_from=made_from,
+                does=Purpose(lines=("level",), face=layer.step),
+                decided_by=by,
             )
         )
-        for side in (-1, 1):
-            back = return_back(middle, layer, side, spec.precision)
-            where, solid = left_return(
-                -layer.half, back, layer.face, layer.said.thickness, layer.z0, layer.z1, corner, layer.cuts
-            )
-            part = piece(
-                f"{layer.step}-return-left",
-                f"{layer.name} return",
-                f"{layer.step} return",
-                KEY,
-                material,
-                where,
-                "xzy",
-                solid=solid,
-                joints=(*layer.cuts.joints(), turn, FIXED),
-                shows=("left",),
-                hand="left",
-                made_from=made_from,
-            )
-            alike = return_back(middle, layer, -1, spec.precision) == back
-            made.append(part if side < 0 else mirrored_part(part, KEY, KEY, twin=alike))
+        made += _returns(layer, corner, turn, middle, material, made_from, spec.precision)
     return made
+
+
+def _returns(
+    layer: Layer,
+    corner: Corner,
+    turn: Joint,
+    middle: Middle,
+    material: Material,
+    made_from: Provenance,
+    grid: Fraction,
+) -> list[Part]:
+    """The returns of a layer at its left and its right end."""
+    made = []
+    for side in (-1, 1):
+        back = return_back(middle, layer, side, grid)
+        where, solid = left_return(
+            -layer.half, back, layer.face, layer.said.thickness, layer.z0, layer.z1, corner, layer.cuts
+        )
+        part = piece(
+            f"{layer.step}-return-left",
+            f"{layer.name} return",
+            f"{layer.step} return",
+            KEY,
+            material,
+            where,
+            "xzy",
+            solid=solid,
+            joints=(*layer.cuts.joints(), turn, FIXED),
+            shows=("left",),
+            hand="left",
+            made_from=made_from,
+            decided_by=_decided(layer, made_from.path),
+        )
+        alike = return_back(middle, layer, -1, grid) == back
+        made.append(part if side < 0 else mirrored_part(part, KEY, KEY, twin=alike))
+    return made
+
+
+def _decided(layer: Layer, said: SpecPath) -> DecidedBy:
+    return DecidedBy(
+        width=(*said, "height"),
+        thickness=(*said, "thickness"),
+        top=(*said, "height") if layer.step == "fascia" else (),
+        setback=(*said, "setback") if layer.step == "sub-fascia" else (),
+    )
 
 
 def return_back(middle: Middle, layer: Layer, side: int, grid: Fraction) -> Fraction:
@@ -144,7 +177,7 @@ def return_back(middle: Middle, layer: Layer, side: int, grid: Fraction) -> Frac
 
 
 def blocking(
-    spec: Spec, gathered: Gathered, layers: Sequence[Layer], plan: MantelPlan, materials: Materials
+    spec: Spec, origin: Origin, layers: Sequence[Layer], plan: MantelPlan, materials: Materials
 ) -> list[Part]:
     """Return the box behind the layers: backing, ends, bottom, ribs and the cleat on the wall."""
     if not layers or spec.mantel is None:
@@ -157,11 +190,13 @@ def blocking(
     # The bottom shows from below: it runs on to the back of the lowest layer, and all else stands on it.
     lowest = min(layers, key=lambda layer: layer.z0)
     floor = z0 + t if boxed and lowest.z1 - z0 > t and z1 - z0 >= 3 * t else z0
-    made = _packing(layers, x, y, floor, materials[spec.mantel.material], gathered)
-    made_from = gathered.made_from(("mantel", "layers"))
+    made = _packing(layers, x, y, floor, materials[spec.mantel.material], origin)
+    made_from = origin.made_from(("mantel", "layers"))
     screw = (Joint("butt", fastening="screw"),)
 
-    def block(step: str, name: str, where: Extent, axes: str, *notes: str) -> None:
+    def block(
+        step: str, name: str, where: Extent, axes: str, *notes: str, does: Purpose = NO_PURPOSE
+    ) -> None:
         made.append(
             piece(
                 step,
@@ -174,50 +209,64 @@ def blocking(
                 joints=screw,
                 notes=notes,
                 made_from=made_from,
+                does=does,
             )
         )
 
     if not boxed:
-        block("backing", "Backing", Extent(-x, x, Fraction(0), y, z0, z1), "yzx", "BUILD UP TO THICKNESS")
+        block(
+            "backing",
+            "Backing",
+            Extent(-x, x, Fraction(0), y, z0, z1),
+            "yzx",
+            "BUILD UP TO THICKNESS",
+            does=Purpose(anchors="joint screws"),
+        )
         return made
     block("backing", "Backing", Extent(-x, x, y - t, y, floor, z1), "yzx")
     block("end-left", "End blocking", Extent(-x, -x + t, Fraction(0), y - t, floor, z1), "xzy")
     block("end-right", "End blocking", Extent(x - t, x, Fraction(0), y - t, floor, z1), "xzy")
     inner = x - t
     if floor > z0:
-        made.append(
-            piece(
-                "soffit",
-                "Soffit",
-                "soffit",
-                KEY,
-                hidden,
-                Extent(-lowest.inner, lowest.inner, Fraction(0), lowest.back, z0, floor),
-                "zyx",
-                joints=screw,
-                shows=("bottom",),
-                notes=("GOOD FACE DOWN",),
-                made_from=made_from,
-            )
-        )
+        where = Extent(-lowest.inner, lowest.inner, Fraction(0), lowest.back, z0, floor)
+        made.append(_soffit(where, hidden, made_from))
     height = min(materials.sizes.of(CLEAT), z1 - floor)
-    made.append(
-        piece(
-            "cleat",
-            "Wall cleat",
-            "cleat",
-            KEY,
-            hidden,
-            Extent(-inner, inner, Fraction(0), t, z1 - height, z1),
-            "yzx",
-            joints=screw,
-            notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
-            made_from=made_from,
-        )
-    )
+    made.append(_cleat(Extent(-inner, inner, Fraction(0), t, z1 - height, z1), hidden, made_from))
     for k, (x0, x1) in enumerate(_ribs(inner, t, materials), 1):
         block(f"rib-{k}", "Rib", Extent(x0, x1, t, y - t, floor, z1), "xzy")
     return made
+
+
+def _soffit(where: Extent, hidden: Material, made_from: Provenance) -> Part:
+    return piece(
+        "soffit",
+        "Soffit",
+        "soffit",
+        KEY,
+        hidden,
+        where,
+        "zyx",
+        joints=(Joint("butt", fastening="screw"),),
+        shows=("bottom",),
+        notes=("GOOD FACE DOWN",),
+        made_from=made_from,
+    )
+
+
+def _cleat(where: Extent, hidden: Material, made_from: Provenance) -> Part:
+    return piece(
+        "cleat",
+        "Wall cleat",
+        "cleat",
+        KEY,
+        hidden,
+        where,
+        "yzx",
+        joints=(Joint("butt", fastening="screw"),),
+        notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
+        made_from=made_from,
+        does=Purpose(anchors="wall fasteners"),
+    )
 
 
 def _ribs(inner: Fraction, t: Fraction, materials: Materials) -> list[tuple[Fraction, Fraction]]:
@@ -234,14 +283,14 @@ def _ribs(inner: Fraction, t: Fraction, materials: Materials) -> list[tuple[Frac
 
 
 def _packing(
-    layers: Sequence[Layer], x: Fraction, y: Fraction, floor: Fraction, wood: Material, gathered: Gathered
+    layers: Sequence[Layer], x: Fraction, y: Fraction, floor: Fraction, wood: Material, origin: Origin
 ) -> list[Part]:
     """Strips that bring each layer out to its plane from the common backing; they start at `floor` or
     higher."""
     made = []
     glue = (Joint("butt", fastening="screw"),)
     for layer in layers:
-        made_from = gathered.made_from(("mantel", "layers", layer.step.replace("-", "_")))
+        made_from = origin.made_from(("mantel", "layers", layer.step.replace("-", "_")))
         z = max(layer.z0, floor)
         if layer.back > y:
             made.append(
@@ -275,18 +324,14 @@ def _packing(
 
 
 def mantel_cap(
-    spec: Spec, gathered: Gathered, layout: Layout, middle: Middle, plan: MantelPlan, materials: Materials
-) -> tuple[CapPlan | None, list[Part]]:
-    """Return the cap's plan and pieces."""
+    spec: Spec, origin: Origin, layout: Layout, plan: MantelPlan, materials: Materials
+) -> tuple[CapPlan | None, tuple[Leftover, ...]]:
+    """Return the plan of the cap, and what the grid left over of its bands."""
     assert spec.mantel is not None
     cap = spec.mantel.layers.cap
     if cap is None:
-        return None, []
-    cuts = NO_KERFS
-    if cap.saw_cuts:
-        saw = cap.saw_cuts
-        cuts, leftover = kerfs(plan.cap_bottom, plan.top, saw.count, saw.width, saw.depth, spec.precision)
-        gathered.left_over(KEY, "bands of the cap", leftover, "half to the lowest, half to the highest")
+        return None, ()
+    cuts, leftover = saw_cuts(plan.cap_bottom, plan.top, cap.saw_cuts, spec.precision)
     beyond = plan.cap_front - plan.breast  # at the ends the cap stands out as far as at the front
     ends = [_end(layout, plan, side, beyond) for side in (-1, 1)]
     made = CapPlan(
@@ -301,10 +346,10 @@ def mantel_cap(
         corner="square" if spec.mantel.returns == "square" else "mitred",
         cuts=cuts,
         material=materials[cap.material],
-        made_from=gathered.made_from(("mantel", "layers", "cap")),
+        made_from=origin.made_from(("mantel", "layers", "cap")),
         glued_to=f"{KEY}/backing" if cap.fixed == "glued" else "",
     )
-    return made, build_cap(made, materials.sizes)
+    return made, left_over(KEY, "bands of the cap", leftover, _PLACED)
 
 
 def _end(layout: Layout, plan: MantelPlan, side: int, beyond: Fraction) -> CapEnd:

@@ -4,15 +4,18 @@ World frame, exact mm. Cases are laid from the side walls inwards; what the grid
 scribes.
 """
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
+from sheets.base.diagnostics import Diagnostic
 from sheets.base.keys import slug
 from sheets.base.length import snap
 from sheets.grammar.measure import highest_here, is_under_ceiling, middle_width, written
 from sheets.grammar.schema import Case, Offset, Spec
-from sheets.resolve.gather import Gathered
+from sheets.model.wall import Leftover
+from sheets.resolve.built import NOTHING, Built, Origin, left_over
 
 Meets = Literal["wall", "middle", "case", "free"]
 """What stands at an end of a case: a side wall, mantel or surround, another case, nothing."""
@@ -84,18 +87,18 @@ class _Slot:
     mirror: bool = False
 
 
-def lay_out(spec: Spec, gathered: Gathered) -> Layout:
-    """Return where the cases stand; errors go to `gathered`, and the layout is then of no use."""
+def lay_out(spec: Spec, origin: Origin) -> tuple[Layout, Built]:
+    """Return where the cases stand, what the grid left over, and errors: the layout is then of no use."""
     half = spec.room.width / 2
     middle = middle_width(spec) / 2
     if middle == 0 and spec.fireplace:
         frame = spec.fireplace.frame
         middle = spec.fireplace.opening.width / 2 + (frame.width if frame else 0)
-    placed = _placed(spec, gathered, half, middle)
-    standing = _with_ends(placed, half, middle)
-    _refuse_overlaps(spec, gathered, standing, half, middle)
-    _refuse_above_ceiling(spec, gathered, standing, half)
-    return Layout(tuple(standing), middle, half)
+    placed, made = _placed(spec, origin, half, middle)
+    standing = tuple(_with_ends(placed, half, middle))
+    overlaps = _refused_overlaps(spec, origin, standing, half, middle)
+    above = _refused_above_ceiling(spec, origin, standing, half)
+    return Layout(standing, middle, half), made + Built(found=(*overlaps, *above))
 
 
 def _slots(spec: Spec) -> list[_Slot]:
@@ -109,7 +112,7 @@ def _slots(spec: Spec) -> list[_Slot]:
     return made
 
 
-def _placed(spec: Spec, gathered: Gathered, half: Fraction, middle: Fraction) -> list[Standing]:
+def _placed(spec: Spec, origin: Origin, half: Fraction, middle: Fraction) -> tuple[list[Standing], Built]:
     slots = _slots(spec)
     centre = [s for s in slots if s.side == "centre"]
     rows = {side: [s for s in slots if s.side == side] for side in ("left", "right")}
@@ -139,12 +142,11 @@ def _placed(spec: Spec, gathered: Gathered, half: Fraction, middle: Fraction) ->
         limit_left = min(Fraction(0), limit_left if limit_left is not None else Fraction(0))
     limit_left = half if limit_left is None else limit_left
     limit_right = -half if limit_right is None else limit_right
-    placed += _row(spec, gathered, rows["left"], half + limit_left, half, mirrored=False)
-    placed += _row(spec, gathered, rows["right"], half - limit_right, half, mirrored=True)
-    placed = _mirrored(placed)
+    left, made = _row(spec, origin, rows["left"], half + limit_left, half, mirrored=False)
+    right, more = _row(spec, origin, rows["right"], half - limit_right, half, mirrored=True)
+    placed = _mirrored([*placed, *left, *right])
     placed += _filled_centre(centre, placed, half)
-    placed.sort(key=lambda s: (s.x0, s.x1, s.index))
-    return placed
+    return sorted(placed, key=lambda s: (s.x0, s.x1, s.index)), made + more
 
 
 def _mirrored_after_fill(row: list[_Slot]) -> bool:
@@ -180,22 +182,23 @@ def _standing(slot: _Slot, x0: Fraction, x1: Fraction) -> Standing:
 
 
 def _row(
-    spec: Spec, gathered: Gathered, row: list[_Slot], free: Fraction, half: Fraction, *, mirrored: bool
-) -> list[Standing]:
+    spec: Spec, origin: Origin, row: list[_Slot], free: Fraction, half: Fraction, *, mirrored: bool
+) -> tuple[list[Standing], Built]:
     """Lay one row from its side wall inwards; `free` is what it may take, the scribe at the wall included."""
     if not row:
-        return []
+        return [], NOTHING
+    found: tuple[Diagnostic, ...] = ()
+    leftovers: tuple[Leftover, ...] = ()
     scribe = row[0].case.scribe
     fills = [s for s in row if s.width is None]
     rest = free - _taken(row)
     if rest < 0 or (fills and rest < spec.precision * len(fills)):
         path = ("cases", (fills or row)[-1].index, "width")
-        gathered.say(
-            "too-wide",
-            path,
+        said = (
             f"the cases of this row take {written(free - rest, spec)}; only "
-            f"{written(free, spec)} of the wall are free here",
+            f"{written(free, spec)} of the wall are free here"
         )
+        found = (origin.fault("too-wide", path, said),)
         rest = max(rest, spec.precision * max(1, len(fills)))
     widths: dict[int, Fraction] = {}
     if fills:
@@ -203,10 +206,9 @@ def _row(
         over = rest - each * len(fills)
         for slot in fills:
             widths[slot.index] = each
-        if over:
-            owner = _standing(row[0], Fraction(0), Fraction(1)).key
-            gathered.left_over(owner, "width of the row", over, "in the scribe at the wall")
-            scribe += over
+        owner = _standing(row[0], Fraction(0), Fraction(1)).key
+        leftovers = left_over(owner, "width of the row", over, "in the scribe at the wall")
+        scribe += over
     at = scribe
     made = []
     for slot in row:
@@ -214,7 +216,7 @@ def _row(
         x0, x1 = -half + at, -half + at + width
         made.append(_standing(slot, -x1, -x0) if mirrored else _standing(slot, x0, x1))
         at += width
-    return made
+    return made, Built(leftovers=leftovers, found=found)
 
 
 def _filled_centre(centre: list[_Slot], placed: list[Standing], half: Fraction) -> list[Standing]:
@@ -259,19 +261,19 @@ def _scribe_reach(standing: Standing) -> Fraction:
     return standing.case.scribe + Fraction(127, 5)
 
 
-def _refuse_overlaps(
-    spec: Spec, gathered: Gathered, standing: list[Standing], half: Fraction, middle: Fraction
-) -> None:
+def _refused_overlaps(
+    spec: Spec, origin: Origin, standing: Sequence[Standing], half: Fraction, middle: Fraction
+) -> Iterator[Diagnostic]:
     for k, one in enumerate(standing):
         path = ("cases", one.index, "width")
         if one.x0 < -half or one.x1 > half:
-            gathered.say(
+            yield origin.fault(
                 "too-wide",
                 path,
                 f"this case reaches beyond the wall, which is {written(2 * half, spec)} wide",
             )
         elif middle and one.x0 < middle and one.x1 > -middle:
-            gathered.say(
+            yield origin.fault(
                 "case-in-the-middle",
                 path,
                 "this case reaches into the mantel, surround or opening at the "
@@ -279,7 +281,7 @@ def _refuse_overlaps(
             )
         for other in standing[k + 1 :]:
             if other.x0 < one.x1:
-                gathered.say(
+                yield origin.fault(
                     "cases-overlap",
                     ("cases", other.index, "width"),
                     f"the cases '{one.case.name}' and '{other.case.name}' overlap by "
@@ -287,7 +289,9 @@ def _refuse_overlaps(
                 )
 
 
-def _refuse_above_ceiling(spec: Spec, gathered: Gathered, standing: list[Standing], half: Fraction) -> None:
+def _refused_above_ceiling(
+    spec: Spec, origin: Origin, standing: Sequence[Standing], half: Fraction
+) -> Iterator[Diagnostic]:
     """Each case is held against the ceiling over itself: over its corner farthest from the wall's axis."""
     told: set[int] = set()
     for one in standing:
@@ -296,7 +300,7 @@ def _refuse_above_ceiling(spec: Spec, gathered: Gathered, standing: list[Standin
             spec.room.ceiling, spec.room.width, outer, one.case.height
         ):
             told.add(one.index)
-            gathered.say(
+            yield origin.fault(
                 "above-the-ceiling",
                 ("cases", one.index, "height"),
                 f"the case is {written(one.case.height, spec)} high; the ceiling is lower "

@@ -7,12 +7,11 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from sheets.grammar.measure import written
-from sheets.grammar.schema import Spec
+from sheets.grammar.schema import Corbels, Mantel, Posts, Spec
 from sheets.model.part import Part
 from sheets.model.wall import Cut, Feature
 from sheets.resolve.caps import CapPlan
 from sheets.resolve.features import box, feature
-from sheets.resolve.gather import Gathered
 from sheets.resolve.layers import KEY, Layer
 from sheets.resolve.middle import MantelPlan, Middle
 from sheets.resolve.mirror import mirrored_feature
@@ -53,65 +52,76 @@ def box_level(layers: Sequence[Layer]) -> Fraction:
 
 def mantel_features(
     spec: Spec,
-    gathered: Gathered,
     middle: Middle,
     plan: MantelPlan,
     layers: Sequence[Layer],
     cap: CapPlan | None,
     parts: Sequence[Part],
     m: Fraction,
-) -> None:
+) -> tuple[Feature, ...]:
+    """Return the build-ups of the mantel. m: the margin round what a detail shows."""
     assert spec.mantel is not None
+    made: list[Feature] = []
     if layers or cap:
-        gathered.features.append(_build_up(spec, plan, layers, cap, parts, m))
+        made.append(_build_up(spec, plan, layers, cap, parts, m))
     if layers:
-        gathered.features.append(_return(plan, layers, parts, m))
-    corbels = spec.mantel.corbels
-    if corbels:
-        corbel = next(part for part in parts if part.key == f"{KEY}/corbel-left")
-        e = corbel.extent
-        where = box(
-            (e.x0, e.x1), (plan.reference - m, max(e.y1, plan.cap_front) + m), (e.z0 - m, plan.top + m)
-        )
-        left = feature(
-            "corbel",
-            "CORBEL ON POST" if spec.mantel.posts else "CORBEL",
-            KEY,
-            "x",
-            e.middle("x"),
-            where,
-            parts,
-            ("corbel", "post", "post face", "fascia", "sub-fascia", "cap"),
-            (corbels.height, corbels.width, corbels.projection, corbels.curve.rise),
-            ("CURVE BY CHORD AND RISE; SEE FULL-SIZE PATTERN", "SCREW FROM BEHIND BEFORE THE POST IS SET"),
-        )
-        gathered.features += [left, mirrored_feature(left, KEY, KEY)]
-    posts = spec.mantel.posts
+        made.append(_return(plan, layers, parts, m))
+    if spec.mantel.corbels:
+        made += _both(_corbel(spec.mantel, spec.mantel.corbels, plan, parts, m))
     # The edge of a surround that runs under the post is detailed with the post before it.
     alone = middle.surround_x is None or middle.surround_x[1] < plan.half
-    if posts and alone:
-        bottom = post_bottom(spec, middle)
-        level = bottom + 6 * m
-        where = box(
-            (-plan.half - 3 * m, -plan.half + posts.width + 2 * m),
-            (plan.reference - 2 * m, plan.post_face + m),
-            (level, level),
-        )
-        left = feature(
-            "post",
-            "POST IN PLAN",
-            KEY,
-            "z",
-            min(level, (bottom + plan.layers_bottom) / 2),
-            where,
-            parts,
-            ("post", "post face", "post side"),
-            (posts.width, plan.post_face - plan.reference, posts.material),
-            ("MITRE FULL LENGTH, SPLINE AND GLUE",)
-            if any(p.role == "post face" for p in parts)
-            else (),
-        )
-        gathered.features += [left, mirrored_feature(left, KEY, KEY)]
+    if spec.mantel.posts and alone:
+        made += _both(_post(spec.mantel.posts, post_bottom(spec, middle), plan, parts, m))
+    return tuple(made)
+
+
+def _both(left: Feature) -> tuple[Feature, Feature]:
+    return left, mirrored_feature(left, KEY, KEY)
+
+
+def _corbel(
+    said: Mantel, corbels: Corbels, plan: MantelPlan, parts: Sequence[Part], m: Fraction
+) -> Feature:
+    e = next(part for part in parts if part.key == f"{KEY}/corbel-left").extent
+    where = box((e.x0, e.x1), (plan.reference - m, max(e.y1, plan.cap_front) + m), (e.z0 - m, plan.top + m))
+    return feature(
+        "corbel",
+        "CORBEL ON POST" if said.posts else "CORBEL",
+        KEY,
+        "x",
+        e.middle("x"),
+        where,
+        parts,
+        ("corbel", "post", "post face", "fascia", "sub-fascia", "cap"),
+        (corbels.height, corbels.width, corbels.projection, corbels.curve.rise),
+        (
+            "CURVE BY CHORD AND RISE; SEE FULL-SIZE PATTERN",
+            *(("SCREW FROM BEHIND BEFORE THE POST IS SET",) if said.posts else ()),
+        ),
+        order=40,
+    )
+
+
+def _post(posts: Posts, bottom: Fraction, plan: MantelPlan, parts: Sequence[Part], m: Fraction) -> Feature:
+    level = bottom + 6 * m
+    where = box(
+        (-plan.half - 3 * m, -plan.half + posts.width + 2 * m),
+        (plan.reference - 2 * m, plan.post_face + m),
+        (level, level),
+    )
+    boxed = any(p.role == "post face" for p in parts)
+    return feature(
+        "post",
+        "POST IN PLAN",
+        KEY,
+        "z",
+        min(level, (bottom + plan.layers_bottom) / 2),
+        where,
+        parts,
+        ("post", "post face", "post side"),
+        (posts.width, plan.post_face - plan.reference, posts.material),
+        ("MITRE FULL LENGTH, SPLINE AND GLUE",) if boxed else (),
+    )
 
 
 def _return(plan: MantelPlan, layers: Sequence[Layer], parts: Sequence[Part], m: Fraction) -> Feature:
@@ -135,6 +145,7 @@ def _return(plan: MantelPlan, layers: Sequence[Layer], parts: Sequence[Part], m:
         (*roles, "packing", "blocking"),
         tuple((layer.said.thickness, layer.said.setback) for layer in layers),
         ("BOTH ENDS ALIKE", f"FIX FROM BEHIND THROUGH {behind}"),
+        order=20,
     )
 
 
@@ -183,4 +194,5 @@ def _build_up(
         _BUILD_UP,
         signature,
         tuple(says or ["BLOCKING SCREWED TO STUDS"]),
+        order=10,
     )

@@ -6,12 +6,14 @@ that holds the appliance; the mantel's breast face stands proud of that plane by
 the surround is on the wall.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sheets.base.diagnostics import Diagnostic
 from sheets.grammar.measure import layers_height, mantel_width, opening_top, written
 from sheets.grammar.schema import Mantel, Spec
-from sheets.resolve.gather import Gathered
+from sheets.resolve.built import Origin
 from sheets.resolve.layout import Layout, Standing
 from sheets.resolve.materials import Materials
 
@@ -66,25 +68,25 @@ class Middle:
         return self.beside[0 if side < 0 else 1]
 
 
-def plan_middle(spec: Spec, gathered: Gathered, layout: Layout, materials: Materials) -> Middle:
-    """Return the planes; what cannot be built is said to `gathered`."""
+def plan_middle(
+    spec: Spec, origin: Origin, layout: Layout, materials: Materials
+) -> tuple[Middle, tuple[Diagnostic, ...]]:
+    """Return the planes, and what cannot be built."""
     surround, fireplace = spec.surround, spec.fireplace
     slab = materials.thickness(surround.material) if surround else ZERO
     # Only a mantel brings the middle forward: a surround alone is set on the wall.
     reference = max(layout.front, slab) if spec.mantel and layout.cases else slab
     slab_back = reference - slab
     half = fireplace.opening.width / 2 if fireplace else ZERO
-    mantel = _plan_mantel(spec, gathered, spec.mantel, reference, materials) if spec.mantel else None
+    mantel = _plan_mantel(spec, spec.mantel, reference) if spec.mantel else None
     surround_half = surround.width / 2 if surround else ZERO
-    top = ZERO
-    if surround:
-        top = _surround_top(spec, gathered, mantel)
+    top = _surround_top(spec, mantel) if surround else ZERO
     hearth = surround.hearth if surround else None
     hearth_half = ZERO
     if hearth and surround:
         hearth_half = (surround.width if hearth.width == "surround" else Fraction(hearth.width)) / 2
     low = fireplace.sill if fireplace and surround and not surround.to_floor else ZERO
-    return Middle(
+    made = Middle(
         opening_x=(-half, half) if fireplace else None,
         opening_z=(fireplace.sill, opening_top(fireplace)) if fireplace else None,
         opening_back=reference - fireplace.opening.depth if fireplace else ZERO,
@@ -99,75 +101,62 @@ def plan_middle(spec: Spec, gathered: Gathered, layout: Layout, materials: Mater
         mantel=mantel,
         beside=(layout.beside_middle(-1), layout.beside_middle(1)),
     )
+    found: list[Diagnostic] = []
+    if mantel and spec.mantel:
+        found += _refused_post_and_corbels(spec, origin, spec.mantel, mantel)
+        found += _refused_layers(spec, origin, spec.mantel, mantel)
+        found += _refused_surround(spec, origin, mantel, top)
+    return made, tuple(found)
 
 
-def _surround_top(spec: Spec, gathered: Gathered, mantel: MantelPlan | None) -> Fraction:
+def _surround_top(spec: Spec, mantel: MantelPlan | None) -> Fraction:
     surround = spec.surround
     assert surround is not None
-    under = mantel.layers_bottom if mantel else None
-    if surround.height == "mantel":
-        return under if under is not None else (opening_top(spec.fireplace) if spec.fireplace else ZERO)
-    height = Fraction(surround.height)
-    if under is not None and height > under and surround.width / 2 > 0:
-        gathered.say(
+    if surround.height != "mantel":
+        return Fraction(surround.height)
+    if mantel:
+        return mantel.layers_bottom
+    return opening_top(spec.fireplace) if spec.fireplace else ZERO
+
+
+def _refused_surround(spec: Spec, origin: Origin, plan: MantelPlan, top: Fraction) -> Iterator[Diagnostic]:
+    if spec.surround and top > plan.layers_bottom:
+        yield origin.fault(
             "surround-too-high",
             ("surround", "height"),
-            f"the surround is {written(height, spec)} high; the "
-            f"underside of the mantel's layers is at {written(under, spec)}",
+            f"the surround is {written(top, spec)} high; the "
+            f"underside of the mantel's layers is at {written(plan.layers_bottom, spec)}",
             help="Write `height: mantel`.",
         )
-    return height
 
 
-def _plan_mantel(
-    spec: Spec, gathered: Gathered, mantel: Mantel, reference: Fraction, materials: Materials
-) -> MantelPlan:
+def _post_face(mantel: Mantel, reference: Fraction) -> Fraction:
+    """y of the face of the posts, before which corbels stand; as the spec says, whether it can be or not."""
+    breast, corbels, posts = reference + mantel.breast, mantel.corbels, mantel.posts
+    if not posts:
+        return reference if corbels else breast
+    if posts.depth != "breast":
+        return reference + Fraction(posts.depth)
+    return breast - corbels.projection if corbels else breast
+
+
+def _plan_mantel(spec: Spec, mantel: Mantel, reference: Fraction) -> MantelPlan:
     half = (mantel_width(spec) or spec.room.width) / 2
     breast = reference + mantel.breast
-    layers, corbels, posts = mantel.layers, mantel.corbels, mantel.posts
-    projection = corbels.projection if corbels else ZERO
-    post_face = breast - projection if corbels else breast
-    if posts and posts.depth != "breast":
-        post_face = reference + Fraction(posts.depth)
-    if posts and post_face > breast:
-        gathered.say(
-            "post-depth",
-            ("mantel", "posts", "depth"),
-            f"the posts stand {written(post_face - breast, spec)} in front of the breast face they carry",
-            severity="warning",
-        )
-    if not posts:
-        post_face = reference if corbels else breast
-    if post_face < reference or (posts and post_face - reference < spec.precision):
-        gathered.say(
-            "corbels-too-deep",
-            ("mantel", "corbels", "projection"),
-            f"corbels that project {written(projection, spec)} leave no post under a breast of "
-            f"{written(mantel.breast, spec)}",
-            help="The corbels stand on the posts and end at the breast face.",
-        )
-        post_face = reference + spec.precision
-    corbel_face = post_face + projection if corbels else post_face
-    if corbels and corbel_face > breast:
-        gathered.say(
-            "corbels-too-deep",
-            ("mantel", "corbels", "projection"),
-            f"the corbels end "
-            f"{written(corbel_face - breast, spec)} in front of the breast face that they carry",
-            severity="warning",
-        )
+    layers, corbels = mantel.layers, mantel.corbels
+    post_face = max(_post_face(mantel, reference), reference + (spec.precision if mantel.posts else ZERO))
     cap_bottom = mantel.top - (layers.cap.thickness if layers.cap else ZERO)
     fascia_bottom = cap_bottom - (layers.fascia.height if layers.fascia else ZERO)
     bottom = mantel.top - layers_height(mantel)
     fascia_face = breast - (layers.fascia.setback if layers.fascia else ZERO)
     sub_face = fascia_face - (layers.sub_fascia.setback if layers.sub_fascia else ZERO)
     under_cap = fascia_face if layers.fascia else sub_face if layers.sub_fascia else breast
-    plan = MantelPlan(
+    return MantelPlan(
         half=half,
         reference=reference,
         breast=breast,
         post_face=post_face,
-        corbel_face=corbel_face,
+        corbel_face=post_face + (corbels.projection if corbels else ZERO),
         fascia_face=fascia_face,
         sub_face=sub_face,
         cap_front=under_cap + (layers.cap.overhang if layers.cap else ZERO),
@@ -176,17 +165,39 @@ def _plan_mantel(
         cap_bottom=cap_bottom,
         top=mantel.top,
     )
-    _refuse_thick_layers(spec, gathered, mantel, plan)
-    if 2 * half > spec.room.width:
-        gathered.say(
-            "too-wide",
-            ("mantel", "width"),
-            f"the mantel is {written(2 * half, spec)} wide, the wall {written(spec.room.width, spec)}",
+
+
+def _refused_post_and_corbels(
+    spec: Spec, origin: Origin, mantel: Mantel, plan: MantelPlan
+) -> Iterator[Diagnostic]:
+    wanted, corbels = _post_face(mantel, plan.reference), mantel.corbels
+    if mantel.posts and wanted > plan.breast:
+        yield origin.fault(
+            "post-depth",
+            ("mantel", "posts", "depth"),
+            f"the posts stand {written(wanted - plan.breast, spec)} in front of the breast face they carry",
+            severity="warning",
         )
-    return plan
+    if wanted < plan.post_face:
+        projection = corbels.projection if corbels else ZERO
+        yield origin.fault(
+            "corbels-too-deep",
+            ("mantel", "corbels", "projection"),
+            f"corbels that project {written(projection, spec)} leave no post under a breast of "
+            f"{written(mantel.breast, spec)}",
+            help="The corbels stand on the posts and end at the breast face.",
+        )
+    if corbels and plan.corbel_face > plan.breast:
+        yield origin.fault(
+            "corbels-too-deep",
+            ("mantel", "corbels", "projection"),
+            f"the corbels end "
+            f"{written(plan.corbel_face - plan.breast, spec)} in front of the breast face that they carry",
+            severity="warning",
+        )
 
 
-def _refuse_thick_layers(spec: Spec, gathered: Gathered, mantel: Mantel, plan: MantelPlan) -> None:
+def _refused_layers(spec: Spec, origin: Origin, mantel: Mantel, plan: MantelPlan) -> Iterator[Diagnostic]:
     layers = (
         ("fascia", mantel.layers.fascia, plan.fascia_face),
         ("sub_fascia", mantel.layers.sub_fascia, plan.sub_face),
@@ -197,11 +208,19 @@ def _refuse_thick_layers(spec: Spec, gathered: Gathered, mantel: Mantel, plan: M
         path = ("mantel", "layers", name)
         setback = plan.breast - face
         if face - layer.thickness < spec.precision:
-            gathered.say(
+            yield origin.fault(
                 "layer-too-thick",
                 (*path, "thickness"),
                 f"a board {written(layer.thickness, spec)} thick does "
                 f"not fit between the wall and a face {written(face, spec)} in front of it",
             )
         elif 2 * (setback + layer.thickness) >= 2 * plan.half - 2 * spec.precision:
-            gathered.say("layer-too-thick", (*path, "thickness"), "the returns of this layer meet each other")
+            yield origin.fault(
+                "layer-too-thick", (*path, "thickness"), "the returns of this layer meet each other"
+            )
+    if 2 * plan.half > spec.room.width:
+        yield origin.fault(
+            "too-wide",
+            ("mantel", "width"),
+            f"the mantel is {written(2 * plan.half, spec)} wide, the wall {written(spec.room.width, spec)}",
+        )

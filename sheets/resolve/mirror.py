@@ -7,6 +7,7 @@ from sheets.geometry.solid import mirrored_x
 from sheets.model.marks import shape
 from sheets.model.part import Extent, Hand, Part
 from sheets.model.wall import Component, Feature, Station
+from sheets.resolve.built import Built
 
 _SIDES = {"left": "right", "right": "left"}
 _HANDS: dict[Hand, Hand] = {"left": "right", "right": "left", "": ""}
@@ -42,6 +43,7 @@ def mirrored_part(part: Part, old: str, new: str, *, twin: bool = True) -> Part:
         joints=tuple(replace(j, mate=mirrored_key(j.mate, old, new)) for j in part.joints),
         shows=tuple(_SIDES.get(face, face) for face in part.shows),
         hand=_HANDS[part.hand],
+        does=part.does.renamed(lambda key: mirrored_key(key, old, new)),
         twin=part.key if twin else "",
     )
 
@@ -65,20 +67,31 @@ def _is_mirror(one: Part, other: Part) -> bool:
     return one.key != other.key and shape(mirrored_x(one.solid)) == shape(other.solid)
 
 
-def mirrored_component(component: Component, new: str, name: str) -> Component:
-    """Return the component on the other side."""
+def mirrored(made: Built, old: str, new: str) -> Built:
+    """Return the twin of the assembly `old`. What is said of the original, its cuts, leftovers and faults,
+    is not said again."""
+    return Built(
+        parts=tuple(mirrored_part(part, old, new) for part in made.parts),
+        components=tuple(_component(one, new) for one in made.components),
+        stations=tuple(_station(one, new) for one in made.stations),
+        features=tuple(mirrored_feature(one, old, new) for one in made.features),
+    )
+
+
+def _component(component: Component, new: str) -> Component:
+    side = component.hand.upper()
     return replace(
         component,
         key=new,
-        name=name,
+        name=component.name.removesuffix(side) + _SIDES[component.hand].upper(),
         extent=mirrored_extent(component.extent),
         hand=_HANDS[component.hand],
         twin=component.key,
     )
 
 
-def mirrored_station(station: Station, new: str) -> Station:
-    """Return the station on the other side; heights and depths are repeated for the twin."""
+def _station(station: Station, new: str) -> Station:
+    # Heights and depths are repeated for the twin.
     return replace(station, at=-station.at if station.axis == "x" else station.at, owner=new)
 
 

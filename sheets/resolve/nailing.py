@@ -5,7 +5,8 @@ from math import ceil
 
 from sheets.base.length import snap
 from sheets.model.part import Extent, Joint, Part
-from sheets.resolve.case_plan import CasePlan, Span
+from sheets.model.purpose import Purpose
+from sheets.resolve.case_plan import CasePlan, Span, ends_of
 from sheets.resolve.gather import piece
 
 RAIL_HEIGHT = ("3", "75")
@@ -30,7 +31,7 @@ def nailing_parts(plan: CasePlan) -> list[Part]:
     for k, (low, high) in enumerate(levels, 1):
         highest = k == len(levels)
         for s, (x0, x1) in enumerate(spans, 1):
-            ends = _ends(s - 1, len(spans))
+            ends = ends_of(s - 1, len(spans))
             made.append(
                 piece(
                     f"nailing-rail-{k}" if len(spans) == 1 else f"nailing-rail-{k}-{s}",
@@ -44,15 +45,10 @@ def nailing_parts(plan: CasePlan) -> list[Part]:
                     shows=() if backer is not None else ("front",),
                     notes=TO_THE_WALL if highest else (),
                     made_from=plan.made_from,
+                    does=Purpose(anchors="wall fasteners"),
                 )
             )
     return made
-
-
-def _ends(place: int, count: int) -> tuple[str, str]:
-    """What a rail ends at on its left and on its right."""
-    left = "side-left" if place == 0 else f"divider-{place}"
-    return left, "side-right" if place == count - 1 else f"divider-{place + 1}"
 
 
 def nailing_levels(plan: CasePlan) -> list[Span]:
@@ -85,6 +81,7 @@ def _battens(plan: CasePlan) -> list[Part]:
             joints=SCREWED,
             notes=TO_THE_WALL,
             made_from=plan.made_from,
+            does=Purpose(anchors="wall fasteners"),
         )
         for k, x in enumerate(_spread(x0, x1 - width, plan), 1)
     ]

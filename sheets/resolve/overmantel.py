@@ -1,26 +1,34 @@
 """The panelling above the mantel: stiles, rails and mullions, and panels that run free in their grooves."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from sheets.base.diagnostics import Diagnostic
 from sheets.base.length import split_even
-from sheets.geometry.region import Region, difference, rectangle
+from sheets.geometry.joining import difference
+from sheets.geometry.region import Region, rectangle
 from sheets.geometry.solid import Solid, stack
 from sheets.grammar.measure import written
 from sheets.grammar.schema import Overmantel, Spec
+from sheets.model.kind import Kind, Rows
 from sheets.model.part import Extent, Joint, Material, Part, Provenance
-from sheets.model.wall import Component, Cut
+from sheets.model.purpose import DecidedBy, Purpose
+from sheets.model.wall import Component, Cut, Feature, Leftover, Station
+from sheets.resolve.built import NOTHING, Built, Origin, chain, left_over
 from sheets.resolve.case import around
 from sheets.resolve.features import box, feature
-from sheets.resolve.gather import Gathered, piece
+from sheets.resolve.gather import piece, settled
 from sheets.resolve.layout import Layout
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import MantelPlan, Middle, Span
 from sheets.resolve.mirror import with_twins
 
 KEY = "overmantel"
+OVERMANTEL = Kind("overmantel", "P", rows=Rows("mantel", "mantel", "middle"))
+DEEP = (KEY, "thickness")
+DECIDED = DecidedBy(x=(KEY, "width"), y=DEEP, z=(KEY, "height"))
 _TO_THE_WALL = Joint("butt", fastening="screw")
 
 
@@ -48,60 +56,67 @@ class Panelling:
 
 
 def resolve_overmantel(
-    spec: Spec, gathered: Gathered, layout: Layout, middle: Middle, materials: Materials
-) -> None:
-    """Build the panelling."""
+    spec: Spec, origin: Origin, layout: Layout, middle: Middle, materials: Materials
+) -> Built:
+    """Return the panelling."""
     plan = middle.mantel
     if spec.overmantel is None or plan is None:
-        return
-    made = _plan(spec, spec.overmantel, gathered, plan, materials)
-    _refuse_cases(spec, gathered, layout, made)
-    parts = with_twins([*_uprights(made), *_rails(made), *_panels(made)])
-    gathered.parts.extend(parts)
+        return NOTHING
+    made, over = _plan(spec, spec.overmantel, origin, plan, materials)
+    parts = with_twins(settled([*_uprights(made), *_rails(made), *_panels(made)], DECIDED))
     x0, x1 = made.uprights[0][0], made.uprights[-1][1]
-    gathered.components.append(
-        Component(
-            key=KEY,
-            kind="overmantel",
-            name="OVERMANTEL",
-            extent=around(parts),
-            facts={"width": x1 - x0, "height": made.said.height, "panels": made.said.panels},
-            made_from=gathered.made_from((KEY,)),
-        )
+    component = Component(
+        key=KEY,
+        kind=OVERMANTEL,
+        name="OVERMANTEL",
+        extent=around(parts),
+        facts={"width": x1 - x0, "height": made.said.height, "panels": made.said.panels},
+        made_from=made.made_from,
+        decided_by=DECIDED,
     )
-    _stations(gathered, made)
-    _views(spec, gathered, made, parts, materials.sizes.of(("1", "25")))
+    return Built(
+        parts=tuple(parts),
+        components=(component,),
+        stations=tuple(_stations(made)),
+        features=_features(spec, made, parts, materials.sizes.of(("1", "25"))),
+        cuts=_cuts(made),
+        leftovers=over,
+        found=tuple(_refused_cases(spec, origin, layout, made)),
+    )
 
 
 def _plan(
-    spec: Spec, said: Overmantel, gathered: Gathered, plan: MantelPlan, materials: Materials
-) -> Panelling:
+    spec: Spec, said: Overmantel, origin: Origin, plan: MantelPlan, materials: Materials
+) -> tuple[Panelling, tuple[Leftover, ...]]:
     half = said.width / 2 if isinstance(said.width, Fraction) else plan.half
     clear = 2 * half - 2 * said.stile - (said.panels - 1) * said.mullion
     shows, leftover = split_even(clear, said.panels, spec.precision)
-    gathered.left_over(KEY, "panels of the overmantel", leftover, "half to the first, half to the last")
+    over = left_over(KEY, "panels of the overmantel", leftover, "half to the first, half to the last")
     uprights = [(-half, -half + said.stile)]
     for number, width in enumerate(shows, 1):
         start = uprights[-1][1] + width
         uprights.append((start, start + (said.mullion if number < said.panels else said.stile)))
     back = (said.thickness - said.panel.thickness) / 2
-    return Panelling(
+    made = Panelling(
         said,
         tuple(uprights),
         (plan.top, plan.top + said.height),
         (back, back + said.panel.thickness),
         materials[said.material],
         materials[said.panel.material],
-        gathered.made_from((KEY,)),
+        origin.made_from((KEY,)),
     )
+    return made, over
 
 
-def _refuse_cases(spec: Spec, gathered: Gathered, layout: Layout, made: Panelling) -> None:
+def _refused_cases(
+    spec: Spec, origin: Origin, layout: Layout, made: Panelling
+) -> Iterator[Diagnostic]:
     x0, x1 = made.uprights[0][0], made.uprights[-1][1]
     for standing in layout.cases:
         own = standing.case.cap.overhang if standing.case.cap else Fraction(0)
         if standing.case.height > made.z[0] and standing.x0 - own < x1 and standing.x1 + own > x0:
-            gathered.say(
+            yield origin.fault(
                 "too-wide",
                 (KEY, "width"),
                 f"the panelling, {written(x1 - x0, spec)} wide, reaches into the case '{standing.case.name}'",
@@ -111,8 +126,8 @@ def _refuse_cases(spec: Spec, gathered: Gathered, layout: Layout, made: Panellin
 
 def _grooved(a: Span, b: Span, cuts: Sequence[tuple[Span, Span]]) -> tuple[Region, ...]:
     """The face a by b of a piece less its grooves."""
-    whole = rectangle(float(a[0]), float(b[0]), float(a[1]), float(b[1]))
-    taken = [rectangle(float(p[0]), float(q[0]), float(p[1]), float(q[1])) for p, q in cuts]
+    whole = rectangle(a[0], b[0], a[1], b[1])
+    taken = [rectangle(p[0], q[0], p[1], q[1]) for p, q in cuts]
     return difference((whole,), taken)
 
 
@@ -129,15 +144,17 @@ def _uprights(made: Panelling) -> list[Part]:
         face = _grooved((x0, x1), y, cuts)
         if first or last:
             low, high = made.z
-            solid = stack("z", ((float(low), float(high), face),))
+            solid = stack("z", ((low, high, face),))
             step, name = f"stile-{'left' if first else 'right'}", "Stile"
             joints: tuple[Joint, ...] = (groove, _TO_THE_WALL)
+            does = Purpose(anchors="joint screws", lines=("upright",), member="stile")
         else:
             low, high = made.opening[0] - d, made.opening[1] + d
-            tenon = (rectangle(*(float(v) for v in (x0 + d, made.groove[0], x1 - d, made.groove[1]))),)
+            tenon = (rectangle(x0 + d, made.groove[0], x1 - d, made.groove[1]),)
             solid = _tenoned("z", (low, high), d, face, tenon)
             step, name = f"mullion-{number}", "Mullion"
             joints = (groove, groove, _stub(made), _TO_THE_WALL)
+            does = Purpose(anchors="joint screws")
         parts.append(
             piece(
                 step,
@@ -152,6 +169,8 @@ def _uprights(made: Panelling) -> list[Part]:
                 shows=("front",),
                 notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
                 made_from=made.made_from,
+                does=does,
+                decided_by=DecidedBy(width=(KEY, name.lower()), thickness=DEEP),
             )
         )
     return parts
@@ -169,7 +188,7 @@ def _rails(made: Panelling) -> list[Part]:
     ):
         face = _grooved(y, z, [(made.groove, edge)])
         tongue = (z[0], edge[0]) if edge[1] == z[1] else (edge[1], z[1])
-        tenon = (rectangle(*(float(v) for v in (made.groove[0], tongue[0], made.groove[1], tongue[1]))),)
+        tenon = (rectangle(made.groove[0], tongue[0], made.groove[1], tongue[1]),)
         parts.append(
             piece(
                 step,
@@ -184,6 +203,8 @@ def _rails(made: Panelling) -> list[Part]:
                 shows=("front",),
                 notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
                 made_from=made.made_from,
+                does=Purpose(anchors="joint screws", lines=("level",)),
+                decided_by=DecidedBy(width=(KEY, "rail"), thickness=DEEP),
             )
         )
     return parts
@@ -196,8 +217,8 @@ def _stub(made: Panelling) -> Joint:
 def _tenoned(
     axis: str, ends: Span, d: Fraction, face: tuple[Region, ...], tenon: tuple[Region, ...]
 ) -> Solid:
-    a, b, e = float(ends[0]), float(ends[1]), float(d)
-    rows = ((a, a + e, tenon), (a + e, b - e, face), (b - e, b, tenon))
+    a, b = ends
+    rows = ((a, a + d, tenon), (a + d, b - d, face), (b - d, b, tenon))
     return stack("x" if axis == "x" else "z", rows)
 
 
@@ -216,6 +237,8 @@ def _panels(made: Panelling) -> list[Part]:
             shows=("front",),
             notes=("FREE IN ITS GROOVES: NO GLUE, FINISH BEFORE IT IS SET",),
             made_from=_of_panels(made.made_from),
+            does=Purpose(member="panel"),
+            decided_by=DecidedBy(thickness=(KEY, "panel", "thickness"), housing=(KEY, "panel", "let_in")),
         )
         for number, (left, right) in enumerate(pairwise(made.uprights), 1)
     ]
@@ -225,20 +248,32 @@ def _of_panels(made_from: Provenance) -> Provenance:
     return Provenance((*made_from.path, "panel"), made_from.line, made_from.column)
 
 
-def _stations(gathered: Gathered, made: Panelling) -> None:
-    edges = [x for upright in made.uprights for x in upright]
-    gathered.chain("x", edges, "minor", KEY, "frame")
-    gathered.chain("x", (edges[0], edges[-1]), "major", KEY, "width")
-    gathered.chain("z", (made.z[0], *made.opening, made.z[1]), "minor", KEY, "frame")
-    gathered.station("z", made.z[1], "major", KEY, "height", "TOP OF PANELLING")
-    gathered.chain("y", (Fraction(0), made.said.thickness), "minor", KEY, "thickness")
+def _stations(panelling: Panelling) -> list[Station]:
+    made: list[Station] = []
+    edges = [x for upright in panelling.uprights for x in upright]
+    made += chain("x", edges, "minor", KEY, "frame")
+    made += chain("x", (edges[0], edges[-1]), "major", KEY, "width")
+    made += chain("z", (panelling.z[0], *panelling.opening, panelling.z[1]), "minor", KEY, "frame")
+    made.append(Station("z", panelling.z[1], "major", KEY, "height", "TOP OF PANELLING"))
+    made += chain("y", (Fraction(0), panelling.said.thickness), "minor", KEY, "thickness")
+    return made
 
 
-def _views(spec: Spec, gathered: Gathered, made: Panelling, parts: Sequence[Part], m: Fraction) -> None:
-    middle = sum(made.opening) / 2
-    at = (made.uprights[0][1] + made.uprights[1][0]) / 2
-    gathered.cuts.append(Cut("section", "SECTION THROUGH OVERMANTEL", KEY, "x", at, 1, "overmantel"))
-    gathered.cuts.append(Cut("plan", "PLAN THROUGH OVERMANTEL", KEY, "z", Fraction(middle), 1, "overmantel"))
+def _middle(made: Panelling) -> tuple[Fraction, Fraction]:
+    """x in the middle of the first panel, z in the middle of the panelling."""
+    return (made.uprights[0][1] + made.uprights[1][0]) / 2, sum(made.opening, Fraction(0)) / 2
+
+
+def _cuts(made: Panelling) -> tuple[Cut, ...]:
+    at, level = _middle(made)
+    return (
+        Cut("section", "SECTION THROUGH OVERMANTEL", KEY, "x", at, 1, "overmantel"),
+        Cut("plan", "PLAN THROUGH OVERMANTEL", KEY, "z", level, 1, "overmantel"),
+    )
+
+
+def _features(spec: Spec, made: Panelling, parts: Sequence[Part], m: Fraction) -> tuple[Feature, ...]:
+    at, level = _middle(made)
     said = made.said
     x0, x1 = made.uprights[0]
     signature = (said.thickness, said.panel.thickness, said.panel.let_in, said.panel.gap)
@@ -246,32 +281,31 @@ def _views(spec: Spec, gathered: Gathered, made: Panelling, parts: Sequence[Part
         "PANELS FREE IN THEIR GROOVES, TYP.",
         f"{written(said.panel.gap, spec)} LEFT BEHIND EACH EDGE TO MOVE",
     )
-    gathered.features.append(
-        feature(
-            "panel",
-            "PANEL IN ITS FRAME",
-            KEY,
-            "z",
-            Fraction(middle),
-            box((x0 - m, x1 + 3 * m), (-m, said.thickness + m), (Fraction(middle), Fraction(middle))),
-            parts,
-            ("stile", "panel"),
-            signature,
-            says,
-        )
+    side = feature(
+        "panel",
+        "PANEL IN ITS FRAME",
+        KEY,
+        "z",
+        level,
+        box((x0 - m, x1 + 3 * m), (-m, said.thickness + m), (level, level)),
+        parts,
+        ("stile", "panel"),
+        signature,
+        says,
+        order=95,
     )
     low = made.z[0]
-    gathered.features.append(
-        feature(
-            "panel",
-            "PANEL AT ITS RAIL",
-            KEY,
-            "x",
-            at,
-            box((at, at), (-m, said.thickness + m), (low - m, low + said.rail + 3 * m)),
-            parts,
-            ("rail", "panel"),
-            (*signature, "rail"),
-            says,
-        )
+    below = feature(
+        "panel",
+        "PANEL AT ITS RAIL",
+        KEY,
+        "x",
+        at,
+        box((at, at), (-m, said.thickness + m), (low - m, low + said.rail + 3 * m)),
+        parts,
+        ("rail", "panel"),
+        (*signature, "rail"),
+        says,
+        order=95,
     )
+    return side, below

@@ -2,14 +2,16 @@
 
 from fractions import Fraction
 
-from sheets.geometry.path import Line, Loop, Segment, arc_through
+from sheets.geometry.path import Loop, Segment, arc_through, line
 from sheets.geometry.region import Region, polygon, rectangle, region
-from sheets.geometry.solid import stack
+from sheets.geometry.solid import Solid, stack
 from sheets.grammar.measure import arc_radius, arch_chord
 from sheets.grammar.schema import Arch, Spec
-from sheets.model.part import Curve, Extent, Joint, Part
+from sheets.model.part import Curve, Extent, Joint, Material, Part, Provenance
+from sheets.model.purpose import NO_PURPOSE, DecidedBy, Purpose
+from sheets.resolve.built import NOTHING, Built, Origin
 from sheets.resolve.edges import left_return, run
-from sheets.resolve.gather import Gathered, piece
+from sheets.resolve.gather import piece
 from sheets.resolve.layers import FIXED, KEY
 from sheets.resolve.lining import lining_parts
 from sheets.resolve.materials import Materials
@@ -17,101 +19,88 @@ from sheets.resolve.middle import MantelPlan, Middle
 from sheets.resolve.mirror import mirrored_part
 from sheets.resolve.surround import post_bottom, post_inner
 
+WIDE = ("mantel", "posts", "width")
+FRONT = Purpose(lines=("upright",), face="post")
 
-def post_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materials) -> list[Part]:
+
+def post_parts(spec: Spec, origin: Origin, middle: Middle, materials: Materials) -> list[Part]:
     """Return both posts: boxes mitred at their edges, or solid where they are too slim for a box."""
     plan = middle.mantel
     if spec.mantel is None or spec.mantel.posts is None or plan is None:
         return []
     posts = spec.mantel.posts
-    material = materials[posts.material]
-    t = materials.thickness(posts.material)
-    made_from = gathered.made_from(("mantel", "posts"))
+    material, t = materials[posts.material], materials.thickness(posts.material)
+    made_from = origin.made_from(("mantel", "posts"))
     x0, x1 = -plan.half, -plan.half + posts.width
     y0, y1 = plan.reference, plan.post_face
     z0, z1 = post_bottom(spec, middle), plan.layers_bottom
-    left: list[Part] = []
-    mitre = Joint("mitre", fastening="glue")
+    where = Extent(x0, x1, y0, y1, z0, z1)
     if y1 - y0 <= 2 * t or posts.width <= 3 * t:
-        left.append(
+        left = [
             piece(
                 "post-left",
                 "Post",
                 "post",
                 KEY,
                 material,
-                Extent(x0, x1, y0, y1, z0, z1),
+                where,
                 "yxz",
                 joints=(FIXED,),
                 shows=("front", "left", "right"),
                 hand="left",
                 made_from=made_from,
+                does=FRONT,
+                decided_by=DecidedBy(width=WIDE, thickness=("mantel", "posts", "depth"), off_fire=WIDE),
             )
-        )
+        ]
     else:
-        where, solid = run(x0, x1, y1, t, z0, z1, "mitred", "mitred")
-        left.append(
-            piece(
-                "post-face-left",
-                "Post face",
-                "post face",
-                KEY,
-                material,
-                where,
-                "yxz",
-                solid=solid,
-                joints=(mitre, mitre),
-                shows=("front",),
-                hand="left",
-                made_from=made_from,
-            )
-        )
-        where, solid = left_return(x0, y0, y1, t, z0, z1, "mitred")
-        left.append(
-            piece(
-                "post-side-left-outer",
-                "Post side",
-                "post side",
-                KEY,
-                material,
-                where,
-                "xyz",
-                solid=solid,
-                joints=(mitre,),
-                shows=("left",),
-                hand="left",
-                made_from=made_from,
-            )
-        )
-        inner = polygon(
-            tuple((float(x), float(y)) for x, y in ((x1 - t, y0), (x1, y0), (x1, y1), (x1 - t, y1 - t)))
-        )
-        left.append(
-            piece(
-                "post-side-left-inner",
-                "Post side",
-                "post side",
-                KEY,
-                material,
-                Extent(x1 - t, x1, y0, y1, z0, z1),
-                "xyz",
-                solid=stack("z", ((float(z0), float(z1), (inner,)),)),
-                joints=(mitre,),
-                shows=("right",),
-                hand="left",
-                made_from=made_from,
-            )
-        )
-        left += _post_blocks(spec, middle, materials, gathered, (x0 + t, x1 - t), (y0, y1 - t), (z0, z1))
-    left += _post_packing(spec, middle, materials, gathered, (x0, x1), (z0, z1))
+        left = _boxed_post(where, t, material, made_from)
+        left += _post_blocks(spec, middle, materials, origin, (x0 + t, x1 - t), (y0, y1 - t), (z0, z1))
+    left += _post_packing(spec, middle, materials, origin, (x0, x1), (z0, z1))
     return left + [mirrored_part(part, KEY, KEY) for part in left]
+
+
+def _boxed_post(post: Extent, t: Fraction, material: Material, made_from: Provenance) -> list[Part]:
+    """The face and both sides of the left post, mitred to each other."""
+    x0, x1, y0, y1, z = post.x0, post.x1, post.y0, post.y1, (post.z0, post.z1)
+    mitre = Joint("mitre", fastening="glue")
+
+    def board(
+        step: str, name: str, axes: str, shows: str, body: tuple[Extent, Solid], does: Purpose, *joints: Joint
+    ) -> Part:
+        return piece(
+            step,
+            name,
+            name.lower(),
+            KEY,
+            material,
+            body[0],
+            axes,
+            solid=body[1],
+            joints=joints,
+            shows=(shows,),
+            hand="left",
+            made_from=made_from,
+            does=does,
+            decided_by=DecidedBy(width=WIDE if does is FRONT else (), off_fire=WIDE),
+        )
+
+    face = run(x0, x1, y1, t, *z, "mitred", "mitred")
+    outer = left_return(x0, y0, y1, t, *z, "mitred")
+    plan = polygon(((x1 - t, y0), (x1, y0), (x1, y1), (x1 - t, y1 - t)))
+    inner = Extent(x1 - t, x1, y0, y1, *z), stack("z", ((*z, (plan,)),))
+    return [
+        board("post-face-left", "Post face", "yxz", "front", face, FRONT, mitre, mitre),
+        board("post-side-left-outer", "Post side", "xyz", "left", outer, NO_PURPOSE, mitre),
+        board("post-side-left-inner", "Post side", "xyz", "right", inner, NO_PURPOSE, mitre),
+    ]
 
 
 def _post_blocks(
     spec: Spec,
     middle: Middle,
     materials: Materials,
-    gathered: Gathered,
+    origin: Origin,
     x: tuple[Fraction, Fraction],
     y: tuple[Fraction, Fraction],
     z: tuple[Fraction, Fraction],
@@ -132,7 +121,8 @@ def _post_blocks(
                 "zyx",
                 hand="left",
                 joints=(Joint("butt", fastening="screw"),),
-                made_from=gathered.made_from(("mantel", "posts")),
+                made_from=origin.made_from(("mantel", "posts")),
+                decided_by=DecidedBy(off_fire=WIDE),
             )
         )
     return made
@@ -142,7 +132,7 @@ def _post_packing(
     spec: Spec,
     middle: Middle,
     materials: Materials,
-    gathered: Gathered,
+    origin: Origin,
     x: tuple[Fraction, Fraction],
     z: tuple[Fraction, Fraction],
 ) -> list[Part]:
@@ -166,12 +156,13 @@ def _post_packing(
             "yxz",
             joints=(Joint("butt", fastening="screw"),),
             hand="left",
-            made_from=gathered.made_from(("mantel", "posts")),
+            made_from=origin.made_from(("mantel", "posts")),
+            decided_by=DecidedBy(off_fire=WIDE),
         )
     ]
 
 
-def corbel_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materials) -> list[Part]:
+def corbel_parts(spec: Spec, origin: Origin, middle: Middle, materials: Materials) -> list[Part]:
     """Return both corbels: the front edge bows by an arc over the whole height."""
     plan = middle.mantel
     if spec.mantel is None or spec.mantel.corbels is None or plan is None:
@@ -186,19 +177,19 @@ def corbel_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Mate
     shape: Region
     curve = None
     if rise > 0:
-        back, front, low, high = float(y0), float(y1 - rise), float(z0), float(z1)
-        bow = arc_through((front, high), (front, low), float(rise)).reversed()
+        back, front, low, high = y0, y1 - rise, z0, z1
+        bow = arc_through((front, high), (front, low), rise).reversed()
         # Up along the bowed front, back along the top, down the back.
         segments: tuple[Segment, ...] = (
             bow,
-            Line((front, high), (back, high)),
-            Line((back, high), (back, low)),
-            Line((back, low), (front, low)),
+            line((front, high), (back, high)),
+            line((back, high), (back, low)),
+            line((back, low), (front, low)),
         )
         shape = region(Loop(segments))
         curve = Curve(corbels.height, rise, float(arc_radius(corbels.height, rise)), "x", "front")
     else:
-        shape = rectangle(float(y0), float(z0), float(y1), float(z1))
+        shape = rectangle(y0, z0, y1, z1)
     left = piece(
         "corbel-left",
         "Corbel",
@@ -207,58 +198,74 @@ def corbel_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Mate
         materials[corbels.material],
         Extent(x0, x1, y0, y1, z0, z1),
         "yxz",
-        solid=stack("x", ((float(x0), float(x1), (shape,)),)),
+        solid=stack("x", ((x0, x1, (shape,)),)),
         joints=(Joint("butt", fastening="screw"),),
         shows=("front", "left", "right", "bottom"),
         notes=("SHAPE TO PATTERN; SCREW FROM BEHIND",),
         hand="left",
         curve=curve,
-        made_from=gathered.made_from(("mantel", "corbels")),
+        made_from=origin.made_from(("mantel", "corbels")),
+        does=Purpose(face="corbel"),
+        decided_by=_corbel_decided(),
     )
     return [left, mirrored_part(left, KEY, KEY)]
 
 
-def arch_parts(spec: Spec, gathered: Gathered, middle: Middle, materials: Materials) -> list[Part]:
+def arch_parts(spec: Spec, origin: Origin, middle: Middle, materials: Materials) -> Built:
     """Return the rail between the posts (or corbels, or the ends), its underside an arc."""
     plan = middle.mantel
     if spec.mantel is None or spec.mantel.arch is None or plan is None:
-        return []
+        return NOTHING
     arch = spec.mantel.arch
     half = arch_half(spec, middle)
     chord = arch_chord(arch, spec.fireplace)
-    made_from = gathered.made_from(("mantel", "arch"))
+    made_from = origin.made_from(("mantel", "arch"))
     if half is None or half <= 0 or chord is None or chord > 2 * half:
-        gathered.say(
+        fault = origin.fault(
             "arch-too-wide", ("mantel", "arch"), "the arch's chord is longer than the rail that it is cut in"
         )
-        return []
+        return Built(found=(fault,))
     back, face = arch_planes(spec, middle)
     z1 = plan.layers_bottom
     z0 = z1 - arch.rail
-    shape = _arched(float(half), float(z0), float(z1), float(chord / 2), float(arch.rise))
+    shape = _arched(half, z0, z1, chord / 2, arch.rise)
     joints = (
         (Joint("dowel", count=4, fastening="glue"),)
         if spec.mantel.posts
         else (Joint("butt", fastening="screw"),)
     )
-    rail = [
-        piece(
-            "arched-rail",
-            "Arched rail",
-            "arched rail",
-            KEY,
-            materials[arch.material],
-            Extent(-half, half, back, face, z0, z1),
-            "yzx",
-            solid=stack("y", ((float(back), float(face), (shape,)),)),
-            joints=joints,
-            shows=("front", "bottom"),
-            notes=("CUT TO PATTERN",),
-            curve=Curve(chord, arch.rise, float(arc_radius(chord, arch.rise)), "y", "underside"),
-            made_from=made_from,
-        )
-    ]
-    return rail + lining_parts(spec, gathered, middle, materials, KEY, half, (back, z0))
+    rail = piece(
+        "arched-rail",
+        "Arched rail",
+        "arched rail",
+        KEY,
+        materials[arch.material],
+        Extent(-half, half, back, face, z0, z1),
+        "yzx",
+        solid=stack("y", ((back, face, (shape,)),)),
+        joints=joints,
+        shows=("front", "bottom"),
+        notes=("CUT TO PATTERN",),
+        curve=Curve(chord, arch.rise, float(arc_radius(chord, arch.rise)), "y", "underside"),
+        made_from=made_from,
+        does=Purpose(face="arch"),
+        decided_by=_arch_decided(),
+    )
+    return Built(parts=(rail,)) + lining_parts(spec, origin, middle, materials, KEY, half, (back, z0))
+
+
+def _corbel_decided() -> DecidedBy:
+    said = ("mantel", "corbels")
+    wide = (*said, "width")
+    return DecidedBy(
+        width=wide, thickness=(*said, "projection"), off_fire=wide, curve=(*said, "curve", "rise")
+    )
+
+
+def _arch_decided() -> DecidedBy:
+    said = ("mantel", "arch")
+    rail = (*said, "rail")
+    return DecidedBy(width=rail, thickness=(*said, "thickness"), off_fire=rail, curve=(*said, "rise"))
 
 
 def arch_half(spec: Spec, middle: Middle) -> Fraction | None:
@@ -285,7 +292,7 @@ def arch_planes(spec: Spec, middle: Middle) -> tuple[Fraction, Fraction]:
 
 def breast_sides(
     spec: Spec,
-    gathered: Gathered,
+    origin: Origin,
     middle: Middle,
     materials: Materials,
     covered: tuple[bool, bool],
@@ -309,7 +316,8 @@ def breast_sides(
         joints=(Joint("butt", fastening="screw"), Joint("scribe")),
         notes=("SCRIBE TO WALL",),
         hand="left",
-        made_from=gathered.made_from(("mantel",)),
+        made_from=origin.made_from(("mantel",)),
+        decided_by=DecidedBy(off_fire=("mantel", "width")),
     )
     made = [] if covered[0] else [left]
     if not covered[1]:
@@ -317,11 +325,11 @@ def breast_sides(
     return made
 
 
-def _arched(half: float, z0: float, z1: float, reach: float, rise: float) -> Region:
+def _arched(half: Fraction, z0: Fraction, z1: Fraction, reach: Fraction, rise: Fraction) -> Region:
     arc = arc_through((-reach, z0), (reach, z0), rise)
-    segments: list[Segment] = [] if reach == half else [Line((-half, z0), (-reach, z0))]
+    segments: list[Segment] = [] if reach == half else [line((-half, z0), (-reach, z0))]
     segments.append(arc)
     if reach != half:
-        segments.append(Line((reach, z0), (half, z0)))
-    segments += [Line((half, z0), (half, z1)), Line((half, z1), (-half, z1)), Line((-half, z1), (-half, z0))]
+        segments.append(line((reach, z0), (half, z0)))
+    segments += [line((half, z0), (half, z1)), line((half, z1), (-half, z1)), line((-half, z1), (-half, z0))]
     return region(Loop(tuple(segments)))

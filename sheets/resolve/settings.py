@@ -1,28 +1,73 @@
-"""What schedules and checks are set by, as plain values: mappings of text, counts, lengths (mm) and
-tuples."""
+"""What the spec sets for schedules and checks, copied field by field: the language has the defaults."""
 
-from collections.abc import Mapping
-from types import MappingProxyType
-
-from pydantic import BaseModel
-
+from sheets.grammar import shop
 from sheets.grammar.schema import Spec
-
-_SECTIONS = ("checks", "stock", "fasteners", "labels", "patterns")
-
-
-def settings_of(spec: Spec) -> Mapping[str, object]:
-    """Return the sections by name, and under `room` and `project` the values that no type of the model
-    carries."""
-    found: dict[str, object] = {name: _plain(getattr(spec, name)) for name in _SECTIONS}
-    found["room"] = MappingProxyType({"out_of_plumb": spec.room.out_of_plumb})
-    found["project"] = MappingProxyType({"owner": spec.project.owner})
-    return MappingProxyType(found)
+from sheets.model import settings as model
 
 
-def _plain(value: object) -> object:
-    if isinstance(value, BaseModel):
-        return MappingProxyType({name: _plain(getattr(value, name)) for name in type(value).model_fields})
-    if isinstance(value, (tuple, list)):
-        return tuple(_plain(item) for item in value)
-    return value
+def settings_of(spec: Spec) -> model.Settings:
+    """Return the settings of the wall that a spec describes."""
+    return model.Settings(
+        checks=_checks(spec.checks),
+        stock=_stock(spec.stock),
+        fasteners=_fasteners(spec.fasteners),
+        labels=_labels(spec.labels),
+        patterns=model.Patterns(spec.patterns.paper, spec.patterns.station, spec.patterns.overlap),
+    )
+
+
+def _checks(said: shop.Checks) -> model.Checks:
+    load, air = said.given_load, said.air
+    return model.Checks(
+        load=said.load,
+        given_load=model.GivenLoad(load.weight, load.per) if load else None,
+        sag=model.Sag(said.sag.aim, said.sag.most),
+        region=said.region,
+        air=model.Air(_season(air.driest), _season(air.dampest)) if air else None,
+        stud_spacing=said.stud_spacing,
+        waivers=tuple(model.Waiver(each.rule, each.reason, each.by, each.part) for each in said.waivers),
+    )
+
+
+def _season(said: shop.Season) -> model.Season:
+    return model.Season(said.humidity, said.temperature, said.degrees)
+
+
+def _stock(said: shop.Stock) -> model.Stock:
+    return model.Stock(
+        board_lengths=said.board_lengths,
+        board_widths=said.board_widths,
+        thickest=said.thickest,
+        panel_length=said.panel_length,
+        panel_width=said.panel_width,
+        kerf=said.kerf,
+        end_trim=said.end_trim,
+        rough_allowance=said.rough_allowance,
+        waste=said.waste,
+        keep_offcut=said.keep_offcut,
+        search=model.Search(said.search.steps, said.search.seconds),
+    )
+
+
+def _fasteners(said: shop.Fasteners) -> model.Fasteners:
+    return model.Fasteners(
+        case=said.case,
+        nail=said.nail,
+        wall=said.wall,
+        spacing=said.spacing,
+        nail_spacing=said.nail_spacing,
+        wall_spacing=said.wall_spacing,
+        screws_per_stud=said.screws_per_stud,
+    )
+
+
+def _labels(said: shop.Labels) -> model.Labels:
+    grid = said.grid
+    return model.Labels(
+        paper=said.paper,
+        grid=model.LabelGrid(grid.width, grid.height, grid.columns, grid.rows),
+        gap=said.gap,
+        row_gap=said.row_gap,
+        side_margin=said.side_margin,
+        top_margin=said.top_margin,
+    )

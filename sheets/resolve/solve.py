@@ -1,6 +1,7 @@
 """The whole wall: its components in the order that they rest on each other, then what is said of all."""
 
-from dataclasses import replace
+from collections.abc import Iterator, Sequence
+from dataclasses import fields
 from fractions import Fraction
 
 from sheets.base.diagnostics import Diagnostic, has_errors, in_order
@@ -9,59 +10,74 @@ from sheets.grammar.schema import Spec
 from sheets.model.marks import marked
 from sheets.model.part import Part
 from sheets.model.wall import Cut, Opening, Paper, Project, Revision, Wall
-from sheets.resolve.baseboard import baseboard_feature, reserved_half, resolve_baseboard
-from sheets.resolve.case import resolve_cases
-from sheets.resolve.features import subjects
-from sheets.resolve.fireplace import enclosure_half, firebox_extent, resolve_fireplace
-from sheets.resolve.gather import Gathered, Places
+from sheets.resolve.baseboard import KEY as BASEBOARD
+from sheets.resolve.baseboard import baseboard_feature, reserved_half, resolve_baseboard, with_baseboard
+from sheets.resolve.built import Built, Origin, Places, distinct
+from sheets.resolve.components import COMPONENTS, Build, Site
+from sheets.resolve.fireplace import enclosure_half, firebox_extent
 from sheets.resolve.layout import Layout, lay_out
-from sheets.resolve.mantel import covered_sides, resolve_mantel
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import Middle, plan_middle
-from sheets.resolve.overmantel import resolve_overmantel
-from sheets.resolve.room import room_facts, room_parts, wall_stations
+from sheets.resolve.room import resolve_room, room_facts, wall_stations
 from sheets.resolve.settings import settings_of
-from sheets.resolve.surround import resolve_surround, surround_feature
+from sheets.resolve.surround import surround_feature
 
 
-def resolve(spec: Spec, source: Places | None) -> tuple[Wall | None, tuple[Diagnostic, ...]]:
+def resolve(
+    spec: Spec, source: Places | None, components: Sequence[Build] = COMPONENTS
+) -> tuple[Wall | None, tuple[Diagnostic, ...]]:
     """Return the wall with every size known, and what solving found; None with an error among them.
 
-    source: says where a value stands in the file; None leaves places out. Parts carry the marks of a first
-    issue; `model.marks.marked` gives them those of earlier ones.
+    source: says where a value stands in the file; None leaves places out. components: build what stands at
+    the wall, in order. Parts carry the marks of a first issue; `model.marks.marked` gives them those of
+    earlier ones.
     """
-    gathered = Gathered(source, spec.precision)
-    materials = Materials(spec)
-    layout = lay_out(spec, gathered)
-    middle = plan_middle(spec, gathered, layout, materials)
-    _refuse_hearth(spec, gathered, layout, middle)
-    if has_errors(gathered.diagnostics):
-        return None, in_order(gathered.diagnostics)
+    origin, materials = Origin(source), Materials(spec)
+    layout, made = lay_out(spec, origin)
+    middle, found = plan_middle(spec, origin, layout, materials)
+    made += Built(found=(*found, *_refused_hearth(spec, origin, layout, middle)))
+    if has_errors(made.found):
+        return None, in_order(made.found)
     half = enclosure_half(middle)
-    side = materials.thickness(spec.mantel.material) if spec.mantel else Fraction(0)
-    opening = resolve_fireplace(spec, gathered, middle, materials.sizes, covered_sides(middle), side)
-    resolve_surround(spec, gathered, middle, materials)
-    resolve_mantel(spec, gathered, layout, middle, materials, half)
-    resolve_overmantel(spec, gathered, layout, middle, materials)
-    resolve_cases(spec, gathered, layout, materials, middle.top)
-    if has_errors(gathered.diagnostics):
-        return None, in_order(gathered.diagnostics)
-    reserved = reserved_half(spec, middle)
+    site = Site(spec, origin, layout, middle, materials)
+    for build in components:
+        made += build(site)
+    if has_errors(made.found):
+        return None, in_order(made.found)
+    made += _round_the_room(spec, origin, layout, middle, materials, half, made)
+    return marked(_wall(spec, made)), in_order(made.found)
+
+
+def _round_the_room(
+    spec: Spec,
+    origin: Origin,
+    layout: Layout,
+    middle: Middle,
+    materials: Materials,
+    half: Fraction,
+    built: Built,
+) -> Built:
+    """What is laid out when all else stands: baseboard, room, the strings and details of the whole wall."""
+    reserved, sizes = reserved_half(spec, middle), materials.sizes
     enclosure = half if middle.enclosure else Fraction(0)
-    resolve_baseboard(spec, gathered, layout, middle, materials, reserved, enclosure)
-    front = max((p.extent.y1 for p in gathered.parts), default=Fraction(0))
-    room_parts(spec, gathered, materials.sizes, front, firebox_extent(spec, middle, materials.sizes))
+    made = resolve_baseboard(spec, origin, layout, middle, materials, reserved, enclosure)
+    front = max((p.extent.y1 for p in (*built.parts, *made.parts)), default=Fraction(0))
+    made += resolve_room(spec, origin, sizes, front, firebox_extent(spec, middle, sizes))
     edges = [x for s in layout.cases for x in (s.x0 - s.left.gap, s.x1 + s.right.gap)]
     edges += [-half, half] if half else []
-    wall_stations(gathered, spec, middle, edges)
-    surround_feature(spec, gathered, middle, materials.sizes.of(("3/2", "40")))
-    baseboard_feature(gathered, middle, reserved, materials.sizes.of(("3/2", "40")))
-    _finish_features(gathered)
-    _plan_cuts(gathered, middle, layout)
-    return marked(_wall(spec, gathered, opening)), in_order(gathered.diagnostics)
+    parts, margin = (*built.parts, *made.parts), sizes.of(("3/2", "40"))
+    return made + Built(
+        stations=wall_stations(spec, middle, edges),
+        features=(
+            *surround_feature(spec, parts, middle, margin),
+            *baseboard_feature(parts, middle, reserved, margin),
+        ),
+    )
 
 
-def _refuse_hearth(spec: Spec, gathered: Gathered, layout: Layout, middle: Middle) -> None:
+def _refused_hearth(
+    spec: Spec, origin: Origin, layout: Layout, middle: Middle
+) -> Iterator[Diagnostic]:
     if middle.hearth_x is None:
         return
     for standing in layout.cases:
@@ -71,7 +87,7 @@ def _refuse_hearth(spec: Spec, gathered: Gathered, layout: Layout, middle: Middl
             and standing.case.depth > middle.face
         ):
             wide = written(2 * middle.hearth_x[1], spec)
-            gathered.say(
+            yield origin.fault(
                 "hearth-under-case",
                 ("surround", "hearth"),
                 f"the hearth, {wide} wide, reaches under the case '{standing.case.name}'",
@@ -79,32 +95,18 @@ def _refuse_hearth(spec: Spec, gathered: Gathered, layout: Layout, middle: Middl
             return
 
 
-def _finish_features(gathered: Gathered) -> None:
-    """The base of a case is detailed with the baseboard before it, which is made later."""
-    boards = [p for p in gathered.parts if p.role in ("baseboard", "baseboard return")]
-    for k, feature in enumerate(gathered.features):
-        if feature.kind == "base" and boards:
-            more = subjects(boards, ("baseboard",), feature.axis, feature.at, feature.window)
-            gathered.features[k] = replace(
-                feature, subjects=(*feature.subjects, *more), signature=f"{feature.signature}/{len(more)}"
-            )
-
-
-def _plan_cuts(gathered: Gathered, middle: Middle, layout: Layout) -> None:
+def _plan_cut(made: Built, opening: Opening | None) -> Cut:
     """One plan, through posts and corbels when there are some, above a shelf and through no board on edge."""
-    parts = [p for p in gathered.parts if p.maker == "shop"]
-    corbel = next((p for p in parts if p.role == "corbel"), None)
-    post = next((p for p in parts if p.role in ("post", "post face")), None)
-    aim = corbel or post
+    parts = [p for p in made.parts if p.maker == "shop"]
+    corbel = next((p for p in parts if p.does.face == "corbel"), None)
+    post = next((p for p in parts if p.does.face == "post"), None)
     tallest = max((p.extent.z1 for p in parts), default=Fraction(0))
-    low, high = (aim.extent.z0, aim.extent.z1) if aim else (Fraction(0), tallest)
-    if aim is None and middle.opening_z:
-        low, high = middle.opening_z
+    low, high = opening.extent.span("z") if opening else (Fraction(0), tallest)
+    aim = corbel or post
+    if aim is not None:
+        low, high = aim.extent.span("z")
     level = _clear_level(parts, low, high)
-    title = "PLAN"
-    gathered.cuts.insert(
-        0, Cut(kind="plan", title=title, owner="room", axis="z", at=level, toward=1, signature="plan")
-    )
+    return Cut(kind="plan", title="PLAN", owner="room", axis="z", at=level, toward=1, signature="plan")
 
 
 def _clear_level(parts: list[Part], low: Fraction, high: Fraction) -> Fraction:
@@ -127,23 +129,12 @@ def _clear_level(parts: list[Part], low: Fraction, high: Fraction) -> Fraction:
     return (best[0] + best[1]) / 2
 
 
-def _wall(spec: Spec, gathered: Gathered, opening: Opening | None) -> Wall:
-    project = spec.project
-    used = {part.material.key: part.material for part in gathered.parts}
+def _wall(spec: Spec, made: Built) -> Wall:
+    opening = next(iter(made.openings), None)
+    used = {part.material.key: part.material for part in made.parts}
+    boards = [part for part in made.parts if part.assembly == BASEBOARD]
     return Wall(
-        project=Project(
-            title=project.title,
-            number=project.number,
-            site=project.site,
-            client=project.client,
-            owner=project.owner,
-            firm=project.firm,
-            drawn=project.drawn,
-            checked=project.checked,
-            approved=project.approved,
-            date=project.date,
-            status=project.status,
-        ),
+        project=_project(spec),
         paper=Paper(
             size=spec.sheet.size, titleblock=spec.sheet.titleblock, orientation=spec.sheet.orientation
         ),
@@ -151,15 +142,20 @@ def _wall(spec: Spec, gathered: Gathered, opening: Opening | None) -> Wall:
         notation=notation_of(spec),
         grid=spec.precision,
         room=room_facts(spec),
-        parts=tuple(gathered.parts),
-        components=tuple(gathered.components),
-        stations=tuple(gathered.stations),
-        features=tuple(gathered.features),
-        cuts=tuple(gathered.cuts),
+        parts=made.parts,
+        components=made.components,
+        stations=distinct(made.stations),
+        features=with_baseboard(made.features, boards),
+        cuts=(_plan_cut(made, opening), *made.cuts),
         materials=tuple(used[key] for key in sorted(used)),
         opening=opening,
         notes=tuple(spec.notes),
-        leftovers=tuple(gathered.leftovers),
+        leftovers=made.leftovers,
         revisions=tuple(Revision(r.number, r.date, r.by, r.reason) for r in spec.revisions),
         settings=settings_of(spec),
     )
+
+
+def _project(spec: Spec) -> Project:
+    # A title block is words alone: the model has the fields that the language has, under the same names.
+    return Project(**{field.name: getattr(spec.project, field.name) for field in fields(Project)})

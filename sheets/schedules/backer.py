@@ -11,16 +11,17 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sheets.base.keys import key_order
+from sheets.base.length import MM_PER_FOOT
 from sheets.base.notation import Notation
 from sheets.model.part import Axis, Material, Part
 from sheets.model.wall import Wall
 from sheets.schedules.cells import joined, length_cell
 from sheets.schedules.diagrams import Diagram, DiagramPiece
-from sheets.schedules.measure import board_feet, cubic_metres, linear_feet
+from sheets.schedules.fields import Field, Schedule, Told
+from sheets.schedules.measure import board_feet, cubic_metres
 from sheets.schedules.parts import material_text, shop_parts
-from sheets.schedules.settings import shop_settings
 from sheets.schedules.stock import rough_of
-from sheets.schedules.table import Cell, Column, TableData
+from sheets.schedules.table import Cell, TableData
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +68,7 @@ def backer_layouts(wall: Wall) -> tuple[BackerLayout, ...]:
         boards = [
             part
             for part in shop_parts(wall)
-            if part.assembly == component.key and part.role == "backer board"
+            if part.assembly == component.key and part.does.member == "board"
         ]
         if boards:
             boards.sort(key=lambda part: key_order(part.key))
@@ -75,46 +76,55 @@ def backer_layouts(wall: Wall) -> tuple[BackerLayout, ...]:
     return tuple(found)
 
 
-def backer_table(layouts: tuple[BackerLayout, ...], notation: Notation) -> TableData:
+def backer_table(layouts: tuple[BackerLayout, ...], told: Told) -> TableData:
     """Return the layouts as a table, one row a case; the boards from the left, or from the bottom."""
-    metric = notation.kind == "mm"
-    columns = (
-        Column("CASE", weight=1.2),
-        Column("BOARDS", "right", 0.5),
-        Column("FACES THAT SHOW", weight=2.2),
-        Column("RIPPED ENDS", weight=0.8),
-        Column("CLEAR", "right", 0.7),
-        Column("BOARD LENGTH", "right", 0.8),
-        Column("GAP A JOINT", "right", 0.6),
-        Column("TONGUE", "right", 0.6),
-        Column("RUN, M" if metric else "RUN, FT", "right", 0.6),
-        Column("NET, M³" if metric else "NET, BD FT", "right", 0.7),
-        Column("WITH WASTE", "right", 0.7),
-    )
-    rows: list[tuple[Cell, ...]] = []
-    for layout in layouts:
-        rows.append(
-            (
-                layout.name.upper(),
-                str(len(layout.boards)),
-                _faces(layout, notation),
-                joined(*(length_cell(end, notation) for end in layout.ends), by=" and ")
-                if layout.ends
-                else "none",
-                length_cell(layout.clear, notation),
-                length_cell(layout.length, notation),
-                length_cell(layout.gap, notation),
-                length_cell(layout.tongue, notation),
-                _run(layout),
-                _volume(layout.net, metric),
-                _volume(layout.with_waste, metric),
-            )
-        )
     notes = (
         "FACES ADD UP TO THE CLEAR SIZE. BOTH ENDS ARE ALIKE AND NOT UNDER HALF A BOARD.",
         "NAIL THE TONGUE SIDE ONLY. EACH IS DRAWN BOARD BY BOARD AMONG THE CUTTING DIAGRAMS.",
     )
-    return TableData("backer", "BACKER LAYOUT", columns, tuple(rows), notes)
+    return BACKER_CASES.table(layouts, told, notes)
+
+
+def backer_rows(layouts: tuple[BackerLayout, ...]) -> list[BackerRow]:
+    """Return every board of every layout."""
+    return [(layout, n, board) for layout in layouts for n, board in enumerate(layout.boards, 1)]
+
+
+BackerRow = tuple[BackerLayout, int, BackerBoard]
+_VOLUME = (1, 3)  # digits of board feet, and of cubic metres
+
+BACKER_CASES: Schedule[BackerLayout] = Schedule(
+    "backer",
+    (
+        Field("case", "text", lambda r, _: r.name.upper(), "CASE"),
+        Field("boards", "count", lambda r, _: len(r.boards), "BOARDS"),
+        Field("faces", "text", lambda r, t: _faces(r, t.notation), "FACES THAT SHOW"),
+        Field("ends", "text", lambda r, t: joined(*map(t.length, r.ends), by=" and ") if r.ends else "none",
+              "RIPPED ENDS"),
+        Field("clear", "length", lambda r, _: r.clear, "CLEAR"),
+        Field("length", "length", lambda r, _: r.length, "BOARD LENGTH"),
+        Field("gap", "length", lambda r, _: r.gap, "GAP A JOINT"),
+        Field("tongue", "length", lambda r, _: r.tongue, "TONGUE"),
+        Field("run", "number", lambda r, t: r.run / (1000 if t.metric else MM_PER_FOOT), "RUN, {run}"),
+        Field("net", "number", lambda r, _: r.net, "NET, {volume}", digits=_VOLUME),
+        Field("with_waste", "number", lambda r, _: r.with_waste, "WITH WASTE", digits=_VOLUME),
+    ),
+    title="BACKER LAYOUT",
+)  # fmt: skip
+BACKER: Schedule[BackerRow] = Schedule(
+    "backer",
+    (
+        Field("assembly", "text", lambda r, _: r[0].name, says="the case"),
+        Field("board", "count", lambda r, _: r[1], says="from the left, or from the bottom"),
+        Field("mark", "text", lambda r, _: r[2].mark, says="mark of the board"),
+        Field("face", "length", lambda r, _: r[2].face, says="what shows"),
+        Field("cut", "length", lambda r, _: r[2].cut, says="width as cut, tongue included"),
+        Field("ripped", "text", lambda r, _: "yes" if r[2].ripped else "no",
+              says="yes for an end board that is ripped"),
+        Field("gap", "length", lambda r, _: r[0].gap, says="left at each joint"),
+    ),
+    "backer layout, board by board",
+)  # fmt: skip
 
 
 def backer_diagram(layout: BackerLayout, notation: Notation) -> Diagram:
@@ -157,10 +167,10 @@ def _layout(owner: str, name: str, boards: list[Part], wall: Wall) -> BackerLayo
         )
         for number, (part, face) in enumerate(zip(boards, faces, strict=True))
     )
-    settings, metric = shop_settings(wall), wall.units == "mm"
+    stock, metric = wall.settings.stock, wall.units == "mm"
     net = Fraction(0)
     for part in boards:
-        rough = rough_of(part, settings, wall.units)
+        rough = rough_of(part, stock, wall.units)
         if rough is not None:
             measure = cubic_metres if metric else board_feet
             net += rough.pieces * measure(rough.thickness, rough.counted_width, rough.blank[2])
@@ -176,7 +186,7 @@ def _layout(owner: str, name: str, boards: list[Part], wall: Wall) -> BackerLayo
         laid,
         sum((part.length for part in boards), Fraction(0)),
         net,
-        net * (100 + settings.stock.waste) / 100,
+        net * (100 + stock.waste) / 100,
         metric,
     )
 
@@ -200,9 +210,9 @@ def _joint_lines(boards: list[Part], across: Axis, tongue: Fraction) -> tuple[li
 def _clear(boards: list[Part], across: Axis, wall: Wall) -> tuple[Fraction, Fraction]:
     """The opening that shows: between the pieces that the end boards are let into, or stand against."""
     low, high = boards[0].extent.span(across)[0], boards[-1].extent.span(across)[1]
-    roles = ("side", "divider", "partition") if across == "x" else ("bottom", "top", "shelf")
+    bounds = {"end", "partition"} if across == "x" else {"floor", "ceiling"}
     for part in wall.parts:
-        if part.assembly != boards[0].assembly or part.role not in roles:
+        if part.assembly != boards[0].assembly or bounds.isdisjoint(part.does.bounds):
             continue
         a, b = part.extent.span(across)
         if a <= low < b:
@@ -225,10 +235,3 @@ def _faces(layout: BackerLayout, notation: Notation) -> Cell:
         cells.append(joined(f"{count} of ", size) if count > 1 else size)
     return joined(*cells, by=", ")
 
-
-def _run(layout: BackerLayout) -> str:
-    return f"{float(layout.run / 1000 if layout.metric else linear_feet(layout.run)):.1f}"
-
-
-def _volume(volume: Fraction, metric: bool) -> str:
-    return f"{float(volume):.3f}" if metric else f"{float(volume):.1f}"

@@ -10,16 +10,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import ceil, gcd, lcm
+from math import gcd, lcm
 
 from sheets.base.keys import key_order
+from sheets.model import settings
 from sheets.model.part import Material, Part
 from sheets.model.wall import Wall
-from sheets.schedules.column_generation import Stock
-from sheets.schedules.cutting_lanes import cut_lanes
-from sheets.schedules.cutting_stock import Limits, Plan, cut
+from sheets.schedules.cutting_stock import Limits, Plan, Stock, cut
 from sheets.schedules.parts import shop_parts
-from sheets.schedules.settings import ShopSettings, StockSettings, shop_settings
 from sheets.schedules.stock import Kind, Rough, rough_of
 
 
@@ -71,7 +69,6 @@ class BoardPlan:
     lengths: tuple[Fraction, ...]  # that it chose from
     cost: Fraction
     bound: Fraction
-    stopped: bool
 
     @property
     def proven(self) -> bool:
@@ -108,12 +105,12 @@ class BoardCutting:
 
 def cut_boards(wall: Wall) -> BoardCutting:
     """Return the cutting plans of all parts made of boards."""
-    settings = shop_settings(wall)
-    longest = settings.stock.longest
+    stock = wall.settings.stock
+    longest = stock.longest
     groups: dict[tuple[object, ...], list[Blank]] = {}
     too_long, bare = [], []
     for part in shop_parts(wall):
-        rough = rough_of(part, settings, wall.units)
+        rough = rough_of(part, stock, wall.units)
         if rough is None or rough.kind == "panel":
             continue
         length = rough.blank[2] if rough.blank[2] <= longest else part.length
@@ -124,7 +121,7 @@ def cut_boards(wall: Wall) -> BoardCutting:
             bare.append(part)
         key = (part.material.key, rough.kind, rough.thickness, rough.width, rough.label, rough.lanes)
         groups.setdefault(key, []).extend(Blank(part, rough, n + 1, length) for n in range(rough.pieces))
-    plans = tuple(plan_of(tuple(groups[key]), settings) for key in sorted(groups, key=str))
+    plans = tuple(plan_of(tuple(groups[key]), stock) for key in sorted(groups, key=str))
     ranked = sorted(plans, key=lambda p: (p.material.name, p.material.key, p.thickness, p.width, p.lanes))
     return BoardCutting(_numbered(ranked), tuple(too_long), tuple(bare))
 
@@ -142,34 +139,17 @@ def _numbered(plans: list[BoardPlan]) -> tuple[BoardPlan, ...]:
     return tuple(made)
 
 
-def plan_of(blanks: tuple[Blank, ...], settings: ShopSettings) -> BoardPlan:
+def plan_of(blanks: tuple[Blank, ...], stock: settings.Stock) -> BoardPlan:
     """Return the plan of blanks that are cut from one kind of board. Each fits the longest stock."""
-    stock, rough = settings.stock, blanks[0].rough
+    rough = blanks[0].rough
     lengths = tuple(sorted(set(stock.board_lengths)))
     sizes = tuple(sorted({blank.length for blank in blanks}))
     demands = tuple(sum(1 for blank in blanks if blank.length == size) for size in sizes)
-    limits = Limits(settings.search.steps, settings.search.seconds)
-    found = cut(*_whole_numbers(sizes, demands, lengths, stock), limits)
-    boards = _boards(_lanes(found, sizes, lengths, blanks), rough, settings)
-    bound = Fraction(ceil(Fraction(found.bound, rough.lanes)))
-    cost = Fraction(len(boards))
-    if len(lengths) > 1:
-        unit, longest = _length_unit(lengths), sizes[-1] + 2 * stock.end_trim
-        cost = _length_of(boards)
-        bound = _next_sum(bound * unit, cost, lengths, longest)
-        if rough.lanes > 1 and cost > bound:
-            exact = cut_lanes(*_whole_numbers(sizes, demands, lengths, stock), rough.lanes, limits)
-            tries = [boards]
-            if exact is not None:
-                tries.append(_boards(_lanes(exact, sizes, lengths, blanks), rough, settings))
-                bound = _next_sum(max(bound, exact.bound * unit), cost, lengths, longest)
-            if min(_length_of(made) for made in tries) > bound:
-                # Lanes of one length fill boards better than the fewest lanes do.
-                for length in (each for each in lengths if each >= longest):
-                    alone = cut(*_whole_numbers(sizes, demands, (length,), stock), limits)
-                    tries.append(_boards(_lanes(alone, sizes, (length,), blanks), rough, settings))
-            boards = min(tries, key=lambda made: (_length_of(made), len(made)))
-            cost = _length_of(boards)
+    limits = Limits(stock.search.steps, stock.search.seconds)
+    # Of one length boards are counted, of several their length.
+    unit = Fraction(1) if len(lengths) == 1 else _length_unit(lengths)
+    prices = [1] if len(lengths) == 1 else [int(length / unit) for length in lengths]
+    found = cut(*_whole_numbers(sizes, demands, lengths, prices, rough.lanes, stock), limits)
     return BoardPlan(
         blanks[0].part.material,
         rough.kind,
@@ -177,42 +157,31 @@ def plan_of(blanks: tuple[Blank, ...], settings: ShopSettings) -> BoardPlan:
         rough.thickness,
         rough.width,
         rough.lanes,
-        boards,
+        _boards(found, sizes, lengths, blanks, stock),
         lengths,
-        cost,
-        min(bound, cost),
-        found.stopped,
+        found.cost * unit,
+        found.bound * unit,
     )
 
 
-def _length_of(boards: tuple[Board, ...]) -> Fraction:
-    return sum((board.length for board in boards), Fraction(0))
-
-
 def _whole_numbers(
-    sizes: tuple[Fraction, ...], demands: tuple[int, ...], lengths: tuple[Fraction, ...], stock: StockSettings
+    sizes: tuple[Fraction, ...],
+    demands: tuple[int, ...],
+    lengths: tuple[Fraction, ...],
+    prices: list[int],
+    lanes: int,
+    stock: settings.Stock,
 ) -> tuple[tuple[int, ...], tuple[int, ...], tuple[Stock, ...]]:
     # A cut follows every piece but the last, so a kerf is added to each piece and to the stock.
     kerf, trim = stock.kerf, stock.end_trim
     whole = lcm(
         kerf.denominator, trim.denominator, *(s.denominator for s in sizes), *(n.denominator for n in lengths)
     )
-    unit = _length_unit(lengths)
     stocks = tuple(
-        Stock(int((length - 2 * trim + kerf) * whole), 1 if len(lengths) == 1 else int(length / unit))
-        for length in lengths
+        Stock(int((length - 2 * trim + kerf) * whole), price, lanes)
+        for length, price in zip(lengths, prices, strict=True)
     )
     return tuple(int((size + kerf) * whole) for size in sizes), demands, stocks
-
-
-def _next_sum(bound: Fraction, cost: Fraction, lengths: tuple[Fraction, ...], longest: Fraction) -> Fraction:
-    """The least total of stock lengths from the bound up, one of them holding the longest blank."""
-    sums = {length for length in lengths if length >= longest}
-    reached = set(sums)
-    while sums:
-        sums = {total + length for total in sums for length in lengths if total + length <= cost} - reached
-        reached |= sums
-    return min((total for total in reached if total >= bound), default=cost)
 
 
 def _length_unit(lengths: tuple[Fraction, ...]) -> Fraction:
@@ -221,62 +190,55 @@ def _length_unit(lengths: tuple[Fraction, ...]) -> Fraction:
     return Fraction(gcd(*(int(length * whole) for length in lengths)), whole)
 
 
-def _lanes(
-    plan: Plan, sizes: tuple[Fraction, ...], lengths: tuple[Fraction, ...], blanks: tuple[Blank, ...]
-) -> list[tuple[Fraction, list[Blank]]]:
-    """Real blanks put into the patterns, the longest stock first."""
-    waiting: Mapping[Fraction, list[Blank]] = {
-        size: sorted((b for b in blanks if b.length == size), key=_blank_order, reverse=True)
-        for size in sizes
-    }
-    lanes = []
-    for pattern, times in plan.patterns:
-        for _ in range(times):
-            filled = [
-                waiting[size].pop()
-                for size, count in zip(sizes, pattern.counts, strict=True)
-                for _ in range(count)
-            ]
-            filled.sort(key=lambda blank: (-blank.length, _blank_order(blank)))
-            lanes.append((lengths[pattern.stock], filled))
-    return lanes
-
-
 def _blank_order(blank: Blank) -> tuple[object, ...]:
     return (blank.part.mark, key_order(blank.part.key), blank.which)
 
 
 def _boards(
-    lanes: list[tuple[Fraction, list[Blank]]], rough: Rough, settings: ShopSettings
+    plan: Plan,
+    sizes: tuple[Fraction, ...],
+    lengths: tuple[Fraction, ...],
+    blanks: tuple[Blank, ...],
+    stock: settings.Stock,
 ) -> tuple[Board, ...]:
-    """Lanes side by side into boards; a board is as long as its longest lane wants."""
-    stock = settings.stock
-    boards: list[Board] = []
-    for first in range(0, len(lanes), rough.lanes):
-        beside = lanes[first : first + rough.lanes]
-        length = max(lane_length for lane_length, _ in beside)
+    """Real blanks put into the lanes of the plan's boards."""
+    rough = blanks[0].rough
+    waiting: Mapping[Fraction, list[Blank]] = {
+        size: sorted((b for b in blanks if b.length == size), key=_blank_order, reverse=True)
+        for size in sizes
+    }
+    boards = []
+    for number, board in enumerate(plan.boards, 1):
+        length = lengths[board.stock]
         pieces: list[BoardPiece] = []
         offcuts: list[Fraction] = []
-        for lane, (_, filled) in enumerate(beside):
+        for lane, counts in enumerate(board.lanes):
+            filled = [
+                waiting[size].pop() for size, count in zip(sizes, counts, strict=True) for _ in range(count)
+            ]
+            filled.sort(key=lambda blank: (-blank.length, _blank_order(blank)))
             start = stock.end_trim
             for blank in filled:
-                pieces.append(
-                    BoardPiece(
-                        blank.part.key,
-                        blank.part.mark,
-                        blank.part.name,
-                        blank.which,
-                        blank.rough.pieces,
-                        blank.rough.piece_name,
-                        lane,
-                        start,
-                        blank.length,
-                        blank.rough.blank[1],
-                    )
-                )
+                pieces.append(_piece(blank, lane, start))
                 start += blank.length + stock.kerf
             offcuts.append(length - stock.end_trim - start)
-        offcuts += [length - 2 * stock.end_trim] * (rough.lanes - len(beside))
+        offcuts += [length - 2 * stock.end_trim] * (rough.lanes - len(board.lanes))
         kept = tuple(offcut for offcut in offcuts if offcut >= stock.keep_offcut)
-        boards.append(Board(len(boards) + 1, length, rough.width, rough.lanes, tuple(pieces), kept))
+        boards.append(Board(number, length, rough.width, rough.lanes, tuple(pieces), kept))
     return tuple(boards)
+
+
+def _piece(blank: Blank, lane: int, start: Fraction) -> BoardPiece:
+    part, rough = blank.part, blank.rough
+    return BoardPiece(
+        part.key,
+        part.mark,
+        part.name,
+        blank.which,
+        rough.pieces,
+        rough.piece_name,
+        lane,
+        start,
+        blank.length,
+        rough.blank[1],
+    )

@@ -1,4 +1,5 @@
-"""The cutting plan of panels: for each sheet good the fewest sheets, in layouts that a table saw can make.
+"""The cutting plan of panels: for each sheet good few sheets, in layouts that a table saw can make, and how
+many the area needs at least.
 
 The grain of a piece lies along the sheet's, unless the panel has none. Kerf and edge trim are counted.
 Layouts are rips then crosscuts, or crosscuts then rips, with more rips and a trim of what is left.
@@ -13,10 +14,10 @@ from math import ceil, gcd, lcm
 
 from sheets.base.keys import key_order
 from sheets.model.part import Material, Part
+from sheets.model.settings import Stock
 from sheets.model.wall import Wall
 from sheets.schedules.guillotine import Laid, Layout, Rectangle, lay_out
 from sheets.schedules.parts import shop_parts
-from sheets.schedules.settings import ShopSettings, shop_settings
 
 _WITHOUT_GRAIN = ("mdf", "fibreboard", "fiberboard", "particleboard", "hardboard", "melamine")
 _MOST_UNITS = 40_000  # finer sizes are packed on a coarser scale, rounded so that they still fit
@@ -60,23 +61,18 @@ class PanelPlan:
     length: Fraction  # of a sheet, along its grain
     width: Fraction
     sheets: tuple[Sheet, ...]
-    bound: int  # no way of cutting needs fewer
-    class_bound: int  # none of rips, then crosscuts into single pieces, does
-    stopped: bool
+    bound: int  # by area and kerf: no way of cutting needs fewer
 
     @property
     def proven(self) -> bool:
-        return len(self.sheets) <= self.class_bound
+        return len(self.sheets) <= self.bound
 
     @property
     def statement(self) -> str:
         """What is known of the plan, as printed under it."""
-        if len(self.sheets) <= self.bound:
-            return "fewest sheets: proven, by area"
         if self.proven:
-            return f"no fewer by rips then crosscuts: proven; by area alone {self.bound}"
-        least = f"at least {self.bound} by area, {self.class_bound} by rips then crosscuts"
-        return f"{len(self.sheets)} sheets; {least}"
+            return "fewest sheets: proven, by area"
+        return f"{len(self.sheets)} sheets; at least {self.bound} by area"
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,18 +85,18 @@ class PanelCutting:
 
 def cut_panels(wall: Wall) -> PanelCutting:
     """Return the cutting plans of all parts made of panels."""
-    settings = shop_settings(wall)
+    stock = wall.settings.stock
     groups: dict[tuple[str, Fraction], list[Part]] = {}
     too_large = []
     for part in shop_parts(wall):
         if part.material.kind != "panel":
             continue
-        if fits_sheet(part, settings):
+        if fits_sheet(part, stock):
             layers = part.bend.laminations if part.bend else 1
             groups.setdefault((part.material.key, part.thickness / layers), []).extend([part] * layers)
         else:
             too_large.append(part)
-    plans = tuple(plan_of(tuple(groups[key]), settings, key[1]) for key in sorted(groups))
+    plans = tuple(plan_of(tuple(groups[key]), stock, key[1]) for key in sorted(groups))
     return PanelCutting(plans, tuple(too_large))
 
 
@@ -109,19 +105,19 @@ def has_grain(material: Material) -> bool:
     return bool(material.face) or not any(word in material.name.lower() for word in _WITHOUT_GRAIN)
 
 
-def fits_sheet(part: Part, settings: ShopSettings) -> bool:
+def fits_sheet(part: Part, stock: Stock) -> bool:
     """Return whether the part comes out of one sheet, its grain along the sheet's where it has one."""
-    along, across = settings.stock.panel_length, settings.stock.panel_width
+    along, across = stock.panel_length, stock.panel_width
     if part.length <= along and part.width <= across:
         return True
     return not has_grain(part.material) and part.width <= along and part.length <= across
 
 
-def plan_of(parts: tuple[Part, ...], settings: ShopSettings, thickness: Fraction) -> PanelPlan:
+def plan_of(parts: tuple[Part, ...], stock: Stock, thickness: Fraction) -> PanelPlan:
     """Return the plan of parts of one panel and thickness, each layer of a bent one a part. Each fits the
     sheet.
     """
-    stock, material = settings.stock, parts[0].material
+    material = parts[0].material
     kinds = tuple(sorted({(part.length, part.width) for part in parts}, reverse=True))
     waiting = {
         kind: sorted((p for p in parts if (p.length, p.width) == kind), key=_order, reverse=True)
@@ -139,21 +135,13 @@ def plan_of(parts: tuple[Part, ...], settings: ShopSettings, thickness: Fraction
         for length, width in kinds
     )
     along, across = stock.panel_length, stock.panel_width
-    found = lay_out(
-        pieces,
-        int((along + stock.kerf) * units),
-        int((across + stock.kerf) * units),
-        settings.search.steps,
-        settings.search.seconds,
-    )
+    layouts = lay_out(pieces, int((along + stock.kerf) * units), int((across + stock.kerf) * units))
     sheets = tuple(
-        _sheet(number, layout, kinds, waiting, settings) for number, layout in enumerate(found.layouts, 1)
+        _sheet(number, layout, kinds, waiting, stock) for number, layout in enumerate(layouts, 1)
     )
-    area = sum(part.length * part.width for part in parts)
-    bound = min(found.bound, ceil(area / (along * across))) if units.denominator > 1 else found.bound
-    return PanelPlan(
-        material, thickness, along, across, sheets, bound, found.class_bound, found.stopped
-    )
+    area = sum((part.length + stock.kerf) * (part.width + stock.kerf) for part in parts)
+    bound = ceil(area / ((along + stock.kerf) * (across + stock.kerf)))
+    return PanelPlan(material, thickness, along, across, sheets, bound)
 
 
 def _units(kinds: tuple[tuple[Fraction, Fraction], ...], kerf: Fraction) -> Fraction:
@@ -175,9 +163,8 @@ def _sheet(
     layout: Layout,
     kinds: tuple[tuple[Fraction, Fraction], ...],
     waiting: dict[tuple[Fraction, Fraction], list[Part]],
-    settings: ShopSettings,
+    stock: Stock,
 ) -> Sheet:
-    stock = settings.stock
     run, room = stock.panel_length, stock.panel_width
     if layout.sections:
         run, room = room, run

@@ -1,53 +1,95 @@
-"""The fewest stock to cut a list of lengths from, exactly: patterns by column generation, then whole numbers
-by MILP.
+"""The least that boards of a list of lengths can be bought for: every way to fill a board is listed, and how
+often each is cut is one problem in whole numbers, solved by HiGHS through scipy.
 
-A plan is proven when its cost equals the bound. The bound is the linear relaxation over all patterns, rounded
-up to what costs can add up to; where that leaves a gap, every pattern that a cheaper plan could use is listed
-and solved.
+A plan is proven when its cost equals its bound. A stock with too many ways to list is left to first fit, and
+the bound is then what the material alone must cost.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import reduce
-from math import gcd
+from itertools import product
+from math import ceil, gcd
 
-from sheets.schedules.column_generation import Counted, Pattern, Priced, Stock, Task, dive, generate
-from sheets.schedules.relaxation import whole_with_floor
+_MOST_WAYS = 2_000
+"""More ways to fill a stock than this are not listed: the solver would take many seconds over them."""
+_MOST_TRIED = 200_000
+_EASY = 500
+"""Ways that a step of branch and bound takes in its stride; of more it takes fewer steps."""
+_ROUNDING = 1e-6
+_MOST_WALKED, _MOST_PURCHASES = 2_000, 40
 
-_MOST_PATTERNS = 6_000
-_MOST_STEPS = 200_000
-_SLACK = 1e-7
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """One kind of board that is sold: how long, the kerf of the last cut added, for how much, and how many
+    lanes it is ripped into. Whole units.
+    """
+
+    capacity: int
+    price: int
+    lanes: int = 1
 
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """How far a better plan is sought. Effort is counted in nodes, the same on every machine; beyond it the
-    gap is stated. Seconds guard against hanging."""
+    """How far a better plan is sought. Effort is counted in steps, the same on every machine; beyond it the
+    gap is stated. Seconds guard against hanging.
+    """
 
     effort: int = 1000
     seconds: float = 20.0
 
 
+Counts = tuple[int, ...]
+"""What one lane is cut into: how many of each size."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """One board as cut: which stock it is, and its lanes that are used."""
+
+    stock: int
+    lanes: tuple[Counts, ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """Patterns with how often each is cut. No plan costs less than `bound`. `stopped`: by a limit."""
+    """Boards in order, the longest first. No plan costs less than `bound`."""
 
-    patterns: Counted
+    boards: tuple[Cut, ...]
     cost: int
     bound: int
-    stopped: bool = False
 
     @property
     def proven(self) -> bool:
         return self.cost == self.bound
 
 
-STANDARD = Limits()
+@dataclass(frozen=True, slots=True)
+class _Task:
+    sizes: tuple[int, ...]
+    demands: Counts
+    stocks: tuple[Stock, ...]
+
+    def used(self, counts: Counts) -> int:
+        return sum(size * count for size, count in zip(self.sizes, counts, strict=True))
+
+    def smallest(self, counts: Counts) -> int:
+        """Return the stock whose lane is the cheapest that holds them."""
+        used = self.used(counts)
+        fits = [n for n, stock in enumerate(self.stocks) if stock.capacity >= used]
+        return min(fits, key=lambda n: (Fraction(self.stocks[n].price, self.stocks[n].lanes), n))
+
+    def cost(self, boards: tuple[Cut, ...]) -> int:
+        return sum(self.stocks[board.stock].price for board in boards)
 
 
 def cut(
-    sizes: tuple[int, ...], demands: tuple[int, ...], stocks: tuple[Stock, ...], limits: Limits = STANDARD
+    sizes: tuple[int, ...], demands: Counts, stocks: tuple[Stock, ...], limits: Limits | None = None
 ) -> Plan:
     """Return the cheapest plan found that makes each size as often as demanded, and its bound.
 
@@ -59,165 +101,217 @@ def cut(
     if max(sizes) > max(stock.capacity for stock in stocks):
         raise ValueError("a size is longer than any stock")
     unit = reduce(gcd, sizes)
-    task = Task(
+    task = _Task(
         tuple(size // unit for size in sizes),
         demands,
-        tuple(Stock(stock.capacity // unit, stock.cost) for stock in stocks),
+        tuple(Stock(stock.capacity // unit, stock.price, stock.lanes) for stock in stocks),
     )
-    best, bound, stopped = _sought(task, limits)
-    if task.cost(best) > bound and len(stocks) > 1 and not _too_wide(task, limits):
-        best = min(best, *_of_one_length(task, limits), key=task.cost)
-    return tidy(best, task, bound, stopped)
-
-
-def _of_one_length(task: Task, limits: Limits) -> list[Counted]:
-    """Plans that use one stock only: a smaller search, which a wider one that was cut short may not reach."""
-    plans = []
-    for number, stock in enumerate(task.stocks):
-        if stock.capacity >= max(task.sizes):
-            found, _, _ = _sought(Task(task.sizes, task.demands, (Stock(stock.capacity, 1),)), limits)
-            plans.append(tuple((Pattern(number, pattern.counts), times) for pattern, times in found))
-    return plans
-
-
-def _sought(task: Task, limits: Limits) -> tuple[Counted, int, bool]:
     best = min(_first_fits(task), key=task.cost)
-    bound = _material_bound(task)
-    if task.cost(best) <= bound:
-        return best, bound, False
-    priced = generate(task, tuple(pattern for pattern, _ in best))
-    if task.exact:
-        bound = max(bound, task.up(priced.bound))
-    if task.cost(best) > bound:
-        best = min(best, dive(task, priced.patterns), key=task.cost)
-    if task.cost(best) <= bound:
-        return best, bound, False
-    if _too_wide(task, limits):
-        return best, bound, True
-    found, stopped, _ = _whole(priced.patterns, task, limits)
-    best = min(best, found or best, key=task.cost)
-    if not task.exact or task.cost(best) <= bound:
-        return best, bound, stopped
-    patterns = _all_useful(task, priced, task.cost(best) - task.step - priced.bound)
-    if patterns is None:
-        return best, bound, True
-    found, stopped, proven = _whole(patterns, task, limits)
-    best = min(best, found or best, key=task.cost)
-    return best, max(bound, min(task.up(proven), task.cost(best))), stopped
+    bound = _next_sum(task, _of_material(task), task.cost(best))
+    listed = [_ways(task, stock) for stock in task.stocks] if task.cost(best) > bound else []
+    ways = [(number, counts) for number, own in enumerate(listed) for counts in own or ()]
+    if ways:
+        found, lowest = _solved(ways, task, limits or Limits())
+        if None not in listed:
+            bound = _next_sum(task, max(Fraction(bound), lowest), task.cost(best))
+        if found is not None and task.cost(found) < task.cost(best):
+            best = _walked(task, task.cost(found)) or found
+    return Plan(best, task.cost(best), bound)
 
 
-def _too_wide(task: Task, limits: Limits) -> bool:
-    # One step of branch and bound over this many patterns takes about as long as this many nodes.
-    return 8 * len(task.sizes) * len(task.stocks) > limits.effort
+def _of_material(task: _Task) -> Fraction:
+    """All that is wanted at the price of the stock that is cheapest by length."""
+    wanted = task.used(task.demands)
+    return min(Fraction(wanted * s.price, s.capacity * s.lanes) for s in task.stocks if s.capacity)
 
 
-def _material_bound(task: Task) -> int:
-    wanted = sum(size * count for size, count in zip(task.sizes, task.demands, strict=True))
-    # All of it at the price of the stock whose length is cheapest.
-    return min(task.up(wanted * stock.cost / stock.capacity) for stock in task.stocks if stock.capacity)
+def _next_sum(task: _Task, bound: Fraction, cost: int) -> int:
+    """The least sum of prices from the bound up to the cost, one of them that of a stock for the longest."""
+    sums = {s.price for s in task.stocks if s.capacity >= max(task.sizes)}
+    reached = set(sums)
+    while sums:
+        sums = {a + s.price for a in sums for s in task.stocks if a + s.price <= cost} - reached
+        reached |= sums
+    return min((total for total in reached if total >= bound), default=cost)
 
 
-def _first_fits(task: Task) -> list[Counted]:
-    """Each longest piece into the first stock it fits, once for every length the stock is opened at."""
+def _first_fits(task: _Task) -> list[tuple[Cut, ...]]:
+    """Each longest piece into the first lane it fits, once for every length that lanes are opened at."""
     order = sorted(range(len(task.sizes)), key=lambda k: -task.sizes[k])
     plans = []
-    for stock in sorted({s.capacity for s in task.stocks if s.capacity >= max(task.sizes)}):
-        boards: list[list[int]] = []
+    for length in sorted({s.capacity for s in task.stocks if s.capacity >= max(task.sizes)}):
+        lanes: list[list[int]] = []
         room: list[int] = []
         for which in order:
             for _ in range(task.demands[which]):
                 place = next((n for n, left in enumerate(room) if left >= task.sizes[which]), len(room))
                 if place == len(room):
-                    boards.append([0] * len(task.sizes))
-                    room.append(stock)
-                boards[place][which] += 1
+                    lanes.append([0] * len(task.sizes))
+                    room.append(length)
+                lanes[place][which] += 1
                 room[place] -= task.sizes[which]
-        plans.append(_counted([task.smallest(tuple(counts)) for counts in boards]))
+        plans.append(_boards(task, [tuple(counts) for counts in lanes]))
     return plans
 
 
-def _counted(patterns: list[Pattern]) -> Counted:
-    times: dict[Pattern, int] = {}
-    for pattern in patterns:
-        times[pattern] = times.get(pattern, 0) + 1
-    return tuple(times.items())
-
-
-def _whole(patterns: tuple[Pattern, ...], task: Task, limits: Limits) -> tuple[Counted | None, bool, float]:
-    """Whole numbers of the given patterns at least cost: the plan, whether a limit ended it, and the proven
-    floor.
+def _boards(task: _Task, lanes: list[Counts]) -> tuple[Cut, ...]:
+    """Lanes, each of the cheapest stock that holds it, side by side into boards; the longest first, so that a
+    board is as long as its first lane.
     """
-    costs = [float(task.stocks[pattern.stock].cost) for pattern in patterns]
-    counts = [pattern.counts for pattern in patterns]
-    times, stopped, lowest = whole_with_floor(counts, costs, task.demands, limits.effort, limits.seconds)
-    plan = (
-        tuple((p, often) for p, often in zip(patterns, times, strict=True) if often)
-        if times is not None
-        else None
+    placed = sorted(
+        ((task.smallest(counts), counts) for counts in lanes),
+        key=lambda lane: (-task.stocks[lane[0]].capacity, [-count for count in lane[1]]),
     )
-    return plan, stopped, lowest
+    boards = []
+    for number in sorted({task.stocks[stock].lanes for stock, _ in placed}):
+        own = [lane for lane in placed if task.stocks[lane[0]].lanes == number]
+        for first in range(0, len(own), number):
+            beside = own[first : first + number]
+            boards.append(Cut(beside[0][0], tuple(counts for _, counts in beside)))
+    return tuple(boards)
 
 
-def _all_useful(task: Task, priced: Priced, slack: float) -> tuple[Pattern, ...] | None:
-    """Every pattern a cheaper plan could use: full ones with a reduced cost within the slack. None if too
-    many.
-    """
-    found: dict[Pattern, None] = dict.fromkeys(priced.patterns)
-    for number, stock in enumerate(task.stocks):
-        listed = fillings(
-            task, priced.duals, stock, stock.cost - slack - _SLACK, _MOST_PATTERNS - len(found)
-        )
-        if listed is None:
+def _ways(task: _Task, stock: Stock) -> list[Counts] | None:
+    """Every full lane of a stock; None when there are too many to list."""
+    ways: list[Counts] = []
+    for tried, counts in enumerate(_fillings(task, task.demands, stock.capacity)):
+        if tried > _MOST_TRIED or len(ways) > _MOST_WAYS:
             return None
-        found.update(dict.fromkeys(Pattern(number, counts) for counts in listed))
-    return tuple(found)
+        if counts is not None and any(counts):
+            ways.append(counts)
+    return ways
 
 
-def fillings(
-    task: Task, duals: tuple[float, ...], stock: Stock, least: float, most: int
-) -> list[tuple[int, ...]] | None:
-    """Return full fillings of one stock whose duals add up to `least` or more; None if too many to list."""
-    order = sorted(range(len(task.sizes)), key=lambda k: (-duals[k] / task.sizes[k], k))
-    found: list[tuple[int, ...]] = []
-    counts = [0] * len(task.sizes)
-    steps = 0
-
-    def search(place: int, room: int, value: float) -> bool:
-        nonlocal steps
-        steps += 1
-        if len(found) > most or steps > _MOST_STEPS:
-            return False
-        if place == len(order):
-            full = all(counts[k] == task.demands[k] or task.sizes[k] > room for k in order)
-            if full and value >= least:
-                found.append(tuple(counts))
-            return True
-        which = order[place]
-        if value + room * duals[which] / task.sizes[which] < least:
-            return True  # the rest is worth no more an inch than this one
-        for copies in range(min(task.demands[which], room // task.sizes[which]), -1, -1):
-            counts[which] = copies
-            if not search(place + 1, room - copies * task.sizes[which], value + copies * duals[which]):
-                return False
-        counts[which] = 0
-        return True
-
-    return found if search(0, stock.capacity, 0.0) else None
-
-
-def tidy(plan: Counted, task: Task, bound: int, stopped: bool = False, *, bounded: bool = True) -> Plan:
-    """Return the plan without what is cut beyond the demand, each board of the cheapest stock that still
-    holds it, sorted. bounded: the bound is on these boards' cost, so that it is not above it.
+def _fillings(task: _Task, left: Counts, capacity: int) -> Iterator[Counts | None]:
+    """Yield the fillings of a lane by what is left to cut that leave no room for more of it, those with most
+    of the longest first; None at every step that led to none, so that a caller can count.
     """
-    left = list(task.demands)
-    boards: list[Pattern] = []
-    for pattern, times in plan:
-        for _ in range(times):
-            counts = tuple(min(count, rest) for count, rest in zip(pattern.counts, left, strict=True))
-            left = [rest - count for rest, count in zip(left, counts, strict=True)]
-            if any(counts):
-                boards.append(task.smallest(counts))
-    tidy = _counted(boards)
-    ranked = sorted(tidy, key=lambda row: (-task.stocks[row[0].stock].capacity, [-c for c in row[0].counts]))
-    cost = task.cost(tidy)
-    return Plan(tuple(ranked), cost, min(bound, cost) if bounded else bound, stopped and cost > bound)
+    order = sorted((k for k in range(len(left)) if left[k]), key=lambda k: -task.sizes[k])
+    counts = [0] * len(left)
+
+    def fill(place: int, room: int) -> Iterator[Counts | None]:
+        if place == len(order):
+            full = all(counts[k] == left[k] or task.sizes[k] > room for k in order)
+            yield tuple(counts) if full else None
+            return
+        which = order[place]
+        for copies in range(min(left[which], room // task.sizes[which]), -1, -1):
+            counts[which] = copies
+            yield from fill(place + 1, room - copies * task.sizes[which])
+        counts[which] = 0
+
+    return fill(0, capacity)
+
+
+def _solved(
+    ways: list[tuple[int, Counts]], task: _Task, limits: Limits
+) -> tuple[tuple[Cut, ...] | None, Fraction]:
+    """The boards that cost least, None if none was found in time, and what no plan can cost less than.
+
+    A board is paid for whole, however many of its lanes are used: how often each way is cut, and how many
+    boards of each stock are bought for it, are the unknowns.
+    """
+    import numpy as np
+    from scipy.optimize import Bounds, LinearConstraint, milp
+    from scipy.sparse import csc_array, hstack, vstack
+
+    count, stocks = len(ways), len(task.stocks)
+    made = csc_array(np.array([counts for _, counts in ways], dtype=float).T)
+    taken = np.zeros((stocks, count))
+    taken[[stock for stock, _ in ways], range(count)] = 1.0
+    given = np.diag([float(stock.lanes) for stock in task.stocks])
+    rows = vstack(
+        [
+            hstack([made, csc_array((len(task.demands), stocks))]),
+            hstack([csc_array(-taken), csc_array(given)]),
+        ]
+    )
+    result = milp(
+        np.array([0.0] * count + [float(stock.price) for stock in task.stocks]),
+        integrality=np.ones(count + stocks, dtype=int),
+        bounds=Bounds(0, np.inf),
+        constraints=[LinearConstraint(rows.tocsc(), [*map(float, task.demands), *[0.0] * stocks], np.inf)],
+        options={
+            "node_limit": max(5, min(limits.effort, limits.effort * _EASY // count)),
+            "time_limit": limits.seconds,
+            "mip_rel_gap": 0.0,
+        },
+    )
+    lowest = result.mip_dual_bound
+    floor = Fraction(0) if lowest is None or lowest != lowest else Fraction(ceil(float(lowest) - _ROUNDING))
+    if result.x is None:
+        return None, floor
+    lanes = [counts for (_, counts), x in zip(ways, result.x, strict=False) for _ in range(round(x))]
+    wanted = _wanted(lanes, task.demands)
+    return (None if wanted is None else _boards(task, wanted)), floor
+
+
+def _wanted(lanes: list[Counts], demands: Counts) -> list[Counts] | None:
+    """The lanes without what is cut beyond the demand; None when they do not meet it."""
+    left, kept = list(demands), []
+    for counts in lanes:
+        taken = tuple(min(count, rest) for count, rest in zip(counts, left, strict=True))
+        left = [rest - count for rest, count in zip(left, taken, strict=True)]
+        if any(taken):
+            kept.append(taken)
+    return None if any(left) else kept
+
+
+def _walked(task: _Task, cost: int) -> tuple[Cut, ...] | None:
+    """A plan of this cost, the same whichever of its equals the solver named: the first that is met in a
+    fixed order, fewest boards first and then fullest lanes; None when it is not met in so many steps.
+    """
+    for bought in _purchases(task, cost):
+        lengths = [s.capacity for s, number in zip(task.stocks, bought, strict=True)
+                   for _ in range(number * s.lanes)]  # fmt: skip
+        lanes = _packed(task, tuple(sorted(lengths, reverse=True)))
+        if lanes is not None:
+            boards = _boards(task, lanes)
+            if task.cost(boards) == cost:
+                return boards
+    return None
+
+
+def _purchases(task: _Task, cost: int) -> list[Counts]:
+    """The first few ways to buy boards for just this cost that are long enough together."""
+    prices = [stock.price for stock in task.stocks]
+    most = [range(cost // price + 1) for price in prices[:-1]]
+    found = []
+    for some in product(*most):
+        rest = cost - sum(n * price for n, price in zip(some, prices, strict=False))
+        if rest >= 0 and rest % prices[-1] == 0:
+            bought = (*some, rest // prices[-1])
+            run = sum(n * s.lanes * s.capacity for n, s in zip(bought, task.stocks, strict=True))
+            if run >= task.used(task.demands):
+                found.append(bought)
+    return sorted(found, key=lambda bought: (sum(bought), bought))[:_MOST_PURCHASES]
+
+
+def _packed(task: _Task, lengths: tuple[int, ...]) -> list[Counts] | None:
+    """Lanes of just these lengths that make all that is wanted, or None."""
+    ahead = [sum(lengths[n:]) for n in range(len(lengths) + 1)]
+    failed: set[tuple[int, Counts]] = set()
+    chosen: list[Counts] = []
+    lefts = [task.demands]
+    tries = [_fillings(task, task.demands, lengths[0])]
+    for _ in range(_MOST_WALKED):
+        counts = next(tries[-1], ())
+        if counts == ():  # none of the fillings of this lane leads on
+            tries.pop()
+            failed.add((len(tries), lefts.pop()))
+            if not tries:
+                return None
+            chosen.pop()
+            continue
+        if counts is None:
+            continue
+        left = tuple(have - count for have, count in zip(lefts[-1], counts, strict=True))
+        if not any(left):
+            return [*chosen, counts]
+        place = len(tries)
+        if task.used(left) > ahead[place] or (place, left) in failed:
+            continue
+        chosen.append(counts)
+        lefts.append(left)
+        tries.append(_fillings(task, left, lengths[place]))
+    return None

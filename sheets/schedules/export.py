@@ -1,77 +1,71 @@
-"""The schedules as files: CSV, one a schedule; one spreadsheet; JSON with a published schema.
+"""The schedules as files: CSV, one a schedule; one spreadsheet; JSON with the schema that their fields make.
 
-`schedule(wall, format)` is what the command calls. Same wall, same bytes.
+Same wall, same bytes.
 """
 
 from __future__ import annotations
 
 import csv
 import json
-from importlib.resources import files
+from collections.abc import Callable, Iterable, Mapping
 from io import StringIO
-from typing import Literal
+from typing import Any, Literal
 
 from sheets.model.wall import Wall
-from sheets.schedules.records import (
-    BACKER,
-    BOARDS,
-    HARDWARE,
-    LUMBER,
-    OFFCUTS,
-    ORDINATES,
-    PANELS,
-    PARTS,
-    SHEETS,
-    Field,
-    Records,
-    Value,
-    all_records,
-    begins_a_formula,
-    columns_of,
-)
-from sheets.schedules.shop import ShopSchedules, shop_schedules
+from sheets.schedules.backer import BACKER, backer_rows
+from sheets.schedules.cutting_tables import BOARDS, OFFCUTS, SHEETS, board_rows, offcut_rows, sheet_rows
+from sheets.schedules.fields import Records, Schedule, Told, Value, begins_a_formula
+from sheets.schedules.hardware import HARDWARE
+from sheets.schedules.lumber import LUMBER
+from sheets.schedules.panels import PANELS
+from sheets.schedules.parts import PARTS
+from sheets.schedules.patterns import ORDINATES, finely_told, ordinate_rows
+from sheets.schedules.shop import ShopSchedules, told_of
 
 Format = Literal["csv", "xlsx", "json"]
-FORMATS: tuple[Format, ...] = ("csv", "xlsx", "json")
-SCHEMA_NAME = "schedules.schema.json"
+_SCHEMA_NAME = "schedules.schema.json"
 _VERSION = 1
-_FIELDS: dict[str, tuple[Field, ...]] = {
-    "parts": PARTS,
-    "lumber": LUMBER,
-    "panels": PANELS,
-    "cutting-boards": BOARDS,
-    "cutting-panels": SHEETS,
-    "offcuts": OFFCUTS,
-    "backer": BACKER,
-    "hardware": HARDWARE,
-    "ordinates": ORDINATES,
-}
 _JSON_TYPES = {"text": "string", "count": "integer", "number": "number"}
+FILES: tuple[tuple[Schedule[Any], Callable[[ShopSchedules], Iterable[Any]]], ...] = (
+    (PARTS, lambda shop: shop.parts.rows),
+    (LUMBER, lambda shop: shop.lumber.rows),
+    (PANELS, lambda shop: shop.sheet_goods),
+    (BOARDS, lambda shop: board_rows(shop.boards)),
+    (SHEETS, lambda shop: sheet_rows(shop.panels)),
+    (OFFCUTS, lambda shop: offcut_rows(shop.boards, shop.panels)),
+    (BACKER, lambda shop: backer_rows(shop.backers)),
+    (HARDWARE, lambda shop: shop.hardware),
+    (ORDINATES, lambda shop: ordinate_rows(shop.patterns)),
+)
+"""The schedules in the order a shop wants them, and where each has its rows from."""
 
 
-def schedule(wall: Wall, format: Format) -> tuple[tuple[str, bytes], ...]:
-    """Return the files of all schedules of a wall: name and bytes."""
-    return export(wall, shop_schedules(wall), format)
-
-
-def export(wall: Wall, shop: ShopSchedules, format: Format) -> tuple[tuple[str, bytes], ...]:
-    """Return the files of schedules that are worked out already."""
-    records = all_records(shop)
+def export(
+    wall: Wall, shop: ShopSchedules, format: Format, sheet_of: Mapping[str, str] | None = None
+) -> tuple[tuple[str, bytes], ...]:
+    """Return the files of all schedules: name and bytes. sheet_of: the sheet where each mark is detailed."""
+    records = all_records(shop, sheet_of)
     if format == "csv":
         return tuple((f"{table.name}.csv", csv_bytes(table)) for table in records)
     if format == "json":
-        return (
-            ("schedules.json", json_bytes(wall, records)),
-            (SCHEMA_NAME, published_schema().encode("utf-8")),
-        )
+        return ("schedules.json", json_bytes(wall, records)), (_SCHEMA_NAME, schema_bytes())
     from sheets.schedules.workbook import workbook_bytes
 
     return (("schedules.xlsx", workbook_bytes(wall.project, records, metric=wall.units == "mm")),)
 
 
-def parts_csv(shop: ShopSchedules) -> bytes:
+def all_records(shop: ShopSchedules, sheet_of: Mapping[str, str] | None = None) -> tuple[Records, ...]:
+    """Return every schedule as records, in order."""
+    return tuple(_records(schedule, rows(shop), told_of(shop, sheet_of)) for schedule, rows in FILES)
+
+
+def parts_csv(shop: ShopSchedules, sheet_of: Mapping[str, str]) -> bytes:
     """Return parts.csv alone."""
-    return csv_bytes(next(table for table in all_records(shop) if table.name == "parts"))
+    return csv_bytes(PARTS.records(shop.parts.rows, told_of(shop, sheet_of)))
+
+
+def _records(schedule: Schedule[Any], rows: Iterable[Any], told: Told) -> Records:
+    return schedule.records(rows, finely_told(told.notation) if schedule is ORDINATES else told)
 
 
 def csv_bytes(table: Records) -> bytes:
@@ -105,22 +99,22 @@ def json_bytes(wall: Wall, records: tuple[Records, ...]) -> bytes:
 
 
 def schema() -> dict[str, object]:
-    """Return the JSON schema of the exported schedules, made from the same columns."""
+    """Return the JSON schema of the exported schedules, made from the same fields."""
     text = {"type": "string"}
     tables = {
-        name: {
+        schedule.name: {
             "type": "array",
             "items": {
                 "type": "object",
                 "additionalProperties": False,
-                "required": [column.name for column in columns_of(fields)],
+                "required": [column.name for column in schedule.columns],
                 "properties": {
                     column.name: {"type": _JSON_TYPES[column.kind], "description": column.says}
-                    for column in columns_of(fields)
+                    for column in schedule.columns
                 },
             },
         }
-        for name, fields in _FIELDS.items()
+        for schedule, _ in FILES
     }
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
@@ -148,17 +142,17 @@ def schema() -> dict[str, object]:
     }
 
 
-def published_schema() -> str:
-    """Return the text of the schema that is shipped with the program."""
-    return files("sheets.schedules").joinpath(SCHEMA_NAME).read_text(encoding="utf-8")
+def schema_bytes() -> bytes:
+    """Return the schema as it is written beside the schedules."""
+    return json.dumps(schema(), ensure_ascii=False, indent=1).encode("utf-8")
 
 
 def columns_document() -> str:
     """Return what every column of every schedule says, as a Markdown text."""
     lines = ["# Columns of the schedules", ""]
-    for name, fields in _FIELDS.items():
-        lines += [f"## {name}", "", "| column | kind | says |", "|---|---|---|"]
-        lines += [f"| {column.name} | {column.kind} | {column.says} |" for column in columns_of(fields)]
+    for schedule, _ in FILES:
+        lines += [f"## {schedule.name}", "", "| column | kind | says |", "|---|---|---|"]
+        lines += [f"| {column.name} | {column.kind} | {column.says} |" for column in schedule.columns]
         lines.append("")
     return "\n".join(lines)
 

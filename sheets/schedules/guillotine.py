@@ -3,32 +3,24 @@ left, then a trim to length.
 
 A sheet is ripped into strips along its length and each strip is crosscut into segments; or it is first
 crosscut into sections and each of those is ripped. A segment wider than its first piece is ripped once more,
-and beside that piece lie others as long or shorter. Layouts of one piece a segment are priced by two
-knapsacks, one for what a strip holds and one for which strips a sheet holds (Gilmore and Gomory 1965,
-two-stage patterns); what fills the segments up is taken by value.
+and beside that piece lie others as long or shorter. Sheets are filled one after the other by the strips that
+use their width best, a knapsack saying what a strip of each width holds (Gilmore and Gomory 1965, two-stage
+patterns); what fills the segments up is taken by value. How many sheets are needed at least is not sought:
+the plan states what the area alone needs.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil, fsum
+from math import fsum
 
 from sheets.schedules.knapsack import Knapsack, fill
-from sheets.schedules.relaxation import relaxed, whole
 
-_MOST_ROUNDS, _FEWEST_ROUNDS = 200, 10
-_ROUNDS_OF_A_KIND = 3000
-"""A round takes longer the more kinds of piece there are: of many the bound is sought for fewer rounds."""
-_ROUNDING = 1e-7
 _DEARER = (1.05, 1.2, 1.4, 1.7)
 _MOST_TRIED = 60
 """By how much a large piece is dearer than its area: each is tried, unless there are more kinds than this."""
 _TRIED = 5
 """So many of the strips that are best without stacking are filled up and compared."""
-_EFFORT_A_KIND = 30
-"""A search is begun only when the effort allowed is this much for each kind of piece: beyond, the gap is
-stated.
-"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,18 +66,6 @@ class Layout:
 
 
 @dataclass(frozen=True, slots=True)
-class SheetPlan:
-    """One layout a sheet. bound: no way of cutting needs fewer sheets; class_bound: none of one piece a
-    segment does.
-    """
-
-    layouts: tuple[Layout, ...]
-    bound: int
-    class_bound: int
-    stopped: bool = False
-
-
-@dataclass(frozen=True, slots=True)
 class _Side:
     """A piece as it lies for one of the two kinds of layout: its run along the strip, its width across it."""
 
@@ -95,38 +75,26 @@ class _Side:
     width: int
 
 
-def lay_out(pieces: tuple[Rectangle, ...], along: int, across: int, effort: int, seconds: float) -> SheetPlan:
-    """Return layouts of sheets `along` × `across` (kerf added) that make every piece as often as demanded.
+def lay_out(pieces: tuple[Rectangle, ...], along: int, across: int) -> tuple[Layout, ...]:
+    """Return layouts of sheets `along` × `across` (kerf added), one for each, that make every piece as often
+    as demanded.
 
     Raises ValueError for a piece that the sheet does not hold.
     """
     if not pieces:
-        return SheetPlan((), 0, 0)
+        return ()
     for piece in pieces:
         if not _fits(piece, along, across):
             raise ValueError("a piece is larger than the sheet")
     task = _Task(pieces, along, across)
     demands = tuple(piece.demand for piece in pieces)
-    area = sum(piece.along * piece.across * piece.demand for piece in pieces)
-    bound = ceil(area / (along * across) - _ROUNDING)
     tries = [
         _greedy(task, demands, _areas(pieces, dearer), stacked=stacked)
         for dearer in (_DEARER if len(pieces) <= _MOST_TRIED else _DEARER[:1])
         for stacked in (False, True)
     ]
     best = min(tries, key=lambda layouts: (len(layouts), _last_used(task, layouts)))
-    if len(best) == bound:
-        return SheetPlan(tuple(best), bound, bound)
-    known, lowest = _generate(task, best)
-    class_bound = max(bound, ceil(lowest - _ROUNDING))
-    stopped = len(best) > class_bound and _EFFORT_A_KIND * len(pieces) > effort
-    if len(best) > class_bound and not stopped:
-        counts = [_counts(layout, len(pieces)) for layout in known]
-        times, stopped = whole(counts, [1.0] * len(known), demands, effort, seconds)
-        if times is not None and sum(times) < len(best):
-            best = [layout for layout, often in zip(known, times, strict=True) for _ in range(often)]
-    tidy = _without_surplus(best, demands)
-    return SheetPlan(tidy, bound, min(class_bound, len(tidy)), stopped and len(tidy) > class_bound)
+    return _without_surplus(best, demands)
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,11 +146,9 @@ class _Rips:
     def width(self, place: int) -> int:
         return self.sides[place].width
 
-    def strip(self, place: int, most: tuple[int, ...] | None = None) -> Strip:
+    def strip(self, place: int, most: tuple[int, ...]) -> Strip:
         """Return the strip. most: take no more pieces than so many, however often their kinds were priced."""
-        counts = self.bag.counts(self.run, len(self.sides), place + 1)
-        if most is not None:
-            counts = _within_demand(counts, self.sides, most)
+        counts = _within_demand(self.bag.counts(self.run, len(self.sides), place + 1), self.sides, most)
         sides = self.sides
         taken = sorted(
             (k for k in range(place + 1) if counts[k]), key=lambda k: (-sides[k].width, -sides[k].run)
@@ -300,48 +266,6 @@ def _filled(
 
 def _worth(strip: Strip, values: tuple[float, ...]) -> float:
     return fsum(values[piece.kind] for piece in strip.pieces)
-
-
-def _generate(task: _Task, start: list[Layout]) -> tuple[list[Layout], float]:
-    """Layouts worth having, and the bound of the relaxation over all layouts of one piece a segment."""
-    demands = tuple(piece.demand for piece in task.pieces)
-    known = list(dict.fromkeys(start))
-    bound, prices = 0.0, _areas(task.pieces, 1.0)
-    for _ in range(max(_FEWEST_ROUNDS, min(_MOST_ROUNDS, _ROUNDS_OF_A_KIND // len(demands)))):
-        counts = [_counts(layout, len(demands)) for layout in known]
-        prices, value, _x = relaxed(counts, [1.0] * len(known), demands)
-        fresh, worth = [], 1.0
-        for sections in (False, True):
-            layout, valued = _dearest(task, sections, prices, demands)
-            worth = max(worth, valued)
-            if valued > 1.0 + 1e-9 and layout not in known:
-                fresh.append(layout)
-        bound = max(bound, value / worth)
-        known += fresh
-        if not fresh or ceil(bound - _ROUNDING) >= ceil(value - _ROUNDING):
-            break
-    known += [_one_sheet(task, sections, prices, demands, stacked=True) for sections in (False, True)]
-    return [layout for layout in dict.fromkeys(known) if layout.strips], bound
-
-
-def _dearest(
-    task: _Task, sections: bool, prices: tuple[float, ...], demands: tuple[int, ...]
-) -> tuple[Layout, float]:
-    """The layout worth most at these prices, and what no layout of the kind can be worth more than."""
-    rips = _rips(task, sections, prices, demands)
-    if not rips.worths:
-        return Layout(sections, ()), 0.0
-    room = task.room(sections)
-    widths = tuple(rips.width(place) for _, place in rips.worths)
-    bag = fill(widths, tuple(worth for worth, _ in rips.worths), tuple(room // w for w in widths), room)
-    counts = bag.counts(room, len(widths))
-    chosen = [
-        rips.strip(place)
-        for (_, place), count in zip(rips.worths, counts, strict=True)
-        for _ in range(count)
-    ]
-    chosen.sort(key=lambda strip: -strip.width)
-    return Layout(sections, tuple(chosen)), float(bag.best[room])
 
 
 def _counts(layout: Layout, kinds: int) -> tuple[int, ...]:

@@ -14,14 +14,13 @@ from math import ceil, floor
 from sheets.base.keys import key_order
 from sheets.base.notation import Notation
 from sheets.model.part import AXES, Joint, Part
+from sheets.model.settings import Fasteners
 from sheets.model.wall import Wall
 from sheets.schedules.cells import length_cell
+from sheets.schedules.fields import Field, Line, Schedule, Told
 from sheets.schedules.lumber import length_text
 from sheets.schedules.parts import shop_parts
-from sheets.schedules.settings import FastenerSettings, shop_settings
-from sheets.schedules.table import Column, TableData, plain
-
-_ANCHORS = ("nailing rail", "hanging rail", "ledger", "cleat")
+from sheets.schedules.table import TableData, plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,13 +40,13 @@ class HardwareRow:
 
 def hardware_rows(wall: Wall) -> tuple[HardwareRow, ...]:
     """Return the fasteners of each assembly, by use."""
-    rules = shop_settings(wall).fasteners
+    rules = wall.settings.fasteners
     parts = {part.key: part for part in wall.parts}
     found: dict[tuple[str, str, str], HardwareRow] = {}
     for part in shop_parts(wall):
         for joint in part.joints:
             _add(found, _of_joint(part, joint, parts, rules, wall))
-        if part.role in _ANCHORS:
+        if part.does.anchors == "wall fasteners":
             _add(found, _anchor(part, rules, wall))
     for row in _dowels(wall):
         _add(found, row)
@@ -72,32 +71,35 @@ def hardware_rows(wall: Wall) -> tuple[HardwareRow, ...]:
     )
 
 
-def hardware_table(rows: tuple[HardwareRow, ...], notation: Notation) -> TableData:
+def hardware_table(rows: tuple[HardwareRow, ...], told: Told) -> TableData:
     """Return the rows as a table, with the whole count of each kind at the end."""
-    metric = notation.kind == "mm"
-    columns = (
-        Column("ASSEMBLY", weight=1.2),
-        Column("ITEM", weight=1.4),
-        Column("USE", weight=1.2),
-        Column("QTY", "right", 0.5),
-        Column("RULE", weight=2.0),
-    )
-    cells = [(row.name.upper(), row.item, row.use, _quantity(row, metric), row.rule) for row in rows]
+    lines: list[HardwareRow | Line] = list(rows)
     for item in dict.fromkeys(row.item for row in rows):
         own = [row for row in rows if row.item == item]
         if len(own) > 1:
-            total = HardwareRow(
-                "",
-                "",
-                item,
-                "",
-                sum(row.quantity for row in own),
-                "",
-                sum((row.run for row in own), Fraction(0)),
-            )
-            cells.append(("TOTAL", item, "", _quantity(total, metric), ""))
+            run = sum((row.run for row in own), Fraction(0))
+            counted = _quantity(run, sum(row.quantity for row in own), told.metric)
+            lines.append(Line({"name": "TOTAL", "item": item, "counted": counted}))
     notes = ("ANCHORAGE INTO STUDS OR BLOCKING IS TO BE VERIFIED ON SITE BY THOSE RESPONSIBLE FOR IT.",)
-    return TableData("hardware", "HARDWARE AND FASTENERS", columns, tuple(cells), notes)
+    return HARDWARE.table(lines, told, notes)
+
+
+HARDWARE: Schedule[HardwareRow] = Schedule(
+    "hardware",
+    (
+        Field("name", "text", lambda r, _: r.name.upper(), "ASSEMBLY"),
+        Field("assembly", "text", lambda r, _: r.name, says="what it is for"),
+        Field("item", "text", lambda r, _: r.item, "ITEM", "kind of fastener"),
+        Field("use", "text", lambda r, _: r.use, "USE", "which joint"),
+        Field("counted", "text", lambda r, t: _quantity(r.run, r.quantity, t.metric), "QTY", align="right"),
+        Field("quantity", "count", lambda r, _: r.quantity,
+              says="how many; 0 for what is counted by length"),
+        Field("run", "length", lambda r, _: r.run, says="length of glue line"),
+        Field("rule", "text", lambda r, _: r.rule, "RULE", "how it was counted"),
+    ),
+    "hardware and fasteners",
+    "HARDWARE AND FASTENERS",
+)  # fmt: skip
 
 
 def along(run: Fraction, spacing: Fraction) -> int:
@@ -113,7 +115,7 @@ def studs_behind(run: Fraction, spacing: Fraction) -> int:
 
 
 def _of_joint(
-    part: Part, joint: Joint, parts: dict[str, Part], rules: FastenerSettings, wall: Wall
+    part: Part, joint: Joint, parts: dict[str, Part], rules: Fasteners, wall: Wall
 ) -> HardwareRow | None:
     use = f"{part.name.lower()}, {joint.kind}"
     run = _run(part, joint, parts)
@@ -149,7 +151,7 @@ def _dowels(wall: Wall) -> list[HardwareRow]:
     ]
 
 
-def _anchor(part: Part, rules: FastenerSettings, wall: Wall) -> HardwareRow:
+def _anchor(part: Part, rules: Fasteners, wall: Wall) -> HardwareRow:
     if part.length_axis == "z":
         count = along(part.length, rules.wall_spacing)
         rule = f"at most {_said(rules.wall_spacing, wall)} apart up the batten"
@@ -199,5 +201,5 @@ def _said(length: Fraction, wall: Wall) -> str:
     return plain(length_cell(length, Notation("mm" if wall.units == "mm" else "inches", wall.notation.grid)))
 
 
-def _quantity(row: HardwareRow, metric: bool) -> str:
-    return f"{length_text(row.run, metric)} {'m' if metric else 'ft'}" if row.run else str(row.quantity)
+def _quantity(run: Fraction, count: int, metric: bool) -> str:
+    return f"{length_text(run, metric)} {'m' if metric else 'ft'}" if run else str(count)

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sheets.base.notation import Notation, NotationKind, format_length
+from sheets.model.settings import Labels
 from sheets.model.wall import Wall
 from sheets.schedules.cells import size_cell
 from sheets.schedules.parts import PartsSchedule
-from sheets.schedules.settings import LabelSettings
 from sheets.schedules.table import Cell
 
 
@@ -61,21 +61,21 @@ def part_labels(schedule: PartsSchedule, wall: Wall) -> tuple[Label, ...]:
     )
 
 
-def grid_name(settings: LabelSettings, notation: Notation) -> str:
+def grid_name(settings: Labels, notation: Notation) -> str:
     """Return what the labels are called by: size and count, as 70x37-3x8 or 2-5/8x1-3x10."""
     kind: NotationKind = "mm" if notation.kind == "mm" else "inches"
     shown = Notation(kind, notation.grid)
-    sides = (format_length(side, shown).plain for side in (settings.width, settings.height))
+    sides = (format_length(side, shown).plain for side in (settings.grid.width, settings.grid.height))
     size = "x".join(side.rstrip('"').replace(" ", "-") for side in sides)
-    return f"{size}-{settings.columns}x{settings.rows}"
+    return f"{size}-{settings.grid.columns}x{settings.grid.rows}"
 
 
-def label_margins(settings: LabelSettings, paper: tuple[float, float]) -> tuple[float, float, float, float]:
+def label_margins(settings: Labels, paper: tuple[float, float]) -> tuple[float, float, float, float]:
     """Return what is left of the paper round the labels, mm: left, top, right, bottom; below 0 where they
     pass it. paper: width and height, mm.
     """
-    across = settings.columns * settings.width + (settings.columns - 1) * settings.gap
-    down = settings.rows * settings.height + (settings.rows - 1) * settings.row_gap
+    across = settings.grid.columns * settings.grid.width + (settings.grid.columns - 1) * settings.gap
+    down = settings.grid.rows * settings.grid.height + (settings.grid.rows - 1) * settings.row_gap
     left, right = _shares(paper[0] - float(across), settings.side_margin)
     top, bottom = _shares(paper[1] - float(down), settings.top_margin)
     return left, top, right, bottom
@@ -87,18 +87,18 @@ def _shares(rest: float, margin: Fraction | None) -> tuple[float, float]:
 
 
 def place_labels(
-    labels: tuple[Label, ...], settings: LabelSettings, paper: tuple[float, float]
+    labels: tuple[Label, ...], settings: Labels, paper: tuple[float, float]
 ) -> tuple[LabelPlace, ...]:
     """Return the labels on their grid, row by row from the top. paper: width and height of an upright page,
     mm.
     """
     left, top, _, _ = label_margins(settings, paper)
-    wide, tall = float(settings.width), float(settings.height)
+    wide, tall = float(settings.grid.width), float(settings.grid.height)
     gap, row_gap = float(settings.gap), float(settings.row_gap)
     places = []
     for number, label in enumerate(labels):
-        page, on_page = divmod(number, settings.columns * settings.rows)
-        row, column = divmod(on_page, settings.columns)
+        page, on_page = divmod(number, settings.grid.columns * settings.grid.rows)
+        row, column = divmod(on_page, settings.grid.columns)
         x = left + column * (wide + gap)
         y = paper[1] - top - (row + 1) * tall - row * row_gap
         places.append(LabelPlace(page + 1, x, y, wide, tall, label))

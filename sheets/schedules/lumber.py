@@ -11,16 +11,17 @@ from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sheets.base.length import MM_PER_FOOT
 from sheets.base.notation import Notation
 from sheets.model.part import Material
 from sheets.model.wall import Wall
 from sheets.schedules.cells import TIMES, joined, length_cell
 from sheets.schedules.cutting_boards import BoardPlan
+from sheets.schedules.fields import Field, Line, Schedule, Told
 from sheets.schedules.measure import board_feet, cubic_metres, linear_feet, tally_board_feet
 from sheets.schedules.parts import material_text
-from sheets.schedules.settings import shop_settings
 from sheets.schedules.stock import Kind
-from sheets.schedules.table import Cell, Column, TableData
+from sheets.schedules.table import Cell, TableData
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,47 +53,23 @@ class LumberTakeOff:
 
 def lumber_take_off(wall: Wall, plans: tuple[BoardPlan, ...]) -> LumberTakeOff:
     """Return the take-off of the boards in these plans."""
-    settings, metric = shop_settings(wall), wall.units == "mm"
+    stock, metric = wall.settings.stock, wall.units == "mm"
     rows: dict[tuple[object, ...], LumberRow] = {}
     for plan in plans:
-        row = _row(plan, settings.stock.waste, metric)
+        row = _row(plan, stock.waste, metric)
         key = (row.material.key, row.kind, row.label, row.width)
         rows[key] = row if key not in rows else _together(rows[key], row)
-    return LumberTakeOff(tuple(rows.values()), settings.stock.waste, metric)
+    return LumberTakeOff(tuple(rows.values()), stock.waste, metric)
 
 
-def lumber_table(take_off: LumberTakeOff, notation: Notation) -> TableData:
+def lumber_table(take_off: LumberTakeOff, told: Told) -> TableData:
     """Return the take-off as a table, with a total for each species."""
-    unit, volume = ("M", "M³") if take_off.metric else ("FT", "BD FT")
-    columns = (
-        Column("SPECIES", weight=1.6),
-        Column("STOCK", weight=1.2),
-        Column("PIECES", "right", 0.5),
-        Column(f"LENGTH, {unit}", "right", 0.7),
-        Column(f"NET, {volume}", "right", 0.7),
-        Column(f"WITH {take_off.waste} % WASTE", "right", 0.8),
-        Column("BOARDS TO BUY", weight=1.8),
-        Column(f"BOUGHT, {volume}", "right", 0.8),
-    )
-    rows: list[tuple[Cell, ...]] = []
+    rows: list[LumberRow | Line] = []
     for key in dict.fromkeys(row.material.key for row in take_off.rows):
         own = [row for row in take_off.rows if row.material.key == key]
-        rows += [_cells(row, notation, take_off.metric) for row in own]
+        rows += own
         if len(own) > 1:
-            rows.append(
-                (
-                    material_text(own[0].material),
-                    "TOTAL",
-                    str(sum(row.blanks for row in own)),
-                    "",
-                    *(
-                        volume_text(sum((getattr(row, name) for row in own), Fraction(0)), take_off.metric)
-                        for name in ("net", "with_waste")
-                    ),
-                    "",
-                    volume_text(sum((row.tally for row in own), Fraction(0)), take_off.metric),
-                )
-            )
+            rows.append(_total(own))
     if take_off.metric:
         notes: tuple[str, ...] = ("SAWN SECTIONS. NET: THE BLANKS. BOUGHT: THE BOARDS OF THE CUTTING PLAN.",)
     else:
@@ -100,12 +77,51 @@ def lumber_table(take_off: LumberTakeOff, notation: Notation) -> TableData:
             "NET: THE BLANKS BY PLAIN ARITHMETIC, NOMINAL THICKNESS; STOCK UNDER 1 IN COUNTS AS 1 IN.",
             "BOUGHT: THE BOARDS OF THE CUTTING PLAN, EACH BY SURFACE MEASURE TIMES THICKNESS (NHLA).",
         )
-    return TableData("lumber", "LUMBER TAKE-OFF", columns, tuple(rows), notes)
+    return LUMBER.table(rows, told, notes)
 
 
-def volume_text(volume: Fraction, metric: bool) -> str:
-    """Return board feet to a tenth, cubic metres to a litre."""
-    return f"{float(volume):.3f}" if metric else f"{float(volume):.1f}"
+_VOLUME = (1, 3)  # digits of board feet, and of cubic metres: a litre
+
+LUMBER: Schedule[LumberRow] = Schedule(
+    "lumber",
+    (
+        Field("wood", "text", lambda r, _: material_text(r.material), "SPECIES"),
+        Field("species", "text", lambda r, _: r.material.name, says="species"),
+        Field("section", "text", lambda r, t: _stock_cell(r, t.notation), "STOCK"),
+        Field("stock", "text", lambda r, _: r.label, says="thickness as sold, or section"),
+        Field("board_width", "length", lambda r, _: r.width, says="nominal width of the boards"),
+        Field("pieces", "count", lambda r, _: r.blanks, "PIECES", "blanks cut from it"),
+        Field("end_to_end", "number", lambda r, t: r.net_length / (1000 if t.metric else MM_PER_FOOT),
+              "LENGTH, {run}"),
+        Field("run", "length", lambda r, _: r.net_length, says="length of all blanks end to end"),
+        Field("net", "number", lambda r, _: r.net,
+              "NET, {volume}", "board feet (cubic metres in a metric set) of the blanks", digits=_VOLUME),
+        Field("with_waste", "number", lambda r, _: r.with_waste,
+              "WITH {waste} % WASTE", "the same with the allowance for waste", digits=_VOLUME),
+        Field("waste", "count", lambda _, t: t.waste, says="allowance for waste, percent"),
+        Field("boards", "count", lambda r, _: sum(count for count, _length in r.bought),
+              says="boards of the cutting plan"),
+        Field("lengths", "text", lambda r, t: _bought_cell(r, t.notation),
+              "BOARDS TO BUY", "how many of them of which length"),
+        Field("bought", "number", lambda r, _: r.tally, "BOUGHT, {volume}",
+              "board feet of those boards by the NHLA rule (cubic metres in a metric set)", digits=_VOLUME),
+    ),
+    "lumber take-off",
+    "LUMBER TAKE-OFF",
+)  # fmt: skip
+
+
+def _total(rows: list[LumberRow]) -> Line:
+    return Line(
+        {
+            "wood": material_text(rows[0].material),
+            "section": "TOTAL",
+            "pieces": sum(row.blanks for row in rows),
+            "net": sum((row.net for row in rows), Fraction(0)),
+            "with_waste": sum((row.with_waste for row in rows), Fraction(0)),
+            "bought": sum((row.tally for row in rows), Fraction(0)),
+        }
+    )
 
 
 def length_text(length: Fraction, metric: bool) -> str:
@@ -113,23 +129,10 @@ def length_text(length: Fraction, metric: bool) -> str:
     return f"{float(length / 1000):.1f}" if metric else f"{float(linear_feet(length)):.1f}"
 
 
-def bought_cell(row: LumberRow, notation: Notation) -> Cell:
+def _bought_cell(row: LumberRow, notation: Notation) -> Cell:
     """Return the boards to buy: `3 of 10'-0"`; inches only where the set has no feet."""
     return joined(
         *(joined(f"{count} of ", length_cell(length, notation)) for count, length in row.bought), by=", "
-    )
-
-
-def _cells(row: LumberRow, notation: Notation, metric: bool) -> tuple[Cell, ...]:
-    return (
-        material_text(row.material),
-        _stock_cell(row, notation),
-        str(row.blanks),
-        length_text(row.net_length, metric),
-        volume_text(row.net, metric),
-        volume_text(row.with_waste, metric),
-        bought_cell(row, notation),
-        volume_text(row.tally, metric),
     )
 
 

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sheets.base.length import MM_PER_FOOT
-from sheets.base.notation import Notation
 from sheets.model.part import Material
-from sheets.schedules.cells import TIMES, joined, length_cell
+from sheets.schedules.cells import TIMES, joined
 from sheets.schedules.cutting_panels import PanelPlan, has_grain
+from sheets.schedules.fields import Field, Schedule, Told
 from sheets.schedules.parts import material_text
-from sheets.schedules.table import Cell, Column, TableData
+from sheets.schedules.table import TableData
 from sheets.tables.lumber import panel_sheets
 from sheets.tables.match import plain_name
 
@@ -42,44 +42,39 @@ def panel_take_off(plans: tuple[PanelPlan, ...]) -> tuple[PanelRow, ...]:
     return tuple(_row(plan) for plan in plans)
 
 
-def panel_table(rows: tuple[PanelRow, ...], notation: Notation) -> TableData:
+def panel_table(rows: tuple[PanelRow, ...], told: Told) -> TableData:
     """Return the take-off as a table."""
-    metric = notation.kind == "mm"
-    columns = (
-        Column("PANEL", weight=1.8),
-        Column("LABEL", "centre", 0.5),
-        Column("TRUE THICKNESS", "right", 0.8),
-        Column("SHEET", weight=1.0),
-        Column("PIECES", "right", 0.5),
-        Column("AREA, M²" if metric else "AREA, SQ FT", "right", 0.7),
-        Column("SHEETS", "right", 0.5),
-        Column("USED", "right", 0.5),
-        Column("CUTTING PLAN", weight=1.6),
-    )
-    cells: list[tuple[Cell, ...]] = [
-        (
-            material_text(row.material),
-            row.label,
-            length_cell(row.thickness, notation),
-            joined(length_cell(row.width, notation), length_cell(row.length, notation), by=TIMES),
-            str(row.pieces),
-            area_text(row.area, metric),
-            str(row.sheets),
-            f"{float(100 * row.used):.0f} %",
-            row.statement,
-        )
-        for row in rows
-    ]
     notes = (
         "FACE GRAIN RUNS ALONG THE LENGTH OF THE SHEET AND OF EACH PART.",
         "MEASURE THE SHEETS BEFORE CUTTING DADOES.",
     )
-    return TableData("panels", "PANEL TAKE-OFF", columns, tuple(cells), notes)
+    return PANELS.table(rows, told, notes)
 
 
-def area_text(area: Fraction, metric: bool) -> str:
-    """Return mm2 as square metres to a hundredth, or square feet to a tenth."""
-    return f"{float(area / 10**6):.2f}" if metric else f"{float(area / MM_PER_FOOT**2):.1f}"
+PANELS: Schedule[PanelRow] = Schedule(
+    "panels",
+    (
+        Field("material", "text", lambda r, _: material_text(r.material), "PANEL"),
+        Field("panel", "text", lambda r, _: r.material.name, says="panel and face"),
+        Field("label", "text", lambda r, _: r.label, "LABEL", "thickness as the dealer calls it", "centre"),
+        Field("thickness", "length", lambda r, _: r.thickness, "TRUE THICKNESS", "true thickness"),
+        Field("size", "text", lambda r, t: joined(t.length(r.width), t.length(r.length), by=TIMES), "SHEET"),
+        Field("sheet_width", "length", lambda r, _: r.width, says="width of a sheet"),
+        Field("sheet_length", "length", lambda r, _: r.length, says="length of a sheet, along its grain"),
+        Field("grain", "text", lambda r, _: "yes" if r.grain else "no",
+              says="yes when the parts' grain is kept along the sheet's"),
+        Field("pieces", "count", lambda r, _: r.pieces, "PIECES", "parts cut from it"),
+        Field("area", "number", lambda r, t: r.area / (10**6 if t.metric else MM_PER_FOOT**2), "AREA, {area}",
+              "area of the parts, square feet (square metres in a metric set)", digits=(1, 2)),
+        Field("sheets", "count", lambda r, _: r.sheets, "SHEETS", "sheets of the cutting plan"),
+        Field("share", "text", lambda r, _: f"{float(100 * r.used):.0f} %", "USED", align="right"),
+        Field("used", "number", lambda r, _: r.used,
+              says="part of the sheets that ends up in parts, 0 to 1"),
+        Field("plan", "text", lambda r, _: r.statement, "CUTTING PLAN", "what is proven of the plan"),
+    ),
+    "panel take-off",
+    "PANEL TAKE-OFF",
+)  # fmt: skip
 
 
 def _row(plan: PanelPlan) -> PanelRow:

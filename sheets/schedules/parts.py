@@ -8,18 +8,17 @@ together; a left and a right hand are rows of their own.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from sheets.base.keys import key_order
-from sheets.base.notation import Notation
 from sheets.model.marks import is_own_mirror
 from sheets.model.part import Axis, Hand, Joint, Material, Part
 from sheets.model.wall import Component, Wall
 from sheets.schedules.cells import joints_cell, size_cell
-from sheets.schedules.settings import shop_settings
+from sheets.schedules.fields import Field, Line, Schedule, Told
 from sheets.schedules.stock import Rough, rough_of
-from sheets.schedules.table import Cell, Column, TableData
+from sheets.schedules.table import TableData
 
 _SIDES: tuple[Hand, Hand] = ("left", "right")
 _GRAIN: dict[Axis, str] = {"x": "across", "y": "front to back", "z": "upright"}
@@ -44,7 +43,7 @@ class PartRow:
     joints: tuple[Joint, ...]
     notes: tuple[str, ...]
     keys: tuple[str, ...]
-    sheets: tuple[str, ...] = ()  # numbers of the sheets where it is detailed
+    heading: str  # of its group
 
     @property
     def title(self) -> str:
@@ -83,74 +82,62 @@ def material_text(material: Material) -> str:
     return ", ".join(word for word in words if word)
 
 
-def parts_schedule(wall: Wall, sheets: Mapping[str, tuple[str, ...]] | None = None) -> PartsSchedule:
-    """Return the schedule of the parts the shop makes.
-
-    sheets: for each part key, the numbers of the sheets where it is detailed, once they are known.
-    """
-    settings = shop_settings(wall)
+def parts_schedule(wall: Wall) -> PartsSchedule:
+    """Return the schedule of the parts the shop makes."""
+    stock = wall.settings.stock
     components = {component.key: component for component in wall.components}
     order = {component.key: number for number, component in enumerate(wall.components)}
     found: dict[tuple[object, ...], list[Part]] = {}
     for part in shop_parts(wall):
         found.setdefault((_original(part.assembly, components), *_likeness(part)), []).append(part)
     rows = sorted(
-        (_row(alike, components, rough_of(alike[0], settings, wall.units)) for alike in found.values()),
+        (_row(alike, components, rough_of(alike[0], stock, wall.units)) for alike in found.values()),
         key=lambda row: (order.get(row.group, len(order)), row.group, _by_mark(row)),
     )
-    if sheets:
-        rows = [replace(row, sheets=_sheets_of(row, sheets)) for row in rows]
-    groups = tuple(dict.fromkeys(row.group for row in rows))
-    return PartsSchedule(tuple((key, _heading(key, components)) for key in groups), tuple(rows))
+    return PartsSchedule(tuple({row.group: row.heading for row in rows}.items()), tuple(rows))
 
 
-def with_sheets(schedule: PartsSchedule, sheet_of: Mapping[str, str]) -> PartsSchedule:
-    """Return the schedule with the sheet of each mark, now that the sheets are composed."""
-    rows = tuple(
-        replace(row, sheets=(sheet_of[row.mark],)) if row.mark in sheet_of else row for row in schedule.rows
-    )
-    return replace(schedule, rows=rows)
-
-
-def parts_table(schedule: PartsSchedule, notation: Notation) -> TableData:
-    """Return the schedule as the table that is set on a sheet: a heading row, then rows, for each group."""
-    columns = (
-        Column("MARK", "centre", 0.5),
-        Column("QTY", "right", 0.3),
-        Column("PART", weight=1.4),
-        Column("MATERIAL", weight=1.4),
-        Column("T × W × L FINISHED", weight=1.5),
-        Column("ROUGH", weight=1.4),
-        Column("GRAIN", weight=0.7),
-        Column("SHOWS", weight=0.8),
-        Column("JOINTS", weight=1.6),
-        Column("NOTES", weight=1.6),
-        Column("SHEET", "centre", 0.6),
-    )
-    rows: list[tuple[Cell, ...]] = []
+def parts_table(schedule: PartsSchedule, told: Told) -> TableData:
+    """Return the schedule as the table that is set on a sheet: a heading, then rows, for each group."""
+    rows: list[PartRow | Line] = []
     for key, heading in schedule.groups:
-        rows.append(("", "", heading.upper(), *([""] * (len(columns) - 3))))
-        for row in schedule.of_group(key):
-            rows.append(
-                (
-                    row.mark,
-                    str(row.quantity),
-                    row.title,
-                    row.material_text,
-                    size_cell((row.thickness, row.width, row.length), notation),
-                    row.rough.cell(notation) if row.rough else "",
-                    row.grain,
-                    ", ".join(row.shows),
-                    joints_cell(row.joints, notation),
-                    "; ".join(row.notes),
-                    ", ".join(row.sheets),
-                )
-            )
+        rows += [Line({"title": heading.upper()}), *schedule.of_group(key)]
     notes = (
         "FINISHED SIZES ARE AS CUT, TONGUES AND WHAT IS LET INTO JOINTS INCLUDED. LENGTH IS ALONG THE GRAIN.",
         "ROUGH: WHAT THE PART IS MILLED FROM. A PIECE WITHOUT A HAND SERVES ON EITHER SIDE, TURNED OVER.",
     )
-    return TableData("parts", "SCHEDULE OF PARTS", columns, tuple(rows), notes)
+    return PARTS.table(rows, told, notes)
+
+
+PARTS: Schedule[PartRow] = Schedule(
+    "parts",
+    (
+        Field("mark", "text", lambda r, _: r.mark, "MARK", "mark of the part, as on the drawings", "centre"),
+        Field("quantity", "count", lambda r, _: r.quantity, "QTY", "how many are made"),
+        Field("title", "text", lambda r, _: r.title, "PART"),
+        Field("name", "text", lambda r, _: r.name, says="what it is"),
+        Field("hand", "text", lambda r, _: r.hand, says="left or right where the two differ"),
+        Field("assembly", "text", lambda r, _: r.heading, says="what it belongs to"),
+        Field("material", "text", lambda r, _: r.material_text, "MATERIAL", "species, panel, cut and finish"),
+        Field("size", "text", lambda r, t: size_cell((r.thickness, r.width, r.length), t.notation),
+              "T × W × L FINISHED"),
+        Field("thickness", "length", lambda r, _: r.thickness, says="finished thickness"),
+        Field("width", "length", lambda r, _: r.width, says="finished width"),
+        Field("length", "length", lambda r, _: r.length, says="finished length, along the grain"),
+        Field("rough", "text", lambda r, t: r.rough.cell(t.notation) if r.rough else "",
+              "ROUGH", "what it is milled from"),
+        Field("grain", "text", lambda r, _: r.grain,
+              "GRAIN", "which way the grain runs in the finished work"),
+        Field("shows", "text", lambda r, _: ", ".join(r.shows), "SHOWS", "faces and edges that show"),
+        Field("joints", "text", lambda r, t: joints_cell(r.joints, t.notation),
+              "JOINTS", "joints cut in it, with width and depth"),
+        Field("notes", "text", lambda r, _: "; ".join(r.notes), "NOTES", "what else is to be known"),
+        Field("sheets", "text", lambda r, t: t.sheet_of.get(r.mark, ""),
+              "SHEET", "sheets where it is detailed", "centre"),
+    ),
+    "parts that the shop makes, alike ones in a row",
+    "SCHEDULE OF PARTS",
+)  # fmt: skip
 
 
 def _row(alike: Sequence[Part], components: Mapping[str, Component], rough: Rough | None) -> PartRow:
@@ -172,6 +159,7 @@ def _row(alike: Sequence[Part], components: Mapping[str, Component], rough: Roug
         joints=part.joints,
         notes=notes,
         keys=tuple(each.key for each in alike),
+        heading=_heading(_original(part.assembly, components), components),
     )
 
 
@@ -251,6 +239,3 @@ def _natural(mark: str) -> tuple[tuple[int, int, str], ...]:
         digits, letters = "", letters + sign
     return tuple(runs)
 
-
-def _sheets_of(row: PartRow, sheets: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
-    return tuple(sorted({number for key in row.keys for number in sheets.get(key, ())}))

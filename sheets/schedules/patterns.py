@@ -14,15 +14,16 @@ from typing import Literal
 
 from sheets.base.length import MM_PER_INCH
 from sheets.base.notation import Notation
+from sheets.geometry.joining import union
 from sheets.geometry.path import Arc, Loop, Point, shifted
-from sheets.geometry.region import Region, union
+from sheets.geometry.region import Region
 from sheets.geometry.solid import AXES, PROFILE
 from sheets.model.part import Axis, Part
 from sheets.model.wall import Wall
-from sheets.schedules.cells import joined, length_cell, size_cell
+from sheets.schedules.cells import joined, size_cell
+from sheets.schedules.fields import Field, Schedule, Told
 from sheets.schedules.parts import material_text, shop_parts
-from sheets.schedules.settings import shop_settings
-from sheets.schedules.table import Cell, Column, TableData
+from sheets.schedules.table import Cell, TableData, plain
 
 _SAME_RADIUS = 0.05  # mm
 _OVERRUN = 6.0  # mm that a centreline runs on past the curve
@@ -84,7 +85,7 @@ class Pattern:
 
 def patterns(wall: Wall) -> tuple[Pattern, ...]:
     """Return a pattern of each shaped part that the shop makes, one for those that share a mark."""
-    station = shop_settings(wall).patterns.station
+    station = wall.settings.patterns.station
     found: dict[str, list[Part]] = {}
     for part in shop_parts(wall):
         if is_shaped(part):
@@ -110,31 +111,50 @@ def fine(notation: Notation) -> Notation:
 
 def ordinate_table(pattern: Pattern, notation: Notation) -> TableData:
     """Return the pattern's ordinates: station from the middle, and height of the curve over its chord."""
-    small = fine(notation)
-    columns = (Column("CURVE", "centre", 0.4), Column("FROM MIDDLE", "right"), Column("OFF CHORD", "right"))
-    rows: list[tuple[Cell, ...]] = []
-    for number, curve in enumerate(pattern.curves, 1):
-        for ordinate in curve.ordinates:
-            if ordinate.offset >= 0:
-                rows.append(
-                    (
-                        str(number),
-                        length_cell(ordinate.offset, small, rounded=True),
-                        length_cell(_exact(ordinate.height), small, rounded=True),
-                    )
-                )
+    told = finely_told(notation)
     notes = tuple(
-        f"CURVE {number}: CHORD {_said(curve.chord, small)}, RISE {_said(curve.rise, small)}, "
-        f"RADIUS {_said(curve.radius, small)}. {_ends(curve, small)} BOTH HALVES ARE ALIKE."
+        f"CURVE {number}: CHORD {_said(curve.chord, told)}, RISE {_said(curve.rise, told)}, "
+        f"RADIUS {_said(curve.radius, told)}. {_ends(curve, told)} BOTH HALVES ARE ALIKE."
         for number, curve in enumerate(pattern.curves, 1)
     )
-    return TableData(
-        f"ordinates/{pattern.id}",
-        f"ORDINATES OF {pattern.mark or pattern.name.upper()}",
-        columns,
-        tuple(rows),
-        notes,
-    )
+    title = f"ORDINATES OF {pattern.mark or pattern.name.upper()}"
+    return ORDINATES.table(ordinate_rows((pattern,)), told, notes, id=f"ordinates/{pattern.id}", title=title)
+
+
+def ordinate_rows(patterns: tuple[Pattern, ...]) -> list[OrdinateRow]:
+    """Return every station of every curve, of one half: both are alike."""
+    return [
+        (pattern, number, curve, ordinate)
+        for pattern in patterns
+        for number, curve in enumerate(pattern.curves, 1)
+        for ordinate in curve.ordinates
+        if ordinate.offset >= 0
+    ]
+
+
+def finely_told(notation: Notation) -> Told:
+    """Return how the values of ordinates are told: rounded to what a rule can mark."""
+    return Told(fine(notation), rounded=True)
+
+
+OrdinateRow = tuple[Pattern, int, PatternCurve, Ordinate]
+
+ORDINATES: Schedule[OrdinateRow] = Schedule(
+    "ordinates",
+    (
+        Field("mark", "text", lambda r, _: r[0].mark, says="mark of the shaped part"),
+        Field("name", "text", lambda r, _: r[0].name, says="what it is"),
+        Field("curve", "count", lambda r, _: r[1], "CURVE", "which arc of its outline", "centre"),
+        Field("chord", "length", lambda r, _: _exact(r[2].chord), says="chord of the arc"),
+        Field("rise", "length", lambda r, _: _exact(r[2].rise), says="rise over the chord"),
+        Field("radius", "length", lambda r, _: _exact(r[2].radius), says="radius"),
+        Field("station", "length", lambda r, _: r[3].offset,
+              "FROM MIDDLE", "from the middle of the chord, to either side"),
+        Field("ordinate", "length", lambda r, _: _exact(r[3].height),
+              "OFF CHORD", "from the chord to the curve"),
+    ),
+    "ordinates of shaped parts",
+)  # fmt: skip
 
 
 def _pattern(parts: list[Part], station: Fraction) -> Pattern:
@@ -244,11 +264,9 @@ def _ordinate(arc: Arc, offset: Fraction, middle: Point, along: Point, off: Poin
     return Ordinate(offset, max(0.0, height), foot, (foot[0] + off[0] * height, foot[1] + off[1] * height))
 
 
-def _ends(curve: PatternCurve, notation: Notation) -> str:
+def _ends(curve: PatternCurve, told: Told) -> str:
     """Where the chord lies on the piece, from the corner of what the piece is cut from."""
-    places = (
-        f"{_said(u, notation)} FROM THE LEFT, {_said(v, notation)} UP" for u, v in sorted(curve.ends)
-    )
+    places = (f"{_said(u, told)} FROM THE LEFT, {_said(v, told)} UP" for u, v in sorted(curve.ends))
     return f"ITS CHORD RUNS FROM {' TO '.join(places)}."
 
 
@@ -258,7 +276,5 @@ def _exact(value: float) -> Fraction:
     return Fraction(round(value * 10**4), 10**4)
 
 
-def _said(value: float, notation: Notation) -> str:
-    from sheets.schedules.table import plain
-
-    return plain(length_cell(_exact(value), notation, rounded=True))
+def _said(value: float, told: Told) -> str:
+    return plain(told.length(_exact(value)))

@@ -10,19 +10,20 @@ from dataclasses import dataclass
 
 from sheets.base.diagnostics import Diagnostic
 from sheets.base.notation import Notation
+from sheets.model.settings import Settings
 from sheets.model.wall import Wall
 from sheets.schedules.backer import BackerLayout, backer_diagram, backer_layouts, backer_table
 from sheets.schedules.cutting_boards import BoardCutting, cut_boards
 from sheets.schedules.cutting_panels import PanelCutting, cut_panels
 from sheets.schedules.cutting_tables import board_cutting_table, panel_cutting_table
 from sheets.schedules.diagrams import Diagram, board_diagrams, panel_diagrams
+from sheets.schedules.fields import Told
 from sheets.schedules.hardware import HardwareRow, hardware_rows, hardware_table
 from sheets.schedules.labels import Label, part_labels
 from sheets.schedules.lumber import LumberTakeOff, lumber_table, lumber_take_off
 from sheets.schedules.panels import PanelRow, panel_table, panel_take_off
 from sheets.schedules.parts import PartsSchedule, parts_schedule, parts_table
 from sheets.schedules.patterns import Pattern, patterns
-from sheets.schedules.settings import ShopSettings, shop_settings
 from sheets.schedules.table import TableData
 
 
@@ -31,7 +32,7 @@ class ShopSchedules:
     """All schedules of one wall."""
 
     notation: Notation
-    settings: ShopSettings
+    settings: Settings
     parts: PartsSchedule
     boards: BoardCutting
     panels: PanelCutting
@@ -43,15 +44,13 @@ class ShopSchedules:
     labels: tuple[Label, ...]
 
 
-def shop_schedules(wall: Wall, sheets: Mapping[str, tuple[str, ...]] | None = None) -> ShopSchedules:
-    """Return all schedules of a wall. sheets: for each part key, the numbers of the sheets where it is
-    detailed.
-    """
-    parts = parts_schedule(wall, sheets)
+def shop_schedules(wall: Wall) -> ShopSchedules:
+    """Return all schedules of a wall."""
+    parts = parts_schedule(wall)
     boards, panels = cut_boards(wall), cut_panels(wall)
     return ShopSchedules(
         notation=wall.notation,
-        settings=shop_settings(wall),
+        settings=wall.settings,
         parts=parts,
         boards=boards,
         panels=panels,
@@ -64,21 +63,27 @@ def shop_schedules(wall: Wall, sheets: Mapping[str, tuple[str, ...]] | None = No
     )
 
 
-def all_tables(shop: ShopSchedules) -> tuple[TableData, ...]:
+def told_of(shop: ShopSchedules, sheet_of: Mapping[str, str] | None = None) -> Told:
+    """Return how the values of these schedules are told. sheet_of: the sheet where each mark is detailed."""
+    return Told(shop.notation, sheet_of or {}, shop.lumber.waste)
+
+
+def all_tables(shop: ShopSchedules, sheet_of: Mapping[str, str] | None = None) -> tuple[TableData, ...]:
     """Return the tables in the order a shop wants them: what to make, what to buy, how to cut, how to fasten.
 
-    A table with nothing to say is left out. Ordinates stand beside the drawing of their piece, on the sheets
+    sheet_of: the sheet where each mark is detailed, known once the drawings are placed. A table with nothing
+    to say is left out. Ordinates stand beside the drawing of their piece, on the sheets
     of patterns.
     """
-    notation, stock = shop.notation, shop.settings.stock
+    told, stock = told_of(shop, sheet_of), shop.settings.stock
     made = (
-        parts_table(shop.parts, notation),
-        lumber_table(shop.lumber, notation),
-        panel_table(shop.sheet_goods, notation),
-        board_cutting_table(shop.boards, stock, notation),
-        panel_cutting_table(shop.panels, stock, notation),
-        backer_table(shop.backers, notation),
-        hardware_table(shop.hardware, notation),
+        parts_table(shop.parts, told),
+        lumber_table(shop.lumber, told),
+        panel_table(shop.sheet_goods, told),
+        board_cutting_table(shop.boards, stock, told),
+        panel_cutting_table(shop.panels, stock, told),
+        backer_table(shop.backers, told),
+        hardware_table(shop.hardware, told),
     )
     return tuple(table for table in made if table.rows)
 

@@ -16,8 +16,8 @@ from typing import Literal
 from sheets.base.length import MM_PER_INCH, snap
 from sheets.base.notation import Notation
 from sheets.model.part import Part
+from sheets.model.settings import Stock
 from sheets.schedules.cells import TIMES, joined, length_cell
-from sheets.schedules.settings import ShopSettings, StockSettings
 from sheets.schedules.table import Cell
 from sheets.tables.figures import figure
 from sheets.tables.lumber import (
@@ -126,26 +126,26 @@ def is_softwood(species: str) -> bool:
     return bool(words) and words[-1] in _CONIFERS
 
 
-def rough_of(part: Part, settings: ShopSettings, units: Units) -> Rough | None:
+def rough_of(part: Part, stock: Stock, units: Units) -> Rough | None:
     """Return what the part is milled from; None for stone, gypsum and the like."""
     if part.material.kind == "panel":
-        return _panel(part, settings.stock)
+        return _panel(part, stock)
     if part.material.kind != "wood":
         return None
     if units == "mm":
-        return _sawn(part, settings.stock)
+        return _sawn(part, stock)
     if not is_softwood(part.material.name):
-        return _hardwood(part, settings.stock)
-    pattern = _pattern(part, settings.stock) if is_pattern_board(part) else None
-    return pattern or _softwood(part, settings.stock)
+        return _hardwood(part, stock)
+    pattern = _pattern(part, stock) if is_pattern_board(part) else None
+    return pattern or _softwood(part, stock)
 
 
 def is_pattern_board(part: Part) -> bool:
     """Return whether the part is run with tongue and groove, as backer boards are."""
-    return any(joint.kind in ("tongue", "groove") for joint in part.joints) and "backer" in part.role
+    return any(joint.kind in ("tongue", "groove") for joint in part.joints) and part.does.member == "board"
 
 
-def _pattern(part: Part, stock: StockSettings) -> Rough | None:
+def _pattern(part: Part, stock: Stock) -> Rough | None:
     fits = [row for row in tongue_and_groove() if row.overall >= part.width]
     if not fits or part.thickness > MM_PER_INCH:
         return None
@@ -165,7 +165,7 @@ def _pattern(part: Part, stock: StockSettings) -> Rough | None:
     )
 
 
-def _softwood(part: Part, stock: StockSettings) -> Rough:
+def _softwood(part: Part, stock: Stock) -> Rough:
     widest = softwood_widths()[-1]
     sizes = [row for row in softwood_thicknesses() if _nominal(row.nominal) <= stock.thickest]
     layers = max(_bent_layers(part), ceil(part.thickness / sizes[-1].dressed))
@@ -187,14 +187,14 @@ def _softwood(part: Part, stock: StockSettings) -> Rough:
     )
 
 
-def _hardwood(part: Part, stock: StockSettings) -> Rough:
+def _hardwood(part: Part, stock: Stock) -> Rough:
     sizes = [row for row in hardwood_quarters() if row.rough <= stock.thickest]
     layers = max(_bent_layers(part), ceil(part.thickness / sizes[-1].s2s))
     quarter = next(row for row in sizes if row.s2s >= part.thickness / layers)
     return _ripped(part, "hardwood", quarter.name, quarter.rough, sizes[-1].s2s, layers, stock)
 
 
-def _sawn(part: Part, stock: StockSettings) -> Rough:
+def _sawn(part: Part, stock: Stock) -> Rough:
     sizes = [size for size in sawn_thicknesses() if size <= stock.thickest]
     planed = min(stock.rough_allowance, sizes[0] / 2)
     layers = max(_bent_layers(part), ceil(part.thickness / (sizes[-1] - planed)))
@@ -209,7 +209,7 @@ def _ripped(
     thickness: Fraction,
     dressed: Fraction,
     layers: int,
-    stock: StockSettings,
+    stock: Stock,
 ) -> Rough:
     """What is ripped from rough boards of the widths that the shop buys."""
     mark = _MARK_MM if kind == "sawn" else _MARK_INCH
@@ -223,7 +223,7 @@ def _ripped(
     return Rough(kind, said, thickness, width, blank, strips, layers, lengths, lanes, dressed, widest)
 
 
-def _panel(part: Part, stock: StockSettings) -> Rough:
+def _panel(part: Part, stock: Stock) -> Rough:
     layers = _bent_layers(part)
     each = part.thickness / layers
     blank = (each, part.width, part.length)
@@ -235,7 +235,7 @@ def _bent_layers(part: Part) -> int:
     return part.bend.laminations if part.bend else 1
 
 
-def _board(sawn: Fraction, stock: StockSettings) -> tuple[Fraction, int]:
+def _board(sawn: Fraction, stock: Stock) -> tuple[Fraction, int]:
     """The board width that wastes least when blanks of a width are ripped from it, and how many it gives."""
     choices = [(w, (w + stock.kerf) // (sawn + stock.kerf)) for w in stock.board_widths if w >= sawn]
     return min(choices, key=lambda choice: (choice[0] / choice[1], choice[0]))
@@ -247,7 +247,7 @@ def _strips(width: Fraction, widest: Fraction, mark: Fraction) -> tuple[int, Fra
     return (1, width) if count == 1 else (count, min(widest, snap(width / count, mark, "up")))
 
 
-def _lengths(part: Part, layers: int, stock: StockSettings, mark: Fraction) -> tuple[int, Fraction]:
+def _lengths(part: Part, layers: int, stock: Stock, mark: Fraction) -> tuple[int, Fraction]:
     """How many lengths a part is joined of, and how long each blank is, half of each scarf and the allowance
     included. One, however long, where so thick a scarf leaves nothing of a board.
     """

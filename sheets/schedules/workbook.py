@@ -9,7 +9,7 @@ from typing import Any
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from sheets.model.wall import Project
-from sheets.schedules.records import Field, Records, begins_a_formula
+from sheets.schedules.fields import FileColumn, Records, begins_a_formula
 
 _EPOCH = datetime(1980, 1, 1)
 """The earliest time a zip can hold: a file written twice must not differ by when."""
@@ -74,7 +74,7 @@ def _print_set_up(sheet: Any, table: Records, project: Project) -> None:
     sheet.oddFooter.right.text = "&P / &N"
 
 
-def _heading(column: Field) -> str:
+def _heading(column: FileColumn) -> str:
     return column.name.replace("_", " ")
 
 
@@ -83,7 +83,7 @@ def _plain(text: str) -> str:
     return text.replace("&", "&&")
 
 
-def _width(table: Records, place: int, column: Field) -> float:
+def _width(table: Records, place: int, column: FileColumn) -> float:
     longest = max((len(str(row[place])) for row in table.rows), default=0)
     return float(min(_WIDEST, max(8, longest + 2, len(column.name) + 2)))
 

@@ -39,6 +39,6 @@ def climates() -> tuple[Climate, ...]:
     )
 
 
-def climate_named(name: str) -> Climate | None:
-    """Return the region that answers to a name, or None."""
-    return next((climate for climate in climates() if plain_name(name) in climate.names), None)
+def climate_named(name: str) -> Climate:
+    """Return the region that answers to a name. Raises KeyError when none does."""
+    return {known: climate for climate in climates() for known in climate.names}[plain_name(name)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
+from typing import Literal
 
 from sheets.tables.read import Cited, cited, confidence, rows
 
@@ -66,9 +67,14 @@ def shelf_loads() -> tuple[ShelfLoad, ...]:
     )
 
 
-def shelf_load(use: str) -> ShelfLoad | None:
-    """Return the load of a use, or None when no such use is in the table."""
-    return next((load for load in shelf_loads() if load.use == use), None)
+def shelf_load(use: str) -> ShelfLoad:
+    """Return the load of a use. Raises KeyError when no such use is in the table."""
+    return {load.use: load for load in shelf_loads()}[use]
+
+
+def newton_per_mm(weight: float, per: Literal["foot", "metre"]) -> float:
+    """Return a load along a shelf, pounds per foot or kilograms per metre, in N/mm."""
+    return weight * (N_PER_MM_PER_LB_PER_FT if per == "foot" else N_PER_MM_PER_KG_PER_M)
 
 
 @cache

@@ -19,18 +19,6 @@ _Asked = TypeVar("_Asked", Cut, Feature)
 
 # Where a plan is cut when no component asks for one: about the height of the eye of one who sits.
 _PLAN_AT = Fraction(1200)  # mm
-_KINDS = (
-    "mantel",
-    "mantel return",
-    "case cap",
-    "corbel",
-    "base",
-    "backer",
-    "shelf",
-    "scribe",
-    "surround",
-    "panel",
-)
 
 
 def make_views(wall: Wall) -> tuple[View, ...]:
@@ -48,7 +36,7 @@ def make_views(wall: Wall) -> tuple[View, ...]:
     views.append(elevation(wall))
     for cut, also in _once(sections):
         views.append(section(wall, cut, _named(f"section/{cut.owner or 'wall'}", taken), also))
-    for feature, also in _once(sorted(wall.features, key=_feature_order)):
+    for feature, also in _once(sorted(wall.features, key=lambda feature: feature.order)):
         views.append(
             detail(wall, feature, _named(f"detail/{feature.owner}/{slug(feature.kind)}", taken), also)
         )
@@ -76,10 +64,6 @@ def _named(wanted: str, taken: set[str]) -> str:
         name, number = f"{wanted}-{number}", number + 1
     taken.add(name)
     return name
-
-
-def _feature_order(feature: Feature) -> int:
-    return _KINDS.index(feature.kind) if feature.kind in _KINDS else len(_KINDS)
 
 
 def _plan_at(wall: Wall) -> Fraction:

@@ -18,9 +18,9 @@ from ezdxf.filemanagement import new
 from ezdxf.lldxf.tagwriter import TagWriter
 
 from sheets.base.beside import beside
-from sheets.drawing.items import Dimension, DrawingSet, Item, Sheet, Symbol, Viewport
+from sheets.drawing.items import Area, Dimension, DrawingSet, Item, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.drawing.pens import viewport_layer, where
-from sheets.drawing.walk import viewports
+from sheets.drawing.walk import ungrouped, viewports
 from sheets.geometry.path import Similarity, scaled, shifted
 from sheets.writers.dxf_blocks import Blocks
 from sheets.writers.dxf_dimensions import APPLICATION, Measured, add_dimension
@@ -119,15 +119,16 @@ def _sheet(
 ) -> None:
     layout = _layout(tables, sheet, index)
     paper = Space(layout, scaled(1 / tables.unit), "sheet", tables)
-    for item in sheet.items:
+    for item in ungrouped(sheet.items):
         if not isinstance(item, Viewport):
             _items(paper, blocks, (item,), None)
             continue
         at = placed[sheet.number, item.id]
         model = Space(tables.doc.modelspace(), at.from_paper, where(item.id), tables)
         measured = Measured(dimension_style(tables, item), at.from_view)
-        on_paper = [i for i in item.items if isinstance(i, Symbol) and i.kind in _ON_PAPER]
-        _items(model, blocks, (i for i in item.items if i not in on_paper), measured)
+        held = tuple(ungrouped(item.items))
+        on_paper = [i for i in held if isinstance(i, Symbol) and i.kind in _ON_PAPER]
+        _items(model, blocks, (i for i in held if i not in on_paper), measured)
         _items(paper, blocks, on_paper, None)
         _viewport(layout, tables, item, at)
 
@@ -140,7 +141,7 @@ def _items(space: Space, blocks: Blocks, items: Iterable[Item], measured: Measur
             add_dimension(space, item, measured)
         elif isinstance(item, Dimension):
             draw(space, (*item.heads, *item.strokes, item.text))
-        elif not isinstance(item, Viewport):
+        elif isinstance(item, (Stroke, Area, Text)):
             draw(space, (item,))
 
 

@@ -10,13 +10,13 @@ from typing import Any
 from ezdxf.colors import BYLAYER
 from ezdxf.enums import TextEntityAlignment
 
+from sheets.base.tolerance import SAME_POINT
 from sheets.drawing.hatches import HATCHES, clear_of_gaps, turned_family
 from sheets.drawing.items import Area, Stroke, Text
 from sheets.drawing.lettering import settable
 from sheets.drawing.pens import Where, style
 from sheets.geometry.path import Arc, Line, Loop, Point, Segment, Similarity
 from sheets.geometry.region import Region
-from sheets.geometry.tolerance import SAME_POINT
 from sheets.writers.dxf_tables import TEXT_STYLES, Tables
 
 Vertex = tuple[float, float, float]

@@ -1,6 +1,6 @@
-"""A sheet as a picture: PNG for looking at, SVG for the web. Lettering becomes shapes.
+"""A sheet as a picture for looking at, a PNG. Lettering becomes shapes.
 
-The same items in the same order as in the PDF. Neither format gets a date, a name or a random identifier.
+The same items in the same order as in the PDF. The file gets no date and no name.
 """
 
 from __future__ import annotations
@@ -11,11 +11,9 @@ from io import BytesIO
 from math import cos, fsum, radians, sin
 from typing import Any
 
-import matplotlib as mpl
 import numpy as np
 from matplotlib.artist import Artist
 from matplotlib.backends.backend_agg import FigureCanvasAgg
-from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.figure import Figure
 from matplotlib.path import Path
 from matplotlib.transforms import Affine2D, TransformedPath
@@ -42,29 +40,12 @@ Codes = list[int]
 
 def png(sheet: Sheet, dots_per_inch: int = DOTS_PER_INCH) -> bytes:
     """Return a sheet as the bytes of a PNG."""
-    figure = _figure(sheet)
+    figure = Figure(figsize=(sheet.width / _MM_PER_INCH, sheet.height / _MM_PER_INCH), facecolor="white")
+    figure.add_artist(_Drawn(sheet))
     FigureCanvasAgg(figure)
     out = BytesIO()
     figure.savefig(out, format="png", dpi=dots_per_inch, metadata={"Software": None})
     return out.getvalue()
-
-
-def svg(sheet: Sheet) -> bytes:
-    """Return a sheet as the bytes of an SVG, at its true size."""
-    figure = _figure(sheet)
-    FigureCanvasSVG(figure)
-    out = BytesIO()
-    # The salt makes the identifiers of clips follow from what they clip.
-    with mpl.rc_context({"svg.hashsalt": "sheet"}):
-        nothing = dict.fromkeys(("Date", "Creator", "Type", "Format"))
-        figure.savefig(out, format="svg", metadata=nothing)
-    return out.getvalue()
-
-
-def _figure(sheet: Sheet) -> Figure:
-    figure = Figure(figsize=(sheet.width / _MM_PER_INCH, sheet.height / _MM_PER_INCH), facecolor="white")
-    figure.add_artist(_Drawn(sheet))
-    return figure
 
 
 class _Drawn(Artist):

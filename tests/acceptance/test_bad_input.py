@@ -26,7 +26,7 @@ fireplace:
   sill: 14
 surround: {material: slate, width: 78, hearth: {thickness: 2}}
 mantel:
-  top: 60
+  top: 62
   layers:
     cap: {thickness: 1-1/4, overhang: 1-1/2, material: oak}
     fascia: {height: 6, thickness: 3/4}

@@ -97,7 +97,7 @@ def test_gdal_reads_the_same_dimension_texts(drawn: Path) -> None:
     It drops the bar of a stacked fraction and reads the file as an old code page, so digits are held.
     """
     pyogrio = pytest.importorskip("pyogrio")
-    path = drawn / "fireplace-wall" / "fireplace-wall.dxf"
+    path = drawn / "ferry-landing" / "ferry-landing.dxf"
     frame = pyogrio.raw.read(path, columns=["Text"])
     seen = Counter(re.sub(r"[^0-9'\"R-]", "", str(text)) for text in frame[3][0] if text)
     ours = Counter(re.sub(r"[^0-9'\"R-]", "", text) for text, _, _ in dimension_texts(path))

@@ -1,81 +1,111 @@
-"""Facts of the trade can be read off the set. All values: common practice, no source."""
+"""Facts of the trade can be drawn and read off the set, each from the least spec that shows it.
+
+All values: common practice, no source.
+"""
 
 from __future__ import annotations
 
-import csv
+from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
-from sheets.drawing.items import Dimension, Viewport
-from tests.acceptance.conftest import HERE
-from tests.acceptance.stages import staged
+from sheets.drawing.items import DrawingSet, Text
+from sheets.drawing.walk import dimensions, leaves
+from sheets.pipeline import draw
 
-SPEC = HERE / "specs" / "trade-facts.yaml"
 INCH = Fraction(127, 5)
+HEAD = """\
+project: {title: One fact}
+units: inch
+dimensions: inches
+materials: {pine: {species: eastern white pine}, slate: {masonry: slate, thickness: 3/4}}
+"""
+CASE = "cases: [{name: side, mirrored: true, width: 24, height: 60, shelves: {count: 0}}]\n"
 
 
-@pytest.fixture(scope="module")
-def printed() -> dict[str, set[Fraction]]:
-    """The sizes printed, in inches, by kind of view."""
-    _, _, drawing = staged(SPEC)
-    found: dict[str, set[Fraction]] = {}
-    for sheet in drawing.sheets:
-        for viewport in sheet.items:
-            if isinstance(viewport, Viewport):
-                for item in viewport.items:
-                    if isinstance(item, Dimension) and item.kind == "linear":
-                        kind = viewport.id.split("/")[0]
-                        found.setdefault(kind, set()).add(Fraction(item.value) / INCH)
-    return found
+@dataclass(frozen=True)
+class Fact:
+    """sizes: in inches, each dimensioned on a sheet; says: each lettered on one."""
+
+    name: str
+    spec: str
+    sizes: tuple[Fraction, ...] = ()
+    says: tuple[str, ...] = ()
+    room: str = "{width: 130}"
 
 
-@pytest.mark.parametrize(("what", "inches"), [
-    ("landscape opening, width", Fraction(60)),
-    ("landscape opening, height", Fraction(13)),
-    ("its sill, seen from a chair", Fraction(35, 2)),
-    ("breast proud of the cases", Fraction(9, 2)),
-    ("corbel width", Fraction(7)),
-    ("very shallow curve of the corbel", Fraction(1, 2)),
-    ("saw cut width", Fraction(1, 8)),
-    ("band of the fascia: (6 3/4 - 2 x 1/8) / 3", Fraction(13, 6)),
-    ("ceiling rise", Fraction(16)),
-])
-def test_the_size_is_on_a_sheet(printed: dict[str, set[Fraction]], what: str, inches: Fraction) -> None:
-    sizes = set().union(*printed.values())
-    if inches.denominator not in (1, 2, 4, 8, 16):  # lands on the 1/16 in grid, the rest placed symmetrically
-        grid = Fraction(1, 16)
-        assert any(abs(size - inches) <= grid for size in sizes), what
-    else:
-        assert inches in sizes, what
+def _fraction(text: str) -> Fraction:
+    return sum((Fraction(part) for part in text.split()), Fraction(0))
 
 
-def test_the_caps_are_of_the_contrasting_wood(drawn: Path) -> None:
-    with open(drawn / SPEC.stem / "parts.csv", encoding="utf-8", newline="") as file:
-        rows = list(csv.DictReader(file))
-    caps = [row for row in rows if "cap" in row["name"].lower() and "stile" not in row["name"].lower()]
-    assert caps
-    assert all("walnut" in row["material"].lower() for row in caps)
+def _sizes(*texts: str) -> tuple[Fraction, ...]:
+    return tuple(_fraction(text) for text in texts)
 
 
-def test_shelves_are_fixed_and_housed(drawn: Path) -> None:
-    """A dado is cut in the side, so the side's row lists it; the shelf's row says what it sits in."""
-    with open(drawn / SPEC.stem / "parts.csv", encoding="utf-8", newline="") as file:
-        rows = list(csv.DictReader(file))
-    shelves = [row for row in rows if row["name"].lower().startswith("shelf")]
-    assert sum(int(row["quantity"]) for row in shelves) == 8
-    assert all("fixed in dado" in row["notes"].lower() for row in shelves)
-    sides = [row for row in rows if row["name"].lower() == "side"]
-    assert sum(int(row["quantity"]) for row in sides) == 4
-    assert all('4 dado 1"' in row["joints"] and '1/4" deep' in row["joints"] for row in sides)
+FACTS = (
+    # Its width is dimensioned from the axis to both sides.
+    Fact("a landscape opening", "fireplace: {opening: {width: 60, height: 13}}\n", _sizes("30", "13")),
+    *(
+        Fact(
+            f"a sill of {sill} in, for a view from a chair",
+            f"fireplace: {{opening: {{width: 40, height: 20}}, sill: {sill}}}\n",
+            _sizes(sill),
+        )
+        for sill in ("17 1/2", "20")
+    ),
+    *(
+        Fact(
+            f"a breast {breast} in proud of the cases",
+            f"mantel: {{top: 50, breast: {breast}, width: 70, layers: {{fascia: {{}}}}}}\n{CASE}",
+            _sizes(breast),
+        )
+        for breast in ("4", "4 1/2", "5")
+    ),
+    Fact(
+        "corbels 7 in wide with a shallow curve",
+        "mantel: {top: 50, width: 70, layers: {fascia: {}}, corbels: {width: 7, curve: {rise: 1/2}}}\n",
+        _sizes("7"),
+        ("RISE 1/2",),
+    ),
+    Fact(
+        # 8 less two cuts of 1/4 is 7 1/2: three bands of 2 1/2.
+        "a fascia in three bands by saw cuts",
+        "mantel: {top: 50, width: 70, layers: {fascia: {height: 8, saw_cuts: {count: 2, width: 1/4}}}}\n",
+        _sizes("2 1/2", "1/4"),
+        ("SAW CUTS BREAK THE FASCIA INTO 3 BANDS",),
+    ),
+    Fact(
+        # Of a wall of 130 a surround of 60 leaves 35 on each side.
+        "a surround to the floor stops the baseboard",
+        "fireplace: {opening: {width: 30, height: 20}}\n"
+        "surround: {material: slate, width: 60, height: 40, to_floor: true}\n",
+        _sizes("35"),
+        ("NO BASEBOARD CROSSES THE FACING",),
+        "{width: 130, baseboard: {}}",
+    ),
+    Fact(
+        "fixed shelves in dadoes",
+        "cases: [{name: shelves, at: centre, width: 30, height: 60, shelves: {count: 2, kind: fixed}}]\n",
+        (),
+        ("FIXED IN DADO",),
+    ),
+)
 
 
-def test_the_surround_runs_to_the_floor_and_stops_the_baseboard() -> None:
-    wall, _, _ = staged(SPEC)
-    stone = [part for part in wall.parts if part.assembly.startswith("surround")]
-    surround = [part for part in stone if part.maker == "others"]
-    assert min(part.extent.z0 for part in surround) == 0
-    edge = max(part.extent.x1 for part in surround)
-    boards = [part for part in wall.parts if part.role == "baseboard"]
-    assert all(part.extent.x0 >= edge or part.extent.x1 <= -edge for part in boards)
+def _drawn(fact: Fact, folder: Path) -> DrawingSet:
+    path = folder / "fact.yaml"
+    path.write_text(f"{HEAD}room: {fact.room}\n{fact.spec}", "utf-8")
+    made = draw(path)
+    assert made.drawing is not None, made.diagnostics
+    return made.drawing
+
+
+@pytest.mark.parametrize("fact", FACTS, ids=lambda fact: fact.name)
+def test_the_fact_is_on_a_sheet(fact: Fact, tmp_path: Path) -> None:
+    items = [item for sheet in _drawn(fact, tmp_path).sheets for item in sheet.items]
+    sizes = {Fraction(one.value) / INCH for one in dimensions(items) if one.kind == "linear"}
+    assert [size for size in fact.sizes if size not in sizes] == []
+    words = " ".join(" ".join(i.plain.split()) for _, i in leaves(items) if isinstance(i, Text))
+    assert [said for said in fact.says if said not in words] == []

@@ -10,6 +10,7 @@ from sheets.annotate.mirror import MIRRORED
 from sheets.base.length import inch
 from sheets.model.part import Curve
 from sheets.model.wall import Component
+from sheets.resolve.case import CASE
 from sheets.views.make import make_views
 
 
@@ -92,7 +93,7 @@ def test_an_alike_case_is_said_under_the_title_unless_it_is_the_mirrored_one(ann
 
 def test_a_lopsided_wall_does_not_claim_to_be_mirrored(wall, small):
     extra = small.block("extra/shelf", "Shelf", "shelf", "extra", 30, 50, 0, 10, 80, 81, grain="x")
-    component = Component("extra", "case", "EXTRA CASE", extra.extent)
+    component = Component("extra", CASE, "EXTRA CASE", extra.extent)
     other = replace(wall, parts=(*wall.parts, extra), components=(*wall.components, component))
     notes = [note for one in annotate(other, make_views(other)) for note in one.notes]
     assert MIRRORED not in notes

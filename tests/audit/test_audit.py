@@ -9,9 +9,10 @@ import pytest
 
 from sheets.audit import defects as audit_rules
 from sheets.audit.audit import KINDS, audit, counts
+from sheets.base.notation import Run
 from sheets.compose.ink import disc, frame, line, words
 from sheets.drawing import pens
-from sheets.drawing.items import Area, Dimension, DrawingSet, Run, Sheet, Symbol, Text, Viewport
+from sheets.drawing.items import Area, Dimension, DrawingSet, Sheet, Symbol, Text, Viewport
 from sheets.geometry.region import rectangle
 
 SCALE = F(1, 10)

@@ -11,9 +11,11 @@ from dataclasses import replace
 import pytest
 
 from sheets.audit.audit import KINDS, audit
-from sheets.drawing.items import Area, Dimension, DrawingSet, Item, Run, Stroke, Symbol, Text, Viewport
+from sheets.base.notation import Run
+from sheets.drawing.items import Area, Dimension, DrawingSet, Group, Item, Stroke, Symbol, Text, Viewport
 from sheets.drawing.lettering import box
 from sheets.drawing.pens import where
+from sheets.drawing.walk import ungrouped
 from sheets.geometry.path import Line, Point, shifted
 from tests.audit.examples import STEMS, example
 
@@ -31,7 +33,7 @@ def first(kind: type, wanted: Callable[[Item], bool] = lambda item: True):
     for sheet in real().sheets:
         for view in sheet.items:
             if isinstance(view, Viewport) and where(view.id) != "axonometric":
-                for item in view.items:
+                for item in ungrouped(view.items):
                     if isinstance(item, kind) and wanted(item):
                         return sheet.number, view, item
     raise AssertionError(f"no {kind.__name__} in the set")
@@ -41,8 +43,8 @@ def changed(change: Callable[[str, Item], tuple[Item, ...]]) -> DrawingSet:
     """The set with each item put through a change, from a number of a sheet and an item to items."""
 
     def of(number: str, item: Item) -> tuple[Item, ...]:
-        if isinstance(item, Viewport):
-            inner = tuple(new for one in item.items for new in change(number, one))
+        if isinstance(item, (Viewport, Group)):
+            inner = tuple(new for one in item.items for new in of(number, one))
             return change(number, replace(item, items=inner))
         return change(number, item)
 

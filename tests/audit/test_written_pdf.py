@@ -13,7 +13,8 @@ import pytest
 from shapely import LineString, STRtree
 from shapely import box as shapely_box
 
-from sheets.drawing.items import DrawingSet, Run, Sheet, Stroke, Text, Viewport
+from sheets.base.notation import Run
+from sheets.drawing.items import DrawingSet, Sheet, Stroke, Text, Viewport
 from sheets.drawing.lettering import box, font_size, settable
 from sheets.drawing.pens import style
 from sheets.drawing.walk import leaves

@@ -22,7 +22,7 @@ from pathlib import Path
 from counts import counted
 
 ROOT = Path(__file__).resolve().parents[2]
-SPEC = ROOT / "specs" / "fireplace-wall.yaml"
+SPEC = ROOT / "specs" / "ferry-landing.yaml"
 FLOOR = Path(__file__).with_name("floor.py")
 
 

@@ -13,8 +13,11 @@ from sheets.base.notation import Notation
 from sheets.checks.finding import Finding, RuleReport
 from sheets.checks.run import rule_named
 from sheets.geometry.solid import Solid, box
+from sheets.model.kind import Kind
 from sheets.model.part import Bend, Curve, Extent, Joint, Material, Part, Provenance
+from sheets.model.purpose import NO_PURPOSE, Bears, Purpose
 from sheets.model.wall import Component, ListingRow, Opening, Paper, Project, Room, Wall
+from tests.made_settings import settings
 
 OAK = Material("oak", "wood", "red oak")
 QUARTER = Material("quarter", "wood", "white oak", cut="quarter sawn")
@@ -23,6 +26,39 @@ MDF = Material("mdf", "panel", "MDF", thickness=inch("3/4"))
 SLATE = Material("slate", "masonry", "slate")
 GYPSUM = Material("gypsum", "gypsum", "fire-rated gypsum board")
 MATERIALS = {each.key: each for each in (OAK, QUARTER, PLY, MDF, SLATE, GYPSUM)}
+KINDS = {
+    "case": Kind("case", "C", "stood up"),
+    "mantel": Kind("mantel", "M", about_opening=True, mantel_shelf=True),
+    "surround": Kind("surround", arrives="by others", about_opening=True),
+}
+DOES = {
+    "shelf": Purpose(
+        Bears(("work/side-left", "work/side-right")),
+        bounds=("floor", "ceiling"),
+        lines=("level",),
+        face="shelf",
+    ),
+    "side": Purpose(bounds=("end",)),
+    "bottom": Purpose(bounds=("floor",)),
+    "top": Purpose(bounds=("ceiling",)),
+    "backer board": Purpose(bounds=("back",), member="board"),
+    "panel": Purpose(member="panel"),
+    "stile": Purpose(lines=("upright",), face="frame", member="stile"),
+    "nailing rail": Purpose(anchors="wall fasteners"),
+    "cap": Purpose(lines=("level",), face="cap", on_site=True),
+    "cap return": Purpose(on_site=True),
+    "cap board": Purpose(on_site=True),
+    "fascia": Purpose(lines=("level",), face="fascia"),
+    "corbel": Purpose(face="corbel"),
+    "arch rail": Purpose(face="arch"),
+    "post": Purpose(lines=("upright",), face="post"),
+    "plinth": Purpose(lines=("level",)),
+    "surround": Purpose(lines=("level", "upright"), face="surround", fire="facing"),
+    "hearth": Purpose(lines=("level", "upright"), fire="hearth"),
+    "baseboard": Purpose(lines=("level",), runs=True),
+    "trim": Purpose(fire="trim"),
+}
+"""What the pieces of these tests are for, as components would say."""
 Number = int | str | Fraction
 Span = tuple[Number, Number]
 
@@ -72,14 +108,15 @@ class Kit:
             notes=notes,
             twin=twin,
             made_from=Provenance(("work", role), line, 3),
+            does=DOES.get(role, NO_PURPOSE),
         )
 
     def component(
-        self, kind: Any, x: Span, y: Span, z: Span, *, key: str = "work", twin: str = ""
+        self, kind: str, x: Span, y: Span, z: Span, *, key: str = "work", twin: str = ""
     ) -> Component:
         return Component(
             key,
-            kind,
+            KINDS[kind],
             kind.upper(),
             Extent(*(inch(v) for span in (x, y, z) for v in span)),
             twin=twin,
@@ -118,7 +155,8 @@ class Kit:
         doorway: tuple[Number, Number] | None = None,
         units: Any = "inch",
         checks: dict[str, object] | None = None,
-        **settings: object,
+        stock: dict[str, object] | None = None,
+        out_of_plumb: Number = "1/4",
     ) -> Wall:
         grid = inch("1/16") if units == "inch" else Fraction(1)
         room = Room(
@@ -126,6 +164,7 @@ class Kit:
             inch(height),
             inch(spring) if spring is not None else None,
             (inch(doorway[0]), inch(doorway[1])) if doorway else None,
+            out_of_plumb=inch(out_of_plumb),
         )
         return Wall(
             Project("Test"),
@@ -141,7 +180,7 @@ class Kit:
             (),
             (),
             opening,
-            settings={"checks": checks or {}, **settings},
+            settings=settings(units, checks=checks or {}, stock=stock or {}),
         )
 
     def report(self, rule: str, wall: Wall) -> RuleReport:

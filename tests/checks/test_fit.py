@@ -86,17 +86,16 @@ def scribe(kit, gap, **settings):  # type: ignore[no-untyped-def]
 
 
 def test_scribe_takes_the_lean_of_the_wall(kit) -> None:  # type: ignore[no-untyped-def]
-    # 3/8 in at least (common practice); 1 1/2 in at most (Architectural Woodwork Standards 2009).
-    assert scribe(kit, Fraction(3, 8)) == []
-    assert scribe(kit, Fraction(3, 8) - STEP) == ["warning"]
+    # 1 1/2 in at most (Architectural Woodwork Standards 2009).
+    assert scribe(kit, Fraction(3, 8), out_of_plumb="3/8") == []
+    assert scribe(kit, Fraction(3, 8) - STEP, out_of_plumb="3/8") == ["warning"]
     assert scribe(kit, Fraction(3, 2)) == []
     assert scribe(kit, Fraction(3, 2) + STEP) == ["warning"]
 
 
 def test_the_spec_says_how_far_the_wall_leans(kit) -> None:  # type: ignore[no-untyped-def]
-    room = {"out_of_plumb": inch("1/4")}
-    assert scribe(kit, Fraction(1, 4), room=room) == []
-    assert scribe(kit, Fraction(1, 4) - STEP, room=room) == ["warning"]
+    assert scribe(kit, Fraction(1, 4), out_of_plumb="1/4") == []
+    assert scribe(kit, Fraction(1, 4) - STEP, out_of_plumb="1/4") == ["warning"]
 
 
 def test_baseboard_dies_into_what_is_as_thick(kit) -> None:  # type: ignore[no-untyped-def]

@@ -11,10 +11,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sheets.base.length import inch
+from sheets.checks.mechanics.moisture import moisture_in_use
 from sheets.checks.mechanics.movement import movement
-from sheets.checks.mechanics.settings import check_settings
 from sheets.checks.rules.mitres import mitre_gap
 from sheets.model.part import Joint
+from sheets.model.settings import Air, Season
 
 STEP = Fraction(1, 64)
 
@@ -60,9 +61,8 @@ def test_tongue_just_long_enough_and_just_too_short(kit) -> None:  # type: ignor
 
 def test_air_given_by_temperature_and_humidity(kit) -> None:  # type: ignore[no-untyped-def]
     # 70 deg F, 30 and 75 %: 6.2 and 14.4 % (Handbook table 4-2).
-    dry, damp = ({"temperature": 70, "degrees": "F", "humidity": humidity} for humidity in (30, 75))
-    checks = {"air": {"driest": dry, "dampest": damp}}
-    moisture = check_settings(boards(kit, "1/16", checks=checks)).moisture
+    checks = {"air": Air(Season(30, 70, "F"), Season(75, 70, "F"))}
+    moisture = moisture_in_use(boards(kit, "1/16", checks=checks).settings.checks)
     assert (moisture.low_pct, moisture.high_pct) == (
         pytest.approx(6.2, abs=0.05),
         pytest.approx(14.4, abs=0.05),
@@ -73,13 +73,13 @@ def test_air_given_by_temperature_and_humidity(kit) -> None:  # type: ignore[no-
 @pytest.mark.parametrize(("region", "low", "high"), [("most", 6, 10), ("dry", 4, 9), ("damp", 8, 13)])
 def test_regions_of_the_handbook(kit, region, low, high) -> None:  # type: ignore[no-untyped-def]
     # Wood Handbook chapter 13, ranges of single pieces (from memory).
-    moisture = check_settings(boards(kit, "1/16", checks={"region": region})).moisture
+    moisture = moisture_in_use(boards(kit, "1/16", checks={"region": region}).settings.checks)
     assert (moisture.low_pct, moisture.high_pct, moisture.cited.confidence) == (low, high, "from memory")
 
 
 def test_quarter_sawn_takes_the_radial_coefficient(kit) -> None:  # type: ignore[no-untyped-def]
     # White oak, Handbook 13-5: 0.00180 radial, 0.00365 tangential.
-    moisture = check_settings(kit.wall()).moisture
+    moisture = moisture_in_use(kit.wall().settings.checks)
     part = kit.part("cap", (0, 60), (0, 10), (0, 1), axes="zyx", material="quarter")
     flat = replace(part, material=replace(part.material, cut="plain sawn"))
     rift = replace(part, material=replace(part.material, cut="rift sawn"))
@@ -178,6 +178,6 @@ def test_a_region_from_memory_marks_the_finding(kit) -> None:  # type: ignore[no
     (found,) = kit.findings("board-movement", boards(kit, 0, "1/2"))
     assert found.cited.confidence == "from memory"
     assert "recommended interior moisture content" in found.cited.source
-    air = {"driest": {"humidity": 20, "temperature": 70}, "dampest": {"humidity": 80, "temperature": 70}}
+    air = Air(Season(20, 70, "F"), Season(80, 70, "F"))
     (found,) = kit.findings("board-movement", boards(kit, 0, "1/2", checks={"air": air}))
     assert found.cited.confidence == "confirmed"

@@ -17,6 +17,8 @@ from sheets.checks.reports.sarif import as_sarif
 from sheets.checks.reports.sheet_tables import checks_table, figures, measures_table
 from sheets.checks.reports.text import as_json, as_text, counts, summary
 from sheets.checks.run import RULES, explain, has_errors, nearest_rule, rule_named, run_checks
+from sheets.model.settings import Waiver
+from tests.made_settings import settings
 
 FILE = "specs/wall.yaml"
 
@@ -46,7 +48,7 @@ def wall(kit):  # type: ignore[no-untyped-def]
 
 
 def waive(wall, *waivers):  # type: ignore[no-untyped-def]
-    return replace(wall, settings={"checks": {"waivers": waivers}})
+    return replace(wall, settings=settings(checks={"waivers": waivers}))
 
 
 def test_nine_groups_in_the_order_of_the_sheet() -> None:
@@ -139,12 +141,7 @@ def test_junit_reads_back(wall) -> None:  # type: ignore[no-untyped-def]
 
 
 def test_a_waiver_keeps_the_finding_and_prints_reason_and_name(wall) -> None:  # type: ignore[no-untyped-def]
-    waiver = {
-        "rule": "masonry-clearance",
-        "reason": "mantel is cast stone, shown as wood",
-        "by": "RV",
-        "part": "mantel",
-    }
+    waiver = Waiver("masonry-clearance", "mantel is cast stone, shown as wood", "RV", "mantel")
     reports = run_checks(waive(wall, waiver))
     (found,) = [each for report in reports for each in report.findings if each.rule == "masonry-clearance"]
     assert found.waived is not None
@@ -165,7 +162,7 @@ def test_waived_errors_do_not_fail_the_run(wall) -> None:  # type: ignore[no-unt
     errors = {
         each.rule for report in run_checks(wall) for each in report.findings if each.severity == "error"
     }
-    reports = run_checks(waive(wall, *({"rule": code, "reason": "judged"} for code in sorted(errors))))
+    reports = run_checks(waive(wall, *(Waiver(code, "judged", "", "") for code in sorted(errors))))
     assert not has_errors(reports)
     assert (
         ElementTree.fromstring(as_junit((Checked(FILE, reports),))).find("testsuite").get("failures") == "0"
@@ -173,13 +170,13 @@ def test_waived_errors_do_not_fail_the_run(wall) -> None:  # type: ignore[no-unt
 
 
 def test_a_waiver_for_one_part_leaves_the_others(wall) -> None:  # type: ignore[no-untyped-def]
-    reports = run_checks(waive(wall, {"rule": "shelf-sag", "reason": "glass", "part": "cases/book/shelf-1"}))
+    reports = run_checks(waive(wall, Waiver("shelf-sag", "glass", "", "cases/book/shelf-1")))
     sag = [each for report in reports for each in report.findings if each.rule == "shelf-sag"]
     assert [each.waived is not None for each in sag] == [True, False]
 
 
 def test_a_waiver_that_answers_nothing_is_said(wall) -> None:  # type: ignore[no-untyped-def]
-    reports = run_checks(waive(wall, {"rule": "bends", "reason": "steamed"}))
+    reports = run_checks(waive(wall, Waiver("bends", "steamed", "", "")))
     assert reports[-1].rule == "waivers"
     assert "bends" in reports[-1].findings[0].message
     assert as_sarif((Checked(FILE, reports),), version="1")

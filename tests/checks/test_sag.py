@@ -17,8 +17,9 @@ from sheets.checks.mechanics.beams import (
     stiffness_with_strip,
     thickness_for_sag_ratio,
 )
-from sheets.checks.mechanics.settings import check_settings
 from sheets.checks.mechanics.shelf import shelves
+from sheets.model.settings import GivenLoad
+from sheets.tables.loads import newton_per_mm
 
 sizes = st.floats(1, 1000)
 
@@ -81,7 +82,7 @@ def test_display_is_held_at_forty_pounds(kit) -> None:  # type: ignore[no-untype
 
 
 def test_a_given_load_and_limits_go_before_the_usual_ones(kit) -> None:  # type: ignore[no-untyped-def]
-    light: dict[str, object] = {"given_load": {"weight": 3, "per": "foot"}, "sag": {"most": 100}}
+    light: dict[str, object] = {"given_load": GivenLoad(3, "foot"), "sag": {"most": 100}}
     assert kit.severities("shelf-sag", shelf_wall(kit, 48, checks=light)) == []
     assert kit.severities(
         "shelf-sag", shelf_wall(kit, 48, checks={**light, "sag": {"most": 100, "aim": 4000}})
@@ -166,10 +167,6 @@ def test_a_strip_as_deep_as_the_board_is_a_wider_board() -> None:
     )
 
 
-def test_a_load_in_kilograms_a_metre_is_the_same_load(kit) -> None:  # type: ignore[no-untyped-def]
+def test_a_load_in_kilograms_a_metre_is_the_same_load() -> None:
     # 25 lb per ft = 37.2 kg per m (NIST SP 811: 1 lb = 0.45359237 kg, 1 ft = 0.3048 m).
-    loads = [
-        check_settings(shelf_wall(kit, 30, checks={"given_load": {"weight": weight, "per": per}})).given_load
-        for weight, per in ((25, "foot"), (37.2, "metre"))
-    ]
-    assert loads[0] == pytest.approx(loads[1], rel=0.001)
+    assert newton_per_mm(25, "foot") == pytest.approx(newton_per_mm(37.2, "metre"), rel=0.001)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -12,6 +13,8 @@ from sheets.base.length import inch
 from sheets.checks.mechanics.bays import Bay
 from sheets.checks.rules.book_bays import formats_for
 from sheets.checks.rules.mantel_height import largest_picture
+from sheets.model.settings import GivenLoad
+from tests.made_settings import settings
 
 STEP = Fraction(1, 16)
 
@@ -109,6 +112,13 @@ def test_burgoynes_case_takes_eight_rows_of_octavos(kit) -> None:  # type: ignor
 def test_bay_too_low_for_any_book(kit) -> None:  # type: ignore[no-untyped-def]
     assert kit.severities("book-bays", case(kit, Fraction(8), 8)) == []
     assert kit.severities("book-bays", case(kit, 8 - STEP, 8)) == ["note"]
+
+
+def test_what_a_load_of_its_own_weighs_need_not_be_books(kit) -> None:  # type: ignore[no-untyped-def]
+    low = case(kit, 8 - STEP, 8)
+    own = replace(low, settings=settings("inch", checks={"given_load": GivenLoad(55, "metre")}))
+    assert kit.severities("book-bays", low) == ["note"]
+    assert kit.report("book-bays", own).looked_at == 0
 
 
 @given(st.integers(1, 20), st.integers(1, 20))

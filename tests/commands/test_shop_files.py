@@ -43,12 +43,22 @@ def test_a_wall_without_a_curve_has_no_pattern() -> None:
     assert pattern_files(make_wall(block("mantel/rail", size=("3/4", 4, 30))), "plain") == ((), ())
 
 
-def test_a_grid_without_room_for_a_label_is_said() -> None:
+def test_labels_that_pass_the_paper_are_said() -> None:
     wall = make_wall(block("mantel/rail", size=("3/4", 4, 30)), labels={"gap": inch(10)})
     files, (problem,) = label_files(wall, "plain")
     assert files == ()
-    assert (problem.severity, problem.path) == ("error", ("labels",))
-    assert "leave 0.0 by 25.4 mm" in problem.message
+    assert (problem.severity, problem.path) == ("error", ("labels", "grid"))
+    # 3 x 2 5/8 and 2 x 10 are 27 7/8 of 8 1/2 in: 19 3/8 over, half on each side, 246.06 mm.
+    assert "by 246.1 mm" in problem.message
+
+
+def test_labels_too_small_to_write_on_are_said() -> None:
+    grid = {"width": inch("1/2"), "height": inch("1/4")}
+    files, (problem,) = label_files(
+        make_wall(block("mantel/rail", size=("3/4", 4, 30)), labels={"grid": grid}), "plain"
+    )
+    assert files == ()
+    assert "a label of 12.7 by 6.3 mm" in problem.message
 
 
 def test_labels_and_schedules_are_the_same_bytes_twice(wall: Wall) -> None:

@@ -43,4 +43,4 @@ def annotated(wall):
 @pytest.fixture(scope="session")
 def drawn(wall, annotated):
     """(set, diagnostics) of the small wall."""
-    return compose(annotated, (), wall)
+    return compose(annotated, wall)

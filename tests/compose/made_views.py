@@ -12,7 +12,7 @@ from sheets.compose.placing.manner import manner
 from sheets.compose.placing.placed import viewport
 from sheets.drawing.items import Sheet
 from sheets.geometry.path import Line
-from sheets.views.view import Box, Trace, View
+from sheets.views.view import ExactBox, Trace, View
 
 INCH_MANNER = manner("inch", Notation("feet-inches", inch("1/16")))
 MM_MANNER = manner("mm", Notation("mm", F(1)))
@@ -26,7 +26,7 @@ def box_view(width, height, *, kind="section", **said):
         Trace((Line(a, b),), "outline", "box")
         for a, b in zip(corners, corners[1:] + corners[:1], strict=True)
     )
-    view = View(f"{kind}/box", kind, "A BOX", "", None, Box(F(0), F(width), F(0), F(height)), lines)
+    view = View(f"{kind}/box", kind, "A BOX", "", None, ExactBox(F(0), F(width), F(0), F(height)), lines)
     return Annotated(view, **said)
 
 

@@ -12,6 +12,7 @@ from sheets.compose.compose import compose
 from sheets.drawing.items import Viewport
 from sheets.grammar.reader import read_spec_text
 from sheets.resolve.solve import resolve
+from sheets.schedules.fields import Told
 from sheets.schedules.parts import parts_schedule, parts_table
 from sheets.views.make import make_views
 from tests.property.strategies import Tree, walls, yaml_text
@@ -23,7 +24,10 @@ def _drawn(tree: Tree):
     spec, source, _ = read_spec_text(yaml_text(tree))
     wall, _ = resolve(spec, source)
     views = annotate(wall, make_views(wall))
-    return views, compose(views, (parts_table(parts_schedule(wall), wall.notation),), wall)
+    schedule = parts_schedule(wall)
+    return views, compose(
+        views, wall, tables=lambda sheet_of: (parts_table(schedule, Told(wall.notation, sheet_of)),)
+    )
 
 
 def _without_a_defect(tree: Tree) -> None:

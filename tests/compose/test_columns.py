@@ -19,8 +19,9 @@ from sheets.compose.placing.placed import place
 from sheets.compose.scales import METRIC
 from sheets.drawing.items import Stroke, Symbol, Text
 from sheets.drawing.lettering import box
+from sheets.drawing.walk import ungrouped
 from sheets.geometry.path import Line
-from sheets.views.view import Box, Trace
+from sheets.views.view import ExactBox, Trace
 
 TENTH = METRIC[3]
 points = st.tuples(st.floats(0, 100), st.floats(0, 200))
@@ -41,7 +42,7 @@ def test_leaders_of_a_column_never_cross_and_entries_never_meet(targets):
 def test_lettering_of_a_column_lines_up():
     notes = tuple(Callout(f"n{k}", (f"NOTE {k}",), (400.0, 300.0 * k + 50), f"p{k}") for k in range(4))
     placed = place(box_view(500, 1200, callouts=notes), TENTH, MM_MANNER)
-    xs = {t.at[0] for t in placed.items if isinstance(t, Text)}
+    xs = {t.at[0] for t in ungrouped(placed.items) if isinstance(t, Text)}
     assert len(xs) == 1
 
 
@@ -49,9 +50,9 @@ def test_a_part_with_note_and_mark_has_one_leader_for_both():
     said = {"callouts": (Callout("n", ("CAP, WALNUT",), (200.0, 200.0), "cap"),),
             "balloons": (Balloon("M4", (200.0, 200.0), "cap"),)}  # fmt: skip
     placed = place(box_view(500, 500, **said), TENTH, MM_MANNER)
-    (ring,) = [i for i in placed.items if isinstance(i, Symbol) and i.kind == "part balloon"]
+    (ring,) = [i for i in ungrouped(placed.items) if isinstance(i, Symbol) and i.kind == "part balloon"]
     assert ring.fields["mark"] == "M4"
-    leaders = [s for i in placed.items for s in ([i] if not isinstance(i, Symbol) else i.strokes)
+    leaders = [s for i in ungrouped(placed.items) for s in ([i] if not isinstance(i, Symbol) else i.strokes)
                if getattr(s, "pen", "") == "leader"]  # fmt: skip
     assert len(leaders) == 1
 
@@ -71,12 +72,12 @@ def test_marks_in_an_open_view_stand_clear(targets):
 
 
 def test_a_note_is_written_on_a_large_face_without_a_leader():
-    room = Box(F(100), F(900), F(100), F(500))
+    room = ExactBox(F(100), F(900), F(100), F(500))
     note = Callout("n", ("SURROUND, SLATE", "BY OTHERS"), (300.0, 300.0), "slab", room)
     placed = place(box_view(1000, 700, kind="elevation", callouts=(note,)), TENTH, MM_MANNER)
-    texts = [i for i in placed.items if isinstance(i, Text)]
+    texts = [i for i in ungrouped(placed.items) if isinstance(i, Text)]
     assert [t.plain for t in texts] == ["SURROUND, SLATE", "BY OTHERS"]
-    assert not [i for i in placed.items if isinstance(i, Stroke) and i.pen == "leader"]
+    assert not [i for i in ungrouped(placed.items) if isinstance(i, Stroke) and i.pen == "leader"]
     for text in texts:
         x0, y0, x1, y1 = box(text)
         assert 10 <= x0 < x1 <= 90
@@ -84,9 +85,10 @@ def test_a_note_is_written_on_a_large_face_without_a_leader():
 
 
 def test_a_face_too_small_for_its_note_has_it_on_a_leader():
-    note = Callout("n", ("SURROUND, SLATE",), (120.0, 120.0), "slab", Box(F(100), F(150), F(100), F(150)))
+    room = ExactBox(F(100), F(150), F(100), F(150))
+    note = Callout("n", ("SURROUND, SLATE",), (120.0, 120.0), "slab", room)
     placed = place(box_view(1000, 700, kind="elevation", callouts=(note,)), TENTH, MM_MANNER)
-    assert [i for i in placed.items if isinstance(i, Stroke) and i.pen == "leader"]
+    assert [i for i in ungrouped(placed.items) if isinstance(i, Stroke) and i.pen == "leader"]
 
 
 def test_a_leader_is_led_off_the_line_it_would_run_along():

@@ -14,6 +14,7 @@ from sheets.base.diagnostics import has_errors
 from sheets.compose.compose import compose
 from sheets.drawing.dump import dump
 from sheets.drawing.items import Symbol, Viewport
+from sheets.drawing.walk import ungrouped
 from sheets.views.make import make_views
 
 
@@ -44,7 +45,7 @@ def test_sections_of_a_row_line_up_in_height(make_small_wall):
     wall = make_small_wall("arch-d")
     views = [v for v in annotate(wall, make_views(wall)) if v.view.kind == "section"]
     twin = replace(views[0], view=replace(views[0].view, id="section/other", title="OTHER"))
-    drawing, _ = compose((*views, twin), (), wall)
+    drawing, _ = compose((*views, twin), wall)
     one, other = (v for s in drawing.sheets for v in _views(s))
     assert one.origin[1] == pytest.approx(other.origin[1])
     assert one.scale == other.scale
@@ -52,7 +53,7 @@ def test_sections_of_a_row_line_up_in_height(make_small_wall):
 
 def test_every_mark_names_the_view_it_leads_to_and_the_view_names_it_back(drawn):
     where = {v.id: (v.number, s.number) for s in drawn[0].sheets for v in _views(s)}
-    marks = [(s.number, i) for s in drawn[0].sheets for v in _views(s) for i in v.items
+    marks = [(s.number, i) for s in drawn[0].sheets for v in _views(s) for i in ungrouped(v.items)
              if isinstance(i, Symbol) and i.target]  # fmt: skip
     assert marks
     for _, mark in marks:
@@ -64,7 +65,7 @@ def test_every_mark_names_the_view_it_leads_to_and_the_view_names_it_back(drawn)
         sheets_of.setdefault(mark.target, set()).add(number)
     for s in drawn[0].sheets:
         for v in _views(s):
-            title = next(i for i in v.items if isinstance(i, Symbol) and i.kind == "view title")
+            title = next(i for i in ungrouped(v.items) if isinstance(i, Symbol) and i.kind == "view title")
             if title.fields["sheet"]:
                 assert title.fields["sheet"] in sheets_of[v.id]
 
@@ -85,7 +86,7 @@ def test_a_viewport_leads_back_to_full_size(drawn, annotated):
 
 
 def test_the_same_input_gives_the_same_set(wall, annotated, drawn):
-    again, _ = compose(annotated, (), wall)
+    again, _ = compose(annotated, wall)
     assert again == drawn[0]
     assert [dump(s) for s in again.sheets] == [dump(s) for s in drawn[0].sheets]
 
@@ -103,7 +104,7 @@ def test_the_same_input_gives_the_same_set(wall, annotated, drawn):
 )
 def test_other_sheets_carry_the_set_without_a_defect(make_small_wall, size, block):
     wall = make_small_wall(size, block)
-    drawing, found = compose(annotate(wall, make_views(wall)), (), wall)
+    drawing, found = compose(annotate(wall, make_views(wall)), wall)
     assert not has_errors(found)
     assert audit(drawing) == ()
 
@@ -111,7 +112,7 @@ def test_other_sheets_carry_the_set_without_a_defect(make_small_wall, size, bloc
 def test_a_view_that_fits_no_sheet_is_an_error_that_names_one_that_would_do(wall):
     view = box_view(F(26000), F(3000), kind="section")
     paper = replace(wall.paper, size="arch-c")
-    drawing, found = compose((view,), (), replace(wall, paper=paper))
+    drawing, found = compose((view,), replace(wall, paper=paper))
     assert drawing.sheets == ()
     (problem,) = [d for d in found if d.code == "view-too-large"]
     assert problem.severity == "error"
@@ -131,7 +132,7 @@ def test_a_sheet_that_is_said_to_do_does(wall, wide, tall, turned):
 
     def drawn_on(size, orientation="landscape"):
         paper = replace(wall.paper, size=size, orientation=orientation, titleblock="shop-small")
-        return compose((view,), (), replace(wall, paper=paper))
+        return compose((view,), replace(wall, paper=paper))
 
     (problem,) = [d for d in drawn_on("iso-a4")[1] if d.code == "view-too-large"]
     assert problem.help == (turned + " or " if turned else "") + "sheet size iso-a3 would do"
@@ -141,13 +142,13 @@ def test_a_sheet_that_is_said_to_do_does(wall, wide, tall, turned):
 
 @pytest.mark.parametrize(("size", "block"), [("arch-z", "architect-strip"), ("arch-c", "architect-stripe")])
 def test_unknown_paper_or_title_block_is_an_error(make_small_wall, size, block):
-    drawing, found = compose((), (), make_small_wall(size, block))
+    drawing, found = compose((), make_small_wall(size, block))
     assert drawing.sheets == ()
     assert has_errors(found)
 
 
 def test_a_mark_whose_view_is_missing_is_left_out_and_said(wall, annotated):
     kept = tuple(a for a in annotated if a.view.kind != "detail")
-    drawing, found = compose(kept, (), wall)
+    drawing, found = compose(kept, wall)
     assert {d.code for d in found} == {"mark-without-view"}
     assert not [d for d in audit(drawing) if d.kind == "mark without target"]

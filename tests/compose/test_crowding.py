@@ -15,6 +15,7 @@ from sheets.compose.placing.match_line import divided
 from sheets.compose.placing.placed import place
 from sheets.compose.scales import METRIC
 from sheets.drawing.items import Symbol, Text, Viewport
+from sheets.drawing.walk import ungrouped
 
 TENTH, FIFTIETH = METRIC[3], METRIC[5]
 NOTES = tuple(
@@ -24,7 +25,7 @@ NOTES = tuple(
 
 
 def _marks(placed, kind):
-    return [i.fields["mark"] for i in placed.items if isinstance(i, Symbol) and i.kind == kind]
+    return [i.fields["mark"] for i in ungrouped(placed.items) if isinstance(i, Symbol) and i.kind == kind]
 
 
 def test_each_crowding_is_narrower_than_the_one_before():
@@ -36,7 +37,7 @@ def test_each_crowding_is_narrower_than_the_one_before():
 
 def test_keynotes_keep_every_word_under_the_title():
     placed = place(box_view(400, 700, callouts=NOTES), TENTH, MM_MANNER, crowding=2)
-    words = " ".join(t.plain for t in placed.title if isinstance(t, Text))
+    words = " ".join(t.plain for t in ungrouped(placed.title) if isinstance(t, Text))
     assert "A NOTE OF SOME LENGTH ABOUT THIS, AND MORE OF IT" in words
     assert set(_marks(placed, "keynote")) == {"K1"}  # the same words share a key
     assert len(_marks(placed, "keynote")) == len(NOTES)
@@ -46,7 +47,7 @@ def test_the_mark_of_a_part_is_its_own_key():
     said = {"callouts": NOTES[:1], "balloons": (Balloon("M4", (300.0, 40.0), "p0"),)}
     placed = place(box_view(400, 700, **said), TENTH, MM_MANNER, crowding=2)
     assert _marks(placed, "part balloon") == ["M4"]
-    assert any(isinstance(t, Text) and t.plain == "M4" for t in placed.title)
+    assert any(isinstance(t, Text) and t.plain == "M4" for t in ungrouped(placed.title))
 
 
 def test_a_mark_without_an_open_place_is_left_to_the_view_that_has_it():
@@ -92,7 +93,7 @@ def test_a_match_line_keeps_off_axes_and_cutting_lines():
 def test_an_elevation_too_wide_is_drawn_in_parts_that_name_each_other(make_small_wall, wide):
     wall = replace(make_small_wall("iso-a3", "iso-7200"), units="mm", notation=MM_MANNER.notation)
     view = box_view(wide, 2400, kind="elevation", strings=(chain("below", [0, 3000, wide]),))
-    drawing, found = compose((view,), (), wall)
+    drawing, found = compose((view,), wall)
     assert not found
     parts = {v.id: (v.number, s.number) for s in drawing.sheets for v in s.items if isinstance(v, Viewport)}
     assert len(parts) >= 2
@@ -101,7 +102,7 @@ def test_an_elevation_too_wide_is_drawn_in_parts_that_name_each_other(make_small
         for s in drawing.sheets
         for v in s.items
         if isinstance(v, Viewport)
-        for i in v.items
+        for i in ungrouped(v.items)
         if isinstance(i, Symbol) and i.kind == "match mark"
     ]
     assert len(marks) == 2 * (len(parts) - 1)

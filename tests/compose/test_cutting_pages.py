@@ -13,6 +13,7 @@ from sheets.compose.pages.cutting_pages import _Block, _flowed, _heading, _in_tu
 from sheets.compose.pages.label_sheets import label_sheets
 from sheets.compose.pages.page import Page
 from sheets.drawing.items import DrawingSet, Sheet, Text
+from sheets.drawing.walk import ungrouped
 from sheets.model.wall import Wall
 from sheets.schedules.diagrams import Diagram, DiagramPiece
 from sheets.schedules.shop import all_diagrams, shop_schedules
@@ -41,7 +42,7 @@ def as_set(pages: tuple[Page, ...]) -> DrawingSet:
 
 
 def said(items: tuple[object, ...]) -> str:
-    return " ".join(item.plain for item in items if isinstance(item, Text))
+    return " ".join(item.plain for item in ungrouped(items) if isinstance(item, Text))
 
 
 @pytest.mark.parametrize("space", [SPACE, (20.0, 20.0, 380.0, 260.0)])
@@ -95,7 +96,7 @@ def test_a_ripped_board_is_widened_so_that_every_lane_has_its_mark() -> None:
     (diagram,) = all_diagrams(shop_schedules(make_wall(*lanes)))
     # 8 ft at 1/2" = 1'-0" are 101.6 mm, at 3/4" they are too long; a lane of 2 in is then 2.1 mm.
     (page,) = cutting_pages((diagram,), (0.0, 0.0, 125.0, 80.0), "inch")
-    text = [item.plain for item in page.items if isinstance(item, Text)]
+    text = [item.plain for item in ungrouped(page.items) if isinstance(item, Text)]
     assert "RIP INTO 3" in " ".join(text)
     assert "WIDTHS NOT TO SCALE" in " ".join(text)
     for mark in ("M1", "M2", "M3"):
@@ -108,7 +109,7 @@ def test_diagrams_grow_as_far_as_they_cost_no_sheet() -> None:
     diagrams = all_diagrams(shop_schedules(wall))
     (page,) = cutting_pages(diagrams, (20.0, 20.0, 560.0, 400.0), "inch")
     # A board of 8 ft at 1 1/2" = 1'-0", an eighth: 304.8 mm.
-    assert any("1 1/2\" = 1'-0\"" in item.plain for item in page.items if isinstance(item, Text))
+    assert any("1 1/2\" = 1'-0\"" in item.plain for item in ungrouped(page.items) if isinstance(item, Text))
     many = diagrams * 24
     crowded = cutting_pages(many, (20.0, 20.0, 560.0, 400.0), "inch")
     assert len(crowded) == 1
@@ -123,7 +124,7 @@ def test_pieces_are_large_enough_for_their_marks_in_one_column_on_a_narrow_sheet
     narrow = DiagramPiece(F(0), F(150), F(800), F(50), "M4 strip")
     board = Diagram("board", "OAK", F(2400), F(200), (wide, narrow))
     (page,) = cutting_pages((board, board), (0.0, 0.0, 170.0, 200.0), "mm")
-    text = [item.plain for item in page.items if isinstance(item, Text)]
+    text = [item.plain for item in ungrouped(page.items) if isinstance(item, Text)]
     assert "OAK SCALE 1:20" in " ".join(text)
     assert text.count("M3l STRIP") == 2
     assert text.count("SMALL, FROM THE LEFT, TOP FIRST: M4 STRIP") == 2

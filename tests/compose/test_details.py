@@ -22,28 +22,32 @@ SPECS = Path(__file__).parents[2] / "specs"
 
 def _details(name):
     wall = solve(SPECS / f"{name}.yaml").wall
-    drawing, _ = compose(annotate(wall, make_views(wall)), (), wall)
+    drawing, _ = compose(annotate(wall, make_views(wall)), wall)
     sheets = [s for s in drawing.sheets if s.number.startswith("Z-5")]
     return [[v for v in s.items if isinstance(v, Viewport)] for s in sheets]
 
 
 @pytest.fixture(scope="module")
 def fireplace():
-    return _details("fireplace-wall")
+    return _details("ferry-landing")
 
 
 def _title_height(view):
     return next(i.at[1] for i in view.items if isinstance(i, Symbol) and i.kind == "view title")
 
 
-def test_ten_details_are_on_two_sheets_and_none_is_alone(fireplace):
-    assert [len(views) for views in fireplace] == [4, 6]
+def test_fourteen_details_are_on_two_sheets_and_none_is_alone(fireplace):
+    # Of the mantel four, of the surround one, of the panelling two, of the charts' case five; the parcels'
+    # case has a cap and a backer of its own and shares the rest.
+    assert sum(len(views) for views in fireplace) == 4 + 1 + 2 + 5 + 2
+    assert len(fireplace) == 2
+    assert min(len(views) for views in fireplace) > 1
 
 
 def test_a_detail_is_at_three_inches_or_more(fireplace):
     # NAVFAC: details at 3/4, 1 1/2 or 3 in; the house wants 3 in (1:4) where the sheet allows.
     assert all(v.scale >= 0.25 for views in fireplace for v in views)
-    assert sum(v.scale == 0.5 for views in fireplace for v in views) >= 4
+    assert sum(v.scale == 0.5 for views in fireplace for v in views) >= 3
 
 
 def test_details_of_a_subject_stand_together(fireplace):

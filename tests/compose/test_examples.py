@@ -33,6 +33,6 @@ def test_an_example_is_drawn_without_a_defect(path):
 def test_an_example_on_another_sheet_has_no_defect_either(path, size, block):
     wall = solve(path).wall
     wall = replace(wall, paper=replace(wall.paper, size=size, titleblock=block))
-    drawing, found = compose(annotate(wall, make_views(wall)), (), wall)
+    drawing, found = compose(annotate(wall, make_views(wall)), wall)
     assert not has_errors(found)
     assert audit(drawing) == ()

@@ -10,6 +10,7 @@ from sheets.compose.pages.general import general_pages
 from sheets.compose.pages.page import Page
 from sheets.compose.placing.fitting import Fitter
 from sheets.drawing.items import Text
+from sheets.drawing.walk import ungrouped
 
 LETTER = (12.0, 55.0, 262.0, 200.0)  # what is left of a sheet of 8 1/2 x 11 in, mm
 LARGE = (45.0, 25.0, 490.0, 430.0)
@@ -20,7 +21,7 @@ LARGE = (45.0, 25.0, 490.0, 430.0)
 def test_an_index_longer_than_a_sheet_goes_on_in_the_next_column(wall, space, count):
     pages = [Page(f"Z-6{n:02d}", "SCHEDULES") for n in range(1, count + 1)]
     found = general_pages(wall, None, pages, Fitter(INCH_MANNER), space, "")
-    said = [item.plain for page in found for item in page.items if isinstance(item, Text)]
+    said = [item.plain for page in found for item in ungrouped(page.items) if isinstance(item, Text)]
     assert all(said.count(page.number) == 1 for page in (*found, *pages))
     for page in found:
         box = bounds(page.items)
@@ -32,5 +33,6 @@ def test_an_index_longer_than_a_sheet_goes_on_in_the_next_column(wall, space, co
 
 def test_notes_of_a_letter_sheet_stand_in_two_columns(wall):
     (first, *_) = general_pages(wall, None, [], Fitter(INCH_MANNER), LETTER, "")
-    lefts = {round(item.at[0], 1) for item in first.items if isinstance(item, Text) and item.weight == "bold"}
+    texts = [item for item in ungrouped(first.items) if isinstance(item, Text)]
+    lefts = {round(text.at[0], 1) for text in texts if text.weight == "bold"}
     assert any(left > (LETTER[0] + LETTER[2]) / 2 for left in lefts)

@@ -9,6 +9,7 @@ import pytest
 from shapely import LineString
 
 from sheets.drawing.items import Symbol, Text, Viewport
+from sheets.drawing.walk import ungrouped
 from sheets.pipeline import draw
 
 SPECS = Path(__file__).parents[2] / "specs"
@@ -17,7 +18,7 @@ _SAYS = re.compile(r"\d+/Z-\d\d\d")
 
 @pytest.fixture(scope="module")
 def library():
-    return draw(SPECS / "library-wall.yaml").drawing
+    return draw(SPECS / "cider-house.yaml").drawing
 
 
 @pytest.fixture(scope="module", params=["small", "library"])
@@ -28,7 +29,7 @@ def shown(request, drawn):
 
 def callouts(drawing):
     """The callouts of the key by what they say: the text, and its leader from text to target."""
-    items = drawing.sheets[0].items
+    items = tuple(ungrouped(drawing.sheets[0].items))
     return {
         item.plain: (item, [items[k - 2].path[0].first, *(s.last for s in items[k - 2].path)])
         for k, item in enumerate(items)

@@ -16,7 +16,9 @@ from sheets.compose.pages.pattern_drawing import pattern_items
 from sheets.compose.pages.pattern_pages import pattern_pages
 from sheets.compose.scales import is_standard
 from sheets.drawing.items import Item, Sheet, Stroke, Text
-from sheets.geometry.path import Arc, Box, Line, Loop, arc_through
+from sheets.drawing.walk import ungrouped
+from sheets.geometry.box import Box
+from sheets.geometry.path import Arc, Line, Loop, arc_through
 from sheets.schedules.patterns import Ordinate, Pattern, PatternCurve, patterns
 from tests.schedules.conftest import block, make_wall
 from tests.schedules.test_patterns import arched_rail
@@ -27,7 +29,7 @@ TABLOID: Box = (15.0, 40.0, 415.0, 265.0)
 
 
 def said(items: tuple[Item, ...]) -> list[str]:
-    return [item.plain for item in items if isinstance(item, Text)]
+    return [item.plain for item in ungrouped(items) if isinstance(item, Text)]
 
 
 def pages_of(space: Box, *rails: tuple[int, int, str], station: str = "2") -> tuple[Page, ...]:
@@ -39,7 +41,7 @@ def pages_of(space: Box, *rails: tuple[int, int, str], station: str = "2") -> tu
 def test_a_rail_is_drawn_to_scale_beside_its_ordinates() -> None:
     (page,) = pages_of(ARCH_C, (60, 3, "M2"))
     assert (page.number, page.title) == ("Z-601", "PATTERNS")
-    (arc,) = [s for i in page.items if isinstance(i, Stroke) for s in i.path if isinstance(s, Arc)]
+    (arc,) = [s for i in ungrouped(page.items) if isinstance(i, Stroke) for s in i.path if isinstance(s, Arc)]
     # R = (60^2/4 + 3^2) / (2 x 3) = 151.5 in.
     scale = Fraction(round(151.5 * 25.4 * 48 / arc.radius), 48) ** -1
     assert is_standard(scale, "inch")

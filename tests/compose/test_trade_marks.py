@@ -6,7 +6,10 @@ import pytest
 
 from sheets.compose.placing import mark_symbols as marks
 from sheets.geometry.path import Arc
-from sheets.model.marks import LETTERS, letter_of
+from sheets.resolve.baseboard import BASEBOARD
+from sheets.resolve.case import CASE
+from sheets.resolve.mantel import MANTEL
+from sheets.resolve.overmantel import OVERMANTEL
 
 
 def test_the_place_of_a_detail_is_a_box_with_cut_corners() -> None:
@@ -27,8 +30,8 @@ def test_a_small_place_keeps_a_side_of_its_box(side: float) -> None:
 
 
 def test_no_mark_begins_as_the_trade_marks_cabinets() -> None:
-    """B base, W wall, T would be tall in a kitchen's list, where it never stands before a number alone; a
-    wall of cases has none (common practice)."""
-    assert letter_of("baseboard/left-1") == "T"
-    assert not {"B", "W"} & set(LETTERS.values())
-    assert len(set(LETTERS.values())) == len(LETTERS)
+    """B is a base cabinet everywhere, W a wall cabinet (common practice); trim has T."""
+    letters = [kind.letter for kind in (CASE, MANTEL, OVERMANTEL, BASEBOARD)]
+    assert BASEBOARD.letter == "T"
+    assert not {"B", "W"} & set(letters)
+    assert len(set(letters)) == len(letters)

@@ -5,8 +5,10 @@ from fractions import Fraction
 
 import pytest
 
+from sheets.base.notation import Run
 from sheets.drawing.dump import dump, sheet_hash
-from sheets.drawing.items import Area, Dimension, Run, Sheet, Stroke, Symbol, Text, Viewport
+from sheets.drawing.items import Area, Dimension, Sheet, Stroke, Symbol, Text, Viewport
+from sheets.drawing.walk import group
 from sheets.geometry.path import Arc, Line
 from sheets.geometry.region import rectangle
 
@@ -69,3 +71,9 @@ def test_noise_and_a_negative_zero_do_not_count():
 
 def test_order_of_drawing_counts():
     assert dump(sheet(STROKE, AREA)) != dump(sheet(AREA, STROKE))
+
+
+def test_groups_draw_nothing_themselves():
+    inside = group("note", "1.", "5'-2 1/2\"", (STROKE, group("row", "", "", (TEXT,)), SIZE))
+    assert dump(sheet(AREA, inside, MARK)) == dump(sheet(AREA, STROKE, TEXT, SIZE, MARK))
+    assert sheet_hash(sheet(inside)) == sheet_hash(sheet(STROKE, TEXT, SIZE))

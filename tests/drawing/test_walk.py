@@ -2,8 +2,9 @@
 
 from fractions import Fraction
 
-from sheets.drawing.items import Area, Run, Sheet, Stroke, Symbol, Text, Viewport
-from sheets.drawing.walk import extent, leaves, links, viewports
+from sheets.base.notation import Run
+from sheets.drawing.items import Area, Sheet, Stroke, Symbol, Text, Viewport
+from sheets.drawing.walk import extent, fields, group, groups, leaves, links, said, ungrouped, viewports
 from sheets.geometry.path import Arc, Line, circle
 from sheets.geometry.region import region
 
@@ -44,3 +45,29 @@ def test_extent_counts_the_belly_of_an_arc():
     x0, y0, x1, y1 = extent((arch, Stroke((Line((0.0, -1.0), (1.0, -1.0)),), "edge")))
     assert (round(x0, 9), y0, x1, y1) == (-10.0, -1.0, 10.0, 10.0)
     assert extent(()) is None
+
+
+def test_groups_are_opened_where_they_stand():
+    row = group("row", "C2", "C2 | SHELF", (NOTE,))
+    table = group("table", "parts", "", (RING, row, WORD))
+    items = (DISC, table, VIEW)
+    assert list(ungrouped(items)) == [DISC, RING, NOTE, WORD, VIEW]
+    assert [leaf for _, leaf in leaves(items)][:4] == [DISC, RING, NOTE, WORD]
+    assert list(groups(items)) == [table, row]
+    assert extent((table,)) == table.box == extent((RING, NOTE, WORD))
+    assert [link.sheet for link in links((table,))] == ["Z-101"]
+
+
+def test_what_is_said_is_told_once_by_what_says_it():
+    row = group("row", "C2", "C2 | SHELF", (WORD, NOTE))
+    table = group("table", "parts", "", (WORD, row))
+    assert [words for words, _ in said((table, VIEW, RING))] == ["1", "C2 | SHELF", "1", "SEE Z-101"]
+
+
+def test_a_title_blocks_fields_are_told_by_what_fills_them():
+    lines = (("FLOOR", 20.0), ("PLAN", 15.0))
+    title = [Text((Run(line),), (10.0, y), 2.5, key="{sheet.title}") for line, y in lines]
+    block = Symbol("title block", (0.0, 0.0), (RING,), texts=(WORD, *title))
+    (field,) = fields(block)
+    assert (field.kind, field.key, field.words) == ("field", "{sheet.title}", "FLOOR PLAN")
+    assert field.box == extent(title)

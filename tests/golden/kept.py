@@ -24,7 +24,7 @@ TILE_BOUND = 0.05  # of a tile of 5 mm, which is 12 dots wide
 # By example and kind of view: the first sheet with such a view. Sheets get other numbers as sets grow.
 TEXTS = (("narrow-wall", "elevation"),)
 PICTURES = (
-    ("fireplace-wall", "elevation"), ("fireplace-wall", "detail"), ("library-wall", "section"),
+    ("ferry-landing", "elevation"), ("ferry-landing", "detail"), ("cider-house", "section"),
     ("mantel-alone", "axonometric"),
 )  # fmt: skip
 

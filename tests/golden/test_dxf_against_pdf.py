@@ -15,8 +15,9 @@ import ezdxf.colors
 import numpy as np
 import pytest
 
+from sheets.base.notation import Run
 from sheets.drawing.hatches import HATCHES
-from sheets.drawing.items import Area, DrawingSet, Run, Sheet, Stroke, Symbol, Text, Viewport
+from sheets.drawing.items import Area, DrawingSet, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.drawing.lettering import box
 from sheets.drawing.pens import where
 from sheets.drawing.walk import leaves, viewports
@@ -35,7 +36,7 @@ TILE_BOUND = 0.04  # of a tile of 5 mm; measured: 0.01 at most. A line through i
 TEXT = 0.02  # of a text's box that is ink, at least: an apostrophe's
 
 KINDS = ("plan", "elevation", "section", "detail")
-ORDINARY = ("fireplace-wall", "library-wall")
+ORDINARY = ("ferry-landing", "cider-house")
 
 
 def chosen(stem: str) -> list[str]:

@@ -45,29 +45,6 @@ def test_the_starter_reads_without_a_finding_and_is_commented() -> None:
     assert starter_spec().count("#") > 15
 
 
-def test_facts_of_the_trade_can_be_said() -> None:
-    # Common practice: a landscape opening 60 x 13 in, 17 1/2 to 20 in off the floor; a breast 4 to 5 in
-    # proud; corbels 7 in wide; a fascia that saw cuts break into three bands; contrasting caps; fixed
-    # shelves; a surround to the floor.
-    spec, _, _ = read_spec(EXAMPLES[0].with_name("fireplace-wall.yaml"))
-    assert spec is not None
-    assert spec.fireplace is not None
-    assert spec.mantel is not None
-    assert spec.mantel.layers.fascia is not None
-    assert spec.mantel.layers.fascia.saw_cuts is not None
-    assert spec.mantel.layers.cap is not None
-    assert spec.mantel.corbels is not None
-    assert spec.surround is not None
-    assert spec.cases[0].shelves is not None
-    assert (spec.fireplace.opening.width, spec.fireplace.opening.height) == (inch(60), inch(13))
-    assert inch("17.5") <= spec.fireplace.sill <= inch(20)
-    assert inch(4) <= spec.mantel.breast <= inch(5)
-    assert spec.mantel.corbels.width == inch(7)
-    assert spec.mantel.layers.fascia.saw_cuts.count + 1 == 3
-    assert spec.mantel.layers.cap.material != spec.mantel.material
-    assert spec.surround.to_floor
-
-
 def test_defaults_follow_the_units() -> None:
     case = "cases: [{name: a, height: 80, shelves: {}}]\n"
     spec, _, _ = read_spec_text(SMALL + case)

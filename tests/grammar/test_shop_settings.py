@@ -12,6 +12,7 @@ import pytest
 from sheets.base.length import read_length
 from sheets.grammar.defaults import filled
 from sheets.grammar.reader import read_spec_text
+from sheets.model.settings import Settings
 from sheets.model.wall import Wall
 from sheets.resolve.solve import resolve
 from sheets.schedules.cutting_boards import cut_boards
@@ -19,9 +20,9 @@ from sheets.schedules.hardware import hardware_rows
 from sheets.schedules.labels import label_margins
 from sheets.schedules.parts import shop_parts
 from sheets.schedules.patterns import patterns
-from sheets.schedules.settings import INCH, MM, ShopSettings, shop_settings
 from sheets.schedules.stock import rough_of
 from tests.grammar.test_bad_values import WALL, errors
+from tests.made_settings import settings
 
 SECTIONS = ("stock", "fasteners", "labels", "patterns")
 
@@ -50,23 +51,16 @@ def settings_said(*sections: str) -> str:
     return WALL + "".join(f"{name}: {{{OTHER[name]}}}\n" for name in sections)
 
 
-def values(settings: ShopSettings) -> dict[str, object]:
+def values(settings: Settings) -> dict[str, object]:
     return {
-        f"{section.name}.{field.name}": getattr(getattr(settings, section.name), field.name)
-        for section in fields(settings)
-        for field in fields(getattr(settings, section.name))
+        f"{name}.{field.name}": getattr(getattr(settings, name), field.name)
+        for name in SECTIONS
+        for field in fields(getattr(settings, name))
     }
 
 
-@pytest.mark.parametrize(("units", "base"), [("inch", INCH), ("mm", MM)])
-def test_the_specs_defaults_are_those_of_the_schedules(units: str, base: ShopSettings) -> None:
-    cases = "cases: [{name: a, width: 1 m, height: 2 m}]"
-    text = f"project: {{title: T}}\nunits: {units}\nroom: {{width: 4 m}}\n{cases}\n"
-    assert shop_settings(wall_of(text)) == base
-
-
 def test_every_value_that_the_schedules_read_can_be_set() -> None:
-    before, after = values(INCH), values(shop_settings(wall_of(settings_said(*SECTIONS))))
+    before, after = values(settings()), values(wall_of(settings_said(*SECTIONS)).settings)
     assert [name for name in before if before[name] == after[name]] == []
 
 
@@ -84,7 +78,7 @@ def test_the_defaults_show_every_value() -> None:
 def test_what_is_set_changes_what_is_bought() -> None:
     plain, wide = wall_of(WALL), wall_of(WALL + "stock: {board_widths: [18]}\n")
     strips = [
-        max(r.strips for p in shop_parts(w) if (r := rough_of(p, shop_settings(w), w.units)))
+        max(r.strips for p in shop_parts(w) if (r := rough_of(p, w.settings.stock, w.units)))
         for w in (plain, wide)
     ]
     assert strips[0] > strips[1]
@@ -123,7 +117,7 @@ def test_labels_stand_in_the_middle_of_their_paper() -> None:
     # 3 x 2 5/8 and 2 x 1/8 are 8 1/8 of 8 1/2 in: 3/16 a side; 10 x 1 of 11 in: 1/2. 3 x 70 is all of 210 mm;
     # 8 x 37 is 296 of 297 mm.
     for units, paper, side, top in (("inch", (215.9, 279.4), 4.7625, 12.7), ("mm", (210.0, 297.0), 0.0, 0.5)):
-        margins = label_margins((INCH if units == "inch" else MM).labels, paper)
+        margins = label_margins(settings(units).labels, paper)
         assert margins == pytest.approx((side, top, side, top))
 
 

@@ -5,10 +5,16 @@ from dataclasses import replace
 from sheets.base.length import inch
 from sheets.geometry.path import loop_from_points
 from sheets.geometry.solid import Solid, box, cut_box, extrude, mirrored_x
-from sheets.model.marks import is_own_mirror, marks_of
+from sheets.model.marks import is_own_mirror
+from sheets.model.marks import marks_of as marks_by_letter
 from sheets.model.part import Extent, Material, Part
 
 OAK = Material("oak", "wood", "white oak")
+
+
+def marks_of(parts: list[Part], kept: dict[str, str] | None = None) -> dict[str, str]:
+    """Marks where cases are C and the mantel M."""
+    return marks_by_letter(parts, lambda key: "C" if key.startswith("cases/") else "M", kept)
 
 
 def part(key: str, name: str = "Shelf", solid: Solid | None = None, at: int = 0, long: int = 30) -> Part:

@@ -1,14 +1,16 @@
 """Whatever wall is drawn from the language: it can be built, or it is said why not."""
 
+from functools import partial
+
 from hypothesis import HealthCheck, given, settings
 
 from sheets.base.diagnostics import print_text
 from sheets.geometry.solid import mirrored_x
 from sheets.grammar.reader import read_spec_text
-from sheets.model.marks import marks_of
+from sheets.model.marks import letter_of, marks_of
 from sheets.resolve.solve import resolve
 from tests.property.strategies import Tree, bent_walls, walls, yaml_text
-from tests.resolve.solids import loose, overlapping
+from tests.resolve.solids import disagreeing, loose, overlapping
 
 few = settings(max_examples=40, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
 
@@ -22,13 +24,14 @@ def test_a_drawn_wall_can_be_built(tree: Tree) -> None:
     assert wall is not None, print_text(found)
     assert overlapping(wall.parts) == []
     assert loose(wall.parts) == []
+    assert disagreeing(wall.parts) == []
     assert len({p.key for p in wall.parts}) == len(wall.parts)
     assert {p.assembly for p in wall.parts} <= {c.key for c in wall.components}
     for part in wall.parts:
         if part.twin:
             assert part.solid == mirrored_x(wall.part(part.twin).solid)
     for component in wall.components:
-        if component.kind == "case":
+        if component.kind.name == "case":
             levels = sorted(s.at for s in wall.stations if s.owner == component.key and s.chain == "shelves")
             assert (levels[0], levels[-1]) == (0, component.facts["height"])
 
@@ -40,11 +43,12 @@ def test_marks_are_kept_and_never_used_twice(tree: Tree) -> None:
     assert spec is not None
     wall, _ = resolve(spec, source)
     assert wall is not None
+    letter = partial(letter_of, wall)
     first = {p.key: p.mark for p in wall.parts if p.mark}
-    assert marks_of(wall.parts, first) == first
+    assert marks_of(wall.parts, letter, first) == first
     # Half the parts go: the others keep their marks.
     kept = wall.parts[::2]
-    assert marks_of(kept, first) == {p.key: first[p.key] for p in kept if p.maker == "shop"}
+    assert marks_of(kept, letter, first) == {p.key: first[p.key] for p in kept if p.maker == "shop"}
 
 
 @settings(few, max_examples=80)
@@ -61,3 +65,4 @@ def test_whatever_the_reader_accepts_is_built_or_refused_with_its_place(tree: Tr
         return
     assert overlapping(wall.parts) == []
     assert loose(wall.parts) == []
+    assert disagreeing(wall.parts) == []

@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 
 from sheets.base.length import inch
-from sheets.schedules.settings import shop_settings
 from sheets.schedules.stock import rough_of
 from sheets.tables.lumber import hardwood_quarters, softwood_thicknesses, softwood_widths
 from tests.schedules.conftest import FIR, OAK, block, make_wall
@@ -56,7 +55,7 @@ def test_a_softwood_part_comes_out_of_the_size_that_dresses_to_it(
     size: tuple[str | int, str | int, str | int], label: str
 ) -> None:
     part = block("mantel/rail", size=size, material=FIR)
-    rough = rough_of(part, shop_settings(make_wall(part)), "inch")
+    rough = rough_of(part, make_wall(part).settings.stock, "inch")
     assert rough is not None
     assert rough.label == label
     assert rough.pieces == 1
@@ -68,6 +67,6 @@ def test_a_softwood_part_comes_out_of_the_size_that_dresses_to_it(
 )
 def test_a_hardwood_part_comes_out_of_the_quarter_that_surfaces_to_it(thickness: str, label: str) -> None:
     part = block("mantel/rail", size=(thickness, 4, 60), material=OAK)
-    rough = rough_of(part, shop_settings(make_wall(part)), "inch")
+    rough = rough_of(part, make_wall(part).settings.stock, "inch")
     assert rough is not None
     assert (rough.label, rough.layers) == (label, 1)

@@ -2,6 +2,7 @@
 
 from itertools import combinations
 
+from sheets.base.tolerance import SAME_POINT
 from sheets.geometry.contact import intersection_volume, touching
 from sheets.geometry.solid import bounds
 from sheets.model.part import Part
@@ -35,3 +36,14 @@ def loose(parts: tuple[Part, ...]) -> list[str]:
                 seen.add(other)
                 reached.append(other)
     return sorted(set(boxes) - seen)
+
+
+def disagreeing(parts: tuple[Part, ...]) -> list[str]:
+    """Return the keys of parts whose solid does not just fill their extent."""
+    made = []
+    for part in parts:
+        e, box = part.extent, bounds(part.solid)
+        ends = (e.x0, e.x1, e.y0, e.y1, e.z0, e.z1)
+        if any(abs(end - side) > SAME_POINT for end, side in zip(ends, box, strict=True)):
+            made.append(part.key)
+    return made

@@ -3,18 +3,19 @@
 import subprocess
 import sys
 import time
-from dataclasses import replace
-from fractions import Fraction
+from dataclasses import fields, replace
 from pathlib import Path
 
 import pytest
+from pydantic import BaseModel
 
 from sheets.geometry.boundary import boundary
 from sheets.geometry.solid import bounds, mirrored_x, moved
-from sheets.grammar.reader import read_spec
+from sheets.grammar.reader import read_spec, read_spec_text
 from sheets.model.wall import Wall
 from sheets.resolve.solve import resolve
-from tests.resolve.solids import loose, overlapping
+from tests.made_settings import SILENT
+from tests.resolve.solids import disagreeing, loose, overlapping
 
 SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))
 
@@ -38,6 +39,10 @@ def test_there_are_examples() -> None:
 
 def test_no_two_parts_share_space(wall: Wall) -> None:
     assert overlapping(wall.parts) == []
+
+
+def test_the_solid_of_a_part_fills_its_extent(wall: Wall) -> None:
+    assert disagreeing(wall.parts) == []
 
 
 def test_nothing_floats(wall: Wall) -> None:
@@ -94,31 +99,15 @@ def test_stations_and_features_belong_to_what_is_built(wall: Wall) -> None:
         assert all(line == line.upper() for line in feature.says)
 
 
-def test_every_shop_part_is_placed_by_stations(wall: Wall) -> None:
-    """On each axis a face (or the middle) of every piece that shows lies on a line that is dimensioned.
-
-    Of backer boards the joint lines are dimensioned, which the boards keep off by half the gap.
-    """
-    lines = {axis: {s.at for s in wall.stations if s.axis == axis} for axis in ("x", "y", "z")}
-    missing = []
-    for part in wall.parts:
-        if part.maker != "shop" or not part.shows or part.role == "backer board":
-            continue
-        for axis in ("x", "y", "z"):
-            low, high = part.extent.span(axis)
-            if not {low, high, (low + high) / 2} & lines[axis]:
-                missing.append((part.key, axis))
-    assert missing == []
-
-
-def test_one_section_a_case_one_plan_of_the_wall_and_one_of_the_mantel_box(wall: Wall) -> None:
-    cases = [c for c in wall.components if c.kind == "case" and not c.twin]
+def test_one_section_a_case_one_plan_of_the_wall_the_mantel_box_and_the_panelling(wall: Wall) -> None:
+    cases = [c for c in wall.components if c.kind.name == "case" and not c.twin]
     sections = [c for c in wall.cuts if c.kind == "section"]
     assert {c.key for c in cases} <= {c.owner for c in sections}
     ribs = [p for p in wall.parts if p.name == "Rib"]
     plans = [c for c in wall.cuts if c.kind == "plan"]
-    assert [c.owner for c in plans] == (["room", "mantel"] if ribs else ["room"])
-    for cut in plans[1:]:
+    panelled = any(c.kind.name == "overmantel" for c in wall.components)
+    assert [c.owner for c in plans] == ["room", *["mantel"] * bool(ribs), *["overmantel"] * panelled]
+    for cut in (c for c in plans if c.owner == "mantel"):
         assert all(p.extent.z0 < cut.at < p.extent.z1 for p in ribs)
 
 
@@ -130,22 +119,42 @@ def test_parts_know_the_line_they_come_from(wall: Wall) -> None:
     assert all(p.made_from.line > 0 for p in wall.parts if p.maker == "shop")
 
 
-def test_settings_are_plain(wall: Wall) -> None:
-    plain = (str, int, Fraction, bool, type(None))
+def same_values(said: BaseModel, made: object) -> None:
+    assert [field.name for field in fields(made)] == list(type(said).model_fields)  # type: ignore[arg-type]
+    for name in type(said).model_fields:
+        one, other = getattr(said, name), getattr(made, name)
+        if not isinstance(one, tuple):
+            one, other = (one,), (other,)
+        for a, b in zip(one, other, strict=True):
+            same_values(a, b) if isinstance(a, BaseModel) else _same(a, b)
 
-    def check(value: object) -> None:
-        if isinstance(value, tuple):
-            for item in value:
-                check(item)
-        elif hasattr(value, "items"):
-            for key, item in value.items():
-                assert isinstance(key, str)
-                check(item)
-        else:
-            assert isinstance(value, plain), value
 
-    for section in wall.settings.values():
-        check(section)
+def _same(one: object, other: object) -> None:
+    assert one == other
+
+
+SET = """
+checks:
+  load: display
+  given_load: {weight: 60, per: foot}
+  sag: {aim: 500, most: 150}
+  region: dry
+  air: {driest: {humidity: 20, temperature: 18, degrees: C}, dampest: {humidity: 60, temperature: 75}}
+  stud_spacing: 24
+  waivers: [{rule: bends, reason: steamed, by: RV, part: mantel}, {rule: stock, reason: in hand, by: RV}]
+fasteners: {wall: 1/4 in lag bolt, wall_spacing: 12}
+stock: {search: {steps: 7, seconds: 3}}
+"""
+
+
+@pytest.mark.parametrize("text", ["", SET], ids=["silent", "set"])
+def test_every_value_that_is_set_reaches_the_wall(text: str) -> None:
+    spec, source, _ = read_spec_text(SILENT.format("inch") + text)
+    assert spec is not None
+    wall, _ = resolve(spec, source)
+    assert wall is not None
+    for section in fields(wall.settings):
+        same_values(getattr(spec, section.name), getattr(wall.settings, section.name))
 
 
 def test_the_first_example_resolves_fast() -> None:

@@ -14,7 +14,7 @@ import shapely
 
 from sheets.drawing.items import Item, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.drawing.lettering import box as text_box
-from sheets.drawing.walk import leaves
+from sheets.drawing.walk import leaves, ungrouped
 from sheets.geometry.path import Arc
 from tests.revisions.turns import Turn
 
@@ -43,7 +43,7 @@ def ring(cloud: Stroke) -> shapely.Polygon:
 
 def loose_texts(sheet: Sheet) -> list[Text]:
     """Lettering outside the views, but for the record of revisions, the title block's and the sheet's own."""
-    texts = [item for item in sheet.items if isinstance(item, Text) and item.key != "watermark"]
+    texts = [item for item in ungrouped(sheet.items) if isinstance(item, Text) and item.key != "watermark"]
     for item in sheet.items:
         if isinstance(item, Symbol) and item.kind == "title block":
             texts += [t for t in item.texts if t.key and "sheet.revision" not in t.key]
@@ -93,7 +93,7 @@ def test_a_sheet_with_a_new_number_shows_where_it_changed(turns: tuple[Turn, ...
     changed = 0
     for turn in turns:
         for sheet in turn.made.drawing.sheets:
-            holds_record = any(isinstance(i, Text) and i.plain == RECORD for i in sheet.items)
+            holds_record = any(isinstance(i, Text) and i.plain == RECORD for i in ungrouped(sheet.items))
             if sheet.revision != turn.number or holds_record or sheet.number == "Z-001":
                 continue  # with every issue the index and the record of revisions are issued anew
             changed += 1

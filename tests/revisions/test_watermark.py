@@ -5,8 +5,9 @@ from __future__ import annotations
 
 import pytest
 
+from sheets.base.notation import Run
 from sheets.compose.pages.watermark import wants_watermark, watermarked
-from sheets.drawing.items import DrawingSet, Run, Sheet, Text
+from sheets.drawing.items import DrawingSet, Sheet, Text
 from sheets.drawing.lettering import box
 
 

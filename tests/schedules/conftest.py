@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 import pytest
@@ -12,6 +12,9 @@ from sheets.base.notation import Notation
 from sheets.geometry.solid import box
 from sheets.model.part import Extent, Joint, Material, Part
 from sheets.model.wall import Component, Paper, Project, Room, Wall
+from sheets.resolve.case import CASE
+from sheets.resolve.mantel import MANTEL
+from tests.made_settings import settings
 
 OAK = Material("oak", "wood", "white oak", cut="quarter sawn", finish="clear")
 FIR = Material("fir", "wood", "Douglas-fir", finish="paint")
@@ -53,34 +56,34 @@ def block(
     )  # type: ignore[arg-type]
 
 
-def make_wall(*parts: Part, units: str = "inch", **settings: object) -> Wall:
+def make_wall(*parts: Part, units: str = "inch", **sections: Mapping[str, object]) -> Wall:
     inches = units == "inch"
     notation = Notation("inches", inch("1/16")) if inches else Notation("mm", Fraction(1))
     around = Extent(inch(0), inch(40), inch(0), inch(13), inch(0), inch(80))
-    left = Component("cases/flanking/left", "case", "Flanking case, left", around, hand="left")
+    left = Component("cases/flanking/left", CASE, "Flanking case, left", around, hand="left")
     right = Component(
         "cases/flanking/right",
-        "case",
+        CASE,
         "Flanking case, right",
         around,
         hand="right",
         twin="cases/flanking/left",
     )
-    mantel = Component("mantel", "mantel", "Mantel", around)
+    mantel = Component("mantel", MANTEL, "Mantel", around)
     return Wall(
         project=Project("A wall"),
         paper=Paper("arch-c", "studio"),
         units="inch" if inches else "mm",
         notation=notation,
         grid=notation.grid,
-        room=Room(inch(200), inch(104), None),
+        room=Room(inch(200), inch(104), None, out_of_plumb=inch("1/4")),
         parts=parts,
         components=(left, right, mantel),
         stations=(),
         features=(),
         cuts=(),
         materials=(OAK, PLY),
-        settings=settings,
+        settings=settings(units, **sections),
     )
 
 

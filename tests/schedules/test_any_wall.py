@@ -45,7 +45,7 @@ def test_every_part_is_in_one_row_and_one_plan(tree: Tree) -> None:
     cut += Counter(p.key for plan in shop.panels.plans for sheet in plan.sheets for p in sheet.pieces)
     missing = {part.key for part in (*shop.boards.too_long, *shop.panels.too_large)}
     for part in made:
-        rough = rough_of(part, shop.settings, wall.units)
+        rough = rough_of(part, shop.settings.stock, wall.units)
         wanted = 0 if rough is None or part.key in missing else rough.pieces
         assert cut[part.key] == wanted, part.key
     for plan in shop.boards.plans:
@@ -64,7 +64,7 @@ def test_scheduled_sizes_hold_the_model_and_blanks_hold_the_sizes(tree: Tree) ->
         block = float(part.thickness * part.width * part.length)
         # What is cut away (dadoes, arcs, mitres) is under the block's own volume; nothing stands out of it.
         assert 0 < volume(part.solid) <= block + 1.0
-        rough = rough_of(part, shop.settings, wall.units)
+        rough = rough_of(part, shop.settings.stock, wall.units)
         if rough is not None:
             thickness, width, length = rough.blank
             assert rough.layers * thickness >= part.thickness

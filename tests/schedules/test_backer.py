@@ -10,8 +10,10 @@ import pytest
 from sheets.base.length import inch
 from sheets.geometry.solid import box, mirrored_x
 from sheets.model.part import Extent, Joint, Part
+from sheets.model.purpose import Purpose
 from sheets.resolve.boards import lay_boards
 from sheets.schedules.backer import backer_diagram, backer_layouts, backer_table
+from sheets.schedules.fields import Told
 from sheets.schedules.table import plain
 from tests.schedules.conftest import FIR, PLY, block, make_wall
 
@@ -46,10 +48,12 @@ def boards(clear: Fraction, face: Fraction) -> list[Part]:
             mark=f"C{k}",
             name="Backer board",
             role="backer board",
+            does=Purpose(member="board"),
             joints=joints,
         )
         made.append(at(plain_board, low, high))
-    left = block(f"{HOME}/side-left", size=("3/4", 12, 72), material=PLY, role="side", name="Side")
+    end = Purpose(bounds=("end",))
+    left = block(f"{HOME}/side-left", size=("3/4", 12, 72), material=PLY, name="Side", does=end)
     right = replace(left, key=f"{HOME}/side-right")
     return [at(left, -inch("3/4"), Fraction(0)), at(right, clear, clear + inch("3/4")), *made]
 
@@ -103,7 +107,7 @@ def test_take_off_of_a_backer() -> None:
 def test_table_and_diagram_say_the_faces() -> None:
     wall = make_wall(*boards(inch(60), inch("41/8")))
     layouts = backer_layouts(wall)
-    row = [plain(cell) for cell in backer_table(layouts, wall.notation).rows[0]]
+    row = [plain(cell) for cell in backer_table(layouts, Told(wall.notation)).rows[0]]
     assert row[2] == '4 3/8", 10 of 5 1/8", 4 3/8"'
     assert row[3] == '4 3/8" and 4 3/8"'
     diagram = backer_diagram(layouts[0], wall.notation)

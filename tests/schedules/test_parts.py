@@ -8,7 +8,8 @@ import pytest
 
 from sheets.base.length import inch
 from sheets.model.wall import Wall
-from sheets.schedules.parts import parts_schedule, parts_table, shop_parts
+from sheets.schedules.fields import Told
+from sheets.schedules.parts import PARTS, parts_schedule, parts_table, shop_parts
 from sheets.schedules.table import plain
 from tests.schedules.conftest import make_wall
 
@@ -39,7 +40,7 @@ def test_sizes_are_exact_and_the_table_says_them(wall: Wall) -> None:
     schedule = parts_schedule(wall)
     side = next(row for row in schedule.rows if row.mark == "C1l")
     assert (side.thickness, side.width, side.length) == (inch("23/32"), inch(12), inch(72))
-    table = parts_table(schedule, wall.notation)
+    table = parts_table(schedule, Told(wall.notation))
     assert all(len(row) == len(table.columns) for row in table.rows)
     cells = next([plain(cell) for cell in row] for row in table.rows if plain(row[0]) == "C1l")
     assert cells[4] == '23/32" × 12" × 72"'
@@ -65,13 +66,11 @@ def test_what_a_part_is_milled_from(wall: Wall) -> None:
 
 
 def test_sheets_are_told_when_they_are_known(wall: Wall) -> None:
-    schedule = parts_schedule(
-        wall, {"cases/flanking/left/shelf-2": ("Z-502",), "mantel/corbel-1": ("Z-501",)}
-    )
-    rows = {row.mark: row for row in schedule.rows}
-    assert rows["C2"].sheets == ("Z-502",)
-    assert rows["M3"].sheets == ("Z-501",)
-    assert rows["C4"].sheets == ()
+    schedule, told = parts_schedule(wall), Told(wall.notation, {"C2": "Z-502", "M3": "Z-501"})
+    said = {"C1l": "", "C1r": "", "C2": "Z-502", "C4": "", "M3": "Z-501"}
+    on_paper = {row[0]: row[-1] for row in parts_table(schedule, told).rows if row[0]}
+    in_files = {row[0]: row[-1] for row in PARTS.records(schedule.rows, told).rows}
+    assert on_paper == in_files == said
 
 
 def test_sums_of_volume_agree_with_the_model(wall: Wall) -> None:

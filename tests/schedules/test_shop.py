@@ -9,13 +9,14 @@ import pytest
 
 from sheets.base.length import inch
 from sheets.model.part import Joint
+from sheets.model.purpose import Purpose
 from sheets.model.wall import Wall
 from sheets.schedules.diagrams import board_diagrams, numbers_text
 from sheets.schedules.hardware import along, hardware_rows, studs_behind
 from sheets.schedules.labels import place_labels
-from sheets.schedules.settings import LabelSettings
 from sheets.schedules.shop import all_diagrams, all_tables, plan_findings, shop_schedules
 from sheets.schedules.table import plain
+from tests.made_settings import settings
 from tests.schedules.conftest import PLY, block, make_wall
 
 
@@ -41,12 +42,13 @@ def test_hardware_says_its_rule_and_adds_up() -> None:
     dowels = Joint("dowel", count=4, fastening="glue")
     tongue = Joint("tongue", depth=inch("1/4"), fastening="nail")
     dado = Joint("dado", width=inch(1), depth=inch("1/4"), count=4, fastening="glue")
+    board, anchor = Purpose(member="board"), Purpose(anchors="wall fasteners")
     wall = make_wall(
         block("cases/flanking/left/plinth", size=("3/4", 5, 24), joints=(screwed,)),
         block("cases/flanking/left/rail-1", size=("3/4", 3, 30), joints=(dowels,)),
-        block("cases/flanking/left/board-1", size=("11/16", 5, 64), role="backer board", joints=(tongue,)),
+        block("cases/flanking/left/board-1", size=("11/16", 5, 64), does=board, joints=(tongue,)),
         block("cases/flanking/left/side-left", size=("23/32", 12, 72), material=PLY, joints=(dado,)),
-        block("cases/flanking/left/hanging-rail", size=("3/4", 4, 48), role="nailing rail", at=(0, 0, 0)),
+        block("cases/flanking/left/hanging-rail", size=("3/4", 4, 48), does=anchor, at=(0, 0, 0)),
     )
     rows = {(row.item, row.use): row for row in hardware_rows(wall)}
     assert rows["wood screw", "plinth, butt"].quantity == 4
@@ -89,18 +91,9 @@ def test_each_piece_has_one_label_on_the_grid(wall: Wall) -> None:
     labels = shop_schedules(wall).labels
     assert len(labels) == len({label.key for label in labels}) == 11
     assert [label.piece for label in labels if label.mark == "C2"] == [f"{n} of 6" for n in range(1, 7)]
-    places = place_labels(
-        labels,
-        LabelSettings(
-            width=inch("59/16"),
-            height=inch(3),
-            columns=2,
-            rows=3,
-            side_margin=inch("1/2"),
-            row_gap=inch("1/8"),
-        ),
-        (215.9, 279.4),
-    )
+    grid = {"width": inch("59/16"), "height": inch(3), "columns": 2, "rows": 3}
+    six = {"grid": grid, "side_margin": inch("1/2"), "row_gap": inch("1/8")}
+    places = place_labels(labels, settings(labels=six).labels, (215.9, 279.4))
     assert [place.page for place in places] == [1] * 6 + [2] * 5
     for place in places:
         assert place.x >= 12.7 - 1e-9

@@ -16,6 +16,7 @@ from sheets.model.part import Part
 from sheets.model.wall import Wall
 from sheets.resolve.solve import resolve
 from sheets.schedules.cutting_boards import BoardPiece, cut_boards
+from sheets.schedules.fields import Told
 from sheets.schedules.parts import PartRow, parts_schedule, parts_table
 from sheets.schedules.table import plain
 
@@ -96,7 +97,7 @@ def test_a_part_wider_than_any_board_is_glued_up_of_strips() -> None:
     assert all(p.width <= inch(8) for p in pieces)
     cells = next(
         [plain(cell) for cell in cells]
-        for cells in parts_table(parts_schedule(wall), wall.notation).rows
+        for cells in parts_table(parts_schedule(wall), Told(wall.notation)).rows
         if plain(cells[0]) == part.mark
     )
     assert cells[5].startswith(f"{row.rough.strips} of 5/4 × ")

@@ -11,10 +11,21 @@ from sheets.base.length import inch
 from sheets.base.notation import Notation
 from sheets.geometry.solid import box, cut_box, mirrored_x
 from sheets.model.part import Extent, Joint, Material, Part
+from sheets.model.purpose import NO_PURPOSE, Bears, Purpose
 from sheets.model.wall import Component, Cut, Feature, Paper, Project, Room, Station, Wall
+from sheets.resolve.case import CASE
+from sheets.resolve.mantel import MANTEL
+from sheets.resolve.surround import SURROUND
+from tests.made_settings import settings
 
 OAK = Material("oak", "wood", "white oak", cut="quarter sawn", finish="clear")
 SLATE = Material("slate", "masonry", "slate", thickness=inch("3/4"))
+
+DOES = {
+    "shelf": Purpose(bears=Bears()),
+    "side": Purpose(bounds=("end",)),
+    "backer board": Purpose(member="board"),
+}
 
 
 def block(key, name, role, assembly, *ends, material=OAK, grain="z", solid=None, **more):
@@ -23,7 +34,10 @@ def block(key, name, role, assembly, *ends, material=OAK, grain="z", solid=None,
     extent = Extent(x0, x1, y0, y1, z0, z1)
     others = sorted({"x", "y", "z"} - {grain}, key=extent.size)
     body = solid or box(*(float(v) for v in (x0, x1, y0, y1, z0, z1)), axis=grain)
-    return Part(key, name, role, assembly, material, extent, body, others[0], others[1], grain, **more)
+    does = DOES.get(role, NO_PURPOSE)
+    return Part(
+        key, name, role, assembly, material, extent, body, others[0], others[1], grain, does=does, **more
+    )
 
 
 def mirror(part: Part) -> Part:
@@ -178,7 +192,8 @@ def make_wall() -> Wall:
         units="inch",
         notation=Notation("feet-inches", inch("1/16")),
         grid=inch("1/16"),
-        room=Room(inch(120), inch(96), None),
+        room=Room(inch(120), inch(96), None, out_of_plumb=inch("1/4")),
+        settings=settings(),
         parts=parts,
         components=_components(),
         stations=_stations(),
@@ -231,21 +246,21 @@ def _components() -> tuple[Component, ...]:
     return (
         Component(
             "cases/flanking/left",
-            "case",
+            CASE,
             "FLANKING CASE, LEFT",
             _extent(-60, -23, 0, 13, 0, Fraction("73.25")),
             "left",
         ),
         Component(
             "cases/flanking/right",
-            "case",
+            CASE,
             "FLANKING CASE, RIGHT",
             _extent(23, 60, 0, 13, 0, Fraction("73.25")),
             "right",
             "cases/flanking/left",
         ),
-        Component("mantel", "mantel", "MANTEL", _extent(-20, 20, 0, 8, 42, Fraction("49.25"))),
-        Component("surround", "surround", "SURROUND", _extent(-15, 15, 0, Fraction("0.75"), 0, 42)),
+        Component("mantel", MANTEL, "MANTEL", _extent(-20, 20, 0, 8, 42, Fraction("49.25"))),
+        Component("surround", SURROUND, "SURROUND", _extent(-15, 15, 0, Fraction("0.75"), 0, 42)),
     )
 
 

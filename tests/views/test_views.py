@@ -11,10 +11,11 @@ from shapely.geometry import box as rectangle
 from shapely.ops import unary_union
 
 from sheets.base.length import inch
+from sheets.geometry.box import Box
+from sheets.geometry.clip import clip_segment
 from sheets.geometry.path import Arc, Line
 from sheets.geometry.solid import cut_box
-from sheets.model.wall import Cut, Room
-from sheets.views.clip import clip_segment
+from sheets.model.wall import Cut
 from sheets.views.frames import ELEVATION, box_of, frame_of_cut
 from sheets.views.make import make_views
 from sheets.views.plan import plan
@@ -177,7 +178,7 @@ def test_a_window_cuts_lines_off_and_draws_no_border(views):
 
 def test_a_vault_is_one_arc(wall):
     # Springing at 84 in under a crown of 96 in over 120 in: R = (60^2 + 12^2) / 24 = 156 in, by hand.
-    vaulted = replace(wall, room=Room(inch(120), inch(96), inch(84)))
+    vaulted = replace(wall, room=replace(wall.room, spring=inch(84)))
     elevation = next(view for view in make_views(vaulted) if view.id == "elevation")
     arcs = [s for t in elevation.lines for s in t.path if isinstance(s, Arc)]
     assert len(arcs) == 1
@@ -263,15 +264,15 @@ def test_tidy_treats_an_arc_as_a_circle():
 
 def test_clipping_an_arc_at_a_box():
     # A half circle of radius 10 above a line at 6: cut at x = ±8 (6-8-10 triangle).
-    pieces = clip_segment(Arc((0.0, 0.0), 10.0, 0.0, 3.141592653589793), (-20.0, 6.0, 20.0, 20.0))
+    pieces = clip_segment(Arc((0.0, 0.0), 10.0, 0.0, 3.141592653589793), Box(-20.0, 6.0, 20.0, 20.0))
     (piece,) = pieces
     ends = sorted((piece.first, piece.last))
     assert ends[0] == pytest.approx((-8.0, 6.0))
     assert ends[1] == pytest.approx((8.0, 6.0))
-    assert clip_segment(Line((0.0, 0.0), (10.0, 10.0)), (2.0, 0.0, 5.0, 20.0)) == (
+    assert clip_segment(Line((0.0, 0.0), (10.0, 10.0)), Box(2.0, 0.0, 5.0, 20.0)) == (
         Line((2.0, 2.0), (5.0, 5.0)),
     )
-    assert clip_segment(Line((0.0, 0.0), (1.0, 1.0)), (2.0, 2.0, 5.0, 5.0)) == ()
+    assert clip_segment(Line((0.0, 0.0), (1.0, 1.0)), Box(2.0, 2.0, 5.0, 5.0)) == ()
 
 
 def test_a_ring_is_pointed_at_on_its_rim(wall):
@@ -312,7 +313,7 @@ def test_hidden_outlines_are_added_only_where_nothing_is_drawn(wall, views):
 
 
 def test_the_plan_of_a_component_is_no_wider_than_a_little_beyond_it(wall):
-    case = next(c for c in wall.components if c.kind == "case")
+    case = next(c for c in wall.components if c.kind.name == "case")
     at = (case.extent.z0 + case.extent.z1) / 2
     cut = Cut("plan", "PLAN OF CASE", case.key, "z", at)
     view = plan(wall, cut, "plan/case")
@@ -323,7 +324,7 @@ def test_the_plan_of_a_component_is_no_wider_than_a_little_beyond_it(wall):
 
 
 def test_what_hangs_above_a_plan_is_seen_by_its_outline_alone(wall):
-    case = next(c for c in wall.components if c.kind == "case")
+    case = next(c for c in wall.components if c.kind.name == "case")
     view = plan(wall, Cut("plan", "PLAN", "", "z", case.extent.z0 + 1), "plan")
     over = {one.part for one in view.seen if one.how == "overhead"}
     above = [p for p in wall.parts if p.maker == "shop" and p.extent.z0 >= case.extent.z0 + 1]

@@ -3,17 +3,8 @@
 from fractions import Fraction
 from math import pi
 
-from sheets.drawing.items import (
-    Area,
-    Dimension,
-    DrawingSet,
-    Run,
-    Sheet,
-    Stroke,
-    Symbol,
-    Text,
-    Viewport,
-)
+from sheets.base.notation import Run
+from sheets.drawing.items import Area, Dimension, DrawingSet, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.geometry.path import Arc, Line, circle
 from sheets.geometry.region import polygon, rectangle, region
 

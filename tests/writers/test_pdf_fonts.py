@@ -8,7 +8,8 @@ from dataclasses import replace
 import pypdf
 import pytest
 
-from sheets.drawing.items import DrawingSet, Run, Sheet, Text, Weight
+from sheets.base.notation import Run
+from sheets.drawing.items import DrawingSet, Sheet, Text, Weight
 from sheets.drawing.lettering import settable
 from sheets.writers.pdf import pdf
 from tests.writers.hand_made_set import sample

@@ -12,7 +12,8 @@ from hand_made_set import sample
 from sheets.writers.dxf import dxf
 from sheets.writers.pdf import pdf
 from sheets.writers.manifest import manifest
-from sheets.writers.raster import png, svg
+from sheets.writers.raster import png
+from sheets.writers.svg import svg
 for units in ("inch", "mm"):
     drawing = sample(units)
     files = {{"a.pdf": pdf(drawing, (("a.yaml", b"x"),)), "a.dxf": dxf(drawing)}}

@@ -11,17 +11,13 @@ from sheets.checks.mechanics.strengths import weight_kg
 from sheets.model.part import Extent, Part
 from sheets.model.wall import Component, Wall
 
-# Fitted on site, after the case stands: words of a role.
-_ON_SITE = ("cap", "scribe", "baseboard", "cleat", "blocking")
-
-
 _ON_THE_FLOOR = inch(3)
 """What starts no higher stands on the floor, or on the hearth."""
 
 
 @dataclass(frozen=True, slots=True)
 class AsMoved:
-    """A case as it is carried in. Sizes exact mm, over the parts that come assembled."""
+    """A component as it is carried in. Sizes exact mm, over the parts that come assembled."""
 
     component: Component
     parts: tuple[Part, ...]
@@ -48,7 +44,7 @@ def carcass_extent(wall: Wall, case: Component) -> Extent:
     """Return the box of a case between its sides: its cap may pass over a lower neighbour, its stile over the
     scribe.
     """
-    sides = [part.extent for part in wall.parts if part.assembly == case.key and part.role == "side"]
+    sides = [part.extent for part in wall.parts if part.assembly == case.key and "end" in part.does.bounds]
     if not sides:
         return case.extent
     low, high = min(box.x0 for box in sides), max(box.x1 for box in sides)
@@ -59,11 +55,9 @@ def cases_as_moved(wall: Wall) -> tuple[AsMoved, ...]:
     """Return every case with what is assembled in the shop."""
     moved = []
     for component in wall.components:
-        if component.kind != "case":
+        if component.kind.arrives != "stood up":
             continue
-        parts = tuple(
-            part for part in parts_of(wall, component) if not any(word in part.role for word in _ON_SITE)
-        )
+        parts = tuple(part for part in parts_of(wall, component) if not part.does.on_site)
         if parts:
             moved.append(
                 AsMoved(
@@ -79,12 +73,12 @@ def cases_as_moved(wall: Wall) -> tuple[AsMoved, ...]:
     return tuple(moved)
 
 
-def mantels_as_moved(wall: Wall) -> tuple[AsMoved, ...]:
-    """Return every mantel that stands on the floor or the hearth, its depth that of its feet."""
+def carried_as_moved(wall: Wall) -> tuple[AsMoved, ...]:
+    """Return what is carried in and stands on the floor or the hearth, its depth that of its feet."""
     moved = []
     for component in wall.components:
         parts = parts_of(wall, component)
-        if component.kind != "mantel" or not parts:
+        if component.kind.arrives != "carried in" or not parts:
             continue
         low = min(part.extent.z0 for part in parts)
         if low > _ON_THE_FLOOR:

@@ -8,9 +8,6 @@ from fractions import Fraction
 from sheets.model.part import Part
 from sheets.model.wall import Component, Wall
 
-_FLOORS = ("bottom", "shelf")
-_CEILINGS = ("shelf", "top")
-
 
 @dataclass(frozen=True, slots=True)
 class Bay:
@@ -27,18 +24,18 @@ def bays(wall: Wall) -> tuple[Bay, ...]:
     """Return the bays of every case, the lowest first; those of a mirrored case once."""
     found: list[Bay] = []
     for component in wall.components:
-        if component.kind != "case" or component.twin:
+        if component.twin:
             continue
         parts = [part for part in wall.parts if part.assembly == component.key]
         floors = sorted(
-            (part for part in parts if part.role in _FLOORS),
+            (part for part in parts if "floor" in part.does.bounds),
             key=lambda part: (part.extent.z1, part.extent.x0),
         )
         for below in floors:
             over = [
                 part
                 for part in parts
-                if part.role in _CEILINGS
+                if "ceiling" in part.does.bounds
                 and part.extent.z0 >= below.extent.z1
                 and part.extent.x0 < below.extent.x1
                 and below.extent.x0 < part.extent.x1
@@ -52,5 +49,7 @@ def bays(wall: Wall) -> tuple[Bay, ...]:
 
 def _back(parts: list[Part], below: Part) -> Fraction:
     """The face that a book's back meets: of the backer, or of the back of the piece below."""
-    backs = [part.extent.y1 for part in parts if "back" in part.role and part.extent.z1 > below.extent.z1]
+    backs = [
+        part.extent.y1 for part in parts if "back" in part.does.bounds and part.extent.z1 > below.extent.z1
+    ]
     return max(max(backs, default=Fraction(0)), below.extent.y0)

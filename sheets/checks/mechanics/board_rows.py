@@ -57,7 +57,7 @@ def board_ends(wall: Wall) -> tuple[BoardEnd, ...]:
     for part in wall.parts:
         if part.maker != "shop" or part.material.kind != "wood" or part.width_axis != "x":
             continue
-        if not ("board" in part.role or "panel" in part.role):
+        if part.does.member not in ("board", "panel"):
             continue
         for side in wall.parts:
             deep = _groove(side)
@@ -70,7 +70,7 @@ def board_ends(wall: Wall) -> tuple[BoardEnd, ...]:
 
 def _groove(part: Part) -> Fraction:
     """The depth of the groove along an upright; a board's own groove takes a tongue and is none."""
-    if part.length_axis != "z" or "board" in part.role:
+    if part.length_axis != "z" or part.does.member == "board":
         return Fraction(0)
     return max(
         (joint.depth or Fraction(0) for joint in part.joints if joint.kind == "groove"), default=Fraction(0)
@@ -83,7 +83,7 @@ def tongue_of(part: Part) -> Fraction:
 
 
 def _let_in(part: Part) -> bool:
-    return "board" in part.role and any(joint.kind in ("tongue", "groove") for joint in part.joints)
+    return part.does.member == "board" and any(joint.kind in ("tongue", "groove") for joint in part.joints)
 
 
 def _joint(one: Part, other: Part) -> BoardJoint | None:

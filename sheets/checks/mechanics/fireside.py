@@ -49,7 +49,9 @@ def distance_to_opening(part: Part, opening: Opening) -> Fraction:
 
 def facing_parts(wall: Wall) -> tuple[Part, ...]:
     """Return the noncombustible facing that the opening is in."""
-    return tuple(part for part in wall.parts if part.role == "surround" and not is_combustible(part.material))
+    return tuple(
+        part for part in wall.parts if part.does.fire == "facing" and not is_combustible(part.material)
+    )
 
 
 def projection_of(part: Part, opening: Opening) -> Fraction:

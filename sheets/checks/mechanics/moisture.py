@@ -2,6 +2,48 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
+from sheets.model.settings import Checks, Season
+from sheets.tables.climates import climate_named
+from sheets.tables.read import Cited
+
+
+@dataclass(frozen=True, slots=True)
+class Moisture:
+    """The range of moisture content that the wood will see, in %, and where that comes from."""
+
+    low_pct: float
+    high_pct: float
+    installed_pct: float  # what the wood is taken to be at when it is fixed
+    said: str
+    cited: Cited
+
+    @property
+    def swing(self) -> float:
+        """Points of moisture content from the driest to the dampest."""
+        return self.high_pct - self.low_pct
+
+
+def moisture_in_use(checks: Checks) -> Moisture:
+    """Return what the wood will see: from the air that the spec gives, else as usual in its region."""
+    if checks.air is not None:
+        low, high = sorted(_settles_at(season) for season in (checks.air.driest, checks.air.dampest))
+        return Moisture(
+            low,
+            high,
+            (low + high) / 2,
+            "from the temperature and humidity given",
+            Cited("Wood Handbook 2021, equation 4-5", "confirmed"),
+        )
+    climate = climate_named(checks.region)
+    return Moisture(climate.low_pct, climate.high_pct, climate.average_pct, climate.region, climate.cited)
+
+
+def _settles_at(season: Season) -> float:
+    celsius = season.temperature if season.degrees == "C" else celsius_of(season.temperature)
+    return equilibrium_pct(celsius, season.humidity)
+
 
 def equilibrium_pct(celsius: float, humidity_pct: float) -> float:
     """Return the moisture content, %, at which wood settles in air of this temperature (deg C) and humidity

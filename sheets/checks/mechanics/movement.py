@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sheets.checks.mechanics.moisture import change_of_size
-from sheets.checks.mechanics.settings import Moisture
+from sheets.checks.mechanics.moisture import Moisture, change_of_size
 from sheets.checks.mechanics.strengths import species
 from sheets.model.part import Axis, Part
 from sheets.tables.read import Cited, together

@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from sheets.checks.mechanics.beams import inertia_of_board, sag_uniform
 from sheets.checks.mechanics.strengths import Stiffness, stiffness
-from sheets.checks.mechanics.touching import overlap
 from sheets.model.part import Part
 from sheets.model.wall import Wall
-
-SUPPORTS = ("side", "divider")
-"""Roles of the pieces that carry a shelf's ends."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,21 +45,12 @@ def shelves(wall: Wall) -> tuple[Shelf, ...]:
     return tuple(
         Shelf(part, clear_span(wall, part), stiffness(part.material))
         for part in wall.parts
-        if part.role == "shelf" and part.maker == "shop"
+        if part.does.bears and part.maker == "shop"
     )
 
 
 def clear_span(wall: Wall, shelf: Part) -> Fraction:
-    """Return the span between the faces of the pieces that carry a shelf: its length less what is let into
-    them.
-    """
-    box = shelf.extent
-    let_in = sum(
-        (
-            min(part.extent.x1, box.x1) - max(part.extent.x0, box.x0)
-            for part in wall.parts
-            if part.role in SUPPORTS and overlap(part.extent, box)
-        ),
-        Fraction(0),
-    )
-    return box.size("x") - let_in
+    """Return the widest span between the faces of two that carry a shelf; without two, its length."""
+    on = set(shelf.does.bears.on) if shelf.does.bears else set()
+    carriers = sorted((part.extent.x0, part.extent.x1) for part in wall.parts if part.key in on)
+    return max((after[0] - before[1] for before, after in pairwise(carriers)), default=shelf.extent.size("x"))

@@ -12,18 +12,18 @@ PREFACE = (
 )
 
 FINDINGS = (
-    Column("FINDING", weight=1.2),
-    Column("SAYS", weight=4.0),
-    Column("CURE", weight=3.0),
-    Column("SOURCE", weight=2.5),
+    Column("FINDING"),
+    Column("SAYS"),
+    Column("CURE"),
+    Column("SOURCE"),
 )
 NUMBERS = (
-    Column("CHECK", weight=1.2),
-    Column("OF", weight=2.5),
-    Column("NUMBER", weight=2.5),
-    Column("LIMIT", weight=2.0),
-    Column("RESULT", weight=1.0),
-    Column("SOURCE", weight=2.5),
+    Column("CHECK"),
+    Column("OF"),
+    Column("NUMBER"),
+    Column("LIMIT"),
+    Column("RESULT"),
+    Column("SOURCE"),
 )
 
 

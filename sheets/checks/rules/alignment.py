@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Literal
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.mechanics.decided_at import top_edge
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.rules.alignment_picture import alignment_picture
 from sheets.checks.wording import length
 from sheets.model.part import Axis, Part
@@ -25,9 +25,6 @@ is held against top, underside against underside. Edges in line are counted.
 Source: common practice, from memory: the eye reads two lines this near as one line missed."""
 
 Edge = Literal["top", "underside", "left", "right"]
-# Roles whose long edges are read from across the room.
-_LEVEL = ("cap", "shelf", "plinth", "baseboard", "surround", "fascia", "sub-fascia", "hearth", "rail")
-_UPRIGHT = ("surround", "post", "post face", "stile", "hearth")
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,11 +89,11 @@ def _lines(wall: Wall) -> tuple[Line, ...]:
 
 def _edges_of(part: Part, owner: Component) -> Iterable[Line]:
     box = part.extent
-    if part.role in _LEVEL and box.size("x") > box.size("z") and part.curve is None:
+    if "level" in part.does.lines and box.size("x") > box.size("z") and part.curve is None:
         yield Line("z", box.z1, "top", owner, part)
         if box.z0 > 0:
             yield Line("z", box.z0, "underside", owner, part)
-    if part.role in _UPRIGHT:
+    if "upright" in part.does.lines:
         # About the axis: left edges stand for right ones.
         yield Line("x", -abs(box.x0), "left" if box.x0 < 0 else "right", owner, part)
         yield Line("x", -abs(box.x1), "right" if box.x1 < 0 else "left", owner, part)
@@ -121,7 +118,7 @@ def _finding(wall: Wall, one: Line, other: Line) -> Finding:
         cure="bring them into line, or more than "
         f"{length(wall, figure('order', 'almost aligned within').value)} apart",
         cited=figure("order", "almost aligned within").cited,
-        made_from=top_edge(one.part) if one.edge == "top" else None,
+        made_from=decided(one.part, "top", "z") if one.edge == "top" else None,
     )
 
 

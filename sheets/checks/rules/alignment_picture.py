@@ -28,8 +28,9 @@ def alignment_picture(wall: Wall, near: tuple[tuple[Axis, Fraction, Fraction], .
         PictureStroke(_ring(at, -width / 2, width / 2, 0.0, height), "edge"),
         PictureStroke((at(0, 0), at(0, height)), "centre"),
     ]
+    owners = {part.assembly for part in wall.parts if part.does.lines}
     for component in wall.components:
-        if component.kind in ("case", "mantel", "surround", "hearth"):
+        if component.key in owners and component.kind.arrives != "by the length":
             strokes.append(PictureStroke(_box(at, component), "outline"))
     for axis, one, other in near:
         for value in (float(one), float(other)):

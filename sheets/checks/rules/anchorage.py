@@ -7,7 +7,7 @@ from math import floor
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.assemblies import carcass_extent, parts_of
-from sheets.checks.mechanics.settings import check_settings
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.wording import length
 from sheets.model.part import Part
 from sheets.model.wall import Component, Wall
@@ -29,9 +29,6 @@ warning, with blocking between studs as the cure.
 Sources: IRC R602.3(5) for stud spacing, from memory; two points in the upper third is common practice,
 from memory."""
 
-RAILS = ("shelves", "spacing")
-"""Where a rail high up is lost: in a top bay too low to hold one."""
-
 
 def sure_studs(width: Fraction, spacing: Fraction) -> int:
     """Return how many studs a width covers wherever it stands."""
@@ -39,24 +36,21 @@ def sure_studs(width: Fraction, spacing: Fraction) -> int:
 
 
 def rails_high_up(wall: Wall, component: Component) -> tuple[Part, ...]:
-    """Return the pieces at the wall, screwed, whose middle is in the upper third of a component."""
+    """Return the pieces at the wall that anchor it, whose middle is in the upper third of a component."""
     box = component.extent
     third = box.z0 + box.size("z") * figure("stability", "anchors above").value
     return tuple(
         part
         for part in parts_of(wall, component)
-        if part.extent.y0 <= 0
-        and part.extent.middle("z") >= third
-        and ("rail" in part.role or "cleat" in part.role or "blocking" in part.role)
-        and any(joint.fastening == "screw" for joint in part.joints)
+        if part.extent.y0 <= 0 and part.extent.middle("z") >= third and part.does.anchors
     )
 
 
 def _judge(wall: Wall) -> Outcome:
-    spacing = check_settings(wall).stud_spacing
+    spacing = wall.settings.checks.stud_spacing
     tall, wanted = figure("stability", "tall from"), figure("stability", "studs at least")
     above = figure("stability", "anchors above")
-    cases = [c for c in wall.components if c.kind == "case" and c.extent.size("z") >= tall.value]
+    cases = [c for c in wall.components if c.kind.arrives == "stood up" and c.extent.size("z") >= tall.value]
     findings: list[Finding] = []
     measures: list[Measure] = []
     for case in cases:
@@ -73,7 +67,7 @@ def _judge(wall: Wall) -> Outcome:
                     cure="put a rail at the wall above "
                     f"{length(wall, round(case.extent.size('z') * above.value / wall.grid) * wall.grid)}",
                     cited=above.cited,
-                    word=RAILS,
+                    made_from=decided(case, "anchors"),
                 )
             )
         if studs < wanted.value:
@@ -88,7 +82,7 @@ def _judge(wall: Wall) -> Outcome:
                     cure="set blocking between studs behind its top rail; "
                     f"{length(wall, wanted.value * spacing)} wide would be sure of {int(wanted.value)}",
                     cited=wanted.cited,
-                    word=("width",),
+                    made_from=decided(case, "x"),
                 )
             )
         if not case.twin:

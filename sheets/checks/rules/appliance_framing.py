@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.assemblies import carcass_extent
-from sheets.checks.mechanics.decided_at import at, farther_from_fire
+from sheets.checks.mechanics.decided_at import at, decided
 from sheets.checks.mechanics.fireside import CAUTIONS
 from sheets.checks.mechanics.touching import overlap
 from sheets.checks.rules.listed_clearance import MANUAL
@@ -43,7 +43,7 @@ def _judge(wall: Wall) -> Outcome:
                     part,
                     cure="would do outside that opening",
                     cited=MANUAL,
-                    made_from=farther_from_fire(part),
+                    made_from=decided(part, "off_fire"),
                 )
             )
     beside = tuple(_beside(wall, framing))
@@ -58,7 +58,7 @@ def _judge(wall: Wall) -> Outcome:
                     case,
                     cure=f"would do {length(wall, stud.value - room)} farther away",
                     cited=stud.cited,
-                    word=("width",),
+                    made_from=decided(case, "x"),
                 )
             )
     return Outcome(1, tuple(findings), (*_measures(wall, framing), *_rooms(wall, beside)))
@@ -87,7 +87,12 @@ def _beside(wall: Wall, framing: Extent) -> Iterable[tuple[Component, str, Fract
     """The cases beside the framing opening, in its height and depth, with the room between."""
     for case in wall.components:
         body = carcass_extent(wall, case)
-        if case.kind != "case" or body.z0 >= framing.z1 or body.y0 >= framing.y1 or framing.y1 <= 0:
+        if (
+            case.kind.arrives != "stood up"
+            or body.z0 >= framing.z1
+            or body.y0 >= framing.y1
+            or framing.y1 <= 0
+        ):
             continue
         if body.middle("x") < 0:
             yield case, "left", framing.x0 - body.x1

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sheets.checks.finding import Finding, Outcome, Rule, about
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.wording import called, length
 from sheets.model.part import Part
 from sheets.model.wall import Wall
@@ -22,7 +23,7 @@ Source: common practice."""
 
 
 def _judge(wall: Wall) -> Outcome:
-    boards = [part for part in wall.parts if "baseboard" in part.role and part.length_axis == "x"]
+    boards = [part for part in wall.parts if part.does.runs]
     half = wall.room.width / 2
     findings: list[Finding] = []
     for board in boards:
@@ -75,7 +76,7 @@ def _end(wall: Wall, board: Part, side: str, at: Fraction) -> tuple[Finding, ...
             cure=f"would do {length(wall, max(out, Fraction(0)))} thick and {length(wall, up)} high, or "
             "returned to the wall",
             cited=PRACTICE,
-            word=("thickness" if out < board.extent.y1 else "height",),
+            made_from=decided(board, "thickness" if out < board.extent.y1 else "top"),
         ),
     )
 

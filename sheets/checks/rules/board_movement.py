@@ -9,8 +9,9 @@ from math import ceil
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.board_rows import BoardEnd, BoardJoint, board_ends, board_joints
+from sheets.checks.mechanics.decided_at import decided
+from sheets.checks.mechanics.moisture import Moisture, moisture_in_use
 from sheets.checks.mechanics.movement import Movement, movement, swing_words
-from sheets.checks.mechanics.settings import Moisture, check_settings
 from sheets.checks.wording import called, fine, length
 from sheets.model.wall import Wall
 from sheets.tables.figures import figure
@@ -30,7 +31,7 @@ Sources: Wood Handbook chapter 13, its table 13-5; what stays engaged is common 
 
 
 def _judge(wall: Wall) -> Outcome:
-    moisture = check_settings(wall).moisture
+    moisture = moisture_in_use(wall.settings.checks)
     joints = board_joints(wall)
     findings: list[Finding] = []
     measures: dict[tuple[object, ...], Measure] = {}
@@ -158,7 +159,7 @@ def _end(wall: Wall, end: BoardEnd, moved: Movement, moisture: Moisture) -> tupl
                 end.side,
                 cure=f"would do let in {length(wall, _up(wall, moved.shrinks))} and more",
                 cited=moved.cited,
-                word=("let_in",) if "panel" in end.board.role else ("tongue", "length"),
+                made_from=decided(end.board, "housing"),
             ),
         )
     return ()

@@ -8,6 +8,7 @@ from itertools import pairwise
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.assemblies import carcass_extent
 from sheets.checks.mechanics.ceiling import ceiling_over
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.wording import length
 from sheets.model.wall import Component, Wall
 from sheets.tables.read import Cited
@@ -23,8 +24,8 @@ Source: geometry alone."""
 
 
 def _judge(wall: Wall) -> Outcome:
-    kinds = ("case", "mantel", "overmantel")
-    standing = [component for component in wall.components if component.kind in kinds]
+    work = ("stood up", "carried in")
+    standing = [component for component in wall.components if component.kind.arrives in work]
     findings: list[Finding] = []
     measures: list[Measure] = []
     half = wall.room.width / 2
@@ -47,7 +48,7 @@ def _judge(wall: Wall) -> Outcome:
                 )
             )
     cases = sorted(
-        ((c, carcass_extent(wall, c)) for c in standing if c.kind == "case"),
+        ((c, carcass_extent(wall, c)) for c in standing if c.kind.arrives == "stood up"),
         key=lambda c: (c[1].x0, c[0].key),
     )
     for (one, body), (other, next_body) in pairwise(cases):
@@ -62,7 +63,7 @@ def _judge(wall: Wall) -> Outcome:
                     other,
                     cure=f"would do {length(wall, shared)} narrower in all",
                     cited=GEOMETRY,
-                    word=("width",),
+                    made_from=decided(one, "x"),
                 )
             )
     return Outcome(len(standing), tuple(findings), tuple(measures))
@@ -77,7 +78,7 @@ def _wide(wall: Wall, component: Component, over: Fraction) -> Finding:
         component,
         cure=f"would do {length(wall, over)} narrower",
         cited=GEOMETRY,
-        word=("width",),
+        made_from=decided(component, "x"),
     )
 
 
@@ -91,7 +92,7 @@ def _high(wall: Wall, component: Component, ceiling: Fraction) -> Finding:
         component,
         cure=f"would do at {length(wall, fits)}",
         cited=GEOMETRY,
-        word=("top" if component.kind == "mantel" else "height",),
+        made_from=decided(component, "z"),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.mechanics.touching import let_into
 from sheets.checks.wording import called, length
 from sheets.model.part import Joint, Part
@@ -21,7 +22,6 @@ between them an error. Less than 3/8 in of wood between a dado and the end break
 Source: trade practice (dado depth); the wood left is from memory."""
 
 _KINDS = ("dado", "rabbet")
-DADO = ("shelves", "joint", "dado")
 
 
 def _judge(wall: Wall) -> Outcome:
@@ -69,7 +69,7 @@ def _depth(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
             cure=f"would do at {length(wall, part.thickness * most.value)}; about a third, "
             f"{length(wall, _in_16ths(wall, part.thickness * usual.value))}, is usual",
             cited=most.cited,
-            word=DADO,
+            made_from=decided(part, "housing"),
         ),
     )
 
@@ -93,7 +93,7 @@ def _edge(wall: Wall, part: Part, mate: Part) -> tuple[Finding, ...]:
             mate,
             cure=f"would do {length(wall, least.value - near)} farther in, or as a rabbet at the end",
             cited=least.cited,
-            word=("plinth", "height") if mate.role == "bottom" else ("shelves", "spacing"),
+            made_from=decided(mate, "top", axis),
         ),
     )
 
@@ -121,7 +121,7 @@ def _back_to_back(wall: Wall, part: Part, mates: tuple[tuple[Part, Fraction], ..
                         cure=f"would do {length(wall, part.thickness * most.value / 2)} deep each, or at "
                         "unlike heights",
                         cited=most.cited,
-                        word=DADO,
+                        made_from=decided(part, "housing"),
                     )
                 )
     return tuple(findings)

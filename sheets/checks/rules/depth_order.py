@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.mechanics.decided_at import decides, under
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.wording import length
 from sheets.model.part import Part, Provenance
+from sheets.model.purpose import Face
 from sheets.model.wall import Wall
 from sheets.tables.figures import figure
 
@@ -27,8 +28,8 @@ Source: common practice, from memory."""
 class Step:
     """Of two kinds of piece, which is meant to stand proud. within: they belong to one assembly."""
 
-    proud: str
-    behind: str
+    proud: Face
+    behind: Face
     within: bool = True
     flush_is_right: bool = False
 
@@ -37,12 +38,11 @@ STEPS = (
     Step("cap", "fascia"),
     Step("fascia", "sub-fascia", flush_is_right=True),
     Step("cap", "corbel"),
-    Step("cap", "frame rail"),
-    Step("fascia", "arch rail", flush_is_right=True),
+    Step("fascia", "arch", flush_is_right=True),
     Step("post", "surround", within=False),
-    Step("fascia", "case rail", within=False),
-    Step("case cap", "case rail"),
-    Step("case rail", "shelf", flush_is_right=True),
+    Step("fascia", "frame", within=False),
+    Step("cap", "frame"),
+    Step("frame", "shelf", flush_is_right=True),
 )
 
 
@@ -69,42 +69,24 @@ def _judge(wall: Wall) -> Outcome:
     return Outcome(len(measures), tuple(findings), tuple(measures))
 
 
-def _fronts(wall: Wall) -> dict[str, list[Part]]:
+def _fronts(wall: Wall) -> dict[Face, list[Part]]:
     """The foremost piece of each kind in each assembly, mirrored work once."""
-    kinds = {component.key: component.kind for component in wall.components if not component.twin}
-    best: dict[tuple[str, str], Part] = {}
+    owners = {component.key for component in wall.components if not component.twin}
+    best: dict[tuple[Face, str], Part] = {}
     for part in wall.parts:
-        kind = kinds.get(part.assembly)
-        if kind is None or part.maker == "room":
+        face = part.does.face
+        if not face or part.assembly not in owners:
             continue
-        for name in _names(part, kind):
-            known = best.get((name, part.assembly))
-            if known is None or part.extent.y1 > known.extent.y1:
-                best[(name, part.assembly)] = part
-    fronts: dict[str, list[Part]] = {}
-    for (name, _), part in best.items():
-        fronts.setdefault(name, []).append(part)
+        known = best.get((face, part.assembly))
+        if known is None or part.extent.y1 > known.extent.y1:
+            best[(face, part.assembly)] = part
+    fronts: dict[Face, list[Part]] = {}
+    for (face, _), part in best.items():
+        fronts.setdefault(face, []).append(part)
     return fronts
 
 
-def _names(part: Part, kind: str) -> tuple[str, ...]:
-    role = part.role
-    if role == "cap":
-        return ("case cap",) if kind == "case" else ("cap",)
-    if role in ("rail", "stile") and kind == "case":
-        return ("case rail",)
-    if role in ("sub-fascia", "sub fascia"):
-        return ("sub-fascia",)
-    if kind == "surround":
-        return ("surround",)
-    if "arch" in role or (role == "rail" and kind == "mantel"):
-        return ("arch rail",)
-    if role == "post face":
-        return ("post",)
-    return (role,)
-
-
-def _pairs(fronts: dict[str, list[Part]], step: Step) -> tuple[tuple[Part, Part], ...]:
+def _pairs(fronts: dict[Face, list[Part]], step: Step) -> tuple[tuple[Part, Part], ...]:
     return tuple(
         (proud, behind)
         for proud in fronts.get(step.proud, [])
@@ -129,11 +111,9 @@ def _finding(wall: Wall, proud: Part, behind: Part, by: Fraction, least: Fractio
 
 def _step(proud: Part, behind: Part) -> Provenance:
     """Return what sets the step: a cap's overhang, the setback of a layer, else how proud the breast is."""
-    if "cap" in proud.role:
-        return under(proud.made_from, "overhang")
-    if behind.role in ("sub-fascia", "sub fascia"):
-        return under(behind.made_from, "setback")
-    return decides(proud, "y")
+    if proud.decided_by.front or not behind.decided_by.setback:
+        return decided(proud, "front", "y")
+    return decided(behind, "setback")
 
 
 RULE = Rule(NAME, "What stands proudest", "order", _judge, EXPLAIN)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.mechanics.decided_at import farther_from_fire, of_section
+from sheets.checks.mechanics.decided_at import decided, of_section
 from sheets.checks.mechanics.fireside import CAUTIONS, combustible_parts, facing_parts
 from sheets.checks.rules.listed_clearance import MANUAL
 from sheets.checks.wording import called, length
@@ -98,7 +98,7 @@ def _stands(wall: Wall, part: Part) -> Finding:
         part,
         cure="would do outside that facing",
         cited=MANUAL,
-        made_from=farther_from_fire(part),
+        made_from=decided(part, "off_fire"),
     )
 
 

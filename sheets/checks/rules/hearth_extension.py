@@ -51,9 +51,7 @@ def _judge(wall: Wall) -> Outcome:
         return Outcome(0)
     wanted, area = wanted_extension(opening_area(opening)), float(opening_area(opening))
     hearths = [
-        part
-        for part in wall.parts
-        if part.role.startswith("hearth") and part.maker != "room" and not is_combustible(part.material)
+        part for part in wall.parts if part.does.fire == "hearth" and not is_combustible(part.material)
     ]
     if not hearths:
         return Outcome(

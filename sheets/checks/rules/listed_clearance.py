@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.mechanics.decided_at import farther_from_fire, nearer_to_wall
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.mechanics.fireside import (
     CAUTIONS,
     combustible_parts,
@@ -99,7 +99,7 @@ def _finding(wall: Wall, opening: Opening, part: Part) -> Finding | None:
             cure=f"would do at a projection of {_projection_that_passes(wall, opening, above)}, or with "
             "the manual's row for this projection",
             cited=MANUAL,
-            made_from=nearer_to_wall(part),
+            made_from=decided(part, "front"),
         )
     if above >= required:
         return None
@@ -112,7 +112,7 @@ def _finding(wall: Wall, opening: Opening, part: Part) -> Finding | None:
         cure=f"would do {length(wall, required - above)} higher, or at a projection of "
         f"{_projection_that_passes(wall, opening, above)}",
         cited=MANUAL,
-        made_from=farther_from_fire(part),
+        made_from=decided(part, "off_fire"),
     )
 
 

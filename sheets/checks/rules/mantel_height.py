@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.ceiling import ceiling_over
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.wording import length, on_grid
 from sheets.model.wall import Component, Wall
 from sheets.tables.people import body
@@ -24,7 +25,7 @@ practice, from memory."""
 
 
 def _judge(wall: Wall) -> Outcome:
-    mantels = [component for component in wall.components if component.kind == "mantel"]
+    mantels = [component for component in wall.components if component.kind.mantel_shelf]
     findings: list[Finding] = []
     measures: list[Measure] = []
     for mantel in mantels:
@@ -50,7 +51,7 @@ def _judge(wall: Wall) -> Outcome:
                     mantel,
                     cure=f"would do at {on_grid(wall, nearest)}",
                     cited=usual.cited,
-                    word=("top",),
+                    made_from=decided(mantel, "z"),
                 )
             )
         findings += _reach(wall, mantel, measures)
@@ -81,7 +82,7 @@ def _reach(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Find
             mantel,
             cure=f"would do at {on_grid(wall, reach.least)}, or with a step provided for",
             cited=reach.cited,
-            word=("top",),
+            made_from=decided(mantel, "z"),
         ),
     )
 
@@ -96,15 +97,15 @@ def largest_picture(width: Fraction, height: Fraction, margin: Fraction) -> tupl
 def free_width(wall: Wall, mantel: Component) -> Fraction:
     """Return the free width above a mantel: between taller cases beside it, or its own."""
     top = mantel.extent.z1
-    taller = [c.extent for c in wall.components if c.kind == "case" and c.extent.z1 > top]
+    taller = [c.extent for c in wall.components if c.kind.arrives == "stood up" and c.extent.z1 > top]
     left = max((box.x1 for box in taller if box.x1 <= mantel.extent.middle("x")), default=mantel.extent.x0)
     right = min((box.x0 for box in taller if box.x0 >= mantel.extent.middle("x")), default=mantel.extent.x1)
     return min(right, mantel.extent.x1) - max(left, mantel.extent.x0)
 
 
 def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Finding, ...]:
-    if any(component.kind == "overmantel" for component in wall.components):
-        return ()  # panelled: what hangs there is hung by its frame
+    if any(component.extent.z0 == mantel.extent.z1 for component in wall.components):
+        return ()  # something stands on it: what hangs there is hung by its frame
     box, margin = mantel.extent, body("picture above furniture")
     width = free_width(wall, mantel)
     height = ceiling_over(wall, -width / 2, width / 2) - box.z1
@@ -127,7 +128,7 @@ def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Fi
                 mantel,
                 cure=f"would do {on_grid(wall, 2 * margin.least - height, 'up')} lower",
                 cited=margin.cited,
-                word=("top",),
+                made_from=decided(mantel, "z"),
             ),
         )
     centre, habit = box.z1 + height / 2, body("picture centre")
@@ -159,7 +160,7 @@ def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Fi
             mantel,
             cure=cure,
             cited=habit.cited,
-            word=("top",),
+            made_from=decided(mantel, "z"),
         ),
     )
 

@@ -80,7 +80,7 @@ def _beside_opening(wall: Wall) -> tuple[Row, ...]:
             Fraction(0),
         )
         for component in wall.components
-        if component.kind in ("surround", "mantel", "hearth")
+        if component.kind.about_opening
     )
 
 
@@ -88,7 +88,7 @@ def _stiles(wall: Wall) -> tuple[Row, ...]:
     rows: list[Row] = []
     for component in wall.components:
         stiles = sorted(
-            (part for part in wall.parts if part.assembly == component.key and part.role == "stile"),
+            (part for part in wall.parts if part.assembly == component.key and part.does.member == "stile"),
             key=lambda part: part.extent.x0,
         )
         if len(stiles) >= 2 and not component.twin:
@@ -108,7 +108,7 @@ def _board_ends(wall: Wall) -> tuple[Row, ...]:
     rows: list[Row] = []
     for component in wall.components:
         boards = [
-            part for part in wall.parts if part.assembly == component.key and part.role == "backer board"
+            part for part in wall.parts if part.assembly == component.key and part.does.member == "board"
         ]
         if len(boards) < 3 or component.twin:
             continue
@@ -126,7 +126,7 @@ def _board_ends(wall: Wall) -> tuple[Row, ...]:
 def _seen(wall: Wall, component: Component, boards: list[Part], axis: str) -> tuple[Fraction, Fraction]:
     if axis == "z":
         return boards[0].extent.z0, boards[-1].extent.z1
-    sides = [part for part in wall.parts if part.assembly == component.key and part.role == "side"]
+    sides = [part for part in wall.parts if part.assembly == component.key and "end" in part.does.bounds]
     if len(sides) < 2:
         return boards[0].extent.x0, boards[-1].extent.x1
     return min(part.extent.x1 for part in sides), max(part.extent.x0 for part in sides)

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from sheets.base.length import inch
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.mechanics.decided_at import farther_from_fire
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.mechanics.fireside import CAUTIONS, combustible_parts, distance_to_opening, projection_of
 from sheets.checks.mechanics.fireside_picture import clearance_picture
 from sheets.checks.wording import called, fine, length, on_grid
@@ -66,7 +66,7 @@ def _finding(wall: Wall, part: Part, opening: Opening) -> Finding | None:
             part,
             cure=f"would do at {_distance_that_passes(wall, projection)} from the opening",
             cited=nearest.cited,
-            made_from=farther_from_fire(part),
+            made_from=decided(part, "off_fire"),
         )
     if projection <= allowed:
         return None
@@ -79,7 +79,7 @@ def _finding(wall: Wall, part: Part, opening: Opening) -> Finding | None:
         cure=f"would do at a projection of {on_grid(wall, allowed, 'down')}, or at "
         f"{_distance_that_passes(wall, projection)} from the opening",
         cited=figure("fireplace", "projection per inch").cited,
-        made_from=farther_from_fire(part),
+        made_from=decided(part, "off_fire"),
     )
 
 

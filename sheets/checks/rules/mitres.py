@@ -6,9 +6,9 @@ from fractions import Fraction
 from math import sqrt
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.mechanics.decided_at import across_the_grain
+from sheets.checks.mechanics.decided_at import across_the_grain, decided
+from sheets.checks.mechanics.moisture import moisture_in_use
 from sheets.checks.mechanics.movement import is_solid, movement, swing_words
-from sheets.checks.mechanics.settings import check_settings
 from sheets.checks.wording import called, fine, length, on_grid
 from sheets.model.part import Axis, Part
 from sheets.model.wall import Wall
@@ -32,7 +32,7 @@ def mitre_gap(change_of_width: float) -> float:
 
 
 def _judge(wall: Wall) -> Outcome:
-    moisture = check_settings(wall).moisture
+    moisture = moisture_in_use(wall.settings.checks)
     limit = figure("joinery", "gap the eye sees")
     findings: list[Finding] = []
     measures: list[Measure] = []
@@ -75,8 +75,9 @@ def _judge(wall: Wall) -> Outcome:
                     cure=f"would do up to {on_grid(wall, widest, 'down')} wide, or with a square return, "
                     "or splined and glued so that it opens at the heel unseen",
                     cited=together(limit.cited, moved.cited),
-                    made_from=across_the_grain(part) if axis == part.width_axis else None,
-                    word=() if axis == part.width_axis else ("thickness",),
+                    made_from=across_the_grain(part)
+                    if axis == part.width_axis
+                    else decided(part, "thickness"),
                 )
             )
     return Outcome(looked_at, tuple(findings), tuple(measures))

@@ -8,7 +8,9 @@ from math import hypot
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.assemblies import AsMoved, cases_as_moved
 from sheets.checks.mechanics.ceiling import ceiling_over
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.wording import length, on_grid
+from sheets.model.part import AXES, Axis
 from sheets.model.wall import Wall
 from sheets.tables.read import Cited
 
@@ -87,7 +89,7 @@ def _cannot_stand(wall: Wall, case: AsMoved, ceiling: Fraction, diagonal: float)
         cure=f"would do {on_grid(wall, high, 'down')} high, or with its base built apart and set first, "
         "or assembled standing",
         cited=GEOMETRY,
-        word=("height",),
+        made_from=decided(case.component, "z"),
     )
 
 
@@ -100,14 +102,14 @@ def _cannot_enter(wall: Wall, case: AsMoved, doorway: tuple[Fraction, Fraction])
         case.component,
         cure=f"would do with two of its sizes within {door}; build it in two, or assemble it in the room",
         cited=GEOMETRY,
-        word=(_too_large(case, doorway),),
+        made_from=decided(case.component, _too_large(case, doorway)),
     )
 
 
-def _too_large(case: AsMoved, doorway: tuple[Fraction, Fraction]) -> str:
-    """The word for the size that keeps a case out: its least if that is too large, else its middle one."""
-    words = sorted(zip(case.sizes, ("width", "depth", "height"), strict=True))
-    return words[0][1] if words[0][0] > min(doorway) else words[1][1]
+def _too_large(case: AsMoved, doorway: tuple[Fraction, Fraction]) -> Axis:
+    """The axis of the size that keeps a case out: its least if that is too large, else its middle one."""
+    (least, axis), (_, middle), _ = sorted(zip(case.sizes, AXES, strict=True))
+    return axis if least > min(doorway) else middle
 
 
 def _sizes(wall: Wall, case: AsMoved) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.mechanics.decided_at import farther_from_fire
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.wording import called, fine, length
 from sheets.model.part import Extent, Part
 from sheets.model.wall import Opening, Wall
@@ -23,9 +23,7 @@ def _judge(wall: Wall) -> Outcome:
     opening = wall.opening
     if opening is None:
         return Outcome(0)
-    trim = [
-        part for part in wall.parts if part.role in ("appliance frame", "frame") and part.maker == "others"
-    ]
+    trim = [part for part in wall.parts if part.does.fire == "trim"]
     findings: list[Finding] = []
     for part in wall.parts:
         if part.maker != "shop" or part.extent.y1 <= 0:
@@ -58,7 +56,7 @@ def _covers(wall: Wall, part: Part, hole: Extent, what: str, opening: Opening) -
             part,
             cure=f"would do {fine(wall, min(across, upright))} farther away",
             cited=GEOMETRY,
-            made_from=farther_from_fire(part),
+            made_from=decided(part, "off_fire"),
         ),
     )
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from sheets.base.length import inch
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.assemblies import parts_of
-from sheets.checks.mechanics.settings import check_settings
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.wording import length
 from sheets.model.wall import Component, Wall
 from sheets.tables.figures import figure
@@ -19,17 +19,14 @@ _STANDS_AT_A_WALL = inch(3)
 
 EXPLAIN = """\
 Reads the space between the carcass of each case and the side wall that it stands at. It has to take the
-lean of the wall: what the spec says the wall is out of plumb, or 3/8 in when it says nothing. More than
-1 1/2 in is no scribe but a filler, and is drawn as one.
-Sources: Architectural Woodwork Standards 2009 for the most; the least is common practice (walls lean 3/8
-to 1/2 in over 8 ft), from memory."""
+lean of the wall: what the spec says the wall is out of plumb. More than 1 1/2 in is no scribe but a filler,
+and is drawn as one.
+Sources: Architectural Woodwork Standards 2009 for the most; the least is as measured."""
 
 
 def _judge(wall: Wall) -> Outcome:
-    given = check_settings(wall).out_of_plumb
-    least, most = figure("joinery", "scribe least"), figure("joinery", "scribe most")
-    wanted = least.value if given is None else given
-    cited = least.cited if given is None else Cited("the lean of the wall as the spec gives it", "confirmed")
+    wanted, most = wall.room.out_of_plumb, figure("joinery", "scribe most")
+    cited = Cited("the lean of the wall as the spec gives it", "confirmed")
     findings: list[Finding] = []
     measures: list[Measure] = []
     gaps = _gaps(wall)
@@ -45,7 +42,7 @@ def _judge(wall: Wall) -> Outcome:
                     component,
                     cure=f"would do with a scribe of {length(wall, wanted)}",
                     cited=cited,
-                    word=("scribe",),
+                    made_from=decided(component, "scribe", "x"),
                 )
             )
         if gap > most.value:
@@ -58,7 +55,7 @@ def _judge(wall: Wall) -> Outcome:
                     component,
                     cure=f"would do {length(wall, gap - most.value)} wider, or with a filler",
                     cited=most.cited,
-                    word=("scribe",),
+                    made_from=decided(component, "scribe", "x"),
                 )
             )
         measures.append(
@@ -77,8 +74,8 @@ def _gaps(wall: Wall) -> tuple[tuple[Component, str, Fraction], ...]:
     """Each case that stands at a side wall: the case, which wall, and the space left."""
     half, found = wall.room.width / 2, []
     for component in wall.components:
-        sides = [part for part in parts_of(wall, component) if part.role == "side"]
-        if component.kind != "case" or not sides:
+        sides = [part for part in parts_of(wall, component) if "end" in part.does.bounds]
+        if not sides:
             continue
         left = min(part.extent.x0 for part in sides) + half
         right = half - max(part.extent.x1 for part in sides)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sheets.checks.finding import Measure, Outcome, Rule, about
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.wording import called, length, on_grid
 from sheets.model.wall import Wall
 from sheets.tables.people import body
@@ -20,8 +21,8 @@ def _judge(wall: Wall) -> Outcome:
     reach = body("top shelf reach")
     highest = []
     for component in wall.components:
-        shelves = [part for part in wall.parts if part.assembly == component.key and part.role == "shelf"]
-        if component.kind == "case" and shelves:
+        shelves = [part for part in wall.parts if part.assembly == component.key and part.does.bears]
+        if shelves:
             highest.append(max(shelves, key=lambda part: (part.extent.z1, part.key)))
     findings = [
         about(
@@ -32,7 +33,7 @@ def _judge(wall: Wall) -> Outcome:
             shelf,
             cure=f"would do at {on_grid(wall, reach.least)}, or with a step or ladder provided for",
             cited=reach.cited,
-            word=("shelves", "spacing"),
+            made_from=decided(shelf, "top", "z"),
         )
         for shelf in highest
         if shelf.extent.z1 > reach.least

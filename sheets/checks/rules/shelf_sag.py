@@ -15,13 +15,14 @@ from sheets.checks.mechanics.beams import (
     stiffness_with_strip,
     thickness_for_sag_ratio,
 )
-from sheets.checks.mechanics.settings import CheckSettings, check_settings
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.mechanics.shelf import Shelf, shelves
 from sheets.checks.mechanics.strengths import Stiffness
 from sheets.checks.rules.sag_picture import sag_picture
 from sheets.checks.wording import area_load, called, fine, length, line_load, on_grid, span_ratio
+from sheets.model.settings import Checks
 from sheets.model.wall import Wall
-from sheets.tables.loads import sag_limit
+from sheets.tables.loads import newton_per_mm, sag_limit, shelf_load
 from sheets.tables.read import Cited, together
 
 NAME = "shelf-sag"
@@ -39,34 +40,33 @@ Sources: Wood Handbook chapter 9; Architectural Woodwork Standards 2009, 1.2.20 
 creep. E is the mean of clear wood: single boards scatter by about 22 %. Sag from shear is under 1 % at
 such spans and left out."""
 
-_THICKNESS = ("shelves", "thickness")
-
 
 def _judge(wall: Wall) -> Outcome:
-    settings = check_settings(wall)
+    checks = wall.settings.checks
     found = shelves(wall)
-    findings = [finding for shelf in found for finding in _findings(wall, shelf, settings)]
+    findings = [finding for shelf in found for finding in _findings(wall, shelf, checks)]
     known = [shelf for shelf in found if shelf.stiffness is not None]
     if not known:
         return Outcome(len(found), tuple(findings))
-    load = _likely_load(settings)
+    load = _likely_load(checks)
     worst = max(known, key=lambda shelf: (shelf.sag_mm(load) / float(shelf.span), not shelf.part.twin))
     distinct: dict[tuple[object, ...], Shelf] = {}
     for shelf in known:
         distinct.setdefault((shelf.span, shelf.breadth_mm, shelf.thickness_mm, shelf.part.material), shelf)
-    measures = [row for shelf in distinct.values() for row in _measures(wall, shelf, settings)]
+    measures = [row for shelf in distinct.values() for row in _measures(wall, shelf, checks)]
     return Outcome(len(found), tuple(findings), tuple(measures), (sag_picture(wall, worst, load),))
 
 
-def _likely_load(settings: CheckSettings) -> float:
-    return settings.given_load if settings.given_load is not None else settings.load.newton_per_mm
+def _likely_load(checks: Checks) -> float:
+    given = checks.given_load
+    return newton_per_mm(given.weight, given.per) if given else shelf_load(checks.load).newton_per_mm
 
 
-def _standard_load(settings: CheckSettings, shelf: Shelf) -> float:
-    return settings.load.standard_newton_per_mm2 * shelf.breadth_mm
+def _standard_load(checks: Checks, shelf: Shelf) -> float:
+    return shelf_load(checks.load).standard_newton_per_mm2 * shelf.breadth_mm
 
 
-def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Finding, ...]:
+def _findings(wall: Wall, shelf: Shelf, checks: Checks) -> tuple[Finding, ...]:
     name = called(shelf.part)
     if shelf.stiffness is None:
         return (
@@ -77,7 +77,7 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                 shelf.part,
                 cure="name a species or a panel of the tables",
                 cited=Cited("no table", "confirmed"),
-                word=("shelves", "material"),
+                word=("material",),
             ),
         )
     if not shelf.along_grain:
@@ -89,26 +89,27 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                 shelf.part,
                 cure="would do with the grain along the shelf",
                 cited=shelf.stiffness.cited,
-                word=("shelves", "material"),
+                word=("material",),
             ),
         )
-    span, likely, heavy = float(shelf.span), _likely_load(settings), _standard_load(settings, shelf)
+    span, likely, heavy = float(shelf.span), _likely_load(checks), _standard_load(checks, shelf)
     first, under_standard = shelf.sag_mm(likely), shelf.sag_mm(heavy)
-    if under_standard * settings.most > span:
+    if under_standard * checks.sag.most > span:
         return (
             about(
                 NAME,
                 "error",
                 f"{name} sags {fine(wall, under_standard)} ({span_ratio(span, under_standard)}) at "
-                f"{area_load(wall, settings.load.standard_newton_per_mm2)} over {length(wall, shelf.span)}; "
-                f"the limit is L/{settings.most:.0f}",
+                f"{area_load(wall, shelf_load(checks.load).standard_newton_per_mm2)} over "
+                f"{length(wall, shelf.span)}; "
+                f"the limit is L/{checks.sag.most}",
                 shelf.part,
-                cure=_cure(wall, shelf, shelf.stiffness, heavy, settings.most),
+                cure=_cure(wall, shelf, shelf.stiffness, heavy, checks.sag.most),
                 cited=together(sag_limit("industry").cited, shelf.stiffness.cited),
-                word=_THICKNESS,
+                made_from=decided(shelf.part, "thickness"),
             ),
         )
-    if first * settings.aim > span:
+    if first * checks.sag.aim > span:
         return (
             about(
                 NAME,
@@ -116,15 +117,15 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                 f"{name} sags {fine(wall, first)} at first ({span_ratio(span, first)}) with "
                 f"{line_load(wall, likely)} over {length(wall, shelf.span)}, "
                 f"{fine(wall, first * shelf.stiffness.creep)} with the years; the aim is "
-                f"L/{settings.aim:.0f}",
+                f"L/{checks.sag.aim}",
                 shelf.part,
-                cure=_cure(wall, shelf, shelf.stiffness, likely, settings.aim),
+                cure=_cure(wall, shelf, shelf.stiffness, likely, checks.sag.aim),
                 cited=together(sag_limit("aim").cited, shelf.stiffness.cited),
-                word=_THICKNESS,
+                made_from=decided(shelf.part, "thickness"),
             ),
         )
     cautious = shelf.stiffness.cautious_mpa
-    if cautious is not None and first * shelf.stiffness.mpa / cautious * settings.aim > span:
+    if cautious is not None and first * shelf.stiffness.mpa / cautious * checks.sag.aim > span:
         return (
             about(
                 NAME,
@@ -133,10 +134,10 @@ def _findings(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Findin
                 "figure of careful shops",
                 shelf.part,
                 cure=_cure(
-                    wall, shelf, shelf.stiffness, likely * shelf.stiffness.mpa / cautious, settings.aim
+                    wall, shelf, shelf.stiffness, likely * shelf.stiffness.mpa / cautious, checks.sag.aim
                 ),
                 cited=Cited("common practice for hardwood plywood", "from memory"),
-                word=_THICKNESS,
+                made_from=decided(shelf.part, "thickness"),
             ),
         )
     return ()
@@ -176,31 +177,31 @@ def _edge_strip(wall: Wall, shelf: Shelf, stiff: Stiffness, load: float, ratio: 
     return ""
 
 
-def _measures(wall: Wall, shelf: Shelf, settings: CheckSettings) -> tuple[Measure, ...]:
+def _measures(wall: Wall, shelf: Shelf, checks: Checks) -> tuple[Measure, ...]:
     stiff = shelf.stiffness
     assert stiff is not None
-    span, likely, heavy = float(shelf.span), _likely_load(settings), _standard_load(settings, shelf)
+    span, likely, heavy = float(shelf.span), _likely_load(checks), _standard_load(checks, shelf)
     first, under_standard = shelf.sag_mm(likely), shelf.sag_mm(heavy)
     if not first:
         return ()
     inertia = inertia_of_board(shelf.breadth_mm, shelf.thickness_mm)
     fixed = sag_uniform(likely, span, stiff.mpa, inertia, "fixed")
-    longest = span_for_sag_ratio(likely, stiff.mpa, inertia, settings.aim)
+    longest = span_for_sag_ratio(likely, stiff.mpa, inertia, checks.sag.aim)
     name = f"{called(shelf.part)}, {length(wall, shelf.span)} span, {fine(wall, shelf.thickness_mm)} thick"
     return (
         Measure(
             f"{name}, {line_load(wall, likely)}",
             f"{fine(wall, first)} first sag, {fine(wall, fixed)} if the ends held, "
             f"{fine(wall, first * stiff.creep)} with creep; longest span {on_grid(wall, longest, 'down')}",
-            f"{fine(wall, span / settings.aim)} (L/{settings.aim:.0f})",
-            "within limit" if first * settings.aim <= span else "to judge",
+            f"{fine(wall, span / checks.sag.aim)} (L/{checks.sag.aim})",
+            "within limit" if first * checks.sag.aim <= span else "to judge",
             together(sag_limit("aim").cited, stiff.cited),
         ),
         Measure(
-            f"{name}, {area_load(wall, settings.load.standard_newton_per_mm2)}",
+            f"{name}, {area_load(wall, shelf_load(checks.load).standard_newton_per_mm2)}",
             f"{fine(wall, under_standard)} ({span_ratio(span, under_standard)})",
-            f"L/{settings.most:.0f}",
-            "within limit" if under_standard * settings.most <= span else "beyond limit",
+            f"L/{checks.sag.most}",
+            "within limit" if under_standard * checks.sag.most <= span else "beyond limit",
             together(sag_limit("industry").cited, stiff.cited),
         ),
     )

@@ -6,6 +6,7 @@ from fractions import Fraction
 from math import tan
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
+from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.wording import called, fine, length
 from sheets.geometry.path import arc_angle
 from sheets.model.part import Part
@@ -75,7 +76,7 @@ def _slope(wall: Wall, part: Part, slope: float) -> tuple[Finding, ...]:
             cure=f"would do with a rise of {fine(wall, rise)}, or built of two pieces with the grain "
             "turned, or laminated",
             cited=most.cited,
-            word=("curve", "rise") if part.role == "corbel" else ("rise",),
+            made_from=decided(part, "curve"),
         ),
     )
 
@@ -98,7 +99,7 @@ def _crown(wall: Wall, part: Part) -> tuple[Finding, ...]:
             part,
             cure=f"would do {length(wall, wanted - left)} wider, or with that much less rise",
             cited=least.cited,
-            word=("rail",),
+            made_from=decided(part, "width"),
         ),
     )
 

@@ -7,12 +7,12 @@ from typing import Literal
 
 from sheets.base.length import MM_PER_INCH
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.mechanics.decided_at import across_the_grain, at, decides, under
+from sheets.checks.mechanics.decided_at import across_the_grain, at, decided, under
 from sheets.checks.wording import called, length
 from sheets.model.part import Part
+from sheets.model.settings import Stock
 from sheets.model.wall import Wall
 from sheets.schedules.cutting_panels import fits_sheet
-from sheets.schedules.settings import ShopSettings, StockSettings, shop_settings
 from sheets.schedules.stock import Rough, is_softwood, rough_of, scarf_slope
 from sheets.tables.figures import figure
 from sheets.tables.lumber import (
@@ -44,20 +44,20 @@ shop's own stock from the spec."""
 
 
 def _judge(wall: Wall) -> Outcome:
-    shop = shop_settings(wall)
+    stock = wall.settings.stock
     parts = [part for part in wall.parts if part.maker == "shop" and part.material.kind in ("wood", "panel")]
     findings: list[Finding] = []
     for part in parts:
         if part.material.kind == "panel":
-            findings += _panel(wall, part, shop)
+            findings += _panel(wall, part, stock)
             continue
-        findings += _boards(wall, part, shop)
+        findings += _boards(wall, part, stock)
     measures = (
         (
             Measure(
                 f"{len(parts)} pieces of wood and panel",
                 f"longest {length(wall, _longest(parts))}",
-                f"{length(wall, shop.stock.longest)} from the longest board",
+                f"{length(wall, stock.longest)} from the longest board",
                 "for information",
                 SHOP,
             ),
@@ -72,13 +72,13 @@ def _longest(parts: list[Part]) -> Fraction:
     return max(part.length for part in parts)
 
 
-def _boards(wall: Wall, part: Part, shop: ShopSettings) -> tuple[Finding, ...]:
-    rough = rough_of(part, shop, wall.units)
+def _boards(wall: Wall, part: Part, stock: Stock) -> tuple[Finding, ...]:
+    rough = rough_of(part, stock, wall.units)
     assert rough is not None
-    return (*_long(wall, part, rough, shop.stock), *_thick(wall, part, rough), *_wide(wall, part, rough))
+    return (*_long(wall, part, rough, stock), *_thick(wall, part, rough), *_wide(wall, part, rough))
 
 
-def _long(wall: Wall, part: Part, rough: Rough, stock: StockSettings) -> tuple[Finding, ...]:
+def _long(wall: Wall, part: Part, rough: Rough, stock: Stock) -> tuple[Finding, ...]:
     if part.length <= stock.longest:
         return ()
     longer = _sold(part, stock)
@@ -99,20 +99,16 @@ def _long(wall: Wall, part: Part, rough: Rough, stock: StockSettings) -> tuple[F
             part,
             cure=cure,
             cited=together(SHOP, figure("joinery", "scarf slope").cited),
-            made_from=decides(part, part.length_axis),
+            made_from=decided(part, part.length_axis),
         ),
     )
 
 
-def _sold(part: Part, stock: StockSettings) -> Fraction | None:
+def _sold(part: Part, stock: Stock) -> Fraction | None:
     """The shortest length in which boards of this trade are sold that holds the part, its ends trimmed."""
     trade: Literal["softwood", "hardwood"] = "softwood" if is_softwood(part.material.name) else "hardwood"
     wanted = part.length + stock.length_allowance + 2 * stock.end_trim
     return next((row.length for row in stock_lengths(trade) if row.length >= wanted), None)
-
-
-_DEEP = {"corbel": "projection", "post": "depth"}
-"""By role: the word for the thickness, where it has another."""
 
 
 def _thick(wall: Wall, part: Part, rough: Rough) -> tuple[Finding, ...]:
@@ -128,7 +124,7 @@ def _thick(wall: Wall, part: Part, rough: Rough) -> tuple[Finding, ...]:
             cure=f"build it up of {rough.layers} layers, each {length(wall, rough.blank[0])} thick, as the "
             "schedule lists it, the glue line away from the face that shows",
             cited=_cited(part, "thickness"),
-            word=(_DEEP.get(part.role, "thickness"),),
+            made_from=decided(part, "thickness"),
         ),
     )
 
@@ -158,10 +154,10 @@ def _cited(part: Part, side: str) -> Cited:
     return together(SHOP, hardwood_quarters()[-1].cited) if side == "thickness" else SHOP
 
 
-def _panel(wall: Wall, part: Part, shop: ShopSettings) -> tuple[Finding, ...]:
+def _panel(wall: Wall, part: Part, stock: Stock) -> tuple[Finding, ...]:
     findings = [*_panel_thickness(wall, part)]
-    if not fits_sheet(part, shop):
-        long, wide = shop.stock.panel_length, shop.stock.panel_width
+    if not fits_sheet(part, stock):
+        long, wide = stock.panel_length, stock.panel_width
         larger = next((s for s in sheet_sizes() if s.length >= part.length and s.width >= part.width), None)
         sold = (
             f"a sheet of {length(wall, larger.length)} by {length(wall, larger.width)} would do; else make it"
@@ -178,7 +174,7 @@ def _panel(wall: Wall, part: Part, shop: ShopSettings) -> tuple[Finding, ...]:
                 part,
                 cure=f"{sold} in two pieces with a joint that is drawn",
                 cited=together(SHOP, larger.cited) if larger else SHOP,
-                made_from=decides(part, part.length_axis if part.length > long else part.width_axis),
+                made_from=decided(part, part.length_axis if part.length > long else part.width_axis),
             )
         )
     return tuple(findings)

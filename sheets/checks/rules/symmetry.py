@@ -73,13 +73,13 @@ def _image(part: Part, *, mirrored: bool) -> Image:
         x0, x1 = (x0 + matched, x1) if part.twin else (x0, x1 - matched)
     low, high = (-x1, -x0) if mirrored else (x0, x1)
     # To the cubic millimetre: two pieces of one size whose joints differ are no images of each other.
-    wood = 0 if part.role == "backer board" else round(volume(part.solid))
+    wood = 0 if part.does.member == "board" else round(volume(part.solid))
     return (part.role, part.material.key, low, high, box.y0, box.y1, box.z0, box.z1, wood)
 
 
 def _is_exception(wall: Wall, component: Component) -> bool:
     if (
-        component.kind != "case"
+        component.kind.arrives != "stood up"
         or component.twin
         or any(other.twin == component.key for other in wall.components)
     ):
@@ -87,7 +87,7 @@ def _is_exception(wall: Wall, component: Component) -> bool:
     if component.extent.middle("x") == 0:
         return False
     return not any(
-        other.kind == "case"
+        other.kind == component.kind
         and other.extent.x0 == -component.extent.x1
         and other.extent.x1 == -component.extent.x0
         and other.extent.z1 == component.extent.z1

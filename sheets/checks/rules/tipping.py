@@ -5,8 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.mechanics.assemblies import cases_as_moved, mantels_as_moved, weight_of
-from sheets.checks.rules.anchorage import CAUTIONS, RAILS, rails_high_up
+from sheets.checks.mechanics.assemblies import carried_as_moved, cases_as_moved, weight_of
+from sheets.checks.mechanics.decided_at import decided
+from sheets.checks.rules.anchorage import CAUTIONS, rails_high_up
 from sheets.checks.wording import KG_PER_LB, length, weight
 from sheets.model.wall import Wall
 from sheets.tables.figures import figure
@@ -30,7 +31,7 @@ def pull_that_tips(kg: float, depth: Fraction, height: Fraction) -> float:
 
 def _judge(wall: Wall) -> Outcome:
     tall, limit = figure("stability", "tall from"), figure("stability", "pull on an edge")
-    standing = (*cases_as_moved(wall), *mantels_as_moved(wall))
+    standing = (*cases_as_moved(wall), *carried_as_moved(wall))
     cases = [case for case in standing if case.height >= tall.value]
     findings: list[Finding] = []
     measures: list[Measure] = []
@@ -53,7 +54,7 @@ def _judge(wall: Wall) -> Outcome:
                     case.component,
                     cure="fix it through a rail in its upper third into studs or blocking",
                     cited=limit.cited,
-                    word=RAILS if case.component.kind == "case" else ("layers",),
+                    made_from=decided(case.component, "anchors"),
                 )
             )
         if not case.component.twin:

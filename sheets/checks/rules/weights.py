@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.assemblies import cases_as_moved, parts_of, weight_of
-from sheets.checks.mechanics.decided_at import material
+from sheets.checks.mechanics.decided_at import decided, material
 from sheets.checks.wording import KG_PER_LB, weight
 from sheets.model.part import Part
 from sheets.model.wall import Component, Wall
@@ -55,7 +55,7 @@ def _judge(wall: Wall) -> Outcome:
                     cure="build it in two, leave backer and shelves to be fitted on site, or plan for "
                     "lifting gear",
                     cited=two.cited,
-                    word=("width",),
+                    made_from=decided(component, "x"),
                 )
             )
         if not component.twin:
@@ -83,7 +83,7 @@ def _assemblies(wall: Wall) -> tuple[tuple[Component, tuple[Part, ...]], ...]:
     others = tuple(
         (component, parts)
         for component in wall.components
-        if component.kind in ("mantel", "overmantel") and (parts := parts_of(wall, component))
+        if component.kind.arrives == "carried in" and (parts := parts_of(wall, component))
     )
     return cases + others
 

@@ -5,9 +5,9 @@ grain.
 from __future__ import annotations
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, Verdict, about
-from sheets.checks.mechanics.decided_at import across_the_grain, under
+from sheets.checks.mechanics.decided_at import across_the_grain, decided
+from sheets.checks.mechanics.moisture import Moisture, moisture_in_use
 from sheets.checks.mechanics.movement import Movement, is_solid, movement, swing_words
-from sheets.checks.mechanics.settings import Moisture, check_settings
 from sheets.checks.mechanics.touching import mates
 from sheets.checks.wording import called, fine, length
 from sheets.model.part import Part
@@ -29,7 +29,7 @@ Sources: Wood Handbook chapter 13 and its table 13-5; the limits are common prac
 
 
 def _judge(wall: Wall) -> Outcome:
-    moisture, most = check_settings(wall).moisture, figure("joinery", "free board edge")
+    moisture, most = moisture_in_use(wall.settings.checks), figure("joinery", "free board edge")
     findings: list[Finding] = []
     measures: list[Measure] = []
     looked_at = 0
@@ -99,7 +99,7 @@ def _findings(
                 cure=f"would do fixed by screws in slots, or no wider than {length(wall, glue.value)}, or "
                 "as a panel",
                 cited=glue.cited,
-                made_from=under(part.made_from, "fixed") if "cap" in part.role else across_the_grain(part),
+                made_from=decided(part, "fixing", "width", part.width_axis),
             ),
         )
     if part.width > wide.value and moved.swing > float(most.value) and not held_to_move(part):

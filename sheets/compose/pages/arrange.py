@@ -12,16 +12,17 @@ from fractions import Fraction
 from math import fsum
 
 from sheets.annotate.intent import Annotated
+from sheets.base.tolerance import SAME_POINT
+from sheets.compose.page_sizes import PAGE
 from sheets.compose.pages.page import Page, sheet_number, size_of
-from sheets.compose.pages.view_rows import GAP, MOST_LOST, in_rows, levelled, row_tall, set_rows
+from sheets.compose.pages.view_rows import MOST_LOST, in_rows, levelled, row_tall, set_rows
 from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.placed import Placed, title_height
 from sheets.compose.placing.sayings import PLAIN, Crowding
 from sheets.compose.scales import Scale
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
-_UNDER = 5.0
-"""Least white space between views one under the other."""
 _KINDS = ("plan", "elevation", "section")  # in the order of the digits of their sheets
 
 Body = tuple[tuple[Placed, Point], ...]
@@ -147,9 +148,9 @@ def _all_on_one(task: _Task) -> tuple[tuple[Body, ...], tuple[Annotated, ...]] |
         beside = fsum(p.size[0] for p in row)
         wide = max(p.box[2] for p in column) - min(p.box[0] for p in column)
         between = (x1 - x0 - wide - beside) / (len(row) + 2)
-        if between < GAP / 2:
+        if between < PAGE.gap / 2:
             continue
-        stack = _stacked(column, (x0 + between, y0, x0 + between + wide, y1))
+        stack = _stacked(column, Box(x0 + between, y0, x0 + between + wide, y1))
         if stack is None:
             continue
         level, x, body = stack[0][1][1], x0 + 2 * between + wide, [stack[0]]
@@ -188,15 +189,15 @@ def _plans_over_sections(task: _Task) -> tuple[tuple[Body, ...], tuple[Annotated
     shared = next(s for s in task.fitter.scales(task.elevation) if s.ratio == ratio)
     plans = task.at(task.plans, shared, 0)
     x0, y0, x1, y1 = task.space
-    above = fsum(p.size[1] for p in plans) + _UNDER * (len(plans) - 1)
+    above = fsum(p.size[1] for p in plans) + PAGE.under * (len(plans) - 1)
     for scale, crowding in task.manners(*task.sections):
         row = levelled(task.at(task.sections, scale, crowding))
         spare = (y1 - y0 - above - row_tall(row)) / 3
-        if spare < _UNDER or not _fits_across(row, task.space):
+        if spare < PAGE.under or not _fits_across(row, task.space):
             continue
-        stack = _stacked(plans, (x0, y1 - 2 * spare - above, x1, y1))
+        stack = _stacked(plans, Box(x0, y1 - 2 * spare - above, x1, y1))
         if stack is not None:
-            low = (x0, y0, x1, y0 + row_tall(row) + 2 * spare)
+            low = Box(x0, y0, x1, y0 + row_tall(row) + 2 * spare)
             return ((*stack, *set_rows([row], low)),), (task.elevation,)
     return None
 
@@ -219,23 +220,23 @@ def _row_of(
         wide = max((p.box[2] for p in column), default=0.0) - min((p.box[0] for p in column), default=0.0)
         columns = len(row) + (1 if column else 0)
         between = (x1 - x0 - wide - fsum(p.size[0] for p in row)) / (columns + 1)
-        if between * (columns + 1) < GAP * (columns - 1) or row_tall(row) > y1 - y0:
+        if between * (columns + 1) < PAGE.gap * (columns - 1) or row_tall(row) > y1 - y0:
             continue
         body: list[tuple[Placed, Point]] = set_rows(
-            [row], (x0 + (wide + between if column else 0.0), y0, x1, y1)
+            [row], Box(x0 + (wide + between if column else 0.0), y0, x1, y1)
         )
         y = body[0][1][1] + title_height(row[0])
         for p in reversed(column):
             at = (x0 + between - min(q.box[0] for q in column), y - title_height(p))
             body.insert(0, (p, at))
-            y = at[1] + p.box[3] + _UNDER + title_height(p) - p.box[1]
+            y = at[1] + p.box[3] + PAGE.under + title_height(p) - p.box[1]
         if all(y0 <= at[1] + p.box[1] and at[1] + p.box[3] <= y1 for p, at in body):
             return (tuple(body),), left
     return None
 
 
 def _fits_across(row: Sequence[Placed], space: Box) -> bool:
-    return fsum(p.size[0] for p in row) + GAP * (len(row) - 1) <= size_of(space)[0]
+    return fsum(p.size[0] for p in row) + PAGE.gap * (len(row) - 1) <= size_of(space)[0]
 
 
 def _stacked(column: Sequence[Placed], space: Box) -> Body | None:
@@ -244,9 +245,9 @@ def _stacked(column: Sequence[Placed], space: Box) -> Body | None:
     width, height = size_of(space)
     spare = height - fsum(p.size[1] for p in column)
     inner = len(column) - 1
-    if right - left > width + 1e-6 or spare < _UNDER * inner:
+    if right - left > width + SAME_POINT or spare < PAGE.under * inner:
         return None
-    between = max(spare / (inner + 2), _UNDER)
+    between = max(spare / (inner + 2), PAGE.under)
     x = (space[0] + space[2]) / 2 - (left + right) / 2
     y = space[3] - (spare - between * inner) / 2
     found: list[tuple[Placed, Point]] = []

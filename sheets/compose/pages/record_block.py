@@ -9,14 +9,16 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from sheets.compose.ink import bounds, moved
+from sheets.compose.page_sizes import BLOCK
 from sheets.compose.pages.page import Page
 from sheets.compose.pages.tables import draw_whole, set_table
-from sheets.drawing.items import Item
-from sheets.geometry.path import Box
+from sheets.drawing.items import Group
+from sheets.geometry.box import Box
 from sheets.model.wall import Revision
 from sheets.schedules.table import Column, TableData
 
-_ABOVE = 6.0  # white between the record and what stands over it, mm
+RECORD = "revisions"
+"""The key of the record among the groups of a sheet."""
 _COLUMNS = (Column("REV.", "centre"), Column("DATE"), Column("BY"), Column("REASON"))
 
 
@@ -32,11 +34,10 @@ def with_record(
         (number, *room) for number, page in enumerate(pages) for room in _rooms(page, space, columns, gap)
     ]
     for rows in range(len(revisions), 0, -1):
-        items, tall = _record(revisions, rows, wide)
+        record, tall = _record(revisions, rows, wide)
         for number, x, top in rooms:
             if top - tall >= space[1]:
-                placed = tuple(moved(item, x, top) for item in items)
-                page = replace(pages[number], items=(*pages[number].items, *placed))
+                page = replace(pages[number], items=(*pages[number].items, moved(record, x, top)))
                 return (*pages[:number], page, *pages[number + 1 :])
     return tuple(pages)
 
@@ -46,19 +47,18 @@ def _rooms(page: Page, space: Box, columns: int, gap: float) -> Iterator[tuple[f
     wide = (space[2] - space[0] - (columns - 1) * gap) / columns
     boxes = [bounds((item,)) for item in page.items]
     for placed, (x, y) in page.views:
-        boxes.append((placed.box[0] + x, placed.box[1] + y, placed.box[2] + x, placed.box[3] + y))
+        boxes.append(Box(placed.box[0] + x, placed.box[1] + y, placed.box[2] + x, placed.box[3] + y))
     for column in range(columns):
         left = space[0] + column * (wide + gap)
         held = [box[1] for box in boxes if box[0] < left + wide and left < box[2]]
         if held:
-            yield left, min(held) - _ABOVE
+            yield left, min(held) - BLOCK.over_record
 
 
-def _record(revisions: Sequence[Revision], rows: int, wide: float) -> tuple[tuple[Item, ...], float]:
+def _record(revisions: Sequence[Revision], rows: int, wide: float) -> tuple[Group, float]:
     latest_first = revisions[: -rows - 1 : -1]
     cells = [(r.number, r.date, r.by, r.reason) for r in latest_first]
     left = len(revisions) - rows
     cells += [("", "", "", f"{left} EARLIER: SEE THE ISSUES BEFORE")] if left else []
-    table = TableData("revisions", "RECORD OF REVISIONS", _COLUMNS, tuple(cells))
-    items, tall = draw_whole(set_table(table, wide, inch=False))
-    return tuple(items), tall
+    table = TableData(RECORD, "RECORD OF REVISIONS", _COLUMNS, tuple(cells))
+    return draw_whole(set_table(table, wide, inch=False))

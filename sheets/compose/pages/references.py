@@ -13,6 +13,7 @@ from sheets.base.diagnostics import Diagnostic
 from sheets.compose.pages.page import Page
 from sheets.compose.placing.mark_symbols import named
 from sheets.drawing.items import DrawingSet, Item, Symbol, Viewport
+from sheets.drawing.walk import ungrouped
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +66,7 @@ def _sheet_of_mark(views: Iterable[tuple[str, str, Sequence[Item]]]) -> dict[str
     others: dict[str, str] = {}
     for sheet, view, items in views:
         found = details if view.startswith("detail/") else others
-        for item in items:
+        for item in ungrouped(items):
             if isinstance(item, Symbol) and item.kind == "part balloon":
                 found.setdefault(item.fields["mark"], sheet)
     return others | details

@@ -4,26 +4,25 @@ mm."""
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from math import fsum
 
+from sheets.base.notation import Run
 from sheets.compose.border.fit import fitted
 from sheets.compose.ink import LEAST_TEXT, line, moved, width, words, wrapped
+from sheets.compose.page_sizes import TABLE
 from sheets.compose.pages.packing import Shelf
 from sheets.compose.pages.page import Page, sheet_number, size_of
-from sheets.drawing.items import Item, Run, Text, Weight
-from sheets.geometry.path import Box, Point
-from sheets.schedules.table import Cell, TableData
+from sheets.drawing.items import Group, Item, Text, Weight
+from sheets.drawing.walk import group
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
+from sheets.schedules.table import Cell, TableData, plain
 
-_PAD = 1.5  # from a rule to the lettering
-_TITLE = 3.5
-_TITLE_TALL = 7.5
-_WIDEST_CELL = 62.0  # words wider than this are broken first
-_NARROWEST = 9.0
 _UNIT = re.compile(r"(?<=[0-9])\s?(?:KN/M2|N/MM|MM|CM|M|KG|LB|IN|FT|KN|N|M2|SQ FT)(?=[^A-Z]|$)")
 _NEWTONS = re.compile(r"\bk?n\b")
-_NOTE_STEP = LEAST_TEXT * 1.55
+_NOTE_STEP = LEAST_TEXT * TABLE.notes_leading
 _RAISED = set("²³")  # figures that stand higher than capitals
 _FEWEST_ROWS = 4  # a piece of a table with fewer rows than this is not left behind
 
@@ -32,7 +31,14 @@ _FEWEST_ROWS = 4  # a piece of a table with fewer rows than this is not left beh
 class _Row:
     cells: tuple[tuple[tuple[Run, ...], ...], ...]  # per column, per line, runs
     tall: float
+    key: str = ""
     heading: bool = False  # one cell over all columns
+
+    @property
+    def says(self) -> str:
+        """All that it says on one line, however its cells were broken."""
+        cells = (" ".join(Text(line, (0.0, 0.0), LEAST_TEXT).plain for line in cell) for cell in self.cells)
+        return " | ".join(cell for cell in cells if cell)
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +49,7 @@ class SetTable:
     widths: tuple[float, ...]
     head: _Row
     rows: tuple[_Row, ...]
-    notes: tuple[str, ...]
+    notes: tuple[tuple[str, ...], ...]  # each in lines
 
     @property
     def wide(self) -> float:
@@ -51,52 +57,42 @@ class SetTable:
 
     @property
     def tall(self) -> float:
-        return _TITLE_TALL + self.head.tall + fsum(r.tall for r in self.rows) + self.notes_tall
+        return TABLE.title_tall + self.head.tall + fsum(r.tall for r in self.rows) + self.notes_tall
 
     @property
     def notes_tall(self) -> float:
-        return len(self.notes) * LEAST_TEXT * 1.55 + 1.5 if self.notes else 0.0
+        return (
+            sum(len(note) for note in self.notes) * LEAST_TEXT * TABLE.notes_leading + TABLE.above_notes
+            if self.notes
+            else 0.0
+        )
 
 
 def set_table(table: TableData, room: float, *, inch: bool, tall: float = 0.0) -> SetTable:
     """Return a table made ready for a width of `room`. If it is taller than `tall`, wider cells are tried."""
-    ready = _ready(table, _widths(table, room, _WIDEST_CELL), inch)
+    ready = _ready(table, _widths(table, room, TABLE.widest_cell), inch)
     if not tall or ready.tall <= tall:
         return ready
     # Fewer broken cells make fewer sheets.
-    return min((ready, _ready(table, _widths(table, room, 3 * _WIDEST_CELL), inch)), key=lambda r: r.tall)
+    return min(
+        (ready, _ready(table, _widths(table, room, 3 * TABLE.widest_cell), inch)), key=lambda r: r.tall
+    )
 
 
 def _ready(table: TableData, widths: tuple[float, ...], inch: bool) -> SetTable:
-    step = 4.9 if inch and _has_fraction(table) else 3.9
+    step = TABLE.fraction_row if inch and _has_fraction(table) else TABLE.row
     heads = tuple(c.header.upper() for c in table.columns)
-    head = _row(heads, widths, 4.2 if any(_RAISED & set(h) for h in heads) else 3.7, bold=True)
+    raised = any(_RAISED & set(h) for h in heads)
+    head = _row(heads, widths, TABLE.raised_head_row if raised else TABLE.head_row, bold=True)
+    known_by = heads.index("MARK") if "MARK" in heads else 0
     rows = tuple(
-        _Row(((_runs(heading),),), 5.2, True) if (heading := _heading(row)) else _row(row, widths, step)
+        _Row(((_runs(heading),),), TABLE.group_row, heading, True)
+        if (heading := _heading(row))
+        else _row(row, widths, step, key=plain(row[known_by]))
         for row in table.rows
     )
-    notes = tuple(part for note in table.notes for part in wrapped(note.upper(), fsum(widths)))
+    notes = tuple(wrapped(note.upper(), fsum(widths)) for note in table.notes)
     return SetTable(table, widths, head, rows, notes)
-
-
-def with_sheets(tables: Sequence[TableData], sheets: Mapping[str, str]) -> tuple[TableData, ...]:
-    """The tables, an empty SHEET cell filled with the sheet that its row's MARK is found on."""
-    found: list[TableData] = []
-    for table in tables:
-        heads = [c.header.upper() for c in table.columns]
-        if "MARK" not in heads or "SHEET" not in heads:
-            found.append(table)
-            continue
-        mark, sheet = heads.index("MARK"), heads.index("SHEET")
-        rows = tuple(
-            tuple(
-                sheets.get(str(row[mark]), "") if k == sheet and not cell else cell
-                for k, cell in enumerate(row)
-            )
-            for row in table.rows
-        )
-        found.append(replace(table, rows=rows))
-    return tuple(found)
 
 
 def table_pages(
@@ -115,7 +111,7 @@ def table_pages(
     if len(packed) > 1 and tall_first != ready:
         packed = min(packed, _packed(tall_first, space, first_taken), key=len)
     names = _names(len(packed), title)
-    drawn = [tuple(item for piece in pieces for item in piece.drawn()) for pieces in packed]
+    drawn = [tuple(piece.drawn() for piece in pieces) for pieces in packed]
     return tuple(Page(sheet_number(kind, k + 1), names[k], (), items) for k, items in enumerate(drawn))
 
 
@@ -128,8 +124,8 @@ class _Piece:
     end: int
     corner: Point
 
-    def drawn(self) -> list[Item]:
-        return [moved(item, *self.corner) for item in _draw(self.table, self.start, self.end)[0]]
+    def drawn(self) -> Group:
+        return moved(_draw(self.table, self.start, self.end)[0], *self.corner)
 
 
 def _packed(ready: Sequence[SetTable], space: Box, first_taken: Sequence[Box]) -> list[list[_Piece]]:
@@ -198,7 +194,7 @@ def _names(count: int, title: str) -> list[str]:
 
 
 def _rows_that_fit(ready: SetTable, start: int, tall: float) -> int:
-    used = _TITLE_TALL + ready.head.tall
+    used = TABLE.title_tall + ready.head.tall
     count = 0
     for k in range(start, len(ready.rows)):
         notes = ready.notes_tall if k == len(ready.rows) - 1 else 0.0
@@ -212,51 +208,54 @@ def _rows_that_fit(ready: SetTable, start: int, tall: float) -> int:
     return count
 
 
-def draw_whole(ready: SetTable) -> tuple[list[Item], float]:
+def draw_whole(ready: SetTable) -> tuple[Group, float]:
     """The whole table, its upper left corner at (0, 0), and its height."""
     return _draw(ready, 0, len(ready.rows))
 
 
 def _tall(ready: SetTable, start: int, end: int) -> float:
     # What `_draw` comes to, summed in its order.
-    y = -_TITLE_TALL - ready.head.tall
+    y = -TABLE.title_tall - ready.head.tall
     for row in ready.rows[start:end]:
         y -= row.tall
-    for _ in ready.notes if end == len(ready.rows) else ():
-        y -= _NOTE_STEP
-    return -y + (1.5 if ready.notes and end == len(ready.rows) else 0.0)
+    for note in ready.notes if end == len(ready.rows) else ():
+        for _ in note:
+            y -= _NOTE_STEP
+    return -y + (TABLE.above_notes if ready.notes and end == len(ready.rows) else 0.0)
 
 
-def _draw(ready: SetTable, start: int, end: int) -> tuple[list[Item], float]:
+def _draw(ready: SetTable, start: int, end: int) -> tuple[Group, float]:
     wide = ready.wide
-    says = ready.table.title.upper() + (" (CONTINUED)" if start else "")
-    result = fitted(says, wide, _TITLE_TALL, height=_TITLE, weight="bold")
-    items: list[Item] = [
-        words(
-            says,
-            (0.0, -_TITLE - 0.6),
-            result.height if result else LEAST_TEXT,
-            weight="bold",
-            squeeze=result.squeeze if result else 0.75,
-        )
-    ]
-    y = -_TITLE_TALL
+    y = -TABLE.title_tall
     top = y
-    y = _draw_row(items, ready, ready.head, y, bold=True)
+    # What a continued table says again at its head is no heading of its own.
+    head = _drawn_row(ready, ready.head, y, bold=True)
+    items: list[Item] = [_title(ready, start), *((head,) if not start else head.items)]
+    y -= ready.head.tall
     items.append(line((0, y), (wide, y), "table border"))
     for k in range(start, end):
         if k > start:
             items.append(line((0, y), (wide, y), "table rule"))
-        y = _draw_row(items, ready, ready.rows[k], y)
+        items.append(_drawn_row(ready, ready.rows[k], y))
+        y -= ready.rows[k].tall
     items += _column_rules(ready, start, end, top)
     for a, b in (((0, top), (wide, top)), ((wide, top), (wide, y)), ((wide, y), (0, y)), ((0, y), (0, top))):
         items.append(line(a, b, "table border"))
     if end == len(ready.rows):
         for note in ready.notes:
-            y -= _NOTE_STEP
-            items.append(words(note, (0.0, y), LEAST_TEXT))
-        y -= 1.5 if ready.notes else 0.0
-    return items, -y
+            lines = [words(part, (0.0, y - k * _NOTE_STEP), LEAST_TEXT) for k, part in enumerate(note, 1)]
+            items.append(group("note", "", " ".join(note), lines))
+            y -= len(lines) * _NOTE_STEP
+        y -= TABLE.above_notes if ready.notes else 0.0
+    return group("table", ready.table.id, "", items), -y
+
+
+def _title(ready: SetTable, start: int) -> Item:
+    says = ready.table.title.upper() + (" (CONTINUED)" if start else "")
+    result = fitted(says, ready.wide, TABLE.title_tall, height=TABLE.title, weight="bold")
+    height, squeeze = (result.height, result.squeeze) if result else (LEAST_TEXT, TABLE.least_title)
+    text = words(says, (0.0, -TABLE.title - TABLE.title_drop), height, weight="bold", squeeze=squeeze)
+    return text if start else group("heading", ready.table.id, says, (text,))
 
 
 def _column_rules(ready: SetTable, start: int, end: int, top: float) -> list[Item]:
@@ -273,30 +272,35 @@ def _column_rules(ready: SetTable, start: int, end: int, top: float) -> list[Ite
     x = 0.0
     for w in ready.widths[:-1]:
         x += w
-        found += [line((x, a), (x, b), "table rule") for a, b in runs if a - b > 0.1]
+        found += [line((x, a), (x, b), "table rule") for a, b in runs if a - b > TABLE.least_rule]
     return found
 
 
-def _draw_row(items: list[Item], ready: SetTable, row: _Row, y: float, *, bold: bool = False) -> float:
+def _drawn_row(ready: SetTable, row: _Row, y: float, *, bold: bool = False) -> Group:
+    box = Box(0.0, y - row.tall, ready.wide, y)
     if row.heading:
-        text = _cell_text(row.cells[0][0], (_PAD, y - row.tall / 2), "left", ready.wide - 2 * _PAD, True)
-        items.append(text)
-        return y - row.tall
+        text = _cell_text(
+            row.cells[0][0], (TABLE.pad, y - row.tall / 2), "left", ready.wide - 2 * TABLE.pad, True
+        )
+        return Group("heading", row.key, row.says, (text,), box)
+    items: list[Item] = []
     x = 0.0
     for column, w, lines in zip(ready.table.columns, ready.widths, row.cells, strict=True):
         align = "left" if bold and column.align == "left" else column.align
-        at_x = {"left": x + _PAD, "centre": x + w / 2, "right": x + w - _PAD}[align]
+        at_x = {"left": x + TABLE.pad, "centre": x + w / 2, "right": x + w - TABLE.pad}[align]
         step = (row.tall - 1.0) / max(len(c) for c in row.cells)
         for k, runs in enumerate(lines):
             if runs:
-                items.append(_cell_text(runs, (at_x, y - 0.5 - (k + 0.5) * step), align, w - 2 * _PAD, bold))
+                items.append(
+                    _cell_text(runs, (at_x, y - 0.5 - (k + 0.5) * step), align, w - 2 * TABLE.pad, bold)
+                )
         x += w
-    return y - row.tall
+    return Group("heading" if bold else "row", row.key, row.says, tuple(items), box)
 
 
 def _cell_text(runs: tuple[Run, ...], at: tuple[float, float], align: str, room: float, bold: bool) -> Text:
     wide = width(runs, LEAST_TEXT, "bold" if bold else "regular")
-    squeeze = 1.0 if wide <= room else max(0.6, room / wide)
+    squeeze = 1.0 if wide <= room else max(TABLE.least_squeeze, room / wide)
     weight: Weight = "bold" if bold else "regular"
     return words(runs, at, LEAST_TEXT, h=align, v="middle", weight=weight, squeeze=squeeze)
 
@@ -351,10 +355,12 @@ def _words(runs: Sequence[Run]) -> list[list[Run]]:
     return [word for word in found if word]
 
 
-def _row(cells: Sequence[Cell], widths: Sequence[float], step: float, *, bold: bool = False) -> _Row:
+def _row(
+    cells: Sequence[Cell], widths: Sequence[float], step: float, *, key: str = "", bold: bool = False
+) -> _Row:
     weight: Weight = "bold" if bold else "regular"
-    broken = tuple(_broken(cell, w - 2 * _PAD, weight) for cell, w in zip(cells, widths, strict=True))
-    return _Row(broken, max(len(c) for c in broken) * step + 1.0)
+    broken = tuple(_broken(cell, w - 2 * TABLE.pad, weight) for cell, w in zip(cells, widths, strict=True))
+    return _Row(broken, max(len(c) for c in broken) * step + 1.0, key)
 
 
 def _has_fraction(table: TableData) -> bool:
@@ -374,9 +380,9 @@ def _widths(table: TableData, room: float, widest: float) -> tuple[float, ...]:
         longest = max(
             (width(word, LEAST_TEXT, "bold") for c in (head, *cells) for word in _words(c)), default=0.0
         )
-        floor = max(longest, _NARROWEST - 2 * _PAD) + 2 * _PAD + 0.3
+        floor = max(longest, TABLE.narrowest - 2 * TABLE.pad) + 2 * TABLE.pad + TABLE.cell_slack
         least.append(floor)
-        wanted.append(max(floor, min(natural, widest) + 2 * _PAD + 0.3))
+        wanted.append(max(floor, min(natural, widest) + 2 * TABLE.pad + TABLE.cell_slack))
     if fsum(wanted) <= room:
         return tuple(wanted)
     over = fsum(wanted) - room

@@ -15,13 +15,15 @@ def check(spec: Spec, source: Source) -> Findings:
     yield from _units(spec, source)
     yield from _vault(spec, source)
     yield from _names(spec, source)
-    if not (spec.cases or spec.mantel or spec.surround or spec.fireplace):
+    if not spec.builds:
+        asked = [words.asked_for for kinds in spec.sections().values() for words in kinds if words.asked_for]
+        *others, last = reversed(asked)
         yield error(
             source,
             (),
             "nothing-to-build",
             "this spec builds nothing",
-            "Write cases, a mantel, a surround or a fireplace.",
+            f"Write {', '.join(others)} or {last}.",
         )
 
 

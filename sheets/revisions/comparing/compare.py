@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
+from dataclasses import astuple, fields, is_dataclass
 from fractions import Fraction
 
 from sheets.base.keys import key_order
@@ -16,6 +17,7 @@ from sheets.checks.finding import Finding
 from sheets.geometry.path import Arc, Segment
 from sheets.geometry.solid import Solid
 from sheets.model.part import AXES, Axis, Extent, Joint, Part
+from sheets.model.settings import Waiver
 from sheets.model.wall import Component, Wall
 from sheets.revisions.comparing.changes import (
     PART_KINDS,
@@ -31,10 +33,8 @@ from sheets.revisions.comparing.changes import (
 )
 from sheets.schedules.measure import board_feet, cubic_metres
 from sheets.schedules.parts import material_text, shop_parts
-from sheets.schedules.settings import shop_settings
 from sheets.schedules.stock import rough_of
 
-_SAID_OF_THE_ROOM = ("room", "fireplace")  # kinds whose sizes are those of the room and of the opening
 _DECIMALS = 4  # of mm, for solids: floats that differ by less are the same cut
 
 
@@ -208,7 +208,7 @@ def _sizes(wall: Wall) -> Named:
     if wall.opening is not None:
         _add_opening(found, wall)
     for component in wall.components:
-        if component.kind in _SAID_OF_THE_ROOM:
+        if component.kind.given:
             continue
         named = {name.replace("_", " ") for name in component.facts}
         for name, fact in component.facts.items():
@@ -258,25 +258,26 @@ def _words(wall: Wall) -> Named:
     found["", "way of writing dimensions"] = wall.notation.kind
     found["", "precision"] = wall.grid
     found |= {("", f"note: {note}"): "stands" for note in wall.notes}
-    for section in sorted(wall.settings):
-        for path, value in _flat(wall.settings[section], section):
-            found["", path] = value
+    for path, value in (*_flat(wall.settings, ""), *_flat(wall.room.out_of_plumb, "room, out of plumb")):
+        found["", path] = value
     return found
 
 
 def _flat(value: object, path: str) -> Iterable[tuple[str, Value]]:
-    dumped = getattr(value, "model_dump", None)
-    if callable(dumped):
-        value = dumped()
-    if isinstance(value, Mapping):
-        for name in value:
-            yield from _flat(value[name], f"{path}, {str(name).replace('_', ' ')}")
+    if is_dataclass(value):
+        for field in fields(value):
+            name = field.name.replace("_", " ")
+            yield from _flat(getattr(value, field.name), f"{path}, {name}" if path else name)
     elif isinstance(value, (Fraction, int)) and not isinstance(value, bool):
         yield path, value
     elif isinstance(value, (tuple, list)):
-        yield path, "; ".join(str(one) for one in value)
+        yield path, "; ".join(_one(item) for item in value)
     else:
         yield path, None if value is None else str(value)
+
+
+def _one(item: object) -> str:
+    return " ".join(astuple(item)).strip() if isinstance(item, Waiver) else str(item)
 
 
 def _findings(
@@ -320,10 +321,10 @@ def _take_off(before: Wall, after: Wall) -> tuple[TakeOffLine, ...]:
 
 
 def _needs(wall: Wall) -> dict[tuple[str, str, str], tuple[int, Fraction]]:
-    settings, metric = shop_settings(wall), wall.units == "mm"
+    stock, metric = wall.settings.stock, wall.units == "mm"
     found: dict[tuple[str, str, str], tuple[int, Fraction]] = {}
     for part in shop_parts(wall):
-        rough = rough_of(part, settings, wall.units)
+        rough = rough_of(part, stock, wall.units)
         if rough is None:
             continue
         thickness, width, length = rough.blank

@@ -16,9 +16,10 @@ from math import fsum
 from sheets.drawing.dump import paper_dump
 from sheets.drawing.items import Area, Dimension, DrawingSet, Sheet, Symbol, Viewport
 from sheets.drawing.lettering import box as text_box
-from sheets.drawing.walk import viewports
-from sheets.geometry.path import Arc, Box, shifted
-from sheets.revisions.marking.blocks import Block, blocks, holds_record
+from sheets.drawing.walk import dimensions, ungrouped, viewports
+from sheets.geometry.box import Box, around
+from sheets.geometry.path import Arc, shifted
+from sheets.revisions.marking.blocks import ALONE, Block, blocks, holds_record
 from sheets.revisions.marking.linework import Piece, less, pieces
 from sheets.revisions.marking.said_on_paper import changed_words, dimension_name
 
@@ -102,7 +103,7 @@ def _before_gone(
     old: Sequence[Block], new: Sequence[Block], still_there: Container[str]
 ) -> tuple[Block, ...]:
     # A row or a line that was taken away with nothing in its place is marked under the one before it.
-    was, now = ([block for block in side if block.kind in ("row", "line")] for side in (old, new))
+    was, now = ([block for block in side if block.kind not in ALONE] for side in (old, new))
     found: list[Block] = []
     matcher = SequenceMatcher(None, [b.words for b in was], [b.words for b in now], autojunk=False)
     for what, low, high, at, _ in matcher.get_opcodes():
@@ -136,16 +137,16 @@ def view_difference(before: Viewport | None, after: Viewport) -> ViewDifference:
         return ViewDifference(after.id, (after.drawn,), ())
     removed, added = changed_lines(before, after)
     changed: list[Box] = [_on_paper(piece, after) for piece in added]
-    gone = tuple(box for piece in removed if _meets(box := _on_paper(piece, after), after.drawn))
+    gone = tuple(box for piece in removed if (box := _on_paper(piece, after)).touches(after.drawn))
     changed += _changed_areas(before, after)
-    dimensions, kept = _changed_dimensions(before, after)
+    sizes, kept = _changed_dimensions(before, after)
     said, silent = changed_words(before, after)
     texts = (*(text_box(d.text) for d in kept), *silent)
     named = list(said)
-    for dimension in dimensions:
+    for dimension in sizes:
         named += [(dimension_name(dimension), box) for box in _dimension_boxes(dimension, texts)]
     boxes = (*changed, *(box for _, box in named))
-    printed = tuple(d.text.plain for d in dimensions)
+    printed = tuple(d.text.plain for d in sizes)
     return ViewDifference(after.id, boxes, texts, gone, printed, tuple(named))
 
 
@@ -171,10 +172,6 @@ def _corner(view: Viewport) -> tuple[float, float]:
     return ((view.drawn[0] - view.origin[0]) / scale, (view.drawn[1] - view.origin[1]) / scale)
 
 
-def _meets(a: Box, b: Box) -> bool:
-    return a[0] <= b[2] and b[0] <= a[2] and a[1] <= b[3] and b[1] <= a[3]
-
-
 def _used(counts: Counter[str], words: str) -> bool:
     if counts[words] > 0:
         counts[words] -= 1
@@ -185,7 +182,7 @@ def _used(counts: Counter[str], words: str) -> bool:
 def _on_paper(piece: Piece, view: Viewport) -> Box:
     scale = float(view.scale)
     (x0, y0), b = view.origin, piece.segment.bounds
-    return (x0 + b[0] * scale, y0 + b[1] * scale, x0 + b[2] * scale, y0 + b[3] * scale)
+    return Box(x0 + b[0] * scale, y0 + b[1] * scale, x0 + b[2] * scale, y0 + b[3] * scale)
 
 
 def changed_dimensions(before: Viewport, after: Viewport) -> tuple[Dimension, ...]:
@@ -195,10 +192,10 @@ def changed_dimensions(before: Viewport, after: Viewport) -> tuple[Dimension, ..
 
 def _changed_areas(before: Viewport, after: Viewport) -> list[Box]:
     # Only what fills a part: where its borders run is the lines' to say.
-    old = {(a.key, a.hatch, a.fill) for a in before.items if isinstance(a, Area)}
+    old = {(a.key, a.hatch, a.fill) for a in ungrouped(before.items) if isinstance(a, Area)}
     return [
         region.bounds
-        for a in after.items
+        for a in ungrouped(after.items)
         if isinstance(a, Area)
         and a.key
         and (a.key, a.hatch, a.fill) not in old
@@ -208,14 +205,13 @@ def _changed_areas(before: Viewport, after: Viewport) -> list[Box]:
 
 
 def _changed_dimensions(before: Viewport, after: Viewport) -> tuple[list[Dimension], list[Dimension]]:
-    old = Counter(_dimension_identity(d) for d in before.items if isinstance(d, Dimension))
+    old = Counter(_dimension_identity(d) for d in dimensions(before.items))
     changed: list[Dimension] = []
     kept: list[Dimension] = []
-    for item in after.items:
-        if isinstance(item, Dimension):
-            identity = _dimension_identity(item)
-            (kept if old[identity] > 0 else changed).append(item)
-            old[identity] -= 1
+    for item in dimensions(after.items):
+        identity = _dimension_identity(item)
+        (kept if old[identity] > 0 else changed).append(item)
+        old[identity] -= 1
     return changed, kept
 
 
@@ -236,17 +232,8 @@ def _dimension_boxes(d: Dimension, others: Sequence[Box]) -> list[Box]:
             if d.kind == "radius" or isinstance(segment, Arc) or (along and abs(at[0] - at[1]) < 0.01):
                 lines.append(segment.bounds)
     if d.kind == "linear" and lines:
-        whole = _around([text, *lines])
+        whole = around([text, *lines])
         low, high = (0, 2) if d.angle == 90.0 else (1, 3)
-        if whole[high] - whole[low] < 3 * d.text.height and not any(_meets(whole, other) for other in others):
+        if whole[high] - whole[low] < 3 * d.text.height and not any(whole.touches(other) for other in others):
             return [whole]
     return [text, *lines]
-
-
-def _around(boxes: Sequence[Box]) -> Box:
-    return (
-        min(b[0] for b in boxes),
-        min(b[1] for b in boxes),
-        max(b[2] for b in boxes),
-        max(b[3] for b in boxes),
-    )

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from math import atan2, cos, floor, hypot, pi, sin, tau
 
 from sheets.drawing.items import Item, Pen, Stroke, Symbol, Viewport
+from sheets.drawing.walk import ungrouped
 from sheets.geometry.path import Arc, Line, Point, Segment
 
 MODEL_PENS: frozenset[Pen] = frozenset(
@@ -74,7 +75,7 @@ def less(these: Iterable[Piece], those: Iterable[Piece]) -> tuple[Piece, ...]:
 
 
 def _strokes(items: Iterable[Item]) -> Iterator[Stroke]:
-    for item in items:
+    for item in ungrouped(items):
         if isinstance(item, Stroke) and item.pen in MODEL_PENS:
             yield item
         elif isinstance(item, Symbol):

@@ -5,34 +5,34 @@ Lines of one note are compared as one text: words that only broke into lines els
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from sheets.drawing.items import Dimension, Item, Symbol, Text, Viewport
+from sheets.drawing.items import Dimension, Group, Item, Symbol, Text, Viewport
 from sheets.drawing.lettering import box as text_box
-from sheets.drawing.walk import extent, leaves
-from sheets.geometry.path import Box
+from sheets.drawing.walk import dimensions, extent, groups, leaves, ungrouped
+from sheets.geometry.box import Box
 
 _OF_THE_SET = ("view title", "scale bar", "title block")
 _REFERENCE_FIELDS = ("number", "sheet")
-_NUMBER = re.compile(r"\d+\.")  # of a note in a list: another one says nothing new
-
 
 @dataclass(frozen=True, slots=True)
 class _Saying:
-    """A mark, or all lines of one note. name: what it is about; identity: what it says of it."""
+    """A mark, or all lines of one note. name: what it is about; identity: what it says of it; silent: what
+    says nothing, as the number of a note does."""
 
     name: str
     identity: tuple[object, ...]
     items: tuple[Text | Symbol, ...]
+    silent: tuple[Text | Symbol, ...] = ()
 
 
 def changed_words(before: Viewport, after: Viewport) -> tuple[list[tuple[str, Box]], list[Box]]:
     """Return what the later view says anew, by name, and the boxes of lettering that stayed."""
-    old = Counter(saying.identity for saying in _sayings(before.items))
-    old_lines = {i.plain for i in before.items if isinstance(i, Text)}
+    was = tuple(_sayings(before.items))
+    old = Counter(saying.identity for saying in was)
+    old_lines = {i.plain for saying in was for i in saying.items if isinstance(i, Text)}
     changed: list[tuple[str, Box]] = []
     kept: list[Box] = []
     for saying in _sayings(after.items):
@@ -47,18 +47,17 @@ def changed_words(before: Viewport, after: Viewport) -> tuple[list[tuple[str, Bo
                 kept += _lettering(item)
             else:
                 changed.append((saying.name, ring_box(item) or box))
-    kept += [b for i in after.items if isinstance(i, (Text, Symbol)) and _silent(i) for b in _lettering(i)]
+        kept += [box for item in saying.silent for box in _lettering(item)]
     return changed, kept
 
 
 def named_boxes(view: Viewport) -> dict[str, tuple[Box, ...]]:
     """Return where each dimension and each of the words of a view stands, by the name that a mark keeps."""
     found: dict[str, list[Box]] = {}
-    for item in view.items:
-        if isinstance(item, Dimension):
-            found.setdefault(dimension_name(item), []).append(text_box(item.text))
+    for item in dimensions(view.items):
+        found.setdefault(dimension_name(item), []).append(text_box(item.text))
     for saying in _sayings(view.items):
-        box = ring_box(saying.items[0]) or extent(saying.items)
+        box = ring_box(saying.items[0]) or extent(saying.items) if saying.items else None
         if box is not None:
             found.setdefault(saying.name, []).append(box)
     return {name: tuple(boxes) for name, boxes in found.items()}
@@ -77,39 +76,28 @@ def ring_box(item: Item) -> Box | None:
 
 
 def _sayings(items: Iterable[Item]) -> Iterator[_Saying]:
-    # Lines with one key are of one label; without a key, what follows a number up to the next is one note.
-    labels: dict[str, list[Text]] = {}
-    notes: list[list[Text]] = []
-    for item in items:
+    items = tuple(items)
+    for item in ungrouped(items):
         if isinstance(item, Symbol):
-            if not _silent(item):
-                yield _Saying(f"{item.kind} {item.key or item.target}", _symbol_identity(item), (item,))
-        elif isinstance(item, Text):
-            if item.key:
-                labels.setdefault(item.key, []).append(item)
-            elif _NUMBER.fullmatch(item.plain) or not notes:
-                notes.append([] if _NUMBER.fullmatch(item.plain) else [item])
+            if item.kind in _OF_THE_SET:
+                yield _Saying("", (item.kind,), (), (item,))
             else:
-                notes[-1].append(item)
-    for key, texts in labels.items():
-        yield _Saying(f"words {key}", ("label", key, _joined(texts)), tuple(texts))
-    for texts in notes:
-        if texts:
-            yield _Saying(f"words {_joined(texts)}", ("note", _joined(texts)), tuple(texts))
+                yield _Saying(f"{item.kind} {item.key or item.target}", _symbol_identity(item), (item,))
+    yield from (_note(group) for group in groups(items) if group.kind == "note")
 
 
-def _silent(item: Text | Symbol) -> bool:
-    if isinstance(item, Text):
-        return not item.key and _NUMBER.fullmatch(item.plain) is not None
-    return item.kind in _OF_THE_SET
+def _note(note: Group) -> _Saying:
+    # The number before a note of a list is silent, and another one says nothing new; a label is of a part.
+    texts = [item for item in note.items if isinstance(item, Text)]
+    number = tuple(text for text in texts if text.plain == note.key)
+    lines = tuple(text for text in texts if text not in number)
+    if number:
+        return _Saying(f"words {note.words}", ("note", note.words), lines, number)
+    return _Saying(f"words {note.key}", ("label", note.key, note.words), lines)
 
 
 def _lettering(item: Text | Symbol) -> list[Box]:
     return [text_box(leaf) for _, leaf in leaves((item,)) if isinstance(leaf, Text)]
-
-
-def _joined(texts: Iterable[Text]) -> str:
-    return " ".join(text.plain for text in texts)
 
 
 def _symbol_identity(item: Symbol) -> tuple[object, ...]:
