@@ -36,7 +36,9 @@ def mark(kind="section mark", target="section/a", number="1", sheet="Z-301", at=
 WHOLE, DRAWN = Box(40.0, 20.0, 260.0, 180.0), Box(50.0, 45.0, 250.0, 170.0)
 
 
-def view(*items, name="elevation", number="1", box=WHOLE, drawn=DRAWN, scale=SCALE, scale_text="1:10"):
+def view(
+    *items, name="elevation", number="1", box=WHOLE, drawn=DRAWN, scale=SCALE, scale_text="1:10"
+):
     return Viewport(name, number, name, scale, scale_text, (50.0, 45.0), box, drawn, items)
 
 

@@ -85,7 +85,7 @@ def test_a_cloud_stays_on_the_sheet() -> None:
 
 
 boxes = st.builds(
-    lambda x, y, w, h: (float(x), float(y), float(x + w), float(y + h)),
+    lambda x, y, w, h: Box(float(x), float(y), float(x + w), float(y + h)),
     st.integers(20, 340),
     st.integers(20, 240),
     st.integers(0, 40),
