@@ -36,7 +36,9 @@ def mark(kind="section mark", target="section/a", number="1", sheet="Z-301", at=
 WHOLE, DRAWN = Box(40.0, 20.0, 260.0, 180.0), Box(50.0, 45.0, 250.0, 170.0)
 
 
-def view(*items, name="elevation", number="1", box=WHOLE, drawn=DRAWN, scale=SCALE, scale_text="1:10"):  # fmt: skip
+def view(
+    *items, name="elevation", number="1", box=WHOLE, drawn=DRAWN, scale=SCALE, scale_text="1:10"
+):
     return Viewport(name, number, name, scale, scale_text, (50.0, 45.0), box, drawn, items)
 
 
@@ -70,6 +72,14 @@ def test_text_beside_text_is_none():
 
 def test_text_over_a_line():
     assert found(words("NOTE", (100, 100)), line((101, 90), (101, 110), "edge")) == {"text over line": 1}
+
+
+def test_text_on_a_ground_of_its_own_hides_the_lines_under_it_and_none_over_it():
+    ground = Area((rectangle(95, 97, 125, 107),), fill=1.0)
+    sign = Symbol("view title", (100, 100), (), (ground,), (words("NOTE", (100, 100)),), {})
+    through = line((101, 90), (101, 110), "edge")
+    assert found(through, sign) == {}
+    assert found(sign, through) == {"text over line": 1}
 
 
 def test_text_over_its_own_line_is_its_own_affair():

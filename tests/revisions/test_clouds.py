@@ -3,6 +3,7 @@ together."""
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import Point, Polygon
@@ -61,6 +62,28 @@ def test_near_changes_share_a_cloud_and_far_ones_do_not() -> None:
     assert len(clouds([Box(100, 100, 110, 110), Box(160, 100, 170, 110)], [], SHEET)) == 2
 
 
+@pytest.mark.parametrize(
+    ("apart", "count"),
+    # Each box has 1.6 mm of white round it, and what is 9 mm apart after that shares a cloud: 12.2 mm.
+    [(12.1, 1), (12.3, 2)],
+)
+def test_large_changes_share_a_cloud_up_to_nine_millimetres_of_white(apart: float, count: int) -> None:
+    first = Box(100, 100, 140, 140)
+    assert len(clouds([first, Box(140 + apart, 100, 180 + apart, 140)], [], SHEET)) == count
+
+
+@pytest.mark.parametrize(
+    ("apart", "count"),
+    # Two strips 20 x 2 mm, one over the other, each grown to 23.2 x 5.2. A cloud round both may enclose half
+    # as much again and two scallops' squares of 6 mm: 23.2 (10.4 + g) <= 1.5 x 2 x 23.2 x 5.2 + 72 where the
+    # white between is g <= 8.303, the strips 11.503 apart.
+    [(11.4, 1), (11.6, 2)],
+)
+def test_small_changes_share_a_cloud_that_encloses_little_more(apart: float, count: int) -> None:
+    low = Box(100, 100, 120, 102)
+    assert len(clouds([low, Box(100, 102 + apart, 120, 104 + apart)], [], SHEET)) == count
+
+
 def test_lettering_between_two_changes_keeps_them_apart() -> None:
     text = Box(111.5, 104, 113.5, 106)
     found = clouds([Box(100, 100, 108, 110), Box(117, 100, 125, 110)], [text], SHEET)
@@ -85,7 +108,7 @@ def test_a_cloud_stays_on_the_sheet() -> None:
 
 
 boxes = st.builds(
-    lambda x, y, w, h: (float(x), float(y), float(x + w), float(y + h)),
+    lambda x, y, w, h: Box(float(x), float(y), float(x + w), float(y + h)),
     st.integers(20, 340),
     st.integers(20, 240),
     st.integers(0, 40),
