@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.stopwatch import Stopwatch, Timing
+from sheets.base.text_file import stem_of
 from sheets.drawing.items import DrawingSet
 from sheets.grammar.schema import Spec
 from sheets.model.marks import marked
@@ -47,8 +49,8 @@ def draw(
     if has_errors(found):
         return Drawn(None, (), (*solved.diagnostics, *found), tuple(watch.timings))
     return draw_solved(
-        solved, stem=path.stem, folder=path.resolve().parent, record=record, pictures=pictures, watch=watch,
-        store=store,
+        solved, stem=stem_of(path), folder=path.resolve().parent, record=record, pictures=pictures,
+        watch=watch, store=store,
     )  # fmt: skip
 
 
@@ -72,7 +74,7 @@ def draw_solved(
 
         wanted = tuple((picture.kind, b"%d" % picture.dots_per_inch) for picture in pictures)
         key = key_of(((name, written.text), *written.includes, *wanted))
-        held = fetch(store, key)
+        held = fetch(store, key, stem, written.text)
         if held is not None:
             return Drawn(None, held, solved.diagnostics, tuple(watch.timings))
     if record is not None:
@@ -100,7 +102,7 @@ def _includes(
 
     found = [(attached.NAME, attached.made_by(name, spec.sheet.titleblock))]
     block = folder / spec.sheet.titleblock
-    if spec.sheet.titleblock.endswith((".yaml", ".yml")) and block.is_file():
+    if spec.sheet.titleblock.endswith((".yaml", ".yml")) and os.path.isfile(block):
         found.append((block.name, block.read_bytes()))
     if record is not None:
         found.append((records.NAME, records.to_json(record)))

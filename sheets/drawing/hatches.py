@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import ceil, cos, floor, radians, sin
+from math import ceil, cos, floor, fsum, radians, sin
 
 from sheets.drawing.items import Area, Pen
 from sheets.geometry.box import Box
@@ -169,7 +169,7 @@ def _dashed(
     if not dashes:
         yield low, high
         return
-    period = sum(abs(d) for d in dashes)
+    period = fsum(abs(d) for d in dashes)
     at = start + floor((low - start) / period) * period
     while at < high:
         for dash in dashes:

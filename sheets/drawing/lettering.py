@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from importlib.util import find_spec
-from math import cos, radians, sin
+from math import cos, fsum, radians, sin
 from pathlib import Path
 
 from sheets.base.notation import Run
@@ -243,7 +243,7 @@ def _placer(text: Text) -> Callable[[float, float], Point]:
 def _text_width(text: str, weight: Weight) -> float:
     # Over the size of the font.
     widths = _widths(weight)
-    return sum(widths[ord(c)] for c in settable(text)) / 1000
+    return fsum(widths[ord(c)] for c in settable(text)) / 1000
 
 
 @lru_cache(maxsize=2048)

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
-from math import acos, asin, atan, atan2, ceil, cos, floor, hypot, pi, sin, sqrt
+from math import acos, asin, atan, atan2, ceil, cos, floor, fsum, hypot, pi, sin, sqrt
 
 from sheets.base.tolerance import CHORD_HEIGHT, SAME_POINT
 from sheets.geometry.box import Box, around_points
@@ -242,7 +242,7 @@ class Polyline:
 
     @property
     def length(self) -> float:
-        return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(self.points))
+        return fsum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(self.points))
 
     @property
     def bounds(self) -> Box:
@@ -336,7 +336,7 @@ class Loop:
 
     @property
     def length(self) -> float:
-        return sum(s.length for s in self.segments)
+        return fsum(s.length for s in self.segments)
 
     @property
     def bounds(self) -> Box:

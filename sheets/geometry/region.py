@@ -6,7 +6,7 @@ What needs only arithmetic is here; they are cut and joined in `joining`.
 import itertools
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import sqrt
+from math import fsum, sqrt
 
 from sheets.base.tolerance import SAME_POINT, TANGENT
 from sheets.geometry.box import Box
@@ -27,7 +27,7 @@ class Region:
     @property
     def area(self) -> float:
         """Area in mm^2, exact for arcs."""
-        return sum(loop.area for loop in self.loops)
+        return fsum(loop.area for loop in self.loops)
 
     @property
     def bounds(self) -> Box:

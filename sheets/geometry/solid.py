@@ -6,6 +6,7 @@ A profile lies in the two other axes, in the order of the alphabet: (y, z) for x
 import itertools
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from math import fsum
 from typing import Literal
 
 from sheets.base.tolerance import SAME_POINT
@@ -171,7 +172,7 @@ def bounds(solid: Solid) -> Box3:
 
 def volume(solid: Solid) -> float:
     """Volume in mm^3, exact for arcs."""
-    return sum((s.hi - s.lo) * r.area for s in solid.slabs for r in s.regions)
+    return fsum((s.hi - s.lo) * r.area for s in solid.slabs for r in s.regions)
 
 
 def common(one: Solid, other: Solid) -> Solid | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import cos, degrees, pi, radians, sin, tan
+from math import cos, degrees, fsum, pi, radians, sin, tan
 from typing import Any
 
 from ezdxf.colors import BYLAYER
@@ -90,7 +90,7 @@ def _stroke(space: Space, stroke: Stroke) -> None:
 def _circle(path: list[Segment]) -> Arc | None:
     # Arcs of one circle that go all the way round.
     first = path[0]
-    if not isinstance(first, Arc) or abs(sum(s.sweep for s in path if isinstance(s, Arc))) < _FULL:
+    if not isinstance(first, Arc) or abs(fsum(s.sweep for s in path if isinstance(s, Arc))) < _FULL:
         return None
     alike = all(
         isinstance(s, Arc) and _near(s.centre, first.centre) and abs(s.radius - first.radius) < SAME_POINT

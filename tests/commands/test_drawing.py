@@ -148,3 +148,22 @@ def test_the_key_is_of_the_content_and_the_program(monkeypatch: pytest.MonkeyPat
     )
     monkeypatch.setattr(cache, "_program", lambda: "another program")
     assert cache.key_of([("a", b"x")]) != one
+
+
+def test_drawn_by_other_versions_is_told_from_a_difference(committed: Path) -> None:
+    target = committed / "out" / "hall" / "manifest.json"
+    kept = target.read_text("utf-8")
+    content = json.loads(kept)
+    content["drawn_with"]["numpy"] = "1.0"
+    target.write_text(json.dumps(content, indent=2, ensure_ascii=False) + "\n", "utf-8")
+    done = draw_one(Job(committed / "hall.yaml", committed / "out", check=True))
+    assert done.differs == ()
+    assert "drawn by other versions: numpy 1.0, here" in done.told[0]
+    dxf = committed / "out" / "hall" / "hall.dxf"
+    drawn = dxf.read_bytes()
+    dxf.write_bytes(drawn + b"\n")
+    says = check(committed)
+    dxf.write_bytes(drawn)
+    target.write_text(kept, "utf-8")
+    assert says[0] == "hall.dxf: is not what the spec gives"
+    assert "drawn by other versions: numpy 1.0, here" in says[1]

@@ -6,6 +6,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from math import fsum
 
 from sheets.base.diagnostics import Diagnostic
 from sheets.compose.border.fit import fitted, set_lines
@@ -125,7 +126,7 @@ def _cells(node: BlockCell | Split, box: Box) -> list[tuple[BlockCell, Box, list
         return [(node, box, [])]
     x0, y0, x1, y1 = box
     whole = x1 - x0 if node.way == "across" else y1 - y0
-    given = sum(p.size or 0.0 for p in node.parts)
+    given = fsum(p.size or 0.0 for p in node.parts)
     sharing = sum(1 for p in node.parts if p.size is None)
     # A block made for a higher sheet is pressed together rather than pushed over the frame.
     press = min(1.0, whole / given) if given else 1.0

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import fsum
 
 from sheets.annotate.intent import Annotated
 from sheets.base.tolerance import SAME_POINT
@@ -55,8 +56,8 @@ class _Task:
         width, height = size_of(self.space)
         down = [self.fitter.least(v, scale, 1) for v in column]
         across = [self.fitter.least(v, scale, 1) for v in row]
-        wide = max((w for w, _ in down), default=0.0) + sum(w for w, _ in across)
-        tall = max((sum(h for _, h in down), *(h for _, h in across)))
+        wide = max((w for w, _ in down), default=0.0) + fsum(w for w, _ in across)
+        tall = max((fsum(h for _, h in down), *(h for _, h in across)))
         return wide <= width and tall <= height
 
 
@@ -144,7 +145,7 @@ def _all_on_one(task: _Task) -> tuple[tuple[Body, ...], tuple[Annotated, ...]] |
             continue
         column = task.at((task.elevation, *task.plans), scale, crowding)
         row = task.at(task.sections, scale, crowding)
-        beside = sum(p.size[0] for p in row)
+        beside = fsum(p.size[0] for p in row)
         wide = max(p.box[2] for p in column) - min(p.box[0] for p in column)
         between = (x1 - x0 - wide - beside) / (len(row) + 2)
         if between < PAGE.gap / 2:
@@ -188,7 +189,7 @@ def _plans_over_sections(task: _Task) -> tuple[tuple[Body, ...], tuple[Annotated
     shared = next(s for s in task.fitter.scales(task.elevation) if s.ratio == ratio)
     plans = task.at(task.plans, shared, 0)
     x0, y0, x1, y1 = task.space
-    above = sum(p.size[1] for p in plans) + PAGE.under * (len(plans) - 1)
+    above = fsum(p.size[1] for p in plans) + PAGE.under * (len(plans) - 1)
     for scale, crowding in task.manners(*task.sections):
         row = levelled(task.at(task.sections, scale, crowding))
         spare = (y1 - y0 - above - row_tall(row)) / 3
@@ -218,7 +219,7 @@ def _row_of(
         column = task.at(plans, scale, crowding)
         wide = max((p.box[2] for p in column), default=0.0) - min((p.box[0] for p in column), default=0.0)
         columns = len(row) + (1 if column else 0)
-        between = (x1 - x0 - wide - sum(p.size[0] for p in row)) / (columns + 1)
+        between = (x1 - x0 - wide - fsum(p.size[0] for p in row)) / (columns + 1)
         if between * (columns + 1) < PAGE.gap * (columns - 1) or row_tall(row) > y1 - y0:
             continue
         body: list[tuple[Placed, Point]] = set_rows(
@@ -235,14 +236,14 @@ def _row_of(
 
 
 def _fits_across(row: Sequence[Placed], space: Box) -> bool:
-    return sum(p.size[0] for p in row) + PAGE.gap * (len(row) - 1) <= size_of(space)[0]
+    return fsum(p.size[0] for p in row) + PAGE.gap * (len(row) - 1) <= size_of(space)[0]
 
 
 def _stacked(column: Sequence[Placed], space: Box) -> Body | None:
     """Views one under the other on one axis, in the middle of a space; None if they do not fit it."""
     left, right = min(p.box[0] for p in column), max(p.box[2] for p in column)
     width, height = size_of(space)
-    spare = height - sum(p.size[1] for p in column)
+    spare = height - fsum(p.size[1] for p in column)
     inner = len(column) - 1
     if right - left > width + SAME_POINT or spare < PAGE.under * inner:
         return None

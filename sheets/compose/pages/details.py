@@ -9,7 +9,7 @@ import itertools
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import log2
+from math import fsum, log2
 
 from sheets.annotate.intent import Annotated
 from sheets.base.tolerance import SAME_POINT
@@ -178,8 +178,8 @@ def _larger(cell: _Cell, fitter: Fitter, grid: _Grid) -> Iterator[_Cell]:
 
 def _worth(cells: Sequence[_Cell]) -> float:
     # Doubling a detail's scale counts one; keynotes, which send the reader to and fro, count as half.
-    keyed = sum(0.5 for c in cells if any(getattr(i, "kind", "") == "keynote" for i in c.placed.items))
-    return round(sum(log2(c.placed.scale.ratio) for c in cells) - keyed, 6)
+    keyed = fsum(0.5 for c in cells if any(getattr(i, "kind", "") == "keynote" for i in c.placed.items))
+    return round(fsum(log2(c.placed.scale.ratio) for c in cells) - keyed, 6)
 
 
 def _tall(row: Sequence[_Cell]) -> float:
@@ -200,7 +200,7 @@ def _shared_out(rows: list[_Row], tall: Sequence[float], height: float) -> list[
         return sheets
 
     fewest = broken(height)
-    sums = {sum(tall[i:j]) for i, j in itertools.combinations(range(len(tall) + 1), 2)}
+    sums = {fsum(tall[i:j]) for i, j in itertools.combinations(range(len(tall) + 1), 2)}
     heights = sorted(h for h in sums if max(tall) - SAME_POINT <= h <= height)
     return next((s for h in heights if len(s := broken(h)) == len(fewest)), fewest)
 
@@ -208,10 +208,10 @@ def _shared_out(rows: list[_Row], tall: Sequence[float], height: float) -> list[
 def _set(rows: Sequence[_Row], grid: _Grid) -> list[tuple[Placed, Point]]:
     # Each in the middle of its columns, titles of a row level, white space shared out between the rows.
     x0, _, _, y1 = grid.space
-    spare = (size_of(grid.space)[1] - sum(_tall(row) for row in rows)) / (len(rows) + 1)
+    spare = (size_of(grid.space)[1] - fsum(_tall(row) for row in rows)) / (len(rows) + 1)
     between = max(spare, PAGE.detail_rows) if len(rows) > 1 else spare
     found: list[tuple[Placed, Point]] = []
-    top = y1 - (size_of(grid.space)[1] - sum(_tall(r) for r in rows) - between * (len(rows) - 1)) / 2
+    top = y1 - (size_of(grid.space)[1] - fsum(_tall(r) for r in rows) - between * (len(rows) - 1)) / 2
     for row in rows:
         level = top - max(c.above for c in row)
         # On a fine grid the columns left over are white space between the details of the row.

@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from math import fsum
 
 from sheets.base.notation import Run
 from sheets.compose.border.fit import fitted
@@ -52,11 +53,11 @@ class SetTable:
 
     @property
     def wide(self) -> float:
-        return sum(self.widths)
+        return fsum(self.widths)
 
     @property
     def tall(self) -> float:
-        return TABLE.title_tall + self.head.tall + sum(r.tall for r in self.rows) + self.notes_tall
+        return TABLE.title_tall + self.head.tall + fsum(r.tall for r in self.rows) + self.notes_tall
 
     @property
     def notes_tall(self) -> float:
@@ -90,7 +91,7 @@ def _ready(table: TableData, widths: tuple[float, ...], inch: bool) -> SetTable:
         else _row(row, widths, step, key=plain(row[known_by]))
         for row in table.rows
     )
-    notes = tuple(wrapped(note.upper(), sum(widths)) for note in table.notes)
+    notes = tuple(wrapped(note.upper(), fsum(widths)) for note in table.notes)
     return SetTable(table, widths, head, rows, notes)
 
 
@@ -179,7 +180,7 @@ def _shared_out(table: SetTable, at: int, tall: float) -> int:
     while firsts[-1] < len(table.rows):
         firsts.append(firsts[-1] + max(1, _rows_that_fit(table, firsts[-1], tall)))
     sheets = len(firsts) - 1
-    share = (sum(row.tall for row in table.rows[at:]) + table.notes_tall) / sheets
+    share = (fsum(row.tall for row in table.rows[at:]) + table.notes_tall) / sheets
     used = 0.0
     for end in range(at + 1, firsts[1]):
         used += table.rows[end - 1].tall
@@ -382,10 +383,10 @@ def _widths(table: TableData, room: float, widest: float) -> tuple[float, ...]:
         floor = max(longest, TABLE.narrowest - 2 * TABLE.pad) + 2 * TABLE.pad + TABLE.cell_slack
         least.append(floor)
         wanted.append(max(floor, min(natural, widest) + 2 * TABLE.pad + TABLE.cell_slack))
-    if sum(wanted) <= room:
+    if fsum(wanted) <= room:
         return tuple(wanted)
-    over = sum(wanted) - room
-    slack = sum(w - f for w, f in zip(wanted, least, strict=True))
+    over = fsum(wanted) - room
+    slack = fsum(w - f for w, f in zip(wanted, least, strict=True))
     if slack >= over:
         return tuple(w - (w - f) * over / slack for w, f in zip(wanted, least, strict=True))
-    return tuple(f * room / sum(least) for f in least)
+    return tuple(f * room / fsum(least) for f in least)

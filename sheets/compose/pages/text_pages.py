@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import fsum
 from typing import Literal
 
 from sheets.base.notation import Run
@@ -132,7 +133,7 @@ def _rows(page: _Filler, block: Rows) -> None:
     ]
     for n, row in enumerate(everything):
         head = bool(block.header) and n == 0
-        last = _wrapped(row[-1], max(TEXT_PAGE.last_least, page.wide - sum(wides)))
+        last = _wrapped(row[-1], max(TEXT_PAGE.last_least, page.wide - fsum(wides)))
         page.need(TEXT_PAGE.step * len(last) + 1.0)
         x = 0.0
         for cell, wide in zip(row[:-1], wides, strict=True):

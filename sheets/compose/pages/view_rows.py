@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from math import fsum
 
 from sheets.annotate.intent import Annotated
 from sheets.compose.page_sizes import PAGE
@@ -127,12 +128,12 @@ def levelled(row: Sequence[Placed]) -> list[Placed]:
 def set_rows(rows: Sequence[Sequence[Placed]], space: Box) -> list[tuple[Placed, Point]]:
     """Rows in a space, the white space shared out evenly between the views and at the ends."""
     width, height = size_of(space)
-    spare = (height - sum(row_tall(r) for r in rows)) / (len(rows) + 1)
+    spare = (height - fsum(row_tall(r) for r in rows)) / (len(rows) + 1)
     found: list[tuple[Placed, Point]] = []
     top = space[3] - spare
     for row in rows:
         low, high = min(p.box[1] for p in row), max(p.box[3] for p in row)
-        between = (width - sum(p.size[0] for p in row)) / (len(row) + 1)
+        between = (width - fsum(p.size[0] for p in row)) / (len(row) + 1)
         x = space[0] + between
         for p in row:
             found.append((p, (x - p.box[0], top - high)))

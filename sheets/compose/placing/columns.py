@@ -10,7 +10,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import radians, tan
+from math import fsum, radians, tan
 from types import MappingProxyType
 
 from sheets.compose.ink import LEAST_TEXT, width, wrapped
@@ -59,7 +59,7 @@ def note_lines(text: Sequence[str], room: float = COLUMN.note_width) -> tuple[st
 
 def halves(entries: Sequence[Entry]) -> tuple[list[Entry], list[Entry]]:
     """The entries for a column at the left and for one at the right, by their targets, about equally tall."""
-    needed = sum(e.up + e.down + COLUMN.between for e in entries)
+    needed = fsum(e.up + e.down + COLUMN.between for e in entries)
     ordered = sorted(entries, key=lambda e: (e.target[0], e.target[1], e.id))
     left: list[Entry] = []
     total = 0.0

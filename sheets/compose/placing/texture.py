@@ -6,6 +6,7 @@ A cut face too thin on paper for its hatch to read is filled grey instead. Paper
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import fsum
 
 from sheets.compose.ink import mapped, polyline
 from sheets.compose.view_sizes import FACE
@@ -113,7 +114,7 @@ def _along(face: CutFace, regions: Sequence[Region], name: str) -> float:
 
 def _thickness(shape: Region) -> float:
     # Of a long strip this is its width, of a square half of its side and a bit more.
-    edge = sum(loop.length for loop in shape.loops)
+    edge = fsum(loop.length for loop in shape.loops)
     return 2 * shape.area / edge if edge else 0.0
 
 

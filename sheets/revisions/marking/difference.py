@@ -11,6 +11,7 @@ from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import SequenceMatcher
 from hashlib import sha256
+from math import fsum
 
 from sheets.drawing.dump import paper_dump
 from sheets.drawing.items import Area, Dimension, DrawingSet, Sheet, Symbol, Viewport
@@ -163,7 +164,7 @@ def changed_lines(before: Viewport, after: Viewport) -> tuple[tuple[Piece, ...],
     (x0, y0), (x1, y1) = _corner(before), _corner(after)
     there = tuple(replace(p, segment=p.segment.transformed(shifted(x1 - x0, y1 - y0))) for p in was)
     other = (less(there, now), less(now, there))
-    return min((found, other), key=lambda sides: sum(p.segment.length for side in sides for p in side))
+    return min((found, other), key=lambda sides: fsum(p.segment.length for side in sides for p in side))
 
 
 def _corner(view: Viewport) -> tuple[float, float]:
