@@ -74,6 +74,14 @@ def test_text_over_a_line():
     assert found(words("NOTE", (100, 100)), line((101, 90), (101, 110), "edge")) == {"text over line": 1}
 
 
+def test_text_on_a_ground_of_its_own_hides_the_lines_under_it_and_none_over_it():
+    ground = Area((rectangle(95, 97, 125, 107),), fill=1.0)
+    sign = Symbol("view title", (100, 100), (), (ground,), (words("NOTE", (100, 100)),), {})
+    through = line((101, 90), (101, 110), "edge")
+    assert found(through, sign) == {}
+    assert found(sign, through) == {"text over line": 1}
+
+
 def test_text_over_its_own_line_is_its_own_affair():
     ring = Symbol(
         "part balloon",

@@ -3,6 +3,7 @@ together."""
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import Point, Polygon
@@ -59,6 +60,28 @@ def test_one_change_has_one_cloud_that_hugs_it() -> None:
 def test_near_changes_share_a_cloud_and_far_ones_do_not() -> None:
     assert len(clouds([Box(100, 100, 110, 110), Box(115, 100, 125, 110)], [], SHEET)) == 1
     assert len(clouds([Box(100, 100, 110, 110), Box(160, 100, 170, 110)], [], SHEET)) == 2
+
+
+@pytest.mark.parametrize(
+    ("apart", "count"),
+    # Each box has 1.6 mm of white round it, and what is 9 mm apart after that shares a cloud: 12.2 mm.
+    [(12.1, 1), (12.3, 2)],
+)
+def test_large_changes_share_a_cloud_up_to_nine_millimetres_of_white(apart: float, count: int) -> None:
+    first = Box(100, 100, 140, 140)
+    assert len(clouds([first, Box(140 + apart, 100, 180 + apart, 140)], [], SHEET)) == count
+
+
+@pytest.mark.parametrize(
+    ("apart", "count"),
+    # Two strips 20 x 2 mm, one over the other, each grown to 23.2 x 5.2. A cloud round both may enclose half
+    # as much again and two scallops' squares of 6 mm: 23.2 (10.4 + g) <= 1.5 x 2 x 23.2 x 5.2 + 72 where the
+    # white between is g <= 8.303, the strips 11.503 apart.
+    [(11.4, 1), (11.6, 2)],
+)
+def test_small_changes_share_a_cloud_that_encloses_little_more(apart: float, count: int) -> None:
+    low = Box(100, 100, 120, 102)
+    assert len(clouds([low, Box(100, 102 + apart, 120, 104 + apart)], [], SHEET)) == count
 
 
 def test_lettering_between_two_changes_keeps_them_apart() -> None:
