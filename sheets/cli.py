@@ -17,15 +17,17 @@ import typer
 
 from sheets import __version__
 from sheets.base.diagnostics import WAIVED_ABOUT_FIRE, Diagnostic, has_errors, in_order, print_text
+from sheets.base.text_file import shown_name, stem_of
 from sheets.commands.command_line import register
 from sheets.commands.drawing import Done, Job
-from sheets.commands.pictures import Picture
+from sheets.writers.pictures import Picture
 
 GOOD, FINDINGS, WRONG = 0, 1, 2
 FIRE_WAIVED = 3
 """All is good but for an error about fire that someone waived and answers for."""
 CheckFormat = Literal["text", "json", "junit", "sarif"]
 ScheduleFormat = Literal["csv", "xlsx", "json"]
+Stage = Literal["spec", "wall", "views", "annotated", "composed"]
 Made = tuple[tuple[tuple[str, bytes], ...], tuple[Diagnostic, ...]]
 """Files by name, and what was found in making them."""
 
@@ -41,13 +43,17 @@ Out = Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Folder th
 register(app)
 
 
-def main() -> None:
-    """Run the program."""
+def run() -> int:
+    """Run the command that the process was called with and return its exit status."""
     # A run lives for seconds and leaves few cycles behind; looking for them costs a tenth of it, and at its
     # end as much as an import of a library.
     gc.disable()
     atexit.register(gc.freeze)
-    app()
+    try:
+        app()
+    except SystemExit as end:
+        return end.code if isinstance(end.code, int) else WRONG
+    return GOOD
 
 
 def _print_version(wanted: bool) -> None:
@@ -160,6 +166,20 @@ def defaults_command(
     raise typer.Exit(status)
 
 
+@app.command("dump")
+def dump_command(
+    stage: Annotated[Stage, typer.Argument(metavar="STAGE", help="spec, wall, views, annotated, composed.")],
+    spec: Annotated[Path, typer.Argument(metavar="SPEC", help="Spec file (YAML).", show_default=False)],
+) -> None:
+    """Print what a stage made of the spec, as text: exact lengths, the same for the same spec."""
+    from sheets.commands.stages import stage_text
+
+    said, found = stage_text(spec, stage)
+    status = _report(found)
+    typer.echo(said, nl=False)
+    raise typer.Exit(status)
+
+
 @app.command("new")
 def new_command(
     path: Annotated[Path, typer.Argument(metavar="PATH", help="File to write.", show_default=False)],
@@ -243,9 +263,13 @@ def _write_each(specs: Sequence[Path], out: Path, kind: str, make: Callable[[Any
         if files:
             assert shop_set is not None
             try:
-                write_folder(target, dict(with_manifest(shop_set, files)))
+                told = write_folder(
+                    target, dict(with_manifest(shop_set, files)), beside=kind == "schedules"
+                )
             except FolderError as error:
                 raise _wrong(str(error)) from None
+            for line in told:
+                typer.echo(f"note: {line}", err=True)
             for name, _ in files:
                 typer.echo(str(target / name))
         elif shop_set is not None and not has_errors(found):
@@ -254,6 +278,8 @@ def _write_each(specs: Sequence[Path], out: Path, kind: str, make: Callable[[Any
 
 
 def _tell(done: Done, times: bool, strict: bool) -> int:
+    for line in done.told:
+        typer.echo(f"note: {line}", err=True)
     status = _report(done.diagnostics)
     if times:
         for stage, seconds in done.timings:
@@ -269,7 +295,7 @@ def _tell(done: Done, times: bool, strict: bool) -> int:
     if done.job.check:
         typer.echo(f"{done.job.spec}: {done.folder} is what the spec gives")
     else:
-        typer.echo(_table(done.sheets, done.folder, done.job.spec.stem))
+        typer.echo(_table(done.sheets, done.folder, stem_of(done.job.spec)))
     for defect in done.defects:
         typer.echo(f"{done.job.spec}: {defect}", err=True)
     found = ", ".join(
@@ -338,19 +364,23 @@ class _Progress:
     """One line on a terminal that says what is being done; nothing elsewhere."""
 
     def __init__(self) -> None:
-        self._on = sys.stderr.isatty()
+        # The terminal itself: what goes through sys.stderr may not move its cursor.
+        self._terminal = sys.__stderr__ if sys.__stderr__ is not None and sys.__stderr__.isatty() else None
         self._width = 0
 
     def show(self, job: Job, stage: str) -> None:
         """Say that a stage begins."""
-        if self._on:
-            line = f"{job.spec.name}: {stage}"
-            sys.stderr.write("\r" + line.ljust(self._width))
-            sys.stderr.flush()
+        if self._terminal is not None:
+            line = f"{shown_name(job.spec.name)}: {stage}"
+            self._write(line.ljust(self._width))
             self._width = max(self._width, len(line))
 
     def clear(self) -> None:
         """Wipe the line."""
-        if self._on and self._width:
-            sys.stderr.write("\r" + " " * self._width + "\r")
-            sys.stderr.flush()
+        if self._width:
+            self._write(" " * self._width + "\r")
+
+    def _write(self, line: str) -> None:
+        if self._terminal is not None:
+            self._terminal.write("\r" + line)
+            self._terminal.flush()

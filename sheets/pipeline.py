@@ -1,13 +1,11 @@
 """From a spec's file to the files of its set: the stages in order, each given what the one before made.
 
-Nothing here decides anything; a stage that finds an error ends the run, and what it found is returned.
+Nothing here decides anything. A stage that takes as long as others, and waits for none of them, runs beside.
 """
 
 from __future__ import annotations
 
-import time
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -15,26 +13,17 @@ from sheets.annotate.intent import Annotated
 from sheets.base.beside import beside
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.source import Source
+from sheets.base.stopwatch import Stopwatch
 from sheets.checks.finding import RuleReport
-from sheets.commands.dxf_beside import DxfOf, dxf_beside
-from sheets.commands.own_codes import TextOf, in_folder, with_own_codes
-from sheets.commands.pictures import Picture, Pictures
-from sheets.drawing.items import DrawingSet, Sheet
+from sheets.drawing.items import DrawingSet
 from sheets.grammar.reader import Reading, read_spec
 from sheets.grammar.schema import Spec
-from sheets.model.marks import marked
 from sheets.model.wall import Wall
+from sheets.resolve.own_codes import TextOf, in_folder, with_own_codes
 from sheets.revisions.keeping.record import Record
 from sheets.schedules.shop import ShopSchedules
 from sheets.schedules.table import TableData
-
-
-@dataclass(frozen=True, slots=True)
-class Timing:
-    """How long a stage took, seconds of wall time."""
-
-    stage: str
-    seconds: float
+from sheets.writers.pictures import Pictures, picture_files
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,17 +37,6 @@ class Solved:
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
-    """A set with its files by name. No files when something is wrong; drawing is None, too, for a set out
-    of store."""
-
-    drawing: DrawingSet | None
-    files: tuple[tuple[str, bytes], ...]
-    diagnostics: tuple[Diagnostic, ...]
-    timings: tuple[Timing, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class Written:
     """The spec as it goes into the set: the stem that names the files, its file's name, its text."""
 
@@ -66,24 +44,6 @@ class Written:
     name: str
     text: bytes
     includes: tuple[tuple[str, bytes], ...] = ()  # by name: what else the set was drawn from
-
-
-class Stopwatch:
-    """Times stages, and tells `starting` as each begins."""
-
-    def __init__(self, starting: Callable[[str], None] = lambda stage: None) -> None:
-        self.timings: list[Timing] = []
-        self._starting = starting
-
-    @contextmanager
-    def stage(self, name: str) -> Iterator[None]:
-        """Time what is done inside."""
-        self._starting(name)
-        start = time.perf_counter()
-        try:
-            yield
-        finally:
-            self.timings.append(Timing(name, time.perf_counter() - start))
 
 
 def solve(path: Path, watch: Stopwatch | None = None) -> Solved:
@@ -191,116 +151,20 @@ def _composed(
         )  # fmt: skip
 
 
-def draw(
-    path: Path, *, pictures: Pictures = (), starting: Callable[[str], None] = lambda stage: None,
-    store: Path | None = None, dxf_of: DxfOf = dxf_beside,
-) -> Drawn:  # fmt: skip
-    """Draw the set of a spec: its PDF, DXF, parts and manifest, and the pictures asked for.
-
-    If the spec's latest revision has been issued, the set carries the marks of that issue. store: a folder of
-    drawn sets that one drawn from the same is taken from, and put into. dxf_of: what writes the DXF.
-    """
-    watch = Stopwatch(starting)
-    solved = solve(path, watch)
-    if solved.spec is None or solved.wall is None:
-        return Drawn(None, (), solved.diagnostics, tuple(watch.timings))
-    from sheets.revisions.keeping.issues import record_for
-
-    latest = solved.wall.revisions[-1].number if solved.wall.revisions else ""
-    record, found = record_for(path, latest) if latest else (None, ())
-    if has_errors(found):
-        return Drawn(None, (), (*solved.diagnostics, *found), tuple(watch.timings))
-    return draw_solved(
-        solved, stem=path.stem, folder=path.resolve().parent, record=record, pictures=pictures, watch=watch,
-        store=store, dxf_of=dxf_of,
-    )  # fmt: skip
-
-
-def draw_solved(
-    solved: Solved, *, stem: str, folder: Path, record: Record | None, pictures: Pictures, watch: Stopwatch,
-    store: Path | None = None, shown: Shown | None = None, dxf_of: DxfOf = dxf_beside,
-) -> Drawn:  # fmt: skip
-    """Draw the set of a spec that is solved. record: the issue whose part marks and revision marks it
-    carries. shown: what the set says, when it is known already."""
-    from sheets.grammar.defaults import canonical
-
-    spec, wall = solved.spec, solved.wall
-    assert spec is not None
-    assert wall is not None
-    # The spec goes in with every default filled in: two files that say the same give the same set.
-    name = f"{stem}.yaml"
-    includes = _includes(spec, wall, name, folder, record)
-    written = Written(stem, name, canonical(spec).encode("utf-8"), includes)
-    key = ""
-    if store is not None:
-        from sheets.commands.cache import fetch, key_of
-
-        wanted = tuple((picture.kind, b"%d" % picture.dots_per_inch) for picture in pictures)
-        key = key_of(((name, written.text), *written.includes, *wanted))
-        held = fetch(store, key)
-        if held is not None:
-            return Drawn(None, held, solved.diagnostics, tuple(watch.timings))
-    if record is not None:
-        wall = marked(wall, record.kept)
-    if shown is None:
-        shown = show(wall, watch, record.retired if record else ())
-    drawing, more = place(shown, folder, watch, record)
-    found = (*solved.diagnostics, *solved.source.placed(more))
-    if has_errors(found):
-        return Drawn(None, (), found, tuple(watch.timings))
-    files = write(drawing, written, shown, pictures, watch, dxf_of)
-    if store is not None and not more:  # what was found is not in the store, and must be said each time
-        from sheets.commands.cache import keep
-
-        keep(store, key, files)
-    return Drawn(drawing, files, found, tuple(watch.timings))
-
-
-def _includes(
-    spec: Spec, wall: Wall, name: str, folder: Path, record: Record | None
-) -> tuple[tuple[str, bytes], ...]:
-    # What else the set was drawn from, so that it can be drawn again from its PDF alone.
-    from sheets.revisions.keeping import attached
-    from sheets.revisions.keeping import record as records
-
-    table = wall.settings.codes
-    found = [(attached.NAME, attached.made_by(name, spec.sheet.titleblock, table.table))]
-    if table.text:
-        found.append((Path(table.table).name, table.text.encode("utf-8")))
-    block = folder / spec.sheet.titleblock
-    if spec.sheet.titleblock.endswith((".yaml", ".yml")) and block.is_file():
-        found.append((block.name, block.read_bytes()))
-    if record is not None:
-        found.append((records.NAME, records.to_json(record)))
-    return tuple(found)
-
-
-def _drawn(sheet: Sheet, picture: Picture) -> bytes:
-    if picture.kind == "svg":
-        from sheets.writers.svg import svg
-
-        return svg(sheet)
-    from sheets.writers.raster import png
-
-    return png(sheet, picture.dots_per_inch)
-
-
 def write(
-    drawing: DrawingSet, spec: Written, shown: Shown, pictures: Pictures, watch: Stopwatch,
-    dxf_of: DxfOf,
-) -> tuple[tuple[str, bytes], ...]:  # fmt: skip
+    drawing: DrawingSet, spec: Written, shown: Shown, pictures: Pictures, watch: Stopwatch
+) -> tuple[tuple[str, bytes], ...]:
     """Return the files of a set, by name."""
     stem = spec.stem
     files: dict[str, bytes] = {}
-    dxf = dxf_of(drawing)
+    dxf = beside(lambda: _dxf(drawing))
     with watch.stage("write PDF"):
         from sheets.writers.pdf import pdf
 
         files[f"{stem}.pdf"] = pdf(drawing, ((f"{stem}.yaml", spec.text), *spec.includes))
     for picture in pictures:
         with watch.stage(f"write {picture.kind.upper()}"):
-            for sheet in drawing.sheets:
-                files[f"{stem}-{sheet.number}.{picture.kind}"] = _drawn(sheet, picture)
+            files.update(picture_files(drawing, stem, picture))
     with watch.stage("audit"):
         from sheets.audit.audit import audit
 
@@ -321,3 +185,9 @@ def write(
         verdict = {"checks": counts(shown.reports), "audit": [str(defect) for defect in defects]}
         files[NAME] = manifest(drawing, files, spec.name, spec.text, verdict, hashes)
     return tuple(files.items())
+
+
+def _dxf(drawing: DrawingSet) -> bytes:
+    from sheets.writers.dxf import dxf
+
+    return dxf(drawing)

@@ -16,7 +16,7 @@ from sheets.grammar.starter import starter_spec
 
 def run(*arguments, cwd, **environment):
     return subprocess.run(
-        [sys.executable, "-c", "from sheets.cli import main; main()", *map(str, arguments)],
+        [sys.executable, "-c", "from sheets.__main__ import main; main()", *map(str, arguments)],
         cwd=cwd, env=os.environ | environment, capture_output=True, text=True, check=False,
     )  # fmt: skip
 
@@ -137,7 +137,7 @@ def test_an_error_of_a_rule_is_a_finding_and_the_set_is_written(tmp_path):
 def test_progress_is_shown_on_a_terminal_and_wiped(drawn, tmp_path):
     folder, _ = drawn
     ours, theirs = os.openpty()
-    program = "from sheets.cli import main; main()"
+    program = "from sheets.__main__ import main; main()"
     command = [sys.executable, "-c", program, "draw", str(folder / "alcove.yaml")]
     with subprocess.Popen(command, cwd=tmp_path, stdout=subprocess.PIPE, stderr=theirs) as done:
         os.close(theirs)

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sheets.annotate.notes import joint_words, material_words, size_words
+from sheets.annotate.notes import joint_words, material_words
+from sheets.base.notation import size_words
 from sheets.model.part import Joint
 from sheets.model.wall import Wall
 from sheets.tables.loads import N_PER_MM_PER_KG_PER_M, shelf_load

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from sheets.views.view import Box, View
+from sheets.views.view import ExactBox, View
 
 Side = Literal["above", "below", "left", "right"]
 
@@ -57,7 +57,7 @@ class Callout:
     text: tuple[str, ...]  # lines, capitals
     target: tuple[float, float]
     part: str = ""
-    room: Box | None = None  # free of other lines of the view: the note may stand in it without a leader
+    room: ExactBox | None = None  # free of other lines of the view: the note may stand in it without a leader
 
 
 @dataclass(frozen=True, slots=True)

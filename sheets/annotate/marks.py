@@ -11,7 +11,7 @@ from sheets.annotate.places import in_box
 from sheets.base.keys import key_order
 from sheets.model.part import Part
 from sheets.views.frames import box_of, meet
-from sheets.views.view import Box, Frame, Seen, View
+from sheets.views.view import ExactBox, Frame, Seen, View
 
 # About how large a view of each kind comes out on paper; only their order matters.
 _SCALE = {"detail": 1 / 4, "section": 1 / 8, "plan": 1 / 16, "elevation": 1 / 16, "axonometric": 1 / 40}
@@ -151,15 +151,15 @@ def _edge_on(
     return ((order + 6, Fraction(0), 1), view.id, ring) if inside else None
 
 
-def _turned(box: Box, of: Frame, into: Frame) -> Box:
+def _turned(box: ExactBox, of: Frame, into: Frame) -> ExactBox:
     u = _world_span(box, of, into.u_axis)
     v = _world_span(box, of, into.v_axis)
     u0, u1 = sorted(into.u_sign * at for at in u)
     v0, v1 = sorted(into.v_sign * at for at in v)
-    return Box(u0, u1, v0, v1)
+    return ExactBox(u0, u1, v0, v1)
 
 
-def _world_span(box: Box, of: Frame, axis: str) -> tuple[Fraction, Fraction]:
+def _world_span(box: ExactBox, of: Frame, axis: str) -> tuple[Fraction, Fraction]:
     if axis == of.u_axis:
         return of.u_sign * box.u0, of.u_sign * box.u1
     return of.v_sign * box.v0, of.v_sign * box.v1

@@ -7,7 +7,7 @@ from fractions import Fraction
 from sheets.annotate.intent import Annotated, Callout
 from sheets.annotate.mirror import mirror_note, pair_name
 from sheets.annotate.open_faces import end_of_leader, open_face
-from sheets.base.notation import Notation, format_length
+from sheets.base.notation import Notation, size_words
 from sheets.model.part import Joint, Part
 from sheets.model.wall import Wall
 from sheets.views.view import Seen, View
@@ -183,9 +183,3 @@ def _where(view: View, seen: Seen, note: Callout) -> int:
     if view.kind == "elevation":
         return 0 if note.room is not None else 2
     return 1 if seen.how == "cut" else 3
-
-
-def size_words(length: Fraction, notation: Notation) -> str:
-    """Return a size as it stands in a sentence: 5 1/2", 140 mm."""
-    text = format_length(length, notation).plain
-    return f"{text} mm" if notation.unit == "mm" else text

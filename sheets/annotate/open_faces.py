@@ -7,17 +7,17 @@ from itertools import accumulate, combinations, pairwise
 
 from sheets.annotate.intent import Annotated
 from sheets.annotate.places import exact
-from sheets.geometry.path import Box as Bounds
+from sheets.geometry.box import Box
 from sheets.geometry.path import Point
 from sheets.model.part import Part
 from sheets.views.frames import as_floats, box_of, meet
 from sheets.views.spots import Cover, cover_of, front_of
-from sheets.views.view import Box, Seen
+from sheets.views.view import ExactBox, Seen
 
 _INWARD = 1 / 8  # of a room's width: how far from its outer side a leader ends
 
 
-def open_face(one: Annotated, seen: Seen, by_key: Mapping[str, Part], *, right: bool) -> Box | None:
+def open_face(one: Annotated, seen: Seen, by_key: Mapping[str, Part], *, right: bool) -> ExactBox | None:
     """Return the largest rectangle that a part shows of itself, to one side of the axes, or None.
 
     right: which of two equally large ones is taken, left and right of the middle of the view.
@@ -39,23 +39,23 @@ def open_face(one: Annotated, seen: Seen, by_key: Mapping[str, Part], *, right: 
     us = sorted({*_lines(around, [own, *shades], 0), *axes})
     vs = _lines(around, [own, *shades], 1)
     middle = float(view.box.u0 + view.box.u1) / 2
-    best: Bounds | None = None
+    best: Box | None = None
     largest: tuple[float, bool] = (0.0, False)
     for (a, c), (b, d) in _open(us, vs, own, shades, axes):
         size = (round((c - a) * (d - b), 3), ((a + c) / 2 > middle) == right)
         if size > largest:
-            best, largest = (a, b, c, d), size
-    return None if best is None else Box(exact(best[0]), exact(best[2]), exact(best[1]), exact(best[3]))
+            best, largest = Box(a, b, c, d), size
+    return None if best is None else ExactBox(exact(best[0]), exact(best[2]), exact(best[1]), exact(best[3]))
 
 
-def end_of_leader(room: Box, view_middle: float) -> Point:
+def end_of_leader(room: ExactBox, view_middle: float) -> Point:
     """Return a point in a room near its outer side, half way up: a leader from beside the view ends there."""
     u0, v0, u1, v1 = as_floats(room)
     inward = (u1 - u0) * _INWARD
     return (u0 + inward if (u0 + u1) / 2 < view_middle else u1 - inward, (v0 + v1) / 2)
 
 
-def _lines(around: Bounds, covers: list[Cover], k: int) -> list[float]:
+def _lines(around: Box, covers: list[Cover], k: int) -> list[float]:
     found = {around[k], around[k + 2]}
     for cover in covers:
         for pane, holes in cover.panes:

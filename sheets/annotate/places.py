@@ -8,12 +8,12 @@ from fractions import Fraction
 from typing import Literal
 
 from sheets.annotate.intent import Side
-from sheets.base.tolerance import SAME_POINT_MM
+from sheets.base.tolerance import SAME_POINT
 from sheets.geometry.path import Arc
 from sheets.model.part import Axis, Part
 from sheets.model.wall import Wall
 from sheets.views.frames import box_of
-from sheets.views.view import Box, Frame, Seen, View
+from sheets.views.view import ExactBox, Frame, Seen, View
 
 Direction = Literal["u", "v"]
 
@@ -62,23 +62,23 @@ def _rims(
     return found
 
 
-def span(box: Box, direction: str) -> tuple[Fraction, Fraction]:
+def span(box: ExactBox, direction: str) -> tuple[Fraction, Fraction]:
     """Return the extent of a rectangle across ("u") or up ("v")."""
     return (box.u0, box.u1) if direction == "u" else (box.v0, box.v1)
 
 
-def across(box: Box, direction: str) -> tuple[Fraction, Fraction]:
+def across(box: ExactBox, direction: str) -> tuple[Fraction, Fraction]:
     """Return the extent of a rectangle square to a direction."""
     return (box.v0, box.v1) if direction == "u" else (box.u0, box.u1)
 
 
-def in_box(box: Box, direction: str, at: Fraction) -> bool:
+def in_box(box: ExactBox, direction: str, at: Fraction) -> bool:
     """Return whether a coordinate lies in a rectangle, its border included."""
     low, high = span(box, direction)
     return low <= at <= high
 
 
-def reach(box: Box, side: Side) -> Fraction:
+def reach(box: ExactBox, side: Side) -> Fraction:
     """Return the border of a rectangle on one side."""
     return {"left": box.u0, "right": box.u1, "below": box.v0, "above": box.v1}[side]
 
@@ -122,7 +122,7 @@ def _drawn_at(view: View, direction: str, at: Fraction) -> Iterator[Fraction]:
     for trace in view.lines:
         for segment in trace.path if trace.role != "hidden" else ():
             ends = segment.first, segment.last
-            if all(abs(end[along] - there) < SAME_POINT_MM for end in ends):
+            if all(abs(end[along] - there) < SAME_POINT for end in ends):
                 yield from (exact(end[1 - along]) for end in ends)
 
 
@@ -155,7 +155,7 @@ def corners(view: View, direction: str, part: str = "") -> frozenset[Fraction]:
         for loop in region.loops
         for corner in loop.vertices
     }
-    return frozenset(exact(value) for value in floats if abs(float(exact(value)) - value) < SAME_POINT_MM)
+    return frozenset(exact(value) for value in floats if abs(float(exact(value)) - value) < SAME_POINT)
 
 
 def arc_ends(view: View, direction: Direction) -> frozenset[Fraction]:

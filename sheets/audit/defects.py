@@ -9,13 +9,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sheets.audit.sheet_ink import Piece, SheetInk
-from sheets.compose.ink import LEAST_TEXT, grown, meet
+from sheets.compose.ink import LEAST_TEXT
 from sheets.compose.placing.free_room import runs_along, segments_cross
 from sheets.compose.scales import Units, is_standard, series
 from sheets.drawing.hatches import HATCHES
 from sheets.drawing.items import Dimension
 from sheets.drawing.pens import WIDTHS, style, where
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box, around_points
+from sheets.geometry.path import Point
 from sheets.geometry.region import contains
 
 _TOUCH = 0.12  # glyph boxes may share this much: the sidebearings of a letter
@@ -43,7 +44,7 @@ def text_over_text(ink: SheetInk) -> Iterator[Fault]:
         for other in ordered[k + 1 :]:
             if other.box[0] >= one.box[2] - _TOUCH:
                 break
-            if one.owner != other.owner and meet(one.box, other.box, -_TOUCH):
+            if one.owner != other.owner and one.box.meets(other.box, -_TOUCH):
                 yield Fault(
                     "text over text",
                     ink.sheet.number,
@@ -55,7 +56,7 @@ def text_over_text(ink: SheetInk) -> Iterator[Fault]:
 def text_over_line(ink: SheetInk) -> Iterator[Fault]:
     """A line through letters that it does not belong to."""
     for one in ink.letters:
-        pieces = ink.crossing(grown(one.box, -_TOUCH), one.owner)
+        pieces = ink.crossing(one.box.grown(-_TOUCH), one.owner)
         if one.blank:
             pieces = [p for p in pieces if p.owner > one.owner]
         if pieces:
@@ -73,7 +74,7 @@ def text_over_hatch(ink: SheetInk) -> Iterator[Fault]:
     ]
     for one in (letters for letters in ink.letters if not letters.blank):
         for area, shape, around in areas:
-            if not meet(one.box, around, -_TOUCH) or any(_holds(g, one.box) for g in area.gaps):
+            if not one.box.meets(around, -_TOUCH) or any(g.holds(one.box) for g in area.gaps):
                 continue
             x0, y0, x1, y1 = one.box
             small = around[2] - around[0] < 4 and around[3] - around[1] < 4
@@ -86,10 +87,6 @@ def text_over_hatch(ink: SheetInk) -> Iterator[Fault]:
                     f"'{one.text.plain}' on {area.hatch or 'a fill'}",
                 )
                 break
-
-
-def _holds(outer: Box, inner: Box) -> bool:
-    return outer[0] <= inner[0] and outer[1] <= inner[1] and outer[2] >= inner[2] and outer[3] >= inner[3]
 
 
 def text_size(ink: SheetInk) -> Iterator[Fault]:
@@ -106,10 +103,10 @@ def text_size(ink: SheetInk) -> Iterator[Fault]:
 
 def text_outside(ink: SheetInk) -> Iterator[Fault]:
     """Words beyond the edge of the paper, or a view's words beyond the drawing space."""
-    paper = (0.0, 0.0, ink.sheet.width, ink.sheet.height)
+    paper = Box(0.0, 0.0, ink.sheet.width, ink.sheet.height)
     for one in ink.letters:
         room = ink.sheet.frame if one.view else paper
-        if not _holds(grown(room, 0.01), one.box):
+        if not room.grown(0.01).holds(one.box):
             yield Fault("text outside frame", ink.sheet.number, _middle(one.box), f"'{one.text.plain}'")
 
 
@@ -164,7 +161,7 @@ def strings_over_views(ink: SheetInk) -> Iterator[Fault]:
             continue
         ends = _line_of(d)
         for v in ink.views:
-            box = grown(v.drawn, -0.5)
+            box = v.drawn.grown(-0.5)
             low = (min(ends[0][0], ends[1][0]), min(ends[0][1], ends[1][1]))
             high = (max(ends[0][0], ends[1][0]), max(ends[0][1], ends[1][1]))
             if low[0] < box[2] and high[0] > box[0] and low[1] < box[3] and high[1] > box[1]:
@@ -245,10 +242,10 @@ def _crossing(one: Piece, other: Piece) -> Point:
 def views_placed(ink: SheetInk) -> Iterator[Fault]:
     """Views over the frame's edge, or nearly, or over one another."""
     for k, v in enumerate(ink.views):
-        if not _holds(grown(ink.sheet.frame, -_FROM_FRAME), v.box):
+        if not ink.sheet.frame.grown(-_FROM_FRAME).holds(v.box):
             yield Fault("view outside frame", ink.sheet.number, _middle(v.box), v.id)
         for other in ink.views[k + 1 :]:
-            if meet(v.box, other.box, -0.01):
+            if v.box.meets(other.box, -0.01):
                 yield Fault("view over view", ink.sheet.number, _middle(v.box), f"{v.id} and {other.id}")
 
 
@@ -358,13 +355,9 @@ def _filled(ink: SheetInk) -> NDArray[np.bool_]:
     x0, y0, x1, y1 = ink.sheet.frame
     grid = np.zeros((max(1, round((y1 - y0) / 10)), max(1, round((x1 - x0) / 10))), dtype=bool)
     dy, dx = (y1 - y0) / grid.shape[0], (x1 - x0) / grid.shape[1]
-    ruled = [
-        (min(p.a[0], p.b[0]), min(p.a[1], p.b[1]), max(p.a[0], p.b[0]), max(p.a[1], p.b[1]))
-        for p in ink.pieces
-        if p.pen in ("table rule", "table border")
-    ]
+    ruled = [around_points((p.a, p.b)) for p in ink.pieces if p.pen in ("table rule", "table border")]
     for box in [*(v.box for v in ink.views), *ruled, *(one.box for one in ink.letters if not one.view)]:
-        if meet(box, ink.sheet.frame):
+        if box.meets(ink.sheet.frame):
             grid[
                 max(0, int((box[1] - y0) / dy)) : int((box[3] - y0) / dy) + 1,
                 max(0, int((box[0] - x0) / dx)) : int((box[2] - x0) / dx) + 1,

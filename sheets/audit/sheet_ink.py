@@ -14,7 +14,8 @@ from sheets.compose.placing.free_room import segment_meets_box
 from sheets.drawing import lettering
 from sheets.drawing.items import Area, Dimension, Item, Pen, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.drawing.walk import ungrouped
-from sheets.geometry.path import Arc, Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Arc, Point
 from sheets.geometry.region import Region, contains
 
 _GROUND = 0.9

@@ -5,6 +5,7 @@ is the length: a size off the grid is shown with the finer fraction that says it
 mm, and one that no such fraction says carries the mark of an approximation.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
@@ -12,7 +13,27 @@ from typing import Literal
 from sheets.base.length import MM_PER_INCH, Unit, read_length, snap
 
 NotationKind = Literal["feet-inches", "inches", "mm"]
-Piece = tuple[Literal["text"], str] | tuple[Literal["fraction"], int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """A piece of a line of text: words, or a fraction that is set stacked where the medium can."""
+
+    text: str = ""
+    numerator: int = 0
+    denominator: int = 0  # 0: the run is `text`
+
+
+def plain_text(runs: Iterable[Run]) -> str:
+    """Return runs on one line: joined, a space between a whole number and its fraction."""
+    said = ""
+    for run in runs:
+        if run.denominator:
+            said += f"{' ' if said[-1:].isdigit() else ''}{run.numerator}/{run.denominator}"
+        else:
+            said += run.text
+    return said
+
 
 APPROXIMATELY = "\u2248"
 FINEST_DENOMINATOR = 64
@@ -53,26 +74,22 @@ class LengthText:
     @property
     def plain(self) -> str:
         """The length on one line: 5'-2 1/2", 6 1/2", 1588, 18.5."""
-        text = "".join(_plain_piece(piece) for piece in self._pieces(" "))
-        return text
+        return plain_text(self.runs)
 
     @property
-    def pieces(self) -> tuple[Piece, ...]:
+    def runs(self) -> tuple[Run, ...]:
         """The runs to set in order, so that a fraction can be stacked: it needs no space before it."""
-        return self._pieces("")
-
-    def _pieces(self, space: str) -> tuple[Piece, ...]:
         before = ("" if self.exact else APPROXIMATELY) + ("-" if self.negative else "")
         if self.whole is not None:
-            return (("text", before + str(self.whole) + ("." + self.decimal if self.decimal else "")),)
+            return (Run(before + str(self.whole) + ("." + self.decimal if self.decimal else "")),)
         if self.feet is not None:
             before += f"{self.feet}'-"
         if self.inches is not None:
-            before += str(self.inches) + (space if self.numerator else "")
+            before += str(self.inches)
         if not self.numerator:
-            return (("text", before + '"'),)
-        first: tuple[Piece, ...] = (("text", before),) if before else ()
-        return (*first, ("fraction", self.numerator, self.denominator), ("text", '"'))
+            return (Run(before + '"'),)
+        first = (Run(before),) if before else ()
+        return (*first, Run("", self.numerator, self.denominator), Run('"'))
 
 
 def format_length(value: Fraction, notation: Notation, *, rounded: bool = False) -> LengthText:
@@ -92,8 +109,10 @@ def read_back(text: str, notation: Notation) -> Fraction:
     return read_length(text.lstrip().removeprefix(APPROXIMATELY), unit=notation.unit)
 
 
-def _plain_piece(piece: Piece) -> str:
-    return f"{piece[1]}/{piece[2]}" if piece[0] == "fraction" else piece[1]
+def size_words(length: Fraction, notation: Notation) -> str:
+    """Return a length, exact mm, as it stands in a sentence: 5'-2 1/2", 140 mm."""
+    text = format_length(length, notation).plain
+    return f"{text} mm" if notation.unit == "mm" else text
 
 
 def _inches(value: Fraction, shown: Fraction, notation: Notation) -> LengthText:
@@ -140,3 +159,34 @@ def _millimetres(value: Fraction, shown: Fraction, grid: Fraction) -> LengthText
         decimal=digits[-places:].rstrip("0"),
         exact=tenths == abs(value),
     )
+
+
+def exact_length(value: Fraction, unit: Unit, grid: Fraction) -> str:
+    """Return a length, mm, as it is written in a spec of that unit, so that it reads back to the very value.
+
+    In inches as the fractions that a rule has, else as a decimal, else as millimetres, else as a plain
+    fraction. grid: the drawing's precision, mm.
+    """
+    if unit == "mm":
+        return exact_number(value)
+    text = format_length(value, Notation("inches", grid))
+    if text.exact:
+        return text.plain.rstrip('"').replace(" ", "-")
+    inches = value / MM_PER_INCH
+    in_mm = _decimal(value)
+    return _decimal(inches) or (f"{in_mm} mm" if in_mm else f"{inches.numerator}/{inches.denominator}")
+
+
+def exact_number(value: Fraction) -> str:
+    """Return a number as a decimal of at most six places when one is exact, else as a fraction."""
+    return _decimal(value) or f"{value.numerator}/{value.denominator}"
+
+
+def _decimal(value: Fraction) -> str | None:
+    for places in range(7):
+        scaled = value * 10**places
+        if scaled.denominator == 1:
+            digits = f"{abs(scaled.numerator):0{places + 1}d}"
+            cut = len(digits) - places
+            return ("-" if value < 0 else "") + digits[:cut] + ("." + digits[cut:] if places else "")
+    return None

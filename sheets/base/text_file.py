@@ -21,6 +21,11 @@ def shown_name(path: str | os.PathLike[str]) -> str:
     return _WORST_NAME.sub("?", os.fspath(path))
 
 
+def stem_of(path: Path) -> str:
+    """Return what a spec's file is called, for the names in its set: bytes that are no text become U+FFFD."""
+    return os.fsencode(path.stem).decode("utf-8", "replace")
+
+
 def lines_of(text: str) -> tuple[str, ...]:
     """Return the lines of a text as YAML counts them, without their ends."""
     return tuple(_LINE_END.split(text))
@@ -32,7 +37,7 @@ def read_text(path: Path, name: str, kind: str) -> tuple[str | None, Diagnostic 
     name: what places call the file. kind: what it should be ("a spec"). Reads no more than it may.
     """
     data, complaint = _bytes(path, Source(name), kind)
-    return (None, complaint) if data is None else _decoded(data, name, kind)
+    return (None, complaint) if data is None else decoded(data, name, kind)
 
 
 def _bytes(path: Path, source: Source, kind: str) -> tuple[bytes | None, Diagnostic | None]:
@@ -59,7 +64,8 @@ def _bytes(path: Path, source: Source, kind: str) -> tuple[bytes | None, Diagnos
     return data, None
 
 
-def _decoded(data: bytes, file: str, kind: str) -> tuple[str | None, Diagnostic | None]:
+def decoded(data: bytes, file: str, kind: str) -> tuple[str | None, Diagnostic | None]:
+    """Return the text of a file, or what is wrong with its bytes and where. Names as for `read_text`."""
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):
         return None, _file_error("not-utf-8", f"{file} is text in UTF-16", Source(file), "Save it as UTF-8.")
     odd = _NO_TEXT.search(data)

@@ -22,33 +22,46 @@ TABLE: dict[str, Tolerance] = {
         "Floats of a 10 m wall carry about 2e-12 mm; some thousand operations stay far below this, and "
         "the finest real step (1/64 in = 0.397 mm) is far above it.",
     ),
-    "same_angle": Tolerance(
-        1e-9, "rad", "Turns a 1 m edge by 1e-6 mm: the same_point tolerance at that length."
-    ),
-    "same_area": Tolerance(
-        1e-3, "mm2", "same_point along a 1 m edge: smaller regions are slivers of arithmetic."
-    ),
     "same_volume": Tolerance(
-        1.0, "mm3", "same_area through a 1 m board: a smaller overlap of two parts is arithmetic, not wood."
+        1.0,
+        "mm3",
+        "A same_point over a square metre: a smaller overlap of two parts is arithmetic, not wood.",
     ),
     "chord_height": Tolerance(
         0.01,
         "mm",
         "An arc handed to shapely as chords leaves the true curve by less than a pencil line at full size.",
     ),
-    "paper": Tolerance(
-        0.005,
+    "sliver": Tolerance(
+        1e-5, "mm", "A region of a smaller mean width, twice its area over its perimeter, is rounding noise."
+    ),
+    "tangent": Tolerance(
+        1e-6, "rad", "Paths that meet with a smaller turn are smooth: no edge is drawn between them."
+    ),
+    "abreast": Tolerance(
+        1e-4, "mm", "An edge seen as near as this to the border of a face, parallel to it, lies on it."
+    ),
+    "nearer": Tolerance(
+        0.05,
         "mm",
-        "A printer of 2400 dots an inch places a dot 0.011 mm from the next: less cannot be seen.",
+        "A face hides an edge only if it is nearer by more: touching parts do not, nor does a curved face "
+        "taken as strips hide an edge on it. Thinner than any veneer.",
+    ),
+    "step_probe": Tolerance(
+        0.05,
+        "mm",
+        "Depth is probed this far to either side of a seen edge: finer than any gap that is built.",
     ),
 }
 
-SAME_POINT_MM = TABLE["same_point"].value
-SAME_ANGLE_RAD = TABLE["same_angle"].value
-SAME_AREA_MM2 = TABLE["same_area"].value
-SAME_VOLUME_MM3 = TABLE["same_volume"].value
-CHORD_HEIGHT_MM = TABLE["chord_height"].value
-PAPER_MM = TABLE["paper"].value
+SAME_POINT = TABLE["same_point"].value
+SAME_VOLUME = TABLE["same_volume"].value
+CHORD_HEIGHT = TABLE["chord_height"].value
+SLIVER = TABLE["sliver"].value
+TANGENT = TABLE["tangent"].value
+ABREAST = TABLE["abreast"].value
+NEARER = TABLE["nearer"].value
+STEP_PROBE = TABLE["step_probe"].value
 
 
 def settled(value: float, digits: int) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, get_args
 
 from sheets.base.diagnostics import Severity
 from sheets.checks.mechanics.decided_at import under
@@ -13,6 +13,9 @@ from sheets.model.wall import Component, Wall
 from sheets.tables.read import Cited
 
 Verdict = Literal["within limit", "beyond limit", "to judge", "for information"]
+Family = Literal["clearance", "sag", "movement", "stock", "fit", "order", "use", "stability", "curves"]
+FAMILIES: tuple[Family, ...] = get_args(Family)
+"""What rules are about, in the order of the checks sheet."""
 PictureLine = Literal["outline", "edge", "hidden", "centre", "dimension"]
 
 
@@ -123,7 +126,8 @@ class Rule:
 
     name: str
     title: str
-    group: str
+    family: Family
+    rank: int  # where in its family it stands on the checks sheet: the lower, the earlier
     judge: Callable[[Wall], Outcome]
     explain: str  # reasoning, formula, limits and source, for whoever asks
     cautions: tuple[str, ...] = ()  # printed whenever the rule looked at anything
@@ -139,7 +143,7 @@ class Rule:
             tuple(dict.fromkeys(found.measures)),
             found.figures,
             self.cautions if found.looked_at else (),
-            self.group == "clearance",
+            self.family == "clearance",
         )
 
 

@@ -4,99 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from importlib import import_module
+from pkgutil import iter_modules
 
 from sheets.base.diagnostics import Place, SpecPath, nearest
-from sheets.checks.finding import Finding, Rule, RuleReport
+from sheets.checks import rules
+from sheets.checks.finding import FAMILIES, Finding, Rule, RuleReport
 from sheets.checks.merging import merged
 from sheets.checks.reports.text import wrapped
-from sheets.checks.rules import (
-    alignment,
-    anchorage,
-    appliance_framing,
-    arch_ratio,
-    baseboards,
-    bends,
-    board_movement,
-    book_bays,
-    case_fit,
-    chimney_air,
-    collisions,
-    dadoes,
-    depth_order,
-    facing_extent,
-    fire_materials,
-    hearth_extension,
-    heat_above,
-    listed_clearance,
-    mantel_height,
-    margins,
-    masonry_air,
-    masonry_clearance,
-    mitres,
-    moving_in,
-    opening_free,
-    opening_height,
-    saw_cuts,
-    scribes,
-    service_space,
-    shelf_reach,
-    shelf_sag,
-    short_grain,
-    stock,
-    symmetry,
-    tipping,
-    weights,
-    wide_pieces,
-)
 from sheets.checks.waivers import waived, waivers_report
 from sheets.model.part import Provenance
 from sheets.model.wall import Wall
 
 PlaceOf = Callable[[SpecPath], Place | None]
 
-RULES: tuple[Rule, ...] = tuple(
-    module.RULE
-    for module in (
-        masonry_clearance,
-        masonry_air,
-        chimney_air,
-        hearth_extension,
-        listed_clearance,
-        facing_extent,
-        heat_above,
-        service_space,
-        opening_free,
-        appliance_framing,
-        fire_materials,
-        shelf_sag,
-        board_movement,
-        wide_pieces,
-        mitres,
-        stock,
-        saw_cuts,
-        dadoes,
-        collisions,
-        case_fit,
-        scribes,
-        baseboards,
-        moving_in,
-        symmetry,
-        alignment,
-        margins,
-        depth_order,
-        arch_ratio,
-        opening_height,
-        mantel_height,
-        book_bays,
-        shelf_reach,
-        anchorage,
-        tipping,
-        weights,
-        bends,
-        short_grain,
-    )
-)
-"""The order of the checks sheet: clearance, sag, movement, stock, fit, order, use, stability, curves."""
+
+def _listed() -> tuple[Rule, ...]:
+    found: list[Rule] = [
+        import_module(f"{rules.__name__}.{module.name}").RULE for module in iter_modules(rules.__path__)
+    ]
+    return tuple(sorted(found, key=lambda rule: (FAMILIES.index(rule.family), rule.rank, rule.name)))
+
+
+RULES = _listed()
+"""What `rules/` holds, in the order of the checks sheet: by family, and by rank within one."""
 
 
 def run_checks(wall: Wall, place_of: PlaceOf | None = None) -> tuple[RuleReport, ...]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sheets.base.length import MM_PER_INCH, SnapMode, snap
-from sheets.base.notation import format_length
+from sheets.base.notation import size_words
 from sheets.model.part import Part
 from sheets.model.wall import Wall
 from sheets.tables.loads import N_PER_MM2_PER_LB_PER_FT2, N_PER_MM_PER_LB_PER_FT
@@ -19,8 +19,7 @@ KG_PER_LB = 0.45359237
 
 def length(wall: Wall, value: Fraction) -> str:
     """Return an exact length, mm, as the wall writes lengths: 5'-2 1/2", or 1588 mm."""
-    text = format_length(value, wall.notation).plain
-    return f"{text} mm" if wall.notation.unit == "mm" else text
+    return size_words(value, wall.notation)
 
 
 def on_grid(wall: Wall, value: Fraction | float, mode: SnapMode = "nearest") -> str:

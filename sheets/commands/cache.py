@@ -1,23 +1,29 @@
 """A store of drawn sets, keyed by what they are drawn from: the spec's meaning, its includes, the program
-itself.
+itself and the libraries that draw.
 
 A set whose spec only got another comment is found; one drawn by a program that has changed is not. Each
-entry is one
-file, written aside and moved into place; one that cannot be read counts as missing.
+entry is one file, written aside and moved into place; one that is not what its key and hashes say counts as
+missing.
 """
 
 from __future__ import annotations
 
 import hashlib
 import io
-import os
-import tempfile
+import json
+import re
 import zipfile
+import zlib
 from collections.abc import Iterable
 from contextlib import suppress
 from functools import cache
 from pathlib import Path
 
+from sheets.base.durable import MOST_BYTES, alone_in, read_plain, write_over
+from sheets.writers.manifest import NAME, PROGRAM, versions
+
+PARTS = "parts.csv"
+_MOST_FILES = 1000  # a set has one picture a sheet and four files more
 _STAMP = (1980, 1, 1, 0, 0, 0)  # the earliest a zip can say: no clock goes in
 
 
@@ -30,15 +36,56 @@ def key_of(parts: Iterable[tuple[str, bytes]]) -> str:
     return found.hexdigest()
 
 
-def fetch(store: Path, key: str) -> tuple[tuple[str, bytes], ...] | None:
-    """Return the files of a set by name; None if they are not in the store."""
+def fetch(store: Path, key: str, stem: str, spec: bytes) -> tuple[tuple[str, bytes], ...] | None:
+    """Return the files of a set by name; None if they are not in the store.
+
+    What lies there may have been put there by anyone. An entry counts only if it is whole: the files that a
+    set of that stem has, each with the SHA-256 that its manifest lists, and a manifest of that spec.
+    """
     try:
-        with zipfile.ZipFile(store / f"{key}.zip") as held:
-            if held.testzip() is not None:
+        with zipfile.ZipFile(io.BytesIO(read_plain(store / f"{key}.zip"))) as held:
+            entries = held.infolist()
+            if len(entries) > _MOST_FILES or sum(entry.file_size for entry in entries) > MOST_BYTES:
                 return None
-            return tuple((name, held.read(name)) for name in held.namelist())
-    except (OSError, zipfile.BadZipFile, RuntimeError, EOFError):
+            files = tuple((entry.filename, _inflated(held, entry)) for entry in entries)
+    except (OSError, zipfile.BadZipFile, zlib.error, RuntimeError, EOFError, ValueError, NotImplementedError):
         return None
+    return files if _is_a_set(files, stem, spec) else None
+
+
+def _inflated(held: zipfile.ZipFile, entry: zipfile.ZipInfo) -> bytes:
+    # The size that an entry gives is a claim; no more than that is read.
+    with held.open(entry) as file:
+        data = file.read(entry.file_size + 1)
+    if len(data) != entry.file_size:
+        raise zipfile.BadZipFile("an entry is not as long as it says")
+    return data
+
+
+def _is_a_set(files: tuple[tuple[str, bytes], ...], stem: str, spec: bytes) -> bool:
+    held = dict(files)
+    always = {f"{stem}.pdf", f"{stem}.dxf", PARTS, NAME}
+    picture = re.compile(rf"{re.escape(stem)}-[A-Z0-9-]+\.(png|svg)")
+    if len(held) != len(files) or not always <= held.keys():
+        return False
+    if not all(picture.fullmatch(name) for name in held.keys() - always):
+        return False
+    try:
+        content = json.loads(held.pop(NAME))
+        listed = {entry["name"]: entry["sha256"] for entry in content["files"]}
+        sheets = [(sheet["number"], sheet["title"]) for sheet in content["sheets"]]
+        return (
+            content["program"] == PROGRAM
+            and content["spec"]["sha256"] == _sha256(spec)
+            and listed == {name: _sha256(data) for name, data in held.items()}
+            and all(isinstance(word, str) for sheet in sheets for word in sheet)
+        )
+    except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
+        return False
+
+
+def _sha256(data: bytes) -> str:
+    return hashlib.sha256(data).hexdigest()
 
 
 def keep(store: Path, key: str, files: Iterable[tuple[str, bytes]]) -> None:
@@ -49,14 +96,8 @@ def keep(store: Path, key: str, files: Iterable[tuple[str, bytes]]) -> None:
             held.writestr(zipfile.ZipInfo(name, _STAMP), content, zipfile.ZIP_DEFLATED)
     with suppress(OSError):
         store.mkdir(parents=True, exist_ok=True)
-        handle, aside = tempfile.mkstemp(dir=store, prefix=".new-")
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(data.getvalue())
-            os.replace(aside, store / f"{key}.zip")
-        except OSError:
-            with suppress(OSError):
-                os.unlink(aside)
+        with alone_in(store):
+            write_over(store / f"{key}.zip", data.getvalue())
 
 
 @cache
@@ -65,7 +106,8 @@ def _program() -> str:
     import sheets
     import titleblocks
 
-    found = hashlib.sha256(sheets.__version__.encode("utf-8"))
+    drawn_with = versions(("x.png", "x.xlsx"))
+    found = hashlib.sha256(f"{sheets.__version__} {sorted(drawn_with.items())}".encode())
     for package in (sheets, titleblocks):
         top = Path(package.__path__[0])
         for path in sorted(p for p in top.rglob("*") if p.suffix in (".py", ".csv", ".yaml", ".json")):

@@ -6,12 +6,16 @@ Exit status as everywhere: 0 good, 1 findings, 2 the input is wrong.
 
 from __future__ import annotations
 
+import os
+import unicodedata
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from sheets.base.diagnostics import Diagnostic, in_order, print_text
+from sheets.base.durable import write_over
 
 _GOOD, _FINDINGS, _WRONG = 0, 1, 2
 _NAMED = "A spec, an issued PDF, a folder of a set, or REV:path in git."
@@ -37,9 +41,9 @@ def compare_command(
     ] = None,
 ) -> None:
     """Say what changed from OLD to NEW, in the trade's words, by assembly."""
+    from sheets.base.stopwatch import Stopwatch
     from sheets.commands import comparison
     from sheets.commands.given import GivenError, given
-    from sheets.pipeline import Stopwatch
 
     if form not in ("text", "json"):
         raise _wrong(f"--format is text or json, not {form}")
@@ -50,8 +54,9 @@ def compare_command(
     _say(tuple(d for side in (before, after) for d in side.diagnostics if d.severity == "error"))
     if before.solved.wall is None or after.solved.wall is None:
         raise typer.Exit(_WRONG)
-    for note in comparison.version_notes(before, after):
-        typer.echo(f"note: {note}", err=True)
+    _note(comparison.version_notes(before, after))
+    if pdf is not None:
+        _refuse_other_files(pdf, (old, new))
     draws = pdf is not None or pictures is not None
     found = comparison.compared(before, after, Stopwatch() if draws else None)
     report = comparison.text if form == "text" else comparison.as_json
@@ -68,7 +73,7 @@ def compare_command(
         target = pdf if pdf is not None and name == comparison.PDF_NAME else (pictures or Path()) / name
         try:
             target.parent.mkdir(parents=True, exist_ok=True)
-            target.write_bytes(data)
+            write_over(target, data)
         except OSError as error:
             raise _wrong(f"{target}: cannot be written: {error.strerror or error}") from None
         typer.echo(f"{target}: written", err=True)
@@ -89,16 +94,19 @@ def revise_command(
     to: Annotated[str, typer.Option("--to", help="To whom it is sent, for the transmittal page.")] = "",
 ) -> None:
     """Issue a revision: a row in the spec, marks on what changed, and a folder of its own in issues/."""
+    from sheets.base.stopwatch import Stopwatch
     from sheets.commands.comparison import version_notes
     from sheets.commands.given import GivenError, given
     from sheets.commands.revising import ReviseError, Wanted, latest_issue, revise
-    from sheets.pipeline import Stopwatch
+    from sheets.revisions.keeping.issues import put_right
 
+    for option, words in (("number", number), ("by", by), ("reason", reason), ("date", date), ("to", to)):
+        _refuse_odd_signs(option, words)
+    _note(put_right(spec))
     try:
         earlier = given(old) if old is not None else latest_issue(spec)
         if earlier is not None:
-            for note in version_notes(earlier):
-                typer.echo(f"note: {note}", err=True)
+            _note(version_notes(earlier))
             if earlier.solved.wall is None:
                 _say(earlier.diagnostics)
                 raise typer.Exit(_WRONG)
@@ -126,9 +134,10 @@ def issues_command(
     ] = False,
 ) -> None:
     """List the issues of a spec, the earliest first."""
-    from sheets.revisions.keeping.issues import IssueError, issues_folder, issues_of
+    from sheets.revisions.keeping.issues import IssueError, issues_folder, issues_of, put_right
     from sheets.revisions.keeping.issues import verify as altered
 
+    _note(put_right(spec))
     issues = issues_of(spec)
     if not issues:
         typer.echo(f"{spec}: no issue in {issues_folder(spec)}")
@@ -163,6 +172,34 @@ def issues_command(
             if not found:
                 typer.echo("   as issued")
     raise typer.Exit(worst)
+
+
+def _refuse_other_files(pdf: Path, inputs: tuple[str, ...]) -> None:
+    # What is written may take the place of an earlier comparison, and of nothing else.
+    from sheets.commands.given import GivenError, is_pdf
+
+    if any(Path(one).exists() and pdf.exists() and pdf.samefile(one) for one in inputs):
+        raise _wrong(f"{pdf}: is one of the two that are compared; nothing was written")
+    if not os.path.lexists(pdf):
+        return
+    try:
+        other = not is_pdf(pdf)
+    except GivenError as error:
+        raise _wrong(str(error)) from None
+    if other:
+        raise _wrong(f"{pdf}: is there, and is no PDF; nothing was written")
+
+
+def _refuse_odd_signs(option: str, words: str) -> None:
+    # Of the signs that print nothing: in a spec, on a sheet or to a terminal they only do harm.
+    odd = next((sign for sign in words if unicodedata.category(sign) in ("Cc", "Cf", "Cs")), None)
+    if odd is not None:
+        raise _wrong(f"--{option} holds a character that is no text: U+{ord(odd):04X}")
+
+
+def _note(lines: Iterable[str]) -> None:
+    for line in lines:
+        typer.echo(f"note: {line}", err=True)
 
 
 def _say(found: tuple[Diagnostic, ...]) -> None:

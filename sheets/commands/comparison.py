@@ -7,12 +7,13 @@ import json
 from dataclasses import dataclass
 
 from sheets.base.diagnostics import Diagnostic, has_errors
+from sheets.base.stopwatch import Stopwatch
 from sheets.checks.finding import Finding, RuleReport
 from sheets.commands.given import Given
 from sheets.drawing.items import DrawingSet
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
-from sheets.pipeline import Shown, Stopwatch, place_bare, show
+from sheets.pipeline import Shown, place_bare, show
 from sheets.revisions.comparing.change_words import to_json, to_text
 from sheets.revisions.comparing.changes import Changes
 from sheets.revisions.comparing.compare import compare

@@ -7,14 +7,14 @@ from __future__ import annotations
 
 import gc
 import json
+import signal
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from sheets.base.diagnostics import Diagnostic
-from sheets.commands.dxf_beside import ready_for_dxf
-from sheets.commands.pictures import Pictures
+from sheets.writers.pictures import Pictures
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +41,7 @@ class Done:
     sheets: tuple[tuple[str, str], ...]
     files: tuple[str, ...] = ()
     trouble: str = ""
+    told: tuple[str, ...] = ()  # what the user should know of the folder
     differs: tuple[str, ...] = ()
     timings: tuple[tuple[str, float], ...] = ()  # stage, seconds
     defects: tuple[str, ...] = ()
@@ -60,8 +61,13 @@ def draw_all(
         from concurrent.futures import ProcessPoolExecutor
         from multiprocessing import get_context
 
-        with ProcessPoolExecutor(min(workers, len(jobs)), mp_context=get_context("spawn")) as pool:
+        pool = ProcessPoolExecutor(
+            min(workers, len(jobs)), mp_context=get_context("spawn"), initializer=_heed_no_interrupt
+        )
+        try:
             yield from pool.map(draw_one, jobs)
+        finally:
+            pool.shutdown(cancel_futures=True)
         return
     for number, job in enumerate(jobs):
         if number:
@@ -69,26 +75,37 @@ def draw_all(
         yield draw_one(job, lambda stage, job=job: starting(job, stage))  # type: ignore[misc]
 
 
+def _heed_no_interrupt() -> None:
+    # An interrupt is for the run as a whole: a worker ends with the set that it is at.
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+
+
 def draw_one(job: Job, starting: Callable[[str], None] = lambda stage: None) -> Done:
     """Do one job."""
+    from sheets.revisions.keeping.issues import put_right
     from sheets.writers.folder import FolderError, write_folder
 
+    told = () if job.check or is_pdf_name(job.spec) else put_right(job.spec)
     found, files, timings = _drawn(job, starting)
     if not files:
-        return Done(job, found, (), timings=timings)
+        return Done(job, found, (), timings=timings, told=told)
     verdict = _manifest(files.get(_MANIFEST))
     done = Done(
-        job, found, _listing(files), tuple(sorted(files)), timings=timings,
+        job, found, _listing(files), tuple(sorted(files)), timings=timings, told=told,
         defects=tuple(str(defect) for defect in verdict.get("audit", ())),
         checks=tuple((str(word), int(count)) for word, count in dict(verdict.get("checks", {})).items()),
     )  # fmt: skip
     if job.check:
-        return replace(done, differs=differences(done.folder, files))
+        return _checked(done, files)
     try:
-        write_folder(done.folder, files)
+        return replace(done, told=(*told, *write_folder(done.folder, files)))
     except FolderError as error:
         return replace(done, trouble=str(error))
-    return done
+
+
+def is_pdf_name(path: Path) -> bool:
+    """Return whether a file is to be read as the PDF of a set, by its name."""
+    return path.suffix.lower() == ".pdf"
 
 
 _Outcome = tuple[tuple[Diagnostic, ...], dict[str, bytes], tuple[tuple[str, float], ...]]
@@ -96,21 +113,19 @@ _Outcome = tuple[tuple[Diagnostic, ...], dict[str, bytes], tuple[tuple[str, floa
 
 
 def _drawn(job: Job, starting: Callable[[str], None]) -> _Outcome:
-    if job.spec.suffix.lower() == ".pdf":
+    if is_pdf_name(job.spec):
         return _drawn_again(job, starting)
-    with ready_for_dxf() as dxf_of:
-        from sheets import pipeline
+    from sheets.commands.one_set import draw
 
-        drawn = pipeline.draw(
-            job.spec, pictures=job.pictures, starting=starting, store=job.store, dxf_of=dxf_of
-        )
+    drawn = draw(job.spec, pictures=job.pictures, starting=starting, store=job.store)
     return drawn.diagnostics, dict(drawn.files), tuple((t.stage, t.seconds) for t in drawn.timings)
 
 
 def _drawn_again(job: Job, starting: Callable[[str], None]) -> _Outcome:
     # From the spec, the title block and the record of issue that a PDF of a set carries.
-    from sheets import pipeline
+    from sheets.base.stopwatch import Stopwatch
     from sheets.commands.given import GivenError, given
+    from sheets.commands.one_set import draw_solved
     from sheets.revisions.keeping.attached import older_version_says
 
     try:
@@ -122,11 +137,26 @@ def _drawn_again(job: Job, starting: Callable[[str], None]) -> _Outcome:
         found = (*found, Diagnostic("other-version", "note", f"{job.spec}: {says}"))
     if issued.solved.wall is None:
         return found, {}, ()
-    drawn = pipeline.draw_solved(
+    drawn = draw_solved(
         replace(issued.solved, diagnostics=found), stem=issued.stem, folder=issued.folder,
-        record=issued.record, pictures=job.pictures, watch=pipeline.Stopwatch(starting), store=job.store,
+        record=issued.record, pictures=job.pictures, watch=Stopwatch(starting), store=job.store,
     )  # fmt: skip
     return drawn.diagnostics, dict(drawn.files), tuple((t.stage, t.seconds) for t in drawn.timings)
+
+
+def _checked(done: Done, files: dict[str, bytes]) -> Done:
+    from sheets.writers.manifest import DRAWN_WITH, drawn_apart
+
+    differs = differences(done.folder, files)
+    before, after = _manifest(_read(done.folder / _MANIFEST)), _manifest(files.get(_MANIFEST))
+    apart = drawn_apart(before, after)
+    if not apart or not before:
+        return replace(done, differs=differs)
+    told = f"{done.folder}: was drawn by other versions: {apart}"
+    rest = [{k: v for k, v in content.items() if k != DRAWN_WITH} for content in (before, after)]
+    if differs == (_MANIFEST_DIFFERS,) and rest[0] == rest[1]:
+        return replace(done, told=(*done.told, f"{told}; every file is what the spec gives"))
+    return replace(done, differs=(*differs, told))
 
 
 def differences(folder: Path, files: dict[str, bytes]) -> tuple[str, ...]:
@@ -156,11 +186,12 @@ def differences(folder: Path, files: dict[str, bytes]) -> tuple[str, ...]:
             )
             found += pages or (f"{name}: is not what the spec gives",)
     if not found and there[_MANIFEST] != files[_MANIFEST]:
-        found.append(f"{_MANIFEST}: is not what the spec gives")
+        found.append(_MANIFEST_DIFFERS)
     return tuple(found)
 
 
 _MANIFEST = "manifest.json"
+_MANIFEST_DIFFERS = f"{_MANIFEST}: is not what the spec gives"
 
 
 def _listing(files: dict[str, bytes]) -> tuple[tuple[str, str], ...]:

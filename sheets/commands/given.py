@@ -4,6 +4,7 @@ git."""
 from __future__ import annotations
 
 import io
+import logging
 import os
 import posixpath
 import subprocess
@@ -13,15 +14,23 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic
-from sheets.commands.own_codes import as_given
+from sheets.base.durable import MOST_BYTES, read_plain
+from sheets.base.source import Source
+from sheets.base.stopwatch import Stopwatch
+from sheets.base.text_file import decoded, stem_of
 from sheets.grammar.reader import read_spec_text
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
-from sheets.pipeline import Solved, Stopwatch, solve, solve_reading
+from sheets.pipeline import Solved, solve, solve_reading
+from sheets.resolve.own_codes import as_given
 from sheets.revisions.keeping import attached
 from sheets.revisions.keeping import record as records
 from sheets.revisions.keeping.issues import FOLDER, issue_folder, record_for
 from sheets.revisions.keeping.record import Record, RecordError, from_json
+
+_LONGEST_NAME = 200  # bytes; a file system has 255, and names made from it have room
+_MOST_STEPS = 20  # folders in the path of a title block
+_MOST_ATTACHED = 20  # a set carries four files
 
 
 class GivenError(Exception):
@@ -62,7 +71,7 @@ def given(named: str) -> Given:
     if path.is_dir():
         return _from_folder(named, path)
     if path.exists():
-        if _is_pdf(path):
+        if is_pdf(path):
             return _from_pdf(named, _bytes(path))
         return _from_spec(named, path)
     if ":" in named:
@@ -79,7 +88,7 @@ def _from_spec(named: str, path: Path) -> Given:
         record, found = record_for(path, solved.wall.revisions[-1].number)
         if found:
             raise GivenError(f"{named}: {found[0].message}")
-    return Given(named, path.stem, solved, path.resolve().parent, record)
+    return Given(named, stem_of(path), solved, path.resolve().parent, record)
 
 
 def _from_folder(named: str, path: Path) -> Given:
@@ -98,12 +107,12 @@ def _from_pdf(named: str, data: bytes) -> Given:
     files = _attachments(data, named)
     note = attached.read_note(files.get(attached.NAME, b""))
     name = note.get("spec", "")
-    if name not in files:
+    if name not in files or not _plain(name):
         raise GivenError(f"{named}: carries no spec; it is not a set that this program made")
     record = _record(files.get(records.NAME), named)
-    folder = _unpacked(note.get("titleblock", ""), files)
+    folder = _unpacked(note.get("titleblock", ""), files, named)
     table = files.get(posixpath.basename(note.get("codes", "").replace("\\", "/")))
-    solved = _solved(files[name], name, named, lambda _: table)
+    solved = _solved(files[name], name, lambda _: table)
     return Given(named, Path(name).stem, solved, folder, record, note.get("version", ""))
 
 
@@ -124,7 +133,7 @@ def _from_git(named: str, rev: str, inside: str) -> Given:
         return _from_pdf(named, data)
     name = posixpath.basename(inside)
     home = posixpath.dirname(where)
-    solved = _solved(data, name, named, lambda table: _blob(rev, posixpath.join(home, table))[0])
+    solved = _solved(data, name, lambda table: _blob(rev, posixpath.join(home, table))[0])
     record, folder = None, Path.cwd()
     if solved.wall is not None:
         if solved.wall.revisions:
@@ -134,7 +143,8 @@ def _from_git(named: str, rev: str, inside: str) -> Given:
         block = solved.wall.paper.titleblock
         if block.endswith((".yaml", ".yml")):
             content, _ = _blob(rev, posixpath.join(home, block))
-            folder = _unpacked(block, {} if content is None else {posixpath.basename(block): content})
+            blocks = {} if content is None else {posixpath.basename(block): content}
+            folder = _unpacked(block, blocks, named)
     return Given(named, Path(name).stem, solved, folder, record)
 
 
@@ -150,11 +160,11 @@ def _blob(rev: str, path: str) -> tuple[bytes | None, str]:
     return done.stdout, ""
 
 
-def _solved(data: bytes, name: str, named: str, table_of: Callable[[str], bytes | None]) -> Solved:
-    try:
-        text = data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise GivenError(f"{named}: its spec is not UTF-8 text") from error
+def _solved(data: bytes, name: str, table_of: Callable[[str], bytes | None]) -> Solved:
+    text, complaint = decoded(data, name, "a spec")
+    if text is None:
+        assert complaint is not None
+        return Solved(Source(name), None, None, (complaint,))
     return solve_reading(read_spec_text(text, name), Stopwatch(), as_given(table_of))
 
 
@@ -167,12 +177,21 @@ def _record(data: bytes | None, named: str) -> Record | None:
         raise GivenError(f"{named}: its record of issue cannot be read: {error}") from error
 
 
-def _unpacked(titleblock: str, files: Mapping[str, bytes]) -> Path:
+def _plain(name: str) -> bool:
+    # A name that a file can have in any folder, and that leads nowhere else.
+    odd = any(ord(sign) < 32 or sign in "/\\\x7f" for sign in name)
+    return name not in ("", ".", "..") and not odd and len(os.fsencode(name)) <= _LONGEST_NAME
+
+
+def _unpacked(titleblock: str, files: Mapping[str, bytes], named: str) -> Path:
     # A title block of the user's own is put where its path says, seen from a folder deep enough for each
     # `..`.
     name = posixpath.basename(titleblock.replace("\\", "/"))
     if not titleblock.endswith((".yaml", ".yml")) or name not in files or os.path.isabs(titleblock):
         return Path.cwd()
+    steps = titleblock.replace("\\", "/").split("/")
+    if len(steps) > _MOST_STEPS or not all(step in ("", ".", "..") or _plain(step) for step in steps):
+        raise GivenError(f"{named}: names a title block by a path that no file can have")
     top = Path(_keep(tempfile.TemporaryDirectory(prefix="shopset-")).name)
     folder = top.joinpath(*(["spec"] * (titleblock.count("..") + 1)))
     target = Path(os.path.normpath(folder / titleblock))
@@ -193,25 +212,30 @@ def _keep(folder: tempfile.TemporaryDirectory[str]) -> tempfile.TemporaryDirecto
 
 def _attachments(data: bytes, named: str) -> dict[str, bytes]:
     from pypdf import PdfReader
-    from pypdf.errors import PyPdfError
 
+    logging.getLogger("pypdf").setLevel(logging.CRITICAL)  # what is wrong is said once, here
     try:
         found = PdfReader(io.BytesIO(data)).attachments
-        return {name: contents[0] for name, contents in found.items() if contents}
-    except (PyPdfError, ValueError, KeyError, TypeError, RecursionError) as error:
+        files: dict[str, bytes] = {}
+        for name in list(found)[:_MOST_ATTACHED]:
+            if contents := found[name]:
+                files[name] = contents[0]
+            if sum(map(len, files.values())) > MOST_BYTES:
+                raise GivenError(f"{named}: carries more than a set does")
+        return files
+    except GivenError:
+        raise
+    except Exception as error:  # of a crafted file the library may raise anything
         raise GivenError(f"{named}: is not a PDF that can be read ({error})") from error
 
 
-def _is_pdf(path: Path) -> bool:
-    try:
-        with open(path, "rb") as file:
-            return file.read(5) == b"%PDF-"
-    except OSError as error:
-        raise GivenError(f"{path}: cannot be read: {error.strerror or error}") from error
+def is_pdf(path: Path) -> bool:
+    """Return whether a file is a PDF. Raises GivenError if it cannot be read; waits for no pipe."""
+    return _bytes(path).startswith(b"%PDF-")
 
 
 def _bytes(path: Path) -> bytes:
     try:
-        return path.read_bytes()
-    except OSError as error:
-        raise GivenError(f"{path}: cannot be read: {error.strerror or error}") from error
+        return read_plain(path)
+    except (OSError, ValueError) as error:
+        raise GivenError(f"{path}: cannot be read: {getattr(error, 'strerror', None) or error}") from error

@@ -3,24 +3,27 @@
 from __future__ import annotations
 
 import os
-import tempfile
-from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sheets import __version__
 from sheets.base.diagnostics import Diagnostic, has_errors
+from sheets.base.durable import alone_in, read_plain, write_over
+from sheets.base.stopwatch import Stopwatch
+from sheets.base.text_file import MOST_BYTES
 from sheets.commands.comparison import Compared, bare_sets, compared, text
 from sheets.commands.given import Given, given
-from sheets.commands.own_codes import in_folder
+from sheets.commands.one_set import draw_solved
 from sheets.drawing.items import DrawingSet
 from sheets.grammar.reader import read_spec_text
 from sheets.model.wall import Revision, Wall
-from sheets.pipeline import Solved, Stopwatch, draw_solved, place_bare, show, solve_reading
+from sheets.pipeline import Solved, place_bare, show, solve_reading
+from sheets.resolve.own_codes import in_folder
 from sheets.revisions.comparing.change_words import summary
 from sheets.revisions.keeping import record as records
-from sheets.revisions.keeping.issues import IssueError, issue_folder, issues_of, publish
+from sheets.revisions.keeping.issues import IssueError, issue_folder, issues_of, publish, tag_of
 from sheets.revisions.keeping.record import Record
 from sheets.revisions.keeping.spec_row import RowError, with_row
 from sheets.revisions.keeping.transmittal import transmittal
@@ -88,34 +91,38 @@ def revise(
     made = _made(replace(new, solved=solved), old, comparison, row, wanted, watch)
     if not isinstance(made, _Made):
         return made
-    with _alone(spec):
-        if _text(spec) != before_text:
-            raise ReviseError(f"{spec} was changed meanwhile; nothing was issued")
-        if not has_row:
-            _replace_text(spec, after_text)
-        try:
-            publish(folder, made.files)
-        except IssueError as error:
-            if not has_row:
-                _replace_text(spec, before_text)
-            raise ReviseError(str(error)) from error
+    _issue(spec, before_text, after_text, folder, made.files)
     return Revised(folder, made.record, made.drawing, made.diagnostics, comparison)
 
 
+def _issue(spec: Path, before: str, after: str, folder: Path, files: Mapping[str, bytes]) -> None:
+    # The issue aside, whole; then the row; then the issue's name. Whatever ends the run, the row and the
+    # issue are there or neither is: here if it can still be seen to, else by `put_right` of the next run.
+    try:
+        with alone_in(spec.resolve().parent):
+            row = _row_written(spec, before, after, folder)
+            publish(folder, files, tag=tag_of(after.encode("utf-8")), around=row)
+    except IssueError as error:
+        raise ReviseError(str(error)) from error
+    except OSError as error:
+        raise ReviseError(f"{spec}: cannot be changed: {error.strerror or error}") from error
+
+
 @contextmanager
-def _alone(spec: Path) -> Iterator[None]:
-    # One run at a time changes a spec and its issues. The system lets go of the lock when a run dies.
+def _row_written(spec: Path, before: str, after: str, folder: Path) -> Iterator[None]:
+    if _text(spec) != before:
+        raise ReviseError(f"{spec} was changed meanwhile; nothing was issued")
     try:
-        import fcntl
-    except ImportError:  # not on this system; then the last look at the text must do
+        if after != before:
+            try:
+                write_over(spec, after.encode("utf-8"))
+            except OSError as error:
+                raise ReviseError(f"{spec}: cannot be changed: {error.strerror or error}") from error
         yield
-        return
-    handle = os.open(spec.resolve().parent, os.O_RDONLY)
-    try:
-        fcntl.flock(handle, fcntl.LOCK_EX)
-        yield
-    finally:
-        os.close(handle)
+    except BaseException:
+        if after != before and not folder.is_dir() and _text(spec) == after:
+            write_over(spec, before.encode("utf-8"))
+        raise
 
 
 def latest_issue(spec: Path) -> Given | None:
@@ -130,6 +137,7 @@ def _row(wall: Wall, wanted: Wanted, comparison: Compared | None) -> tuple[Revis
     if wanted.number in rows:
         if wall.revisions[-1].number != wanted.number:
             raise ReviseError(f"revision {wanted.number} is not the last row of `revisions` in the spec")
+        _agree(rows[wanted.number], wanted)
         return rows[wanted.number], True
     date = wanted.date or wall.project.date
     if not date:
@@ -140,6 +148,16 @@ def _row(wall: Wall, wanted: Wanted, comparison: Compared | None) -> tuple[Revis
         if comparison is not None:
             reason = summary(comparison.changes, comparison.before, comparison.after)
     return Revision(wanted.number, date, wanted.by, reason), False
+
+
+def _agree(row: Revision, wanted: Wanted) -> None:
+    said = (("by", row.by, wanted.by), ("reason", row.reason, wanted.reason), ("date", row.date, wanted.date))
+    for name, written, asked in said:
+        if asked and asked != written:
+            raise ReviseError(
+                f"the row of revision {row.number} stands in the spec with {name} '{written}', "
+                f"not '{asked}'; nothing was issued. Change it there, or leave --{name} out"
+            )
 
 
 def _made(
@@ -205,7 +223,7 @@ def _named(one: Given) -> Given:
 
 def _text(spec: Path) -> str:
     try:
-        return spec.read_bytes().decode("utf-8")
+        return read_plain(spec, MOST_BYTES).decode("utf-8")
     except OSError as error:
         raise ReviseError(f"{spec}: cannot be read: {error.strerror or error}") from error
     except UnicodeDecodeError as error:
@@ -217,24 +235,3 @@ def _with_row(before: str, row: Revision) -> str:
         return with_row(before, row)
     except RowError as error:
         raise ReviseError(str(error)) from error
-
-
-def _replace_text(spec: Path, after: str) -> None:
-    # Written beside it, then moved over it: at every moment the spec is there, whole.
-    target = spec.resolve()
-    try:
-        handle, name = tempfile.mkstemp(dir=target.parent, prefix=".spec-")
-    except OSError as error:
-        raise ReviseError(f"{spec}: cannot be changed: {error.strerror or error}") from error
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(after.encode("utf-8"))
-            file.flush()
-            os.fsync(file.fileno())
-        with suppress(OSError):
-            os.chmod(name, target.stat().st_mode & 0o777)
-        os.replace(name, target)
-    except OSError as error:
-        with suppress(OSError):
-            os.unlink(name)
-        raise ReviseError(f"{spec}: cannot be changed: {error.strerror or error}") from error

@@ -10,9 +10,11 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic, has_errors
+from sheets.base.stopwatch import Stopwatch
+from sheets.base.text_file import stem_of
 from sheets.commands.given import Given, GivenError, given
 from sheets.model.wall import Wall
-from sheets.pipeline import Stopwatch, place, show, solve
+from sheets.pipeline import place, show, solve
 from sheets.revisions.keeping.issues import record_for
 from sheets.schedules.export import Format, export
 from sheets.schedules.shop import ShopSchedules, plan_findings, shop_schedules
@@ -38,7 +40,7 @@ def named_set(path: Path) -> tuple[Given | None, tuple[Diagnostic, ...]]:
     record, found = record_for(path, latest) if latest else (None, ())
     if has_errors(found):
         return None, (*solved.diagnostics, *found)
-    return Given(str(path), path.stem, solved, path.resolve().parent, record), solved.diagnostics
+    return Given(str(path), stem_of(path), solved, path.resolve().parent, record), solved.diagnostics
 
 
 def schedules_of(shop_set: Given, format: Format) -> Made:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, fields, replace
 from pathlib import Path
 
 from sheets.annotate.intent import Annotated
 from sheets.base.beside import beside
-from sheets.base.diagnostics import Diagnostic, has_errors
+from sheets.base.diagnostics import Diagnostic, SpecPath, has_errors
 from sheets.checks.finding import RuleReport
 from sheets.compose.border import border
 from sheets.compose.border.paper import SheetSize, sheet_size
@@ -27,10 +27,10 @@ from sheets.compose.pages.too_large import too_large
 from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.manner import Manner, manner
 from sheets.compose.placing.placed import viewport
-from sheets.compose.unlettered import unlettered
 from sheets.drawing.items import DrawingSet, Group, Item, Sheet, Text, Viewport
+from sheets.drawing.lettering import missing
 from sheets.drawing.walk import said
-from sheets.geometry.path import Box
+from sheets.geometry.box import Box
 from sheets.model.wall import Revision, Wall
 from sheets.schedules.diagrams import Diagram
 from sheets.schedules.patterns import Pattern
@@ -220,3 +220,27 @@ def _empty(wall: Wall) -> DrawingSet:
 def _set(wall: Wall, sheets: tuple[Sheet, ...]) -> DrawingSet:
     p = wall.project
     return DrawingSet(p.title, p.number, p.drawn, p.date, wall.units, sheets)
+
+
+def unlettered(wall: Wall) -> tuple[Diagnostic, ...]:
+    """Return a warning for each text of a wall that cannot be set as it is written."""
+    return tuple(
+        Diagnostic(
+            "letter-missing",
+            "warning",
+            f"the lettering has no {', '.join(repr(letter) for letter in lost)}: printed as '?'",
+            help="Say it in letters that the font has: Latin, Greek and Cyrillic.",
+            path=path,
+        )
+        for path, text in _spec_texts(wall)
+        if (lost := missing(text))
+    )
+
+
+def _spec_texts(wall: Wall) -> Iterator[tuple[SpecPath, str]]:
+    for one in fields(wall.project):
+        yield ("project", one.name), getattr(wall.project, one.name)
+    for k, note in enumerate(wall.notes):
+        yield ("notes", k), note
+    for k, revision in enumerate(wall.revisions):
+        yield ("revisions", k, "reason"), revision.reason

@@ -9,10 +9,14 @@ from dataclasses import replace
 from math import atan2, cos, pi, sin
 from typing import Any, TypeVar
 
+from sheets.base.notation import Run
+from sheets.base.tolerance import SAME_POINT
+from sheets.compose.view_sizes import MARK
 from sheets.drawing import lettering
-from sheets.drawing.items import Area, Dimension, Group, Item, Pen, Run, Stroke, Symbol, Text, Weight
+from sheets.drawing.items import Area, Dimension, Group, Item, Pen, Stroke, Symbol, Text, Weight
 from sheets.drawing.walk import group, ungrouped
-from sheets.geometry.path import Arc, Box, Line, Loop, Point, Segment, Similarity, shifted
+from sheets.geometry.box import Box, around
+from sheets.geometry.path import Arc, Line, Loop, Point, Segment, Similarity, shifted
 from sheets.geometry.region import Region, rectangle
 
 _ItemT = TypeVar("_ItemT", bound=Item)
@@ -33,7 +37,7 @@ def polyline(points: Sequence[Point], pen: Pen, *, closed: bool = False, key: st
     """A stroke through points; those that repeat are left out."""
     kept = [points[0]]
     for p in points[1:]:
-        if abs(p[0] - kept[-1][0]) > 1e-6 or abs(p[1] - kept[-1][1]) > 1e-6:
+        if abs(p[0] - kept[-1][0]) > SAME_POINT or abs(p[1] - kept[-1][1]) > SAME_POINT:
             kept.append(p)
     if closed and len(kept) > 2:
         kept.append(kept[0])
@@ -67,7 +71,7 @@ def block(box: Box, fill: float = 0.0) -> Area:
     return Area((rectangle(*box),), fill=fill)
 
 
-def arrow(tip: Point, toward: Point, length: float = 2.5, width: float = 0.8) -> Area:
+def arrow(tip: Point, toward: Point, length: float = MARK.arrow_long, width: float = MARK.arrow_wide) -> Area:
     """A slim filled arrowhead with its point at `tip`, pointing away from `toward`."""
     angle = atan2(tip[1] - toward[1], tip[0] - toward[0])
     c, s = cos(angle), sin(angle)
@@ -160,7 +164,7 @@ def _moved(item: Any, by: Similarity) -> Any:
     if isinstance(item, Text):
         return replace(item, at=by(item.at))
     if isinstance(item, Area):
-        gaps = tuple((x0 + by.dx, y0 + by.dy, x1 + by.dx, y1 + by.dy) for x0, y0, x1, y1 in item.gaps)
+        gaps = tuple(gap.moved(by.dx, by.dy) for gap in item.gaps)
         return replace(
             item, regions=tuple(mapped(r, by) for r in item.regions), origin=by(item.origin), gaps=gaps
         )
@@ -181,9 +185,8 @@ def _moved(item: Any, by: Similarity) -> Any:
             texts=tuple(_moved(t, by) for t in item.texts),
         )
     if isinstance(item, Group):
-        x0, y0, x1, y1 = item.box
-        box = (x0 + by.dx, y0 + by.dy, x1 + by.dx, y1 + by.dy)
-        return replace(item, items=tuple(_moved(held, by) for held in item.items), box=box)
+        items = tuple(_moved(held, by) for held in item.items)
+        return replace(item, items=items, box=item.box.moved(by.dx, by.dy))
     raise TypeError(f"a placed view is not moved: {item.id}")
 
 
@@ -203,7 +206,7 @@ def bounds(items: Iterable[Item]) -> Box:
     boxes = [b for item in items for b in boxes_of(item)]
     if not boxes:
         raise ValueError("nothing is drawn")
-    return join(boxes)
+    return around(boxes)
 
 
 def boxes_of(item: Item) -> list[Box]:
@@ -226,23 +229,4 @@ def boxes_of(item: Item) -> list[Box]:
 
 
 def segments_box(path: Sequence[Segment]) -> Box:
-    return path[0].bounds if len(path) == 1 else join([s.bounds for s in path])
-
-
-def join(boxes: Sequence[Box]) -> Box:
-    """The box round boxes."""
-    return (
-        min(b[0] for b in boxes),
-        min(b[1] for b in boxes),
-        max(b[2] for b in boxes),
-        max(b[3] for b in boxes),
-    )
-
-
-def meet(a: Box, b: Box, clear: float = 0.0) -> bool:
-    """True if two boxes come nearer than `clear`."""
-    return a[0] < b[2] + clear and b[0] < a[2] + clear and a[1] < b[3] + clear and b[1] < a[3] + clear
-
-
-def grown(box: Box, by: float) -> Box:
-    return (box[0] - by, box[1] - by, box[2] + by, box[3] + by)
+    return path[0].bounds if len(path) == 1 else around([s.bounds for s in path])

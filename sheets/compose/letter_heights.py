@@ -14,6 +14,18 @@ from sheets.compose.scales import Units
 _SMALL_SHEET = 460.0
 """Sheets no longer than this (A3, 11 x 17 in, 12 x 18 in) are read from the hand, larger ones off a bench."""
 
+_BENCH_FRACTIONS = 3.0  # with stacked fractions, on a large sheet
+_SMALL_TITLE = 4.0  # of a view
+_TITLE = 5.0
+
+NUMBER_OVER_SHEET = 3.0
+"""A view's number over its sheet."""
+NUMBER_ALONE = 4.0
+"""A view's number alone in its ring."""
+
+A3_LENGTH = 420.0
+"""The longer side of the sheet that is taken where none is named."""
+
 
 @dataclass(frozen=True, slots=True)
 class LetterHeights:
@@ -22,8 +34,6 @@ class LetterHeights:
     dimension: float
     title: float  # of a view
     note: float = LEAST_TEXT  # notes on leaders and under titles, marks of parts, sheets in rings
-    ring: float = 3.0  # a view's number over its sheet
-    number: float = 4.0  # a view's number alone in its ring
 
 
 def is_small(sheet_length: float) -> bool:
@@ -39,6 +49,6 @@ def letter_heights(units: Units, sheet_length: float) -> LetterHeights:
     """
     small = is_small(sheet_length)
     return LetterHeights(
-        dimension=3.0 if units == "inch" and not small else 2.5,
-        title=4.0 if small else 5.0,
+        dimension=_BENCH_FRACTIONS if units == "inch" and not small else LEAST_TEXT,
+        title=_SMALL_TITLE if small else _TITLE,
     )

@@ -8,11 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import ceil, cos, floor, radians, sin
+from math import ceil, cos, floor, fsum, radians, sin
 
 from sheets.drawing.items import Area, Pen
-from sheets.geometry.path import Box, Point
-from sheets.geometry.region import Region, boxes_meet, difference, rectangle
+from sheets.geometry.box import Box
+from sheets.geometry.joining import difference
+from sheets.geometry.path import Point
+from sheets.geometry.region import Region, rectangle
 
 MOST_LINES = 20000
 """More strokes than this to fill one box is a pitch gone wrong; the rest is left out."""
@@ -124,7 +126,7 @@ def lines_over(
 
 def clear_of_gaps(area: Area) -> tuple[Region, ...]:
     """Return an area's regions less the boxes that it leaves clear for text."""
-    gaps = [gap for gap in area.gaps if any(boxes_meet(r.bounds, gap) for r in area.regions)]
+    gaps = [gap for gap in area.gaps if any(r.bounds.overlaps(gap) for r in area.regions)]
     return difference(area.regions, (rectangle(*gap) for gap in gaps)) if gaps else area.regions
 
 
@@ -167,7 +169,7 @@ def _dashed(
     if not dashes:
         yield low, high
         return
-    period = sum(abs(d) for d in dashes)
+    period = fsum(abs(d) for d in dashes)
     at = start + floor((low - start) / period) * period
     while at < high:
         for dash in dashes:

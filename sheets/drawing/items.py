@@ -11,7 +11,9 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
-from sheets.geometry.path import Box, Point, Segment
+from sheets.base.notation import Run, plain_text
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point, Segment
 from sheets.geometry.region import Region
 
 # Pens by meaning: the table in pens.py gives each its width, dash, grey and layers.
@@ -22,15 +24,6 @@ Pen = Literal[
 ]
 Weight = Literal["regular", "bold"]
 GroupKind = Literal["table", "heading", "row", "note", "picture", "field"]
-
-
-@dataclass(frozen=True, slots=True)
-class Run:
-    """A piece of a line of text: words, or a stacked fraction."""
-
-    text: str = ""
-    numerator: int = 0
-    denominator: int = 0  # 0: the run is `text`
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +46,7 @@ class Area:
     angle: float = 0.0  # degrees, added to the pattern's own
     pitch: float = 1.0  # paper mm between the pattern's lines, factor on the pattern's own
     origin: Point = (0.0, 0.0)
-    gaps: tuple[tuple[float, float, float, float], ...] = ()  # boxes (x0, y0, x1, y1) left clear for text
+    gaps: tuple[Box, ...] = ()  # boxes (x0, y0, x1, y1) left clear for text
     key: str = ""
 
 
@@ -76,14 +69,7 @@ class Text:
 
     @property
     def plain(self) -> str:
-        parts: list[str] = []
-        for run in self.runs:
-            if run.denominator:
-                joint = " " if parts and parts[-1][-1:].isdigit() else ""
-                parts.append(f"{joint}{run.numerator}/{run.denominator}")
-            else:
-                parts.append(run.text)
-        return "".join(parts)
+        return plain_text(self.runs)
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,8 +128,8 @@ class Viewport:
     scale: Fraction
     scale_text: str
     origin: Point  # paper position of view (0, 0)
-    box: tuple[float, float, float, float]  # paper x0, y0, x1, y1 with all that belongs to it, title included
-    drawn: tuple[float, float, float, float]  # paper box of the drawn view alone
+    box: Box  # paper x0, y0, x1, y1 with all that belongs to it, title included
+    drawn: Box  # paper box of the drawn view alone
     items: tuple[Item, ...]
 
 
@@ -173,7 +159,7 @@ class Sheet:
     title: str
     width: float  # mm
     height: float
-    frame: tuple[float, float, float, float]  # drawing space inside the border and clear of the title block
+    frame: Box  # drawing space inside the border and clear of the title block
     items: tuple[Item, ...]  # border, title block, tables, notes and viewports
     revision: str = ""
 

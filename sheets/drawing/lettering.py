@@ -11,11 +11,13 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from importlib.util import find_spec
-from math import cos, radians, sin
+from math import cos, fsum, radians, sin
 from pathlib import Path
 
-from sheets.drawing.items import Run, Text, Weight
-from sheets.geometry.path import Box, Point
+from sheets.base.notation import Run
+from sheets.drawing.items import Text, Weight
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
 FAMILY = "Source Sans Pro"
 LEAST_DIGIT = 1.8
@@ -198,7 +200,7 @@ def box(text: Text) -> Box:
     place = _placer(text)
     corners = [place(x, y) for x in (0.0, whole) for y in (low, high)]
     xs, ys = [p[0] for p in corners], [p[1] for p in corners]
-    return (min(xs), min(ys), max(xs), max(ys))
+    return Box(min(xs), min(ys), max(xs), max(ys))
 
 
 def _extent(text: Text) -> tuple[float, float]:
@@ -241,7 +243,7 @@ def _placer(text: Text) -> Callable[[float, float], Point]:
 def _text_width(text: str, weight: Weight) -> float:
     # Over the size of the font.
     widths = _widths(weight)
-    return sum(widths[ord(c)] for c in settable(text)) / 1000
+    return fsum(widths[ord(c)] for c in settable(text)) / 1000
 
 
 @lru_cache(maxsize=2048)

@@ -19,7 +19,7 @@ from sheets.drawing.items import (
 )
 from sheets.drawing.lettering import box as text_box
 from sheets.drawing.pens import Where, where
-from sheets.geometry.path import Box
+from sheets.geometry.box import Box, around
 
 Leaf = Stroke | Area | Text
 _TOUCH = 2.0  # mm around a mark's lettering that lead where the mark leads
@@ -136,9 +136,7 @@ def links(items: Iterable[Item]) -> Iterator[Link]:
                 # A mark leads on where its number stands: its leader and its ring cross the drawing.
                 reach = extent(item.texts) or extent((item,))
                 if (item.link or item.target) and reach:
-                    x0, y0, x1, y1 = reach
-                    grown = (x0 - _TOUCH, y0 - _TOUCH, x1 + _TOUCH, y1 + _TOUCH)
-                    yield Link(grown, item.link, item.target)
+                    yield Link(reach.grown(_TOUCH), item.link, item.target)
                 else:
                     yield from links(item.texts)
             case Viewport() | Group():
@@ -158,7 +156,4 @@ def extent(items: Iterable[Item]) -> Box | None:
                 boxes.extend(region.bounds for region in leaf.regions)
             case Text():
                 boxes.append(text_box(leaf))
-    if not boxes:
-        return None
-    low, high = zip(*((b[:2], b[2:]) for b in boxes), strict=True)
-    return (min(p[0] for p in low), min(p[1] for p in low), max(p[0] for p in high), max(p[1] for p in high))
+    return around(boxes) if boxes else None

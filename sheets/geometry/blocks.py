@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from sheets.geometry.path import Arc, Box
-from sheets.geometry.region import Region, chords, clip_to_box, is_rectangle
+from sheets.base.tolerance import SAME_POINT
+from sheets.geometry.box import Box
+from sheets.geometry.joining import clip_to_box
+from sheets.geometry.path import Arc
+from sheets.geometry.region import Region, chords, is_rectangle
 from sheets.geometry.solid import AXES, PROFILE, Box3, Solid
-from sheets.geometry.tolerance import SAME_POINT
 
 
 def blocks(solid: Solid, step: float) -> tuple[Box3, ...]:
@@ -59,6 +61,6 @@ def _boxes(shape: Region, low: float, high: float) -> list[Box]:
     # No corner lies within: what the outline bounds there is widest at one of the strip's own edges.
     below, above = chords(shape, 1, low, 1), chords(shape, 1, high, -1)
     if len(below) == len(above):
-        return [(min(a, c), low, max(b, d), high) for (a, b), (c, d) in zip(below, above, strict=True)]
+        return [Box(min(a, c), low, max(b, d), high) for (a, b), (c, d) in zip(below, above, strict=True)]
     x0, _, x1, _ = shape.bounds
-    return [piece.bounds for piece in clip_to_box((shape,), (x0 - 1, low, x1 + 1, high))]
+    return [piece.bounds for piece in clip_to_box((shape,), Box(x0 - 1, low, x1 + 1, high))]

@@ -13,10 +13,11 @@ from typing import TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
+from sheets.base.tolerance import SAME_POINT
+from sheets.geometry.joining import difference
 from sheets.geometry.path import Arc, Line, Point, Segment
-from sheets.geometry.region import Region, difference, is_rectangle, smooth_joint
+from sheets.geometry.region import Region, is_rectangle, smooth_joint
 from sheets.geometry.solid import Axis, Slab, Solid
-from sheets.geometry.tolerance import SAME_POINT
 
 _Thing = TypeVar("_Thing")
 Floats = NDArray[np.float64]

@@ -2,11 +2,12 @@
 
 import itertools
 from collections.abc import Sequence
-from math import sqrt
+from math import fsum, sqrt
 
-from sheets.geometry.region import Region, chords, clip_to_half, intersection
+from sheets.base.tolerance import SAME_POINT
+from sheets.geometry.joining import clip_to_half, intersection
+from sheets.geometry.region import Region, chords
 from sheets.geometry.solid import AXES, PROFILE, Box3, Slab, Solid, bounds, moved
-from sheets.geometry.tolerance import SAME_POINT
 
 LEAST_CONTACT = 1.0
 """mm^2: less common face than this is an edge or a corner, not a contact."""
@@ -27,7 +28,7 @@ def intersection_volume(a: Solid, b: Solid) -> float:
             if a.axis == b.axis:
                 height = min(s.hi, t.hi) - max(s.lo, t.lo)
                 if height > SAME_POINT:
-                    total += height * sum(r.area for r in intersection(s.regions, t.regions))
+                    total += height * fsum(r.area for r in intersection(s.regions, t.regions))
             else:
                 total += _crossed(a, s, b, t)
     return total
@@ -88,7 +89,7 @@ def _between(shapes: Sequence[Region], along: int, lo: float, hi: float) -> tupl
 
 
 def _width(shapes: Sequence[Region], along: int, at: float) -> float:
-    return sum(q - p for r in shapes for p, q in chords(r, along, at))
+    return fsum(q - p for r in shapes for p, q in chords(r, along, at))
 
 
 def _stops(shapes: Sequence[Region], coordinate: int) -> list[float]:

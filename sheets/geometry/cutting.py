@@ -1,8 +1,10 @@
 """Cutting solids with planes square to an axis: the cut faces, and the halves that are left."""
 
-from sheets.geometry.region import Region, chords, in_order, rectangle, union
+from sheets.base.tolerance import SAME_POINT
+from sheets.geometry.box import Box
+from sheets.geometry.joining import union
+from sheets.geometry.region import Region, chords, in_order, rectangle
 from sheets.geometry.solid import AXES, PROFILE, Axis, Solid, bounds, trimmed, within_profile
-from sheets.geometry.tolerance import SAME_POINT
 
 
 def section(solid: Solid, axis: Axis, at: float, side: int = 1) -> tuple[Region, ...]:
@@ -43,7 +45,7 @@ def halve(solid: Solid, axis: Axis, at: float, keep: int = 1) -> Solid | None:
     edges = [-far, -far, far, far]
     along = PROFILE[solid.axis].index(n)
     edges[along if keep > 0 else along + 2] = at
-    return within_profile(solid, (edges[0], edges[1], edges[2], edges[3]))
+    return within_profile(solid, Box(edges[0], edges[1], edges[2], edges[3]))
 
 
 def _joined(pieces: list[Region], slabs: int) -> tuple[Region, ...]:

@@ -16,13 +16,13 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
+from sheets.base.tolerance import CHORD_HEIGHT, SAME_POINT, SLIVER
 from sheets.geometry.path import Arc, Line, Loop, Point, Segment, circle_step
 from sheets.geometry.region import Region, in_order, region
-from sheets.geometry.tolerance import SAGITTA, SAME_POINT, SLIVER
 
 _TURN = 2 * pi
 _ON_CHORD = 2e-6
-_FAR = 50 * SAGITTA
+_FAR = 50 * CHORD_HEIGHT
 
 
 @dataclass
@@ -47,7 +47,7 @@ class _Circle:
 
     def lay_out(self, corners: dict[tuple[int, int], Point]) -> None:
         """Set the break angles: those of the circle, and the ends of its arcs (with their given points)."""
-        step = circle_step(self.radius, SAGITTA)
+        step = circle_step(self.radius, CHORD_HEIGHT)
         noise = 2 * SAME_POINT / self.radius
         marks: list[tuple[float, Point]] = []
         for arc in self.arcs:
@@ -93,7 +93,7 @@ class _Circle:
         cx, cy = self.centre
         mx, my = (p[0] + q[0]) / 2, (p[1] + q[1]) / 2
         reach = hypot(mx - cx, my - cy)
-        if reach > self.radius + _ON_CHORD or reach < self.radius - 2 * SAGITTA - _ON_CHORD:
+        if reach > self.radius + _ON_CHORD or reach < self.radius - 2 * CHORD_HEIGHT - _ON_CHORD:
             return 0
         angle = self.angle((mx, my))
         k = bisect_right(self.angles, angle) - 1

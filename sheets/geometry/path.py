@@ -9,16 +9,15 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
-from math import acos, asin, atan, atan2, ceil, cos, floor, hypot, pi, sin, sqrt
+from math import acos, asin, atan, atan2, ceil, cos, floor, fsum, hypot, pi, sin, sqrt
 
-from sheets.geometry.tolerance import SAGITTA, SAME_POINT
+from sheets.base.tolerance import CHORD_HEIGHT, SAME_POINT
+from sheets.geometry.box import Box, around_points
 
 Length = float | Fraction
 """mm, exact where it comes from a spec."""
 Place = tuple[Length, Length]
 Point = tuple[float, float]
-Box = tuple[float, float, float, float]
-"""(least first, least second, greatest first, greatest second)."""
 
 _ANGLE_NOISE = 1e-9
 
@@ -107,7 +106,7 @@ class Line:
     @property
     def bounds(self) -> Box:
         (ax, ay), (bx, by) = self.a, self.b
-        return (min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))
+        return Box(min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))
 
     def point(self, t: float) -> Point:
         """The point at parameter t, 0 at a and 1 at b (both exact)."""
@@ -133,7 +132,7 @@ class Line:
     def transformed(self, change: Similarity) -> "Line":
         return Line(change(self.a), change(self.b))
 
-    def flatten(self, tolerance: float = SAGITTA) -> tuple[Point, ...]:
+    def flatten(self, tolerance: float = CHORD_HEIGHT) -> tuple[Point, ...]:
         return (self.a, self.b)
 
 
@@ -180,7 +179,7 @@ class Arc:
 
     @property
     def bounds(self) -> Box:
-        return _around((self.first, self.last, *self.crowns))
+        return around_points((self.first, self.last, *self.crowns))
 
     def at_angle(self, angle: float) -> Point:
         return (self.centre[0] + self.radius * cos(angle), self.centre[1] + self.radius * sin(angle))
@@ -209,7 +208,7 @@ class Arc:
         sweep = -self.sweep if change.mirrors else self.sweep
         return Arc(change(self.centre), self.radius * change.scale, start, sweep)
 
-    def break_parameters(self, tolerance: float = SAGITTA) -> tuple[float, ...]:
+    def break_parameters(self, tolerance: float = CHORD_HEIGHT) -> tuple[float, ...]:
         """Parameters from 0 to 1 between which a chord stands off by no more than `tolerance`.
 
         They fall on angles that belong to the circle, quarters included, and not to this arc, so that
@@ -222,7 +221,7 @@ class Arc:
         steps = [(angle - self.start) / self.sweep for angle in inner]
         return (0.0, *(steps if self.sweep > 0 else steps[::-1]), 1.0)
 
-    def flatten(self, tolerance: float = SAGITTA) -> tuple[Point, ...]:
+    def flatten(self, tolerance: float = CHORD_HEIGHT) -> tuple[Point, ...]:
         """Points on the arc, ends included."""
         return tuple(self.point(t) for t in self.break_parameters(tolerance))
 
@@ -243,11 +242,11 @@ class Polyline:
 
     @property
     def length(self) -> float:
-        return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(self.points))
+        return fsum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(self.points))
 
     @property
     def bounds(self) -> Box:
-        return _around(self.points)
+        return around_points(self.points)
 
     def reversed(self) -> "Polyline":
         return Polyline(self.points[::-1])
@@ -255,7 +254,7 @@ class Polyline:
     def transformed(self, change: Similarity) -> "Polyline":
         return Polyline(tuple(change(p) for p in self.points))
 
-    def flatten(self, tolerance: float = SAGITTA) -> tuple[Point, ...]:
+    def flatten(self, tolerance: float = CHORD_HEIGHT) -> tuple[Point, ...]:
         return self.points
 
 
@@ -263,7 +262,7 @@ Segment = Line | Arc
 Curve = Line | Arc | Polyline
 
 
-def circle_step(radius: float, tolerance: float = SAGITTA) -> float:
+def circle_step(radius: float, tolerance: float = CHORD_HEIGHT) -> float:
     """The angle between break points on a circle: a whole part of a quarter turn."""
     widest = 2 * acos(max(0.0, 1 - tolerance / radius)) if radius > tolerance else pi / 2
     return (pi / 2) / max(1, ceil((pi / 2) / widest))
@@ -337,13 +336,13 @@ class Loop:
 
     @property
     def length(self) -> float:
-        return sum(s.length for s in self.segments)
+        return fsum(s.length for s in self.segments)
 
     @property
     def bounds(self) -> Box:
         vertices = self.vertices
         crowns = [p for s in self.segments if type(s) is Arc for p in s.crowns]
-        return _around([*vertices, *crowns] if crowns else vertices)
+        return around_points([*vertices, *crowns] if crowns else vertices)
 
     @property
     def vertices(self) -> tuple[Point, ...]:
@@ -356,7 +355,7 @@ class Loop:
             found.append(exact)
         return tuple(found)
 
-    def flatten(self, tolerance: float = SAGITTA) -> tuple[Point, ...]:
+    def flatten(self, tolerance: float = CHORD_HEIGHT) -> tuple[Point, ...]:
         """The loop as points, arcs as chords; the first point is not repeated."""
         points: list[Point] = []
         for corner, s in zip(self.vertices, self.segments, strict=True):
@@ -392,8 +391,3 @@ def loop_from_points(points: Sequence[Sequence[Length]]) -> Loop:
 def circle(centre: Point, radius: float) -> Loop:
     """A full circle, counter-clockwise, as two half circles."""
     return Loop((Arc(centre, radius, 0.0, pi), Arc(centre, radius, pi, pi)))
-
-
-def _around(points: Sequence[Point]) -> Box:
-    xs, ys = [p[0] for p in points], [p[1] for p in points]
-    return (min(xs), min(ys), max(xs), max(ys))

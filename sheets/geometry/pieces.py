@@ -11,11 +11,11 @@ from math import atan2, hypot, pi
 import numpy as np
 from numpy.typing import NDArray
 
+from sheets.base.tolerance import ABREAST
 from sheets.geometry.boundary import Boundary, CurvedWall, Floats, lifted
 from sheets.geometry.path import Arc, Curve, Line, Polyline, Similarity
 from sheets.geometry.sight import Sighted
 from sheets.geometry.solid import AXES, PROFILE
-from sheets.geometry.tolerance import ABREAST
 
 Ints = NDArray[np.int64]
 

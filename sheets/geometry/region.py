@@ -1,27 +1,16 @@
 """Plane regions: an outer loop less its holes, with true arcs.
 
-What needs only arithmetic is here; cutting and joining of regions is done in `overlay`,
-which is loaded when first called (it brings shapely with it).
+What needs only arithmetic is here; they are cut and joined in `joining`.
 """
 
 import itertools
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import sqrt
+from math import fsum, sqrt
 
-from sheets.geometry.path import (
-    Arc,
-    Box,
-    Length,
-    Line,
-    Loop,
-    Place,
-    Point,
-    Segment,
-    Similarity,
-    loop_from_points,
-)
-from sheets.geometry.tolerance import SAME_POINT, TANGENT
+from sheets.base.tolerance import SAME_POINT, TANGENT
+from sheets.geometry.box import Box
+from sheets.geometry.path import Arc, Length, Line, Loop, Place, Point, Segment, Similarity, loop_from_points
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +27,7 @@ class Region:
     @property
     def area(self) -> float:
         """Area in mm^2, exact for arcs."""
-        return sum(loop.area for loop in self.loops)
+        return fsum(loop.area for loop in self.loops)
 
     @property
     def bounds(self) -> Box:
@@ -122,87 +111,9 @@ def inner_point(shape: Region) -> Point:
     return best
 
 
-def union(*shapes: Region) -> tuple[Region, ...]:
-    """All that is in any of the regions."""
-    if len(shapes) < 2:
-        return shapes
-    from sheets.geometry import overlay
-
-    return overlay.combined("union", shapes, ())
-
-
-def difference(shapes: Iterable[Region], taken: Iterable[Region]) -> tuple[Region, ...]:
-    """All that is in `shapes` and not in `taken`."""
-    shapes = tuple(shapes)
-    nearby = tuple(t for t in taken if any(boxes_meet(s.bounds, t.bounds) for s in shapes))
-    if not nearby:
-        return shapes
-    from sheets.geometry import overlay
-
-    return overlay.combined("difference", shapes, nearby)
-
-
-def intersection(shapes: Iterable[Region], others: Iterable[Region]) -> tuple[Region, ...]:
-    """All that is in both."""
-    shapes, others = tuple(shapes), tuple(others)
-    found: list[Region] = []
-    left = [s for s in shapes if any(boxes_meet(s.bounds, t.bounds) for t in others)]
-    if left and len(others) == 1 and is_rectangle(others[0]):
-        return clip_to_box(left, others[0].bounds)
-    if left:
-        from sheets.geometry import overlay
-
-        found.extend(overlay.combined("intersection", tuple(left), others))
-    return tuple(found)
-
-
-def clip_to_box(shapes: Iterable[Region], box: Box) -> tuple[Region, ...]:
-    """What lies in a box with sides along the axes. A side of the box may be infinite."""
-    kept: list[Region] = []
-    hard: list[Region] = []
-    for s in shapes:
-        x0, y0, x1, y1 = s.bounds
-        cut = (max(x0, box[0]), max(y0, box[1]), min(x1, box[2]), min(y1, box[3]))
-        if cut[2] - cut[0] <= SAME_POINT or cut[3] - cut[1] <= SAME_POINT:
-            continue
-        if cut == (x0, y0, x1, y1):
-            kept.append(s)
-        elif is_rectangle(s):
-            kept.append(rectangle(*cut))
-        else:
-            hard.append(s)
-    if hard:
-        from sheets.geometry import overlay
-
-        around = [s.bounds for s in hard]
-        least = [min(b[k] for b in around) - 1 for k in (0, 1)]
-        most = [max(b[k] for b in around) + 1 for k in (2, 3)]
-        frame = rectangle(
-            max(least[0], box[0]), max(least[1], box[1]), min(most[0], box[2]), min(most[1], box[3])
-        )
-        kept.extend(overlay.combined("intersection", tuple(hard), (frame,)))
-    return in_order(kept)
-
-
-def clip_to_half(shapes: Iterable[Region], along: int, at: float, keep: int) -> tuple[Region, ...]:
-    """What lies on one side of the line first = at (along 0) or second = at (along 1).
-
-    keep: +1 for the greater side, -1 for the lesser.
-    """
-    box = [-float("inf"), -float("inf"), float("inf"), float("inf")]
-    box[along if keep > 0 else along + 2] = at
-    return clip_to_box(shapes, (box[0], box[1], box[2], box[3]))
-
-
 def in_order(shapes: Iterable[Region]) -> tuple[Region, ...]:
     """Regions sorted by their least corner, so that a result does not hang on how it was found."""
     return tuple(sorted(shapes, key=lambda s: (*_rank(s.outer.vertices[0]), *_rank(s.bounds[2:]))))
-
-
-def boxes_meet(a: Box, b: Box) -> bool:
-    """True if two boxes share area."""
-    across, up = min(a[2], b[2]) - max(a[0], b[0]), min(a[3], b[3]) - max(a[1], b[1])
-    return across > SAME_POINT and up > SAME_POINT
 
 
 def smooth_joint(before: Segment, after: Segment) -> bool:
@@ -272,8 +183,10 @@ def _without_needless_corners(segments: Iterable[Segment]) -> list[Segment]:
             kept[k - 1] = Line(before.a, after.b)
             del kept[k]
         elif (
-            isinstance(before, Arc) and isinstance(after, Arc)
-            and before.sweep * after.sweep > 0 and abs(before.sweep + after.sweep) < 6.28
+            isinstance(before, Arc)
+            and isinstance(after, Arc)
+            and before.sweep * after.sweep > 0
+            and abs(before.sweep + after.sweep) < 6.28
             and abs(before.radius - after.radius) <= SAME_POINT
             and abs(before.centre[0] - after.centre[0]) <= SAME_POINT
             and abs(before.centre[1] - after.centre[1]) <= SAME_POINT

@@ -6,21 +6,14 @@ A profile lies in the two other axes, in the order of the alphabet: (y, z) for x
 import itertools
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from math import fsum
 from typing import Literal
 
+from sheets.base.tolerance import SAME_POINT
+from sheets.geometry.box import Box
+from sheets.geometry.joining import clip_to_box, difference, intersection, union
 from sheets.geometry.path import MIRROR_FIRST, Length, Loop, shifted
-from sheets.geometry.region import (
-    Region,
-    clip_to_box,
-    difference,
-    in_order,
-    intersection,
-    rectangle,
-    region,
-    same,
-    union,
-)
-from sheets.geometry.tolerance import SAME_POINT
+from sheets.geometry.region import Region, in_order, rectangle, region, same
 
 Axis = Literal["x", "y", "z"]
 Point3 = tuple[float, float, float]
@@ -130,7 +123,7 @@ def trimmed(solid: Solid, lo: float, hi: float) -> Solid | None:
     return stack(solid.axis, rows) if rows else None
 
 
-def within_profile(solid: Solid, bounds: tuple[float, float, float, float]) -> Solid | None:
+def within_profile(solid: Solid, bounds: Box) -> Solid | None:
     """What lies in a box of the profile's plane (least corner, greatest corner), or None."""
     rows = [(s.lo, s.hi, clip_to_box(s.regions, bounds)) for s in solid.slabs]
     return stack(solid.axis, rows) if any(r[2] for r in rows) else None
@@ -179,7 +172,7 @@ def bounds(solid: Solid) -> Box3:
 
 def volume(solid: Solid) -> float:
     """Volume in mm^3, exact for arcs."""
-    return sum((s.hi - s.lo) * r.area for s in solid.slabs for r in s.regions)
+    return fsum((s.hi - s.lo) * r.area for s in solid.slabs for r in s.regions)
 
 
 def common(one: Solid, other: Solid) -> Solid | None:

@@ -13,12 +13,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from sheets.base.tolerance import ABREAST, NEARER, SAME_POINT, STEP_PROBE
 from sheets.geometry import pieces
 from sheets.geometry.boundary import Boundary, Floats, boundary
 from sheets.geometry.overlay import BoxIndex
 from sheets.geometry.sight import Sight, Sighted
 from sheets.geometry.solid import Solid
-from sheets.geometry.tolerance import ABREAST, NEARER, SAME_POINT, STEP_PROBE
 
 Ints = NDArray[np.int64]
 

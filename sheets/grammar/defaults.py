@@ -7,8 +7,7 @@ from fractions import Fraction
 
 from pydantic import BaseModel
 
-from sheets.base.length import MM_PER_INCH
-from sheets.base.notation import Notation, format_length
+from sheets.base.notation import exact_length, exact_number
 from sheets.base.source import Source
 from sheets.grammar.schema import Spec
 
@@ -100,36 +99,10 @@ def _flow(value: object, spec: Spec, key: str) -> str:
     if isinstance(value, bool):
         return "true" if value else "false"
     if isinstance(value, Fraction):
-        return _number(value) if key in _COUNTS_AS_NUMBER else _length(value, spec)
+        if key in _COUNTS_AS_NUMBER:
+            return exact_number(value)
+        return exact_length(value, spec.units, spec.precision)
     return str(value) if isinstance(value, int) else _quoted(str(value))
-
-
-def _number(value: Fraction) -> str:
-    return _decimal(value) or f"{value.numerator}/{value.denominator}"
-
-
-def _decimal(value: Fraction) -> str | None:
-    for places in range(7):
-        scaled = value * 10**places
-        if scaled.denominator == 1:
-            digits = f"{abs(scaled.numerator):0{places + 1}d}"
-            cut = len(digits) - places
-            return ("-" if value < 0 else "") + digits[:cut] + ("." + digits[cut:] if places else "")
-    return None
-
-
-def _length(value: Fraction, spec: Spec) -> str:
-    if spec.units == "mm":
-        return _decimal(value) or f"{value.numerator}/{value.denominator}"
-    text = format_length(value, Notation("inches", spec.precision))
-    if text.exact:
-        return text.plain.rstrip('"').replace(" ", "-")
-    inches = value / MM_PER_INCH
-    decimal = _decimal(inches)
-    if decimal:
-        return decimal
-    in_mm = _decimal(value)
-    return f"{in_mm} mm" if in_mm else f"{inches.numerator}/{inches.denominator}"
 
 
 def _quoted(text: str) -> str:

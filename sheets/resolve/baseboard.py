@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sheets.grammar.schema import Baseboard, Spec
-from sheets.model.kind import Kind, Rows
+from sheets.model.kind import Kind
 from sheets.model.part import Extent, Joint, Material, Part
 from sheets.model.purpose import DecidedBy, Purpose
 from sheets.model.wall import Component, Feature, Station
@@ -22,7 +22,7 @@ from sheets.resolve.mirror import mirrored_part, with_twins
 
 KEY = "baseboard"
 ZERO = Fraction(0)
-BASEBOARD = Kind("baseboard", "T", "by the length", Rows(y="middle", z="cases"), lies_on_masonry=True)
+BASEBOARD = Kind("baseboard", "T", "by the length", lies_on_masonry=True)
 BY = DecidedBy(thickness=("room", "baseboard", "thickness"), top=("room", "baseboard", "height"))
 
 

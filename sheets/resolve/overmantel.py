@@ -7,7 +7,8 @@ from itertools import pairwise
 
 from sheets.base.diagnostics import Diagnostic
 from sheets.base.length import split_even
-from sheets.geometry.region import Region, difference, rectangle
+from sheets.geometry.joining import difference
+from sheets.geometry.region import Region, rectangle
 from sheets.geometry.solid import Solid, stack
 from sheets.grammar.measure import written
 from sheets.grammar.schema import Overmantel, Spec

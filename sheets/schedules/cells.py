@@ -4,30 +4,26 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from sheets.base.notation import Notation, format_length
+from sheets.base.notation import Notation, Run, format_length
 from sheets.model.part import Joint
-from sheets.schedules.table import Cell, CellRun, plain
+from sheets.schedules.table import Cell, plain
 
 TIMES = " × "
 
 
 def length_cell(value: Fraction, notation: Notation, *, rounded: bool = False) -> Cell:
     """Return a length, exact mm, as a cell."""
-    text = format_length(value, notation, rounded=rounded)
-    runs = tuple(
-        CellRun(text=piece[1]) if piece[0] == "text" else CellRun(numerator=piece[1], denominator=piece[2])
-        for piece in text.pieces
-    )
+    runs = format_length(value, notation, rounded=rounded).runs
     return runs[0].text if len(runs) == 1 and not runs[0].denominator else runs
 
 
 def joined(*cells: Cell, by: str = "") -> Cell:
     """Return several cells as one, with words between them."""
-    runs: list[CellRun] = []
+    runs: list[Run] = []
     for number, cell in enumerate(cells):
         if number and by:
-            _add(runs, CellRun(text=by))
-        for run in (CellRun(text=cell),) if isinstance(cell, str) else cell:
+            _add(runs, Run(by))
+        for run in (Run(cell),) if isinstance(cell, str) else cell:
             _add(runs, run)
     if all(not run.denominator for run in runs):
         return "".join(run.text for run in runs)
@@ -71,9 +67,9 @@ def _joint_cell(joint: Joint, count: int, notation: Notation) -> Cell:
     return joined(*cells)
 
 
-def _add(runs: list[CellRun], run: CellRun) -> None:
+def _add(runs: list[Run], run: Run) -> None:
     # Neighbouring words become one run: fewer pieces to set, and equal cells compare equal.
     if runs and not runs[-1].denominator and not run.denominator:
-        runs[-1] = CellRun(text=runs[-1].text + run.text)
+        runs[-1] = Run(runs[-1].text + run.text)
     else:
         runs.append(run)

@@ -14,7 +14,7 @@ from typing import Any, Literal
 from sheets.model.wall import Wall
 from sheets.schedules.backer import BACKER, backer_rows
 from sheets.schedules.cutting_tables import BOARDS, OFFCUTS, SHEETS, board_rows, offcut_rows, sheet_rows
-from sheets.schedules.fields import Records, Schedule, Told, Value
+from sheets.schedules.fields import Records, Schedule, Told, Value, begins_a_formula
 from sheets.schedules.hardware import HARDWARE
 from sheets.schedules.lumber import LUMBER
 from sheets.schedules.panels import PANELS
@@ -26,8 +26,6 @@ Format = Literal["csv", "xlsx", "json"]
 _SCHEMA_NAME = "schedules.schema.json"
 _VERSION = 1
 _JSON_TYPES = {"text": "string", "count": "integer", "number": "number"}
-_RUN_AS_FORMULA = ("=", "+", "-", "@", "\t", "\r")
-
 FILES: tuple[tuple[Schedule[Any], Callable[[ShopSchedules], Iterable[Any]]], ...] = (
     (PARTS, lambda shop: shop.parts.rows),
     (LUMBER, lambda shop: shop.lumber.rows),
@@ -160,5 +158,5 @@ def columns_document() -> str:
 
 
 def _inert(value: Value) -> Value:
-    # A spreadsheet would run text that starts so; an apostrophe makes it text.
-    return "'" + value if isinstance(value, str) and value.startswith(_RUN_AS_FORMULA) else value
+    # An apostrophe makes text of what a spreadsheet would run.
+    return "'" + value if isinstance(value, str) and begins_a_formula(value) else value

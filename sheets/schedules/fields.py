@@ -7,6 +7,7 @@ length twice, as the set prints it and in millimetres (`name` and `name_mm`).
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -45,6 +46,15 @@ class Told:
         return words.format(waste=self.waste, **units)
 
 
+def begins_a_formula(text: str) -> bool:
+    """Return whether a spreadsheet may run a text: it begins with a sign of formulas, of any width, after
+    blanks or none; or with a tab or the end of a line, behind which some look for one.
+    """
+    return text.startswith(_BREAKS) or unicodedata.normalize("NFKC", text).lstrip().startswith(_FORMULA)
+
+
+_FORMULA = ("=", "+", "-", "@")
+_BREAKS = ("\t", "\r", "\n")
 _INCH_UNITS = {"run": "FT", "volume": "BD FT", "area": "SQ FT"}
 
 

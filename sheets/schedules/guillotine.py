@@ -12,6 +12,7 @@ the plan states what the area alone needs.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import fsum
 
 from sheets.schedules.knapsack import Knapsack, fill
 
@@ -198,7 +199,7 @@ def _greedy(
     while any(left):
         tries = [_one_sheet(task, sections, values, left, stacked=stacked) for sections in (False, True)]
         layout = max(
-            tries, key=lambda made: sum(values[p.kind] for strip in made.strips for p in strip.pieces)
+            tries, key=lambda made: fsum(values[p.kind] for strip in made.strips for p in strip.pieces)
         )
         counts = _counts(layout, len(task.pieces))
         left = tuple(have - count for have, count in zip(left, counts, strict=True))
@@ -210,7 +211,7 @@ def _last_used(task: _Task, layouts: list[Layout]) -> float:
     """How much of the sheet that is used least is ripped: of plans of as many sheets the one that leaves the
     most in one piece is the better.
     """
-    return min(sum(strip.width for strip in each.strips) / task.room(each.sections) for each in layouts)
+    return min(fsum(strip.width for strip in each.strips) / task.room(each.sections) for each in layouts)
 
 
 def _one_sheet(
@@ -264,7 +265,7 @@ def _filled(
 
 
 def _worth(strip: Strip, values: tuple[float, ...]) -> float:
-    return sum(values[piece.kind] for piece in strip.pieces)
+    return fsum(values[piece.kind] for piece in strip.pieces)
 
 
 def _counts(layout: Layout, kinds: int) -> tuple[int, ...]:

@@ -14,8 +14,9 @@ from typing import Literal
 
 from sheets.base.length import MM_PER_INCH
 from sheets.base.notation import Notation
+from sheets.geometry.joining import union
 from sheets.geometry.path import Arc, Loop, Point, shifted
-from sheets.geometry.region import Region, union
+from sheets.geometry.region import Region
 from sheets.geometry.solid import AXES, PROFILE
 from sheets.model.part import Axis, Part
 from sheets.model.wall import Wall

@@ -5,23 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from sheets.base.notation import Run, plain_text
+
 Align = Literal["left", "centre", "right"]
 
 
-@dataclass(frozen=True, slots=True)
-class CellRun:
-    """A piece of a cell: words, or a fraction that is set stacked where the medium can."""
-
-    text: str = ""
-    numerator: int = 0
-    denominator: int = 0  # 0: the run is `text`
-
-    @property
-    def plain(self) -> str:
-        return f"{self.numerator}/{self.denominator}" if self.denominator else self.text
-
-
-Cell = str | tuple[CellRun, ...]
+Cell = str | tuple[Run, ...]
 """What stands in a cell: plain words, or runs with stacked fractions."""
 
 
@@ -46,9 +35,4 @@ class TableData:
 
 def plain(cell: Cell) -> str:
     """Return a cell on one line: runs joined, a space between a whole number and its fraction."""
-    if isinstance(cell, str):
-        return cell
-    text = ""
-    for run in cell:
-        text += " " + run.plain if run.denominator and text[-1:].isdigit() else run.plain
-    return text
+    return cell if isinstance(cell, str) else plain_text(cell)

@@ -9,7 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil
 
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
 MARGIN = 10.0
 """What printers leave unprinted is at most 6 mm or so (common practice)."""
@@ -79,7 +80,7 @@ def _tiling(size: tuple[float, float], paper: tuple[float, float], overlap: floa
     for row in range(rows):
         for column in range(columns):
             x, y = low[0] + column * step[0], low[1] + row * step[1]
-            window = (x, y, x + room[0], y + room[1])
+            window = Box(x, y, x + room[0], y + room[1])
             tiles.append(
                 Tile(
                     row + 1,

@@ -9,7 +9,7 @@ from typing import Any
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from sheets.model.wall import Project
-from sheets.schedules.fields import FileColumn, Records
+from sheets.schedules.fields import FileColumn, Records, begins_a_formula
 
 _EPOCH = datetime(1980, 1, 1)
 """The earliest time a zip can hold: a file written twice must not differ by when."""
@@ -49,9 +49,11 @@ def _fill(sheet: Any, table: Records, project: Project, paper: int) -> None:
         )
         for line, row in enumerate(table.rows, 2):
             cell = sheet.cell(row=line, column=place)
-            cell.value = row[place - 1]
-            if isinstance(row[place - 1], str):
-                cell.data_type = "s"  # text that starts with = stays text
+            value = row[place - 1]
+            cell.value = value
+            if isinstance(value, str):
+                cell.data_type = "s"  # text that starts with = stays text, also when someone edits it
+                cell.quotePrefix = begins_a_formula(value)
             cell.number_format = _FORMATS[column.kind]
             cell.alignment = Alignment(vertical="top", wrap_text=column.kind == "text")
         sheet.column_dimensions[head.column_letter].width = _width(table, place - 1, column)

@@ -5,13 +5,14 @@ from __future__ import annotations
 from fractions import Fraction
 from math import inf
 
+from sheets.geometry.box import Box
 from sheets.geometry.sight import AXONOMETRIC, Sighted
 from sheets.geometry.visibility import look
 from sheets.model.part import Part
 from sheets.model.wall import Wall
 from sheets.views.roles import STEP_MM, segments
 from sheets.views.tidy import tidy
-from sheets.views.view import Box, LineRole, Seen, Trace, View
+from sheets.views.view import ExactBox, LineRole, Seen, Trace, View
 
 
 def axonometric(wall: Wall) -> View:
@@ -31,10 +32,10 @@ def _role(piece: Sighted) -> LineRole:
     return "step" if piece.drop >= STEP_MM else "edge"
 
 
-def _box(lines: tuple[Trace, ...]) -> Box:
-    bounds = [segment.bounds for trace in lines for segment in trace.path] or [(0.0, 0.0, 1.0, 1.0)]
+def _box(lines: tuple[Trace, ...]) -> ExactBox:
+    bounds = [segment.bounds for trace in lines for segment in trace.path] or [Box(0.0, 0.0, 1.0, 1.0)]
     # Nothing is measured here, so the box may be rounded outwards to whole mm.
-    return Box(
+    return ExactBox(
         Fraction(int(min(b[0] for b in bounds)) - 1),
         Fraction(int(max(b[2] for b in bounds)) + 1),
         Fraction(int(min(b[1] for b in bounds)) - 1),
@@ -43,7 +44,7 @@ def _box(lines: tuple[Trace, ...]) -> Box:
 
 
 def _seen(parts: list[Part], pieces: tuple[Sighted, ...]) -> tuple[Seen, ...]:
-    shown: dict[int, list[tuple[float, float, float, float]]] = {}
+    shown: dict[int, list[Box]] = {}
     for piece in pieces:
         shown.setdefault(piece.index, []).append(piece.curve.bounds)
     found = []
@@ -55,6 +56,6 @@ def _seen(parts: list[Part], pieces: tuple[Sighted, ...]) -> tuple[Seen, ...]:
             max(x[2] for x in b),
             max(x[3] for x in b),
         )
-        box = Box(Fraction(round(u0)), Fraction(round(u1)), Fraction(round(v0)), Fraction(round(v1)))
+        box = ExactBox(Fraction(round(u0)), Fraction(round(u1)), Fraction(round(v0)), Fraction(round(v1)))
         found.append(Seen(parts[index].key, "visible", box, ((u0 + u1) / 2, (v0 + v1) / 2)))
     return tuple(found)

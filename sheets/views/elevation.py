@@ -11,7 +11,7 @@ from sheets.views.frames import ELEVATION, around, box_of
 from sheets.views.roles import lies_inside
 from sheets.views.room_outline import elevation_outline
 from sheets.views.scene import look_at
-from sheets.views.view import Box, View
+from sheets.views.view import ExactBox, View
 
 _LONG_MM = 60.0  # longer than any shelf is thick
 
@@ -22,7 +22,7 @@ def elevation(wall: Wall) -> View:
     half = room.width / 2
     parts = [part for part in wall.parts if part.maker != "room"]
     whole = around(
-        [Box(-half, half, Fraction(0), room.height), *(box_of(part.extent, ELEVATION) for part in parts)]
+        [ExactBox(-half, half, Fraction(0), room.height), *(box_of(part.extent, ELEVATION) for part in parts)]
     )
     scene = look_at(parts, ELEVATION, whole, extra=elevation_outline(room), wants_hidden=_is_housed)
     return View(
@@ -39,7 +39,7 @@ def elevation(wall: Wall) -> View:
     )
 
 
-def _is_housed(part: Part, piece: Sighted, own: Box) -> bool:
+def _is_housed(part: Part, piece: Sighted, own: ExactBox) -> bool:
     # Shelves let into the sides, and the sides they are let into: both behind the stiles. The long grooves of
     # the sides are left to the plan.
     if not (part.does.bears or "end" in part.does.bounds) or not any(

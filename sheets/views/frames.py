@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from sheets.geometry.box import Box
 from sheets.geometry.path import Similarity
 from sheets.model.part import Axis, Extent
-from sheets.views.view import Box, Frame
+from sheets.views.view import ExactBox, Frame
 
 ELEVATION = Frame("x", 1, "z", 1)
 
@@ -34,7 +35,7 @@ def onto_view(frame: Frame) -> Similarity:
     return Similarity(xx=float(frame.u_sign), yy=float(frame.v_sign))
 
 
-def box_of(extent: Extent, frame: Frame) -> Box:
+def box_of(extent: Extent, frame: Frame) -> ExactBox:
     """Return the rectangle that an extent covers in the view."""
     u0, u1 = extent.span(frame.u_axis)
     v0, v1 = extent.span(frame.v_axis)
@@ -42,7 +43,7 @@ def box_of(extent: Extent, frame: Frame) -> Box:
         u0, u1 = -u1, -u0
     if frame.v_sign < 0:
         v0, v1 = -v1, -v0
-    return Box(u0, u1, v0, v1)
+    return ExactBox(u0, u1, v0, v1)
 
 
 def sight_axis(frame: Frame) -> tuple[Axis, int]:
@@ -53,22 +54,22 @@ def sight_axis(frame: Frame) -> tuple[Axis, int]:
     return ("x" if left == "x" else "y" if left == "y" else "z"), frame.toward
 
 
-def meet(one: Box, other: Box) -> Box | None:
+def meet(one: ExactBox, other: ExactBox) -> ExactBox | None:
     """Return what two rectangles share, or None if they share no area."""
     u0, u1 = max(one.u0, other.u0), min(one.u1, other.u1)
     v0, v1 = max(one.v0, other.v0), min(one.v1, other.v1)
-    return Box(u0, u1, v0, v1) if u0 < u1 and v0 < v1 else None
+    return ExactBox(u0, u1, v0, v1) if u0 < u1 and v0 < v1 else None
 
 
-def around(boxes: list[Box]) -> Box:
+def around(boxes: list[ExactBox]) -> ExactBox:
     """Return the rectangle that holds all of these. Raises ValueError for none."""
     if not boxes:
         raise ValueError("nothing to draw a box around")
-    return Box(
+    return ExactBox(
         min(b.u0 for b in boxes), max(b.u1 for b in boxes), min(b.v0 for b in boxes), max(b.v1 for b in boxes)
     )
 
 
-def as_floats(box: Box) -> tuple[float, float, float, float]:
+def as_floats(box: ExactBox) -> Box:
     """Return (u0, v0, u1, v1) as floats, the form that geometry takes."""
-    return float(box.u0), float(box.v0), float(box.u1), float(box.v1)
+    return Box(float(box.u0), float(box.v0), float(box.u1), float(box.v1))

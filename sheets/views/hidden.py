@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from sheets.geometry.clip import clip_segment
 from sheets.model.part import Part
-from sheets.views.clip import clip_segment
 from sheets.views.frames import as_floats, onto_view, sight_axis
 from sheets.views.scene import outline_traces
 from sheets.views.silhouettes import silhouette

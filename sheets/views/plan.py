@@ -11,7 +11,7 @@ from sheets.views.frames import around, as_floats, box_of, frame_of_cut, meet, o
 from sheets.views.room_outline import plan_outline
 from sheets.views.scene import look_at, outline_traces
 from sheets.views.silhouettes import shadow
-from sheets.views.view import Box, Frame, Seen, Trace, View
+from sheets.views.view import ExactBox, Frame, Seen, Trace, View
 
 _PAST = Fraction(100)  # mm of floor shown in front of what projects most
 _BESIDE = Fraction(120)  # mm shown round the component that a plan is about
@@ -46,7 +46,7 @@ def plan(wall: Wall, cut: Cut, view_id: str) -> View:
     )
 
 
-def _window(wall: Wall, things: list[Part], subject: Component | None, frame: Frame) -> Box:
+def _window(wall: Wall, things: list[Part], subject: Component | None, frame: Frame) -> ExactBox:
     half = wall.room.width / 2
     room = [part.extent for part in wall.parts if part.maker == "room"]
     back = min([Fraction(0), *(e.y0 for e in room)])
@@ -83,7 +83,7 @@ def _overhead(above: list[Part], frame: Frame) -> list[Trace]:
     return found
 
 
-def _seen_overhead(above: list[Part], frame: Frame, window: Box) -> tuple[Seen, ...]:
+def _seen_overhead(above: list[Part], frame: Frame, window: ExactBox) -> tuple[Seen, ...]:
     # Only the pieces at the border of their assembly: of the others the outline shows no face.
     found: list[Seen] = []
     for key in sorted({part.assembly for part in above}):
@@ -97,5 +97,5 @@ def _seen_overhead(above: list[Part], frame: Frame, window: Box) -> tuple[Seen, 
     return tuple(found)
 
 
-def _on_rim(one: Box, rim: Box) -> bool:
+def _on_rim(one: ExactBox, rim: ExactBox) -> bool:
     return one.u0 == rim.u0 or one.u1 == rim.u1 or one.v0 == rim.v0 or one.v1 == rim.v1

@@ -10,7 +10,7 @@ from math import inf
 from sheets.geometry.path import Line, Polyline, Segment
 from sheets.geometry.sight import Sighted
 from sheets.model.part import Part
-from sheets.views.view import Box, LineRole
+from sheets.views.view import ExactBox, LineRole
 
 # Steps in depth, mm, that a drafter tells apart with the pen; common practice, not a standard.
 OUTLINE_STEP_MM = 350.0  # deeper than a case: one thing stands clear of what is behind it
@@ -19,7 +19,7 @@ FLUSH_MM = 0.6  # faces meet in one plane: a joint
 _INSIDE_MM = 0.05  # nearer to the border of a part than this is its border
 
 
-def role_seen(piece: Sighted, own: Box, part: Part) -> LineRole | None:
+def role_seen(piece: Sighted, own: ExactBox, part: Part) -> LineRole | None:
     """Return the role of a visible edge of a part that covers `own` in the view, None for an edge not drawn.
 
     A groove, a saw cut and a flush joint are fine; the border of a part is an edge even at a small step.
@@ -36,7 +36,7 @@ def role_seen(piece: Sighted, own: Box, part: Part) -> LineRole | None:
     return "edge"
 
 
-def role_beyond(piece: Sighted, own: Box) -> LineRole:
+def role_beyond(piece: Sighted, own: ExactBox) -> LineRole:
     """Return the role of a visible edge behind a cut: lighter than what is cut, joints lightest."""
     return "fine" if piece.drop < FLUSH_MM or (piece.drop < STEP_MM and lies_inside(piece, own)) else "beyond"
 
@@ -51,7 +51,7 @@ def segments(piece: Sighted) -> Iterator[Segment]:
         yield curve
 
 
-def lies_inside(piece: Sighted, own: Box) -> bool:
+def lies_inside(piece: Sighted, own: ExactBox) -> bool:
     """Return whether an edge runs within what its part covers, and not along the border of it."""
     u0, v0, u1, v1 = piece.curve.bounds
     level, plumb = v1 - v0 <= _INSIDE_MM, u1 - u0 <= _INSIDE_MM

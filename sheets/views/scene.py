@@ -7,21 +7,23 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
+from sheets.geometry.box import Box
+from sheets.geometry.clip import clip_segment
 from sheets.geometry.cutting import halve, section
+from sheets.geometry.joining import clip_to_box, difference
 from sheets.geometry.path import Segment
-from sheets.geometry.region import Region, boxes_meet, clip_to_box, difference
+from sheets.geometry.region import Region
 from sheets.geometry.sight import Sighted
 from sheets.geometry.solid import Solid
 from sheets.geometry.visibility import look
 from sheets.model.part import Part
-from sheets.views.clip import clip_segment
 from sheets.views.frames import as_floats, box_of, meet, onto_view, sight_axis
 from sheets.views.roles import role_beyond, role_seen, segments
 from sheets.views.sights import sight_of
 from sheets.views.silhouettes import silhouette
 from sheets.views.spots import seen_parts
 from sheets.views.tidy import tidy
-from sheets.views.view import Box, CutFace, FaceTexture, Frame, GrainSeen, LineRole, Seen, Trace
+from sheets.views.view import CutFace, ExactBox, FaceTexture, Frame, GrainSeen, LineRole, Seen, Trace
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,17 +42,17 @@ class Kept:
 
     part: Part
     solid: Solid
-    box: Box
+    box: ExactBox
     faces: tuple[Region, ...]
 
 
 def look_at(
     parts: Iterable[Part],
     frame: Frame,
-    window: Box,
+    window: ExactBox,
     *,
     extra: Iterable[Trace] = (),
-    wants_hidden: Callable[[Part, Sighted, Box], bool] | None = None,
+    wants_hidden: Callable[[Part, Sighted, ExactBox], bool] | None = None,
 ) -> Scene:
     """Return what a frame shows of these parts within a window (view coordinates, mm).
 
@@ -87,7 +89,7 @@ def look_at(
     )
 
 
-def keep(parts: Iterable[Part], frame: Frame, window: Box) -> tuple[Kept, ...]:
+def keep(parts: Iterable[Part], frame: Frame, window: ExactBox) -> tuple[Kept, ...]:
     """Return the parts that reach into the window on the far side of the cut, with their cut faces."""
     found: list[Kept] = []
     axis, toward = sight_axis(frame)
@@ -133,28 +135,28 @@ def outline_traces(regions: Iterable[Region], role: LineRole, part: str) -> list
 
 
 def _role(
-    piece: Sighted, one: Kept, cut: bool, wants_hidden: Callable[[Part, Sighted, Box], bool] | None
+    piece: Sighted, one: Kept, cut: bool, wants_hidden: Callable[[Part, Sighted, ExactBox], bool] | None
 ) -> LineRole | None:
     if not piece.visible:
         return "hidden" if wants_hidden is not None and wants_hidden(one.part, piece, one.box) else None
     return role_beyond(piece, one.box) if cut else role_seen(piece, one.box, one.part)
 
 
-def _within(traces: Iterable[Trace], around: tuple[float, float, float, float]) -> list[Trace]:
+def _within(traces: Iterable[Trace], around: Box) -> list[Trace]:
     runs: list[tuple[Segment, Trace]] = [
         (run, trace) for trace in traces for segment in trace.path for run in clip_segment(segment, around)
     ]
     return [Trace((run,), trace.role, trace.part) for run, trace in runs]
 
 
-def _outlines(kept: Iterable[Kept], around: tuple[float, float, float, float]) -> list[Trace]:
+def _outlines(kept: Iterable[Kept], around: Box) -> list[Trace]:
     # Clipped as lines, not as regions: where a window cuts through a part there is a break, no edge.
     return _within(
         (trace for one in kept for trace in outline_traces(one.faces, "cut", one.part.key)), around
     )
 
 
-def _textures(kept: tuple[Kept, ...], frame: Frame, window: Box) -> tuple[FaceTexture, ...]:
+def _textures(kept: tuple[Kept, ...], frame: Frame, window: ExactBox) -> tuple[FaceTexture, ...]:
     axis, _ = sight_axis(frame)
     change = onto_view(frame)
     fronts = [_front(one.part, frame) for one in kept]
@@ -168,7 +170,7 @@ def _textures(kept: tuple[Kept, ...], frame: Frame, window: Box) -> tuple[FaceTe
     for k, one in enumerate(kept):
         if one.faces or not _is_textured(one.part, frame):
             continue
-        nearer = [n for n, front in enumerate(fronts) if front > fronts[k] and boxes_meet(boxes[n], boxes[k])]
+        nearer = [n for n, front in enumerate(fronts) if front > fronts[k] and boxes[n].overlaps(boxes[k])]
         shades = [region for n in nearer for region in outline(n)]
         shown = clip_to_box(difference(outline(k), shades), as_floats(window))
         if shown:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from sheets.geometry.region import Region, rectangle, union
+from sheets.base.tolerance import SAME_POINT
+from sheets.geometry.joining import union
+from sheets.geometry.region import Region, rectangle
 from sheets.geometry.solid import AXES, PROFILE, Solid
-from sheets.geometry.tolerance import SAME_POINT
 from sheets.model.part import Axis
 
 

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sheets.geometry.path import Box as Bounds
+from sheets.geometry.box import Box
 from sheets.geometry.path import Point
-from sheets.geometry.region import Region, boxes_meet, contains, inner_point, is_rectangle
+from sheets.geometry.region import Region, contains, inner_point, is_rectangle
 from sheets.model.part import Part
 from sheets.views.frames import as_floats, meet, onto_view, sight_axis
-from sheets.views.view import Box, Frame, Seen
+from sheets.views.view import ExactBox, Frame, Seen
 
 # Where a draughtsman would try first. Up: the middle, then the thirds, then nearer the ends. Across: a third
 # before the middle, as what lies across the axis of the wall would be pointed at along its centre line.
@@ -23,7 +23,7 @@ _ACROSS = (1 / 3, 2 / 3, 1 / 2, 1 / 6, 5 / 6, 1 / 20, 19 / 20)
 class Cover:
     """What a part covers, as rectangles less rectangular holes: right for all but mitred and shaped ends."""
 
-    panes: tuple[tuple[Bounds, tuple[Bounds, ...]], ...]
+    panes: tuple[tuple[Box, tuple[Box, ...]], ...]
 
     def clearance(self, point: Point) -> float:
         """Return how far inside a point lies, mm; negative: how far outside of it, at least."""
@@ -36,7 +36,7 @@ class Cover:
 
 
 def seen_parts(
-    kept: Sequence[tuple[Part, tuple[Region, ...], Box]], frame: Frame, window: Box
+    kept: Sequence[tuple[Part, tuple[Region, ...], ExactBox]], frame: Frame, window: ExactBox
 ) -> tuple[Seen, ...]:
     """Return how each part shows: cut, visible or hidden behind others, with its box clipped to the window.
 
@@ -60,7 +60,7 @@ def seen_parts(
         shades = [
             cover
             for cover, front, other in zip(covers, fronts, boxes, strict=True)
-            if front > fronts[k] and boxes_meet(other, around)
+            if front > fronts[k] and other.overlaps(around)
         ]
         spot = _open_spot(around, covers[k], shades)
         if spot is None:
@@ -86,7 +86,7 @@ def front_of(part: Part, frame: Frame) -> Fraction:
     return front if frame.cut_at is None else min(front, toward * frame.cut_at)
 
 
-def cover_of(part: Part, box: Box, frame: Frame) -> Cover:
+def cover_of(part: Part, box: ExactBox, frame: Frame) -> Cover:
     """Return what a part, whose box in the view this is, covers of the view."""
     solid = part.solid
     axis, _ = sight_axis(frame)
@@ -97,7 +97,7 @@ def cover_of(part: Part, box: Box, frame: Frame) -> Cover:
     return Cover(tuple((region.bounds, tuple(hole.bounds for hole in region.holes)) for region in turned))
 
 
-def _open_spot(box: Bounds, own: Cover, shades: list[Cover]) -> Point | None:
+def _open_spot(box: Box, own: Cover, shades: list[Cover]) -> Point | None:
     best: Point | None = None
     room = 0.0
     panes = [pane for pane, holes in own.panes if holes or len(own.panes) > 1]
@@ -119,10 +119,10 @@ def _open_spot(box: Bounds, own: Cover, shades: list[Cover]) -> Point | None:
     return best
 
 
-def _depth(point: Point, box: Bounds) -> float:
+def _depth(point: Point, box: Box) -> float:
     u, v = point
     return min(u - box[0], box[2] - u, v - box[1], box[3] - v)
 
 
-def _middle(box: Bounds) -> Point:
+def _middle(box: Box) -> Point:
     return (box[0] + box[2]) / 2, (box[1] + box[3]) / 2

@@ -6,8 +6,8 @@ from collections import defaultdict
 from collections.abc import Iterable
 from math import atan2, cos, hypot, pi, sin
 
+from sheets.base.tolerance import SAME_POINT
 from sheets.geometry.path import Arc, Line, Segment
-from sheets.geometry.tolerance import SAME_POINT
 from sheets.views.view import LineRole, Trace
 
 # Heaviest first: a lighter line that runs along one of these is not drawn.

@@ -48,7 +48,7 @@ class Frame:
 
 
 @dataclass(frozen=True, slots=True)
-class Box:
+class ExactBox:
     """A rectangle in view coordinates, exact mm."""
 
     u0: Fraction
@@ -95,7 +95,7 @@ class Seen:
 
     part: str
     how: Literal["cut", "visible", "hidden", "overhead"]
-    box: Box
+    box: ExactBox
     spot: tuple[float, float]  # a point well inside what shows of it: a balloon's leader ends here
 
 
@@ -108,7 +108,7 @@ class View:
     title: str
     subject: str  # key of the component it is about, "" for the whole wall
     frame: Frame | None  # None for the axonometric
-    box: Box  # everything drawn lies within
+    box: ExactBox  # everything drawn lies within
     lines: tuple[Trace, ...]
     cuts: tuple[CutFace, ...] = ()
     textures: tuple[FaceTexture, ...] = ()

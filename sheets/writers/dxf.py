@@ -15,9 +15,7 @@ from typing import Any
 from ezdxf import options  # type: ignore[attr-defined]
 from ezdxf.document import Drawing
 from ezdxf.filemanagement import new
-from ezdxf.lldxf.tagwriter import TagWriter
 
-from sheets.base.beside import beside
 from sheets.drawing.items import Area, Dimension, DrawingSet, Item, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.drawing.pens import viewport_layer, where
 from sheets.drawing.walk import ungrouped, viewports
@@ -40,29 +38,10 @@ def dxf(drawing: DrawingSet) -> bytes:
     before = options.write_fixed_meta_data_for_testing
     options.write_fixed_meta_data_for_testing = True  # no time stamps, no random identifiers
     try:
-        doc: Any = document(drawing)
-        doc.entities = _WrittenBeside(doc.entities, doc.dxfversion)
-        doc.write(out)
+        document(drawing).write(out)
     finally:
         options.write_fixed_meta_data_for_testing = before
     return out.getvalue().encode("utf-8")
-
-
-class _WrittenBeside:
-    """A section that is put in words by a process beside this one while the others are: the library takes
-    long over it, and model space is nearly half of the file."""
-
-    def __init__(self, section: Any, version: str) -> None:
-        def words() -> str:
-            out = StringIO()
-            section.export_dxf(TagWriter(out, dxfversion=version))
-            return out.getvalue()
-
-        self._words = beside(words)
-
-    def export_dxf(self, writer: TagWriter) -> None:
-        """Write the section, as the library asks of each."""
-        writer.write_str(self._words())
 
 
 def document(drawing: DrawingSet) -> Drawing:

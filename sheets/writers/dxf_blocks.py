@@ -6,10 +6,12 @@ import re
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from sheets.base.notation import Run
 from sheets.drawing.dump import dump_item
-from sheets.drawing.items import Area, Run, Stroke, Symbol, Text
+from sheets.drawing.items import Area, Stroke, Symbol, Text
 from sheets.drawing.lettering import settable
 from sheets.drawing.pens import Where, style
+from sheets.geometry.box import Box
 from sheets.geometry.path import Similarity, scaled, shifted
 from sheets.writers.dxf_items import ALIGNMENTS, Space, draw, single_line, text_look
 from sheets.writers.dxf_tables import TEXT_STYLES, Tables
@@ -97,7 +99,7 @@ def _moved_stroke(stroke: Stroke, by: Similarity) -> Stroke:
 
 
 def _moved_area(area: Area, by: Similarity) -> Area:
-    gaps = tuple((*by((x0, y0)), *by((x1, y1))) for x0, y0, x1, y1 in area.gaps)
+    gaps = tuple(Box(*by((x0, y0)), *by((x1, y1))) for x0, y0, x1, y1 in area.gaps)
     regions = tuple(region.transformed(by) for region in area.regions)
     return replace(area, regions=regions, origin=by(area.origin), gaps=gaps, key="")
 

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import cos, degrees, pi, radians, sin, tan
+from math import cos, degrees, fsum, pi, radians, sin, tan
 from typing import Any
 
 from ezdxf.colors import BYLAYER
 from ezdxf.enums import TextEntityAlignment
 
+from sheets.base.tolerance import SAME_POINT
 from sheets.drawing.hatches import HATCHES, clear_of_gaps, turned_family
 from sheets.drawing.items import Area, Stroke, Text
 from sheets.drawing.lettering import settable
 from sheets.drawing.pens import Where, style
 from sheets.geometry.path import Arc, Line, Loop, Point, Segment, Similarity
 from sheets.geometry.region import Region
-from sheets.geometry.tolerance import SAME_POINT
 from sheets.writers.dxf_tables import TEXT_STYLES, Tables
 
 Vertex = tuple[float, float, float]
@@ -90,7 +90,7 @@ def _stroke(space: Space, stroke: Stroke) -> None:
 def _circle(path: list[Segment]) -> Arc | None:
     # Arcs of one circle that go all the way round.
     first = path[0]
-    if not isinstance(first, Arc) or abs(sum(s.sweep for s in path if isinstance(s, Arc))) < _FULL:
+    if not isinstance(first, Arc) or abs(fsum(s.sweep for s in path if isinstance(s, Arc))) < _FULL:
         return None
     alike = all(
         isinstance(s, Arc) and _near(s.centre, first.centre) and abs(s.radius - first.radius) < SAME_POINT

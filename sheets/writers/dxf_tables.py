@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from fractions import Fraction
+from math import fsum
 from typing import Any, Literal
 
 from sheets.drawing.items import Dimension, DrawingSet, Pen, Viewport, Weight
@@ -63,7 +64,7 @@ def new_tables(doc: Any, drawing: DrawingSet) -> Tables:
     for name, dash in linetypes(units).items():
         lengths = [(d if k % 2 == 0 else -d) / unit for k, d in enumerate(dash)]
         says = name.replace("-", " ").capitalize()
-        doc.linetypes.add(name, [sum(map(abs, lengths)), *lengths], description=says)
+        doc.linetypes.add(name, [fsum(map(abs, lengths)), *lengths], description=says)
     for weight, name in TEXT_STYLES.items():
         face = doc.styles.add(name, font=font_path(weight).name)
         face.set_extended_font_data(_FAMILIES[weight], bold=weight == "bold")

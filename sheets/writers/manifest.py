@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Mapping, Sequence
+import zlib
+from collections.abc import Iterable, Mapping, Sequence
+from importlib.metadata import version
 
 from sheets import __version__
 from sheets.drawing.dump import sheet_hash
@@ -12,6 +14,11 @@ from sheets.drawing.items import DrawingSet
 
 NAME = "manifest.json"
 PROGRAM = "shopset"
+DRAWN_WITH = "drawn_with"
+_SETS = ("ezdxf", "numpy", "reportlab", "scipy", "shapely")
+_FORMATS = {"png": ("matplotlib", "pillow"), "svg": ("matplotlib",), "xlsx": ("openpyxl",)}
+"""The libraries on whose version bytes may depend: of every set, and of files that end so. Python is none of
+them: the versions that the program runs on give the same bytes."""
 
 
 def manifest(
@@ -44,6 +51,52 @@ def list_of_files(
     return _written(_head(title, number, date, files, spec_name, spec))
 
 
+def versions(names: Iterable[str]) -> dict[str, str]:
+    """Return the version of each library that the bytes of files of those names may depend on.
+
+    `deflate` is what packs them: all versions of zlib pack alike, its successor zlib-ng does not.
+    """
+    kinds = {name.rpartition(".")[2] for name in names}
+    libraries = {*_SETS, *(library for kind in kinds for library in _FORMATS.get(kind, ()))}
+    packing = zlib.ZLIB_RUNTIME_VERSION
+    return {
+        "deflate": packing if "ng" in packing else "zlib",
+        **{library: version(library) for library in sorted(libraries)},
+    }
+
+
+def drawn_apart(before: Mapping[str, object], after: Mapping[str, object]) -> str:
+    """Return which versions two manifests differ in ("numpy 2.4.6, here 2.5.0"); empty if in none."""
+    there, here = (_words(content.get(DRAWN_WITH)) for content in (before, after))
+    return "; ".join(
+        f"{name} {there.get(name, 'not named')}, here {here.get(name, 'none')}"
+        for name in sorted(there.keys() | here.keys())
+        if there.get(name) != here.get(name)
+    )
+
+
+def _words(named: object) -> dict[str, str]:
+    return {str(k): str(v) for k, v in named.items()} if isinstance(named, dict) else {}
+
+
+def carried_on(earlier: bytes, later: bytes) -> bytes:
+    """Return a later manifest that also lists the files of an earlier one which it does not list itself.
+
+    Each of those says which spec it was made from (its SHA-256), since that may be another.
+    """
+    try:
+        before = json.loads(earlier)
+        entries = [entry for entry in before["files"] if isinstance(entry.get("name"), str)]
+        spec = before["spec"]["sha256"]
+    except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
+        return later
+    content = json.loads(later)
+    listed = {entry["name"] for entry in content["files"]}
+    more = [{"spec": spec, **entry} for entry in entries if entry["name"] not in listed]
+    content["files"] = sorted([*content["files"], *more], key=lambda entry: str(entry["name"]))
+    return _written(content)
+
+
 def _head(
     title: str, number: str, date: str, files: Mapping[str, bytes], spec_name: str, spec: bytes
 ) -> dict[str, object]:
@@ -53,6 +106,7 @@ def _head(
         "title": title,
         "number": number,
         "date": date,
+        DRAWN_WITH: versions(files),
         "spec": {"name": spec_name, "sha256": _sha256(spec)},
         "files": [
             {"name": name, "bytes": len(data), "sha256": _sha256(data)}

@@ -20,7 +20,7 @@ from reportlab.pdfgen.canvas import Canvas
 from sheets.drawing.items import DrawingSet, Sheet, Weight
 from sheets.drawing.lettering import font_path, settable
 from sheets.drawing.walk import leaves, links, viewports
-from sheets.geometry.path import Box
+from sheets.geometry.box import Box
 from sheets.writers.pdf_fonts import FixedFont
 from sheets.writers.pdf_page import POINTS, Page
 

@@ -11,6 +11,7 @@ from sheets.drawing.items import Area, Stroke, Text, Weight
 from sheets.drawing.lettering import Glyphs, font_size, fraction_layout, glyph_runs, width
 from sheets.drawing.pens import Where, style
 from sheets.drawing.walk import Leaf
+from sheets.geometry.box import Box
 from sheets.geometry.path import Arc, Point, Segment
 from sheets.geometry.region import Region
 from sheets.writers.outlines import outline
@@ -99,7 +100,7 @@ class Page:
             self.code.append("Q")
             self._pen, self._fill = before
 
-    def _all_but(self, gap: tuple[float, float, float, float]) -> str:
+    def _all_but(self, gap: Box) -> str:
         # Each box on its own: two that overlap must not cancel each other.
         x0, y0, x1, y1 = gap
         page = f"0 0 {_n(self._size[0] * POINTS)} {_n(self._size[1] * POINTS)} re"

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import lru_cache
 from io import BytesIO
-from math import cos, radians, sin
+from math import cos, fsum, radians, sin
 from typing import Any
 
 import numpy as np
@@ -149,7 +149,7 @@ def _letters(glyphs: Glyphs, text: Text, vertices: list[Any], codes: list[Any]) 
     turn = radians(text.angle)
     across = 0.0
     letters = [_letter(c, text.weight) for c in glyphs.text]
-    whole = sum(advance for _, _, advance in letters) or 1.0
+    whole = fsum(advance for _, _, advance in letters) or 1.0
     stretch = glyphs.width / whole  # from unit size to mm along the line
     matrix = np.array([
         [stretch * cos(turn), stretch * sin(turn)], [-glyphs.size * sin(turn), glyphs.size * cos(turn)],

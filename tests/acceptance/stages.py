@@ -5,9 +5,10 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
+from sheets.commands.one_set import draw
 from sheets.drawing.items import DrawingSet
 from sheets.model.wall import Wall
-from sheets.pipeline import draw, solve
+from sheets.pipeline import solve
 from sheets.views.make import make_views
 from sheets.views.view import View
 

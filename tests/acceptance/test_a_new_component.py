@@ -13,8 +13,10 @@ from typing import ClassVar, Literal
 import pytest
 
 from sheets.annotate.coverage import faces
+from sheets.base.stopwatch import Stopwatch
 from sheets.checks.finding import RuleReport
 from sheets.checks.run import run_checks
+from sheets.commands.one_set import Drawn, draw_solved
 from sheets.drawing.items import Dimension, Viewport
 from sheets.grammar.reader import read_spec_text
 from sheets.grammar.schema import Spec
@@ -23,7 +25,7 @@ from sheets.model.kind import Kind, Rows
 from sheets.model.part import Extent, Joint, Part
 from sheets.model.purpose import Bears, DecidedBy, Purpose
 from sheets.model.wall import Component, Cut, Wall
-from sheets.pipeline import Drawn, Solved, Stopwatch, draw_solved
+from sheets.pipeline import Solved
 from sheets.resolve.built import NOTHING, Built, chain
 from sheets.resolve.case import around
 from sheets.resolve.components import COMPONENTS, Site

@@ -29,7 +29,7 @@ mantel:
   top: 60
   layers:
     cap: {thickness: 1-1/4, overhang: 1-1/2, material: oak}
-    fascia: {height: 6, thickness: 3/4}
+    fascia: {height: 5, thickness: 3/4}
   posts: {width: 6}
   arch: {rise: 2}
   material: oak

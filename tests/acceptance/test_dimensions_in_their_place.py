@@ -20,7 +20,8 @@ import pdfplumber
 from ezdxf.document import Drawing
 from ezdxf.entities import DXFEntity
 
-from sheets.drawing.items import Dimension, DrawingSet, Item, Run, Viewport
+from sheets.base.notation import Run
+from sheets.drawing.items import Dimension, DrawingSet, Item, Viewport
 from sheets.geometry.path import shifted
 from sheets.writers.dxf import dxf
 from sheets.writers.pdf import pdf

@@ -11,9 +11,9 @@ from pathlib import Path
 
 import pytest
 
+from sheets.commands.one_set import draw
 from sheets.drawing.items import DrawingSet, Text
 from sheets.drawing.walk import dimensions, leaves
-from sheets.pipeline import draw
 
 INCH = Fraction(127, 5)
 HEAD = """\

@@ -13,7 +13,7 @@ from sheets.annotate.runs import runs
 from sheets.base.length import inch
 from sheets.geometry.path import Line
 from sheets.views.make import make_views
-from sheets.views.view import Box, Seen, Trace
+from sheets.views.view import ExactBox, Seen, Trace
 
 
 def strings(annotated, view_id):
@@ -104,7 +104,7 @@ def test_an_extension_line_leaves_an_opening_at_its_edge_unless_a_part_is_on_the
     edge = Trace((Line((-50.0, 300.0), (80.0, 300.0)),), "edge", "opening")
     alone = replace(elevation, lines=(edge,), seen=())
     assert foot(alone, "v", Fraction(300), "right") == 80
-    box = Box(Fraction(100), Fraction(120), Fraction(0), Fraction(900))
+    box = ExactBox(Fraction(100), Fraction(120), Fraction(0), Fraction(900))
     beside = Seen("side", "visible", box, (110.0, 9.0))
     assert foot(replace(alone, seen=(beside,)), "v", Fraction(300), "right") == elevation.box.u1
     assert foot(replace(alone, seen=(beside,)), "v", Fraction(300), "left") == -50

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
+from sheets.commands.one_set import draw
 from sheets.drawing.items import DrawingSet
-from sheets.pipeline import draw
 
 ROOT = Path(__file__).parents[2]
 STEMS = tuple(sorted(path.stem for path in (ROOT / "specs").glob("*.yaml")))

@@ -9,9 +9,11 @@ import pytest
 
 from sheets.audit import defects as audit_rules
 from sheets.audit.audit import KINDS, audit, counts
+from sheets.base.notation import Run
 from sheets.compose.ink import disc, frame, line, words
 from sheets.drawing import pens
-from sheets.drawing.items import Area, Dimension, DrawingSet, Run, Sheet, Symbol, Text, Viewport
+from sheets.drawing.items import Area, Dimension, DrawingSet, Sheet, Symbol, Text, Viewport
+from sheets.geometry.box import Box
 from sheets.geometry.region import rectangle
 
 SCALE = F(1, 10)
@@ -31,13 +33,17 @@ def mark(kind="section mark", target="section/a", number="1", sheet="Z-301", at=
     return Symbol(kind, at, (), (), (), {"number": number, "sheet": sheet}, sheet, target)
 
 
-def view(*items, name="elevation", number="1", box=(40.0, 20.0, 260.0, 180.0), drawn=(50.0, 45.0, 250.0,
-170.0), scale=SCALE, scale_text="1:10"):  # fmt: skip
+WHOLE, DRAWN = Box(40.0, 20.0, 260.0, 180.0), Box(50.0, 45.0, 250.0, 170.0)
+
+
+def view(
+    *items, name="elevation", number="1", box=WHOLE, drawn=DRAWN, scale=SCALE, scale_text="1:10"
+):
     return Viewport(name, number, name, scale, scale_text, (50.0, 45.0), box, drawn, items)
 
 
 def sheet(*items, number="Z-201"):
-    return Sheet(number, "T", 297.0, 210.0, (20.0, 10.0, 287.0, 200.0), items)
+    return Sheet(number, "T", 297.0, 210.0, Box(20.0, 10.0, 287.0, 200.0), items)
 
 
 def drawing(*sheets):
@@ -68,6 +74,14 @@ def test_text_over_a_line():
     assert found(words("NOTE", (100, 100)), line((101, 90), (101, 110), "edge")) == {"text over line": 1}
 
 
+def test_text_on_a_ground_of_its_own_hides_the_lines_under_it_and_none_over_it():
+    ground = Area((rectangle(95, 97, 125, 107),), fill=1.0)
+    sign = Symbol("view title", (100, 100), (), (ground,), (words("NOTE", (100, 100)),), {})
+    through = line((101, 90), (101, 110), "edge")
+    assert found(through, sign) == {}
+    assert found(sign, through) == {"text over line": 1}
+
+
 def test_text_over_its_own_line_is_its_own_affair():
     ring = Symbol(
         "part balloon",
@@ -83,7 +97,7 @@ def test_text_over_its_own_line_is_its_own_affair():
 def test_text_over_a_hatch():
     hatch = Area((rectangle(90, 90, 120, 120),), hatch="masonry")
     assert found(words("NOTE", (100, 100)), hatch) == {"text over hatch": 1}
-    assert found(words("NOTE", (100, 100)), replace(hatch, gaps=((99, 97, 112, 104),))) == {}
+    assert found(words("NOTE", (100, 100)), replace(hatch, gaps=(Box(99, 97, 112, 104),))) == {}
 
 
 def test_text_over_the_head_of_a_leader():
@@ -116,18 +130,18 @@ def test_a_section_that_nothing_leads_to():
 
 
 def test_a_view_over_the_frame():
-    beyond = view(name="plan", box=(262.0, 20.0, 290.0, 60.0), drawn=(265.0, 25.0, 280.0, 50.0))
+    beyond = view(name="plan", box=Box(262.0, 20.0, 290.0, 60.0), drawn=Box(265.0, 25.0, 280.0, 50.0))
     assert found(viewports=(beyond,)) == {"view outside frame": 1}
 
 
 @pytest.mark.parametrize(("right", "faults"), [(286.5, {"view outside frame": 1}), (285.0, {})])
 def test_a_view_that_all_but_touches_the_frame(right, faults):
-    close = view(name="plan", box=(262.0, 20.0, right, 60.0), drawn=(265.0, 25.0, 275.0, 50.0))
+    close = view(name="plan", box=Box(262.0, 20.0, right, 60.0), drawn=Box(265.0, 25.0, 275.0, 50.0))
     assert found(viewports=(close,)) == faults
 
 
 def test_a_view_over_a_view():
-    over = view(name="plan", box=(255.0, 20.0, 285.0, 60.0), drawn=(262.0, 25.0, 280.0, 50.0))
+    over = view(name="plan", box=Box(255.0, 20.0, 285.0, 60.0), drawn=Box(262.0, 25.0, 280.0, 50.0))
     assert found(viewports=(over,)) == {"view over view": 1}
 
 
@@ -147,8 +161,8 @@ def test_a_hatch_too_dense():
 def test_a_scale_that_is_not_standard():
     odd = view(
         name="plan",
-        box=(262.0, 20.0, 285.0, 60.0),
-        drawn=(265.0, 25.0, 280.0, 50.0),
+        box=Box(262.0, 20.0, 285.0, 60.0),
+        drawn=Box(265.0, 25.0, 280.0, 50.0),
         scale=F(1, 7),
         scale_text="1:7",
     )
@@ -157,7 +171,7 @@ def test_a_scale_that_is_not_standard():
 
 def test_a_scale_that_says_another():
     odd = view(
-        name="plan", box=(262.0, 20.0, 285.0, 60.0), drawn=(265.0, 25.0, 280.0, 50.0), scale_text="1:20"
+        name="plan", box=Box(262.0, 20.0, 285.0, 60.0), drawn=Box(265.0, 25.0, 280.0, 50.0), scale_text="1:20"
     )
     assert found(viewports=(odd,)) == {"scale not standard": 1}
 
@@ -171,12 +185,12 @@ def test_a_string_over_a_view():
 
 
 def test_a_sheet_nearly_empty_beside_one_with_room():
-    one = sheet(view(dimension(), mark(), box=(21.0, 20.0, 200.0, 180.0)), number="Z-501")
-    small = view(mark(), name="plan", box=(30.0, 20.0, 60.0, 60.0), drawn=(35.0, 25.0, 55.0, 50.0))
+    one = sheet(view(dimension(), mark(), box=Box(21.0, 20.0, 200.0, 180.0)), number="Z-501")
+    small = view(mark(), name="plan", box=Box(30.0, 20.0, 60.0, 60.0), drawn=Box(35.0, 25.0, 55.0, 50.0))
     assert counts(audit(drawing(section_sheet(), one, sheet(small, number="Z-502")))) == {
         "sheet nearly empty": 1
     }
-    full = sheet(view(dimension(), mark(), box=(21.0, 11.0, 286.0, 199.0)), number="Z-501")
+    full = sheet(view(dimension(), mark(), box=Box(21.0, 11.0, 286.0, 199.0)), number="Z-501")
     assert counts(audit(drawing(section_sheet(), full, sheet(small, number="Z-502")))) == {}
 
 
@@ -204,7 +218,7 @@ def test_places_are_on_the_sheet_and_order_is_that_of_reading():
 
 @pytest.mark.parametrize("frame_pen", ["frame"])
 def test_a_frame_is_no_fault(frame_pen):
-    assert found(frame((45.0, 22.0, 255.0, 178.0), frame_pen)) == {}
+    assert found(frame(Box(45.0, 22.0, 255.0, 178.0), frame_pen)) == {}
 
 
 @pytest.mark.parametrize(("rise", "faults"), [(0.0, 1), (2.0, 1), (8.0, 0)])

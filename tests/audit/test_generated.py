@@ -13,8 +13,8 @@ from hypothesis import HealthCheck, Phase, given, settings
 
 from sheets.audit.audit import audit
 from sheets.base.diagnostics import print_text
+from sheets.commands.one_set import draw
 from sheets.drawing.items import Viewport
-from sheets.pipeline import draw
 from tests.property.strategies import Tree, walls, yaml_text
 
 slow = settings(

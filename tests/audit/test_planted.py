@@ -11,7 +11,8 @@ from dataclasses import replace
 import pytest
 
 from sheets.audit.audit import KINDS, audit
-from sheets.drawing.items import Area, Dimension, DrawingSet, Group, Item, Run, Stroke, Symbol, Text, Viewport
+from sheets.base.notation import Run
+from sheets.drawing.items import Area, Dimension, DrawingSet, Group, Item, Stroke, Symbol, Text, Viewport
 from sheets.drawing.lettering import box
 from sheets.drawing.pens import where
 from sheets.drawing.walk import ungrouped
@@ -132,7 +133,7 @@ def target_without_mark() -> Planted:
 def view_outside_frame() -> Planted:
     number, view, _ = first(Stroke)
     x0, y0, x1, y1 = view.box
-    beyond = (x0, y0, x1, y1 + 1000.0)
+    beyond = view.box._replace(y1=y1 + 1000.0)
     return swapped_view(view, replace(view, box=beyond)), number, ((x0 + x1) / 2, (y0 + y1) / 2 + 500)
 
 

@@ -13,10 +13,12 @@ import pytest
 from shapely import LineString, STRtree
 from shapely import box as shapely_box
 
-from sheets.drawing.items import DrawingSet, Run, Sheet, Stroke, Text, Viewport
+from sheets.base.notation import Run
+from sheets.drawing.items import DrawingSet, Sheet, Stroke, Text, Viewport
 from sheets.drawing.lettering import box, font_size, settable
 from sheets.drawing.pens import style
 from sheets.drawing.walk import leaves
+from sheets.geometry.box import Box
 from sheets.geometry.path import Line
 from sheets.writers.pdf import pdf
 from tests.audit.examples import STEMS, example
@@ -205,9 +207,9 @@ def test_the_pages_have_the_sizes_of_their_sheets(stem):
 
 
 def page_of(*items) -> tuple[Sheet, Page]:
-    view = Viewport("elevation", "1", "E", Fraction(1, 10), "1:10", (50, 50), (40, 40, 250, 180),
-                    (50, 50, 200, 150), items)  # fmt: skip
-    sheet = Sheet("Z-201", "T", 297.0, 210.0, (20.0, 10.0, 287.0, 200.0), (view,))
+    view = Viewport("elevation", "1", "E", Fraction(1, 10), "1:10", (50, 50), Box(40, 40, 250, 180),
+                    Box(50, 50, 200, 150), items)  # fmt: skip
+    sheet = Sheet("Z-201", "T", 297.0, 210.0, Box(20.0, 10.0, 287.0, 200.0), (view,))
     return sheet, read(pdf(DrawingSet("T", "1", "", "", "mm", (sheet,))))[0]
 
 

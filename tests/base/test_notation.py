@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sheets.base.length import inch, snap
-from sheets.base.notation import APPROXIMATELY, Notation, format_length, read_back
+from sheets.base.notation import APPROXIMATELY, Notation, Run, format_length, read_back
 
 FEET = Notation("feet-inches", inch("1/16"))
 INCHES = Notation("inches", inch("1/16"))
@@ -59,9 +59,9 @@ def test_what_no_fraction_shows_is_marked_as_approximate() -> None:
 
 
 def test_pieces_let_the_fraction_be_stacked_without_a_space() -> None:
-    assert format_length(inch("62.5"), FEET).pieces == (("text", "5'-2"), ("fraction", 1, 2), ("text", '"'))
-    assert format_length(inch("1/2"), FEET).pieces == (("fraction", 1, 2), ("text", '"'))
-    assert format_length(inch(12), FEET).pieces == (("text", "1'-0\""),)
+    assert format_length(inch("62.5"), FEET).runs == (Run("5'-2"), Run("", 1, 2), Run('"'))
+    assert format_length(inch("1/2"), FEET).runs == (Run("", 1, 2), Run('"'))
+    assert format_length(inch(12), FEET).runs == (Run("1'-0\""),)
 
 
 @given(st.integers(-(10**6), 10**6), NOTATIONS)

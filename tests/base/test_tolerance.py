@@ -1,5 +1,5 @@
 from sheets.base.length import inch
-from sheets.base.tolerance import CHORD_HEIGHT_MM, SAME_POINT_MM, TABLE, settled
+from sheets.base.tolerance import CHORD_HEIGHT, SAME_POINT, TABLE, settled
 
 
 def test_each_tolerance_has_a_unit_and_a_reason() -> None:
@@ -11,8 +11,8 @@ def test_each_tolerance_has_a_unit_and_a_reason() -> None:
 
 
 def test_points_that_a_rule_tells_apart_are_never_the_same() -> None:
-    assert float(inch("1/64")) / 1000 > SAME_POINT_MM
-    assert float(inch("1/64")) / 10 > CHORD_HEIGHT_MM
+    assert float(inch("1/64")) / 1000 > SAME_POINT
+    assert float(inch("1/64")) / 10 > CHORD_HEIGHT
 
 
 def test_a_size_that_ends_in_5_is_rounded_one_way_whatever_its_last_bits() -> None:

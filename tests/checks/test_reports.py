@@ -5,13 +5,16 @@ from __future__ import annotations
 import json
 from dataclasses import fields, replace
 from fractions import Fraction
+from pathlib import Path
+from typing import get_args
 from xml.etree import ElementTree
 
 import pytest
 
 from sheets.base.diagnostics import spec_path
+from sheets.checks import rules
 from sheets.checks.finding import Checked, Finding
-from sheets.checks.reports.formats import FORMATS, formatted
+from sheets.checks.reports.formats import Format, formatted
 from sheets.checks.reports.junit import as_junit
 from sheets.checks.reports.sarif import as_sarif
 from sheets.checks.reports.sheet_tables import checks_table, figures, measures_table
@@ -51,10 +54,17 @@ def waive(wall, *waivers):  # type: ignore[no-untyped-def]
     return replace(wall, settings=settings(checks={"waivers": waivers}))
 
 
-def test_nine_groups_in_the_order_of_the_sheet() -> None:
-    groups = list(dict.fromkeys(rule.group for rule in RULES))
-    assert groups == ["clearance", "sag", "movement", "stock", "fit", "order", "use", "stability", "curves"]
+def test_nine_families_in_the_order_of_the_sheet() -> None:
+    families = list(dict.fromkeys(rule.family for rule in RULES))
+    assert families == ["clearance", "sag", "movement", "stock", "fit", "order", "use", "stability", "curves"]
     assert len({rule.name for rule in RULES}) == len(RULES)
+    assert len({(rule.family, rule.rank) for rule in RULES}) == len(RULES), "two of one rank"
+
+
+def test_every_file_of_the_folder_is_a_rule_that_is_run() -> None:
+    files = {path.stem for path in Path(rules.__path__[0]).glob("*.py")} - {"__init__"}
+    assert {rule.judge.__module__.rpartition(".")[2] for rule in RULES} == files
+    assert len(files) == len(RULES) >= 32
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
@@ -252,7 +262,7 @@ def test_a_finding_says_all_that_the_sheet_prints() -> None:
 
 def test_two_specs_make_one_file_of_each_form(wall) -> None:  # type: ignore[no-untyped-def]
     both = (Checked("a.yaml", run_checks(wall)), Checked("b.yaml", run_checks(wall)))
-    said = {kind: formatted(both, kind, version="1") for kind in FORMATS}
+    said = {kind: formatted(both, kind, version="1") for kind in get_args(Format)}
     for text in said.values():
         assert "a.yaml" in text
         assert "b.yaml" in text

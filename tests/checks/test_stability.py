@@ -36,6 +36,18 @@ def test_rail_in_the_upper_third(kit) -> None:  # type: ignore[no-untyped-def]
     assert kit.severities("anchorage", case(kit, rail=None)) == ["warning"]
 
 
+def test_a_rail_a_step_off_the_wall_is_no_rail_at_it(kit) -> None:  # type: ignore[no-untyped-def]
+    # The wall is at y = 0; what reaches it, or is let into it, can be screwed to it.
+    def standing_at(y):  # type: ignore[no-untyped-def]
+        side = kit.part("board", (0, 1), (0, 12), (0, 90), axes="xyz")
+        rail = kit.part("nailing rail", (1, 39), (y, y + 1), (70, 73), joints=SCREW)
+        return kit.wall(side, rail, components=(kit.component("case", (0, 40), (0, 12), (0, 90)),))
+
+    assert kit.severities("anchorage", standing_at(Fraction(0))) == []
+    assert kit.severities("anchorage", standing_at(-STEP)) == []
+    assert kit.severities("anchorage", standing_at(STEP)) == ["warning"]
+
+
 def test_two_sure_studs(kit) -> None:  # type: ignore[no-untyped-def]
     # Studs 16 in on centre (IRC R602.3(5), from memory): 32 in is sure of two.
     assert kit.severities("anchorage", case(kit, width=Fraction(32))) == []
@@ -67,6 +79,18 @@ def test_weight_of_a_board(kit) -> None:  # type: ignore[no-untyped-def]
 def test_tipping_is_warned_of_only_where_nothing_fixes_the_case(kit) -> None:  # type: ignore[no-untyped-def]
     assert kit.severities("tipping", case(kit)) == []
     assert kit.severities("tipping", case(kit, rail=None)) == ["warning"]
+
+
+def test_fifty_pounds_is_the_pull_that_a_case_withstands(kit) -> None:  # type: ignore[no-untyped-def]
+    # Red oak 44.03 lb per cubic foot, as in the weights below. A block T thick, 12 deep, 90 high weighs
+    # T x 12 x 90 / 1728 x 44.03 = 27.52 T lb and tips at 27.52 T x 6 / 90 = 1.8346 T lb: 27 in at 49.5 lb
+    # (22.5 kg), 28 in at 51.4 lb (23.3 kg). The pull of a child is 50 lb (common practice, from memory).
+    def block(thick):  # type: ignore[no-untyped-def]
+        side = kit.part("board", (0, thick), (0, 12), (0, 90), axes="xyz")
+        return kit.wall(side, components=(kit.component("case", (0, thick), (0, 12), (0, 90)),))
+
+    assert kit.severities("tipping", block(27)) == ["warning"]
+    assert kit.severities("tipping", block(28)) == []
 
 
 def test_a_case_of_balanced_moments() -> None:

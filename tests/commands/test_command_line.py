@@ -207,3 +207,22 @@ def test_a_revision_killed_in_the_middle_can_be_issued_again(tmp_path: Path) -> 
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="kill -9 is of Unix")
 def test_many_revisions_killed(tmp_path: Path) -> None:
     assert killed(tmp_path, 40) > 10
+
+
+def test_a_row_that_stands_in_the_spec_is_issued_as_written_and_no_option_is_dropped(tmp_path: Path) -> None:
+    spec = tmp_path / "hall.yaml"
+    text = SPEC + 'revisions:\n  - {number: "1", date: 2026-01-19, by: JB, reason: width}\n'
+    spec.write_text(text, "utf-8")
+    for option, words in (("--by", "XX"), ("--reason", "other"), ("--date", "2026-05-05")):
+        done = run("revise", spec, "--number", "1", option, words, at=tmp_path)
+        assert done.returncode == 2
+        assert f"not '{words}'; nothing was issued" in done.stderr
+    odd = (("--by", "\x1b"), ("--to", "\x1b]0;x\x07"), ("--reason", "\u202e"), ("--number", "\n"))
+    for option, words in odd:
+        done = run("revise", spec, *(("--number", "1") * (option != "--number")), option, words, at=tmp_path)
+        assert done.returncode == 2
+        assert f"{option} holds a character that is no text: U+" in done.stderr
+    assert spec.read_text("utf-8") == text
+    assert not (tmp_path / "issues").exists()
+    assert run("revise", spec, "--number", "1", "--by", "JB", at=tmp_path).returncode == 0
+    assert spec.read_text("utf-8") == text

@@ -10,7 +10,7 @@ from PIL import Image
 
 from sheets.commands import cache
 from sheets.commands.drawing import Job, draw_all, draw_one
-from sheets.commands.pictures import Picture
+from sheets.writers.pictures import Picture
 from tests.commands.shelf import SPEC, digests, elevation_sheet
 
 
@@ -128,7 +128,7 @@ def test_what_is_unchanged_comes_out_of_the_store(tmp_path: Path, monkeypatch: p
     first = draw_one(Job(spec, tmp_path / "a", store=store))
     (entry,) = store.iterdir()
     spec.write_text("# a comment\n" + SPEC.replace("height: 60", "height: 1524 mm"), "utf-8")
-    monkeypatch.setattr("sheets.pipeline.show", None)  # drawing would fail
+    monkeypatch.setattr("sheets.commands.one_set.show", None)  # drawing would fail
     second = draw_one(Job(spec, tmp_path / "b", store=store))
     assert second.sheets == first.sheets
     assert digests(tmp_path / "a") == digests(tmp_path / "b")
@@ -148,3 +148,22 @@ def test_the_key_is_of_the_content_and_the_program(monkeypatch: pytest.MonkeyPat
     )
     monkeypatch.setattr(cache, "_program", lambda: "another program")
     assert cache.key_of([("a", b"x")]) != one
+
+
+def test_drawn_by_other_versions_is_told_from_a_difference(committed: Path) -> None:
+    target = committed / "out" / "hall" / "manifest.json"
+    kept = target.read_text("utf-8")
+    content = json.loads(kept)
+    content["drawn_with"]["numpy"] = "1.0"
+    target.write_text(json.dumps(content, indent=2, ensure_ascii=False) + "\n", "utf-8")
+    done = draw_one(Job(committed / "hall.yaml", committed / "out", check=True))
+    assert done.differs == ()
+    assert "drawn by other versions: numpy 1.0, here" in done.told[0]
+    dxf = committed / "out" / "hall" / "hall.dxf"
+    drawn = dxf.read_bytes()
+    dxf.write_bytes(drawn + b"\n")
+    says = check(committed)
+    dxf.write_bytes(drawn)
+    target.write_text(kept, "utf-8")
+    assert says[0] == "hall.dxf: is not what the spec gives"
+    assert "drawn by other versions: numpy 1.0, here" in says[1]

@@ -3,6 +3,7 @@ none."""
 
 from __future__ import annotations
 
+import os
 import shutil
 import subprocess
 from pathlib import Path
@@ -122,3 +123,50 @@ def test_what_is_no_set_is_told(tmp_path: Path) -> None:
     for name in ("none.yaml", "folder", "broken.pdf", "bare.pdf"):
         with pytest.raises(GivenError):
             given(str(tmp_path / name))
+
+
+SMALL = {"program": "shopset", "version": "1", "spec": "n.yaml", "titleblock": "shop-small"}
+HOSTILE: dict[str, tuple[dict[str, str] | bytes, dict[str, bytes]]] = {
+    "a title block with NUL": ({**SMALL, "titleblock": "a\0.yaml"}, {"a\0.yaml": b"a: 1\n"}),
+    "a long title block": ({**SMALL, "titleblock": "x" * 300 + ".yaml"}, {"x" * 300 + ".yaml": b"a: 1\n"}),
+    "a path of 50 000 folders": ({**SMALL, "titleblock": "../" * 50_000 + "t.yaml"}, {"t.yaml": b"a: 1\n"}),
+    "a deep note": (b"[" * 200_000, {}),
+    "a note that is a list": (b"[1]", {}),
+    "a spec's name with NUL": ({**SMALL, "spec": "n\0.yaml"}, {"n\0.yaml": SPEC.encode()}),
+    "a spec's name that leads up": ({**SMALL, "spec": "../n.yaml"}, {"../n.yaml": SPEC.encode()}),
+    "a spec's long name": ({**SMALL, "spec": "n" * 300 + ".yaml"}, {"n" * 300 + ".yaml": SPEC.encode()}),
+    "a deep record": (SMALL, {"issue.json": b"[" * 100_000}),
+}
+
+
+@pytest.mark.parametrize("name", HOSTILE)
+def test_a_crafted_pdf_is_told_in_one_line(tmp_path: Path, name: str) -> None:
+    import json
+
+    from pypdf import PdfWriter
+
+    note, files = HOSTILE[name]
+    writer = PdfWriter()
+    writer.add_blank_page(100, 100)
+    writer.add_attachment("made-by.json", note if isinstance(note, bytes) else json.dumps(note).encode())
+    for inner, data in {"n.yaml": SPEC.encode(), **files}.items():
+        writer.add_attachment(inner, data)
+    writer.write(str(tmp_path / "crafted.pdf"))
+    with pytest.raises(GivenError, match=r"crafted\.pdf: "):
+        given(str(tmp_path / "crafted.pdf"))
+    assert [p.name for p in tmp_path.iterdir()] == ["crafted.pdf"]
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="pipes of Unix")
+def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "set.pdf")
+    with pytest.raises(GivenError, match="not a plain file"):
+        given(str(tmp_path / "set.pdf"))
+
+
+def test_what_is_wrong_in_an_attached_spec_is_told_at_its_line() -> None:
+    from sheets.commands.given import _solved
+
+    (complaint,) = _solved(b"project:\n  title: Ha\x1bll\n", "n.yaml").diagnostics
+    assert complaint.place is not None
+    assert (complaint.place.line, complaint.place.column) == (2, 12)

@@ -11,8 +11,9 @@ from sheets.base.notation import Notation
 from sheets.compose.placing.manner import manner
 from sheets.compose.placing.placed import viewport
 from sheets.drawing.items import Sheet
+from sheets.geometry.box import Box
 from sheets.geometry.path import Line
-from sheets.views.view import Box, Trace, View
+from sheets.views.view import ExactBox, Trace, View
 
 INCH_MANNER = manner("inch", Notation("feet-inches", inch("1/16")))
 MM_MANNER = manner("mm", Notation("mm", F(1)))
@@ -26,7 +27,7 @@ def box_view(width, height, *, kind="section", **said):
         Trace((Line(a, b),), "outline", "box")
         for a, b in zip(corners, corners[1:] + corners[:1], strict=True)
     )
-    view = View(f"{kind}/box", kind, "A BOX", "", None, Box(F(0), F(width), F(0), F(height)), lines)
+    view = View(f"{kind}/box", kind, "A BOX", "", None, ExactBox(F(0), F(width), F(0), F(height)), lines)
     return Annotated(view, **said)
 
 
@@ -40,4 +41,4 @@ def as_sheet(placed):
     """A sheet that the placed view fills."""
     width, height = placed.size
     view = viewport(placed, (-placed.box[0], -placed.box[1]), "1")
-    return Sheet("Z-101", "T", width, height, (0.0, 0.0, width, height), (view,))
+    return Sheet("Z-101", "T", width, height, Box(0.0, 0.0, width, height), (view,))

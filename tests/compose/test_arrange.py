@@ -15,6 +15,7 @@ from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.placed import place
 from sheets.compose.scales import METRIC
 from sheets.drawing.items import Viewport
+from sheets.geometry.box import Box
 from sheets.pipeline import solve
 from sheets.views.make import make_views
 
@@ -104,7 +105,7 @@ def test_views_that_reach_up_and_down_from_one_level_have_rows_of_their_own():
     )
     down = replace(down, view=replace(down.view, id="section/down"))
     tall = max(place(v, METRIC[3], MM_MANNER).size[1] for v in (up, down))
-    space = (0.0, 0.0, 400.0, tall + 0.1)
+    space = Box(0.0, 0.0, 400.0, tall + 0.1)
     pages, unplaced = in_rows((up, down), Fitter(MM_MANNER), space, 3, "SECTION")
     assert not unplaced
     assert sum(len(page.views) for page in pages) == 2

@@ -11,6 +11,7 @@ from sheets.compose.ink import bounds
 from sheets.compose.pages.check_pages import check_pages
 from sheets.drawing.items import Text
 from sheets.drawing.walk import ungrouped
+from sheets.geometry.box import Box
 from sheets.pipeline import solve
 
 SPEC = Path(__file__).parents[2] / "specs" / "ferry-landing.yaml"
@@ -27,7 +28,7 @@ def said(page):
 
 @pytest.mark.parametrize("tall", range(300, 480, 20))
 def test_no_sheet_holds_the_pictures_alone_where_there_is_room_beside_the_findings(reports, tall):
-    space = (0.0, 0.0, 700.0, float(tall))
+    space = Box(0.0, 0.0, 700.0, float(tall))
     pages = check_pages(reports, space, inch=True)
     assert {"SAG OF THE WORST SHELF", "ALIGNMENTS", "FINDINGS OF THE CHECKS"} <= said(pages[0])
     assert bounds(pages[0].items)[0] > -0.01

@@ -21,7 +21,7 @@ from sheets.drawing.items import Stroke, Symbol, Text
 from sheets.drawing.lettering import box
 from sheets.drawing.walk import ungrouped
 from sheets.geometry.path import Line
-from sheets.views.view import Box, Trace
+from sheets.views.view import ExactBox, Trace
 
 TENTH = METRIC[3]
 points = st.tuples(st.floats(0, 100), st.floats(0, 200))
@@ -72,7 +72,7 @@ def test_marks_in_an_open_view_stand_clear(targets):
 
 
 def test_a_note_is_written_on_a_large_face_without_a_leader():
-    room = Box(F(100), F(900), F(100), F(500))
+    room = ExactBox(F(100), F(900), F(100), F(500))
     note = Callout("n", ("SURROUND, SLATE", "BY OTHERS"), (300.0, 300.0), "slab", room)
     placed = place(box_view(1000, 700, kind="elevation", callouts=(note,)), TENTH, MM_MANNER)
     texts = [i for i in ungrouped(placed.items) if isinstance(i, Text)]
@@ -85,7 +85,8 @@ def test_a_note_is_written_on_a_large_face_without_a_leader():
 
 
 def test_a_face_too_small_for_its_note_has_it_on_a_leader():
-    note = Callout("n", ("SURROUND, SLATE",), (120.0, 120.0), "slab", Box(F(100), F(150), F(100), F(150)))
+    room = ExactBox(F(100), F(150), F(100), F(150))
+    note = Callout("n", ("SURROUND, SLATE",), (120.0, 120.0), "slab", room)
     placed = place(box_view(1000, 700, kind="elevation", callouts=(note,)), TENTH, MM_MANNER)
     assert [i for i in ungrouped(placed.items) if isinstance(i, Stroke) and i.pen == "leader"]
 

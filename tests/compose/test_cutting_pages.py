@@ -14,12 +14,13 @@ from sheets.compose.pages.label_sheets import label_sheets
 from sheets.compose.pages.page import Page
 from sheets.drawing.items import DrawingSet, Sheet, Text
 from sheets.drawing.walk import ungrouped
+from sheets.geometry.box import Box
 from sheets.model.wall import Wall
 from sheets.schedules.diagrams import Diagram, DiagramPiece
 from sheets.schedules.shop import all_diagrams, shop_schedules
 from tests.schedules.conftest import OAK, PLY, block, bookcase, make_wall
 
-SPACE = (20.0, 20.0, 560.0, 400.0)
+SPACE = Box(20.0, 20.0, 560.0, 400.0)
 
 
 @pytest.fixture(scope="module")
@@ -45,9 +46,9 @@ def said(items: tuple[object, ...]) -> str:
     return " ".join(item.plain for item in ungrouped(items) if isinstance(item, Text))
 
 
-@pytest.mark.parametrize("space", [SPACE, (20.0, 20.0, 380.0, 260.0)])
+@pytest.mark.parametrize("space", [SPACE, Box(20.0, 20.0, 380.0, 260.0)])
 def test_every_mark_is_in_a_diagram_and_inside_the_frame(
-    wall: Wall, space: tuple[float, float, float, float]
+    wall: Wall, space: Box
 ) -> None:
     pages = cutting_pages(all_diagrams(shop_schedules(wall)), space, "inch")
     assert [page.number for page in pages] == [f"Z-6{n:02d}" for n in range(1, 1 + len(pages))]
@@ -69,18 +70,18 @@ def test_diagrams_pass_the_audit(wall: Wall) -> None:
 
 def test_what_is_left_for_a_last_sheet_goes_where_the_one_before_has_room() -> None:
     def block_of(wide: float, tall: float) -> _Block:
-        return _Block((frame((0.0, -tall, wide, 0.0), "table border"),), wide, tall)
+        return _Block((frame(Box(0.0, -tall, wide, 0.0), "table border"),), wide, tall)
 
     # A column of a wide diagram and a narrow one fills 210 by 160; beside the narrow one 142 by 52 is free.
     first = [block_of(200.0, 100.0), block_of(60.0, 45.0)]
-    assert len(_flowed([*first, block_of(100.0, 30.0)], (0.0, 0.0, 210.0, 160.0))) == 1
-    assert len(_flowed([*first, block_of(160.0, 30.0)], (0.0, 0.0, 210.0, 160.0))) == 2
+    assert len(_flowed([*first, block_of(100.0, 30.0)], Box(0.0, 0.0, 210.0, 160.0))) == 1
+    assert len(_flowed([*first, block_of(160.0, 30.0)], Box(0.0, 0.0, 210.0, 160.0))) == 2
 
 
 def test_the_heading_of_stock_that_goes_on_stays_in_the_space() -> None:
     heading = _heading("A STOCK WITH A LONG NAME THAT TAKES MORE ROOM THAN ITS BOARDS DO", "1:20", 60.0)
     board = _Block((), 60.0, 70.0)
-    pages = _flowed([heading, board, board, board], (0.0, 0.0, 250.0, 80.0))
+    pages = _flowed([heading, board, board, board], Box(0.0, 0.0, 250.0, 80.0))
     assert all(bounds(items)[2] <= 250.0 for items in pages)
 
 
@@ -95,7 +96,7 @@ def test_a_ripped_board_is_widened_so_that_every_lane_has_its_mark() -> None:
     lanes = [block(f"mantel/rail-{n}", size=("3/4", "3/2", 60), mark=f"M{n}") for n in range(1, 4)]
     (diagram,) = all_diagrams(shop_schedules(make_wall(*lanes)))
     # 8 ft at 1/2" = 1'-0" are 101.6 mm, at 3/4" they are too long; a lane of 2 in is then 2.1 mm.
-    (page,) = cutting_pages((diagram,), (0.0, 0.0, 125.0, 80.0), "inch")
+    (page,) = cutting_pages((diagram,), Box(0.0, 0.0, 125.0, 80.0), "inch")
     text = [item.plain for item in ungrouped(page.items) if isinstance(item, Text)]
     assert "RIP INTO 3" in " ".join(text)
     assert "WIDTHS NOT TO SCALE" in " ".join(text)
@@ -107,11 +108,11 @@ def test_a_ripped_board_is_widened_so_that_every_lane_has_its_mark() -> None:
 def test_diagrams_grow_as_far_as_they_cost_no_sheet() -> None:
     wall = make_wall(block("mantel/rail", size=("3/4", 5, 60), mark="M1"))
     diagrams = all_diagrams(shop_schedules(wall))
-    (page,) = cutting_pages(diagrams, (20.0, 20.0, 560.0, 400.0), "inch")
+    (page,) = cutting_pages(diagrams, Box(20.0, 20.0, 560.0, 400.0), "inch")
     # A board of 8 ft at 1 1/2" = 1'-0", an eighth: 304.8 mm.
     assert any("1 1/2\" = 1'-0\"" in item.plain for item in ungrouped(page.items) if isinstance(item, Text))
     many = diagrams * 24
-    crowded = cutting_pages(many, (20.0, 20.0, 560.0, 400.0), "inch")
+    crowded = cutting_pages(many, Box(20.0, 20.0, 560.0, 400.0), "inch")
     assert len(crowded) == 1
 
 
@@ -123,7 +124,7 @@ def test_pieces_are_large_enough_for_their_marks_in_one_column_on_a_narrow_sheet
     wide = DiagramPiece(F(0), F(0), F(800), F(150), "M3l strip")
     narrow = DiagramPiece(F(0), F(150), F(800), F(50), "M4 strip")
     board = Diagram("board", "OAK", F(2400), F(200), (wide, narrow))
-    (page,) = cutting_pages((board, board), (0.0, 0.0, 170.0, 200.0), "mm")
+    (page,) = cutting_pages((board, board), Box(0.0, 0.0, 170.0, 200.0), "mm")
     text = [item.plain for item in ungrouped(page.items) if isinstance(item, Text)]
     assert "OAK SCALE 1:20" in " ".join(text)
     assert text.count("M3l STRIP") == 2
@@ -134,7 +135,7 @@ def test_a_stock_that_goes_on_in_the_next_column_says_so() -> None:
     wall = make_wall(
         *[block(f"mantel/rail-{n}", size=("3/4", 5, 50 + n), mark=f"M{n}") for n in range(1, 40)]
     )
-    pages = cutting_pages(all_diagrams(shop_schedules(wall)), (20.0, 20.0, 380.0, 120.0), "inch")
+    pages = cutting_pages(all_diagrams(shop_schedules(wall)), Box(20.0, 20.0, 380.0, 120.0), "inch")
     assert len(pages) > 1
     assert all("(CONTINUED)" in said(page.items) for page in pages[1:])
 

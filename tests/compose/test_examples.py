@@ -10,8 +10,9 @@ import pytest
 from sheets.annotate.annotate import annotate
 from sheets.audit.audit import audit
 from sheets.base.diagnostics import has_errors
+from sheets.commands.one_set import draw
 from sheets.compose.compose import compose
-from sheets.pipeline import draw, solve
+from sheets.pipeline import solve
 from sheets.views.make import make_views
 
 SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))

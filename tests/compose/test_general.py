@@ -11,9 +11,10 @@ from sheets.compose.pages.page import Page
 from sheets.compose.placing.fitting import Fitter
 from sheets.drawing.items import Text
 from sheets.drawing.walk import ungrouped
+from sheets.geometry.box import Box
 
-LETTER = (12.0, 55.0, 262.0, 200.0)  # what is left of a sheet of 8 1/2 x 11 in, mm
-LARGE = (45.0, 25.0, 490.0, 430.0)
+LETTER = Box(12.0, 55.0, 262.0, 200.0)  # what is left of a sheet of 8 1/2 x 11 in, mm
+LARGE = Box(45.0, 25.0, 490.0, 430.0)
 
 
 @pytest.mark.parametrize("space", [LETTER, LARGE])

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from sheets.commands.one_set import draw
 from sheets.drawing.items import DrawingSet, Group, Sheet, Symbol, Text, Viewport
 from sheets.drawing.walk import groups, leaves
-from sheets.pipeline import draw
 
 SPECS = Path(__file__).parents[2] / "specs"
 

@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 from shapely import LineString
 
+from sheets.commands.one_set import draw
 from sheets.drawing.items import Symbol, Text, Viewport
 from sheets.drawing.walk import ungrouped
-from sheets.pipeline import draw
 
 SPECS = Path(__file__).parents[2] / "specs"
 _SAYS = re.compile(r"\d+/Z-\d\d\d")

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 from made_views import INCH_MANNER
 
+from sheets.base.notation import Run
 from sheets.compose.letter_heights import letter_heights
 from sheets.compose.placing.manner import manner
-from sheets.drawing.items import Run
 from sheets.drawing.lettering import fraction_layout
 
 # Longer sides, mm: ANSI B 17 in, A3 420 (ISO 216), ARCH C 24 in, A1 841 (ISO 216).

@@ -17,14 +17,15 @@ from sheets.compose.pages.pattern_pages import pattern_pages
 from sheets.compose.scales import is_standard
 from sheets.drawing.items import Item, Sheet, Stroke, Text
 from sheets.drawing.walk import ungrouped
-from sheets.geometry.path import Arc, Box, Line, Loop, arc_through
+from sheets.geometry.box import Box
+from sheets.geometry.path import Arc, Line, Loop, arc_through
 from sheets.schedules.patterns import Ordinate, Pattern, PatternCurve, patterns
 from tests.schedules.conftest import block, make_wall
 from tests.schedules.test_patterns import arched_rail
 
 INCHES = Notation("inches", inch("1/16"))
-ARCH_C: Box = (20.0, 20.0, 490.0, 430.0)
-TABLOID: Box = (15.0, 40.0, 415.0, 265.0)
+ARCH_C: Box = Box(20.0, 20.0, 490.0, 430.0)
+TABLOID: Box = Box(15.0, 40.0, 415.0, 265.0)
 
 
 def said(items: tuple[Item, ...]) -> list[str]:

@@ -11,9 +11,10 @@ import pdfplumber
 import pytest
 
 from sheets.base.length import inch
-from sheets.compose.clipping import clip
 from sheets.compose.pages.pattern_sheets import long_patterns, tiled_patterns
 from sheets.drawing.items import DrawingSet, Viewport
+from sheets.geometry.box import Box
+from sheets.geometry.clip import clip_path
 from sheets.geometry.path import Arc, Line, arc_through
 from sheets.model.wall import Wall
 from sheets.schedules.patterns import patterns
@@ -214,16 +215,16 @@ def test_an_overlap_wider_than_the_paper_bears_is_said() -> None:
 
 
 def test_a_path_is_cut_off_at_a_box() -> None:
-    assert clip((Line((-5.0, 1.0), (25.0, 1.0)),), (0.0, 0.0, 10.0, 10.0)) == (
+    assert clip_path((Line((-5.0, 1.0), (25.0, 1.0)),), Box(0.0, 0.0, 10.0, 10.0)) == (
         (Line((0.0, 1.0), (10.0, 1.0)),),
     )
     arc = arc_through((0.0, 0.0), (20.0, 0.0), 6.0)
-    pieces = clip((arc,), (0.0, 0.0, 20.0, 4.0))
+    pieces = clip_path((arc,), Box(0.0, 0.0, 20.0, 4.0))
     # Over 4 the crown is cut off: two pieces that end there.
     assert len(pieces) == 2
     assert pieces[0][-1].last[1] == pytest.approx(4.0)
     assert pieces[1][0].first[1] == pytest.approx(4.0)
-    assert clip((Line((0.0, 20.0), (10.0, 20.0)),), (0.0, 0.0, 10.0, 10.0)) == ()
+    assert clip_path((Line((0.0, 20.0), (10.0, 20.0)),), Box(0.0, 0.0, 10.0, 10.0)) == ()
 
 
 def test_the_dxf_holds_the_arc_at_full_size(wall: Wall) -> None:

@@ -6,13 +6,15 @@ import pytest
 
 from sheets.audit.defects import text_over_line, text_over_text, text_size
 from sheets.audit.sheet_ink import ink_of
+from sheets.base.notation import Run
 from sheets.compose.ink import bounds, moved
 from sheets.compose.pages.tables import draw_whole, lettered, set_table, table_pages
 from sheets.drawing.items import Sheet, Text
 from sheets.drawing.walk import groups, ungrouped
-from sheets.schedules.table import CellRun, Column, TableData
+from sheets.geometry.box import Box
+from sheets.schedules.table import Column, TableData
 
-SIZE = (CellRun("1'-3 "), CellRun("", 13, 16), CellRun('" x 11"'))
+SIZE = (Run("1'-3 "), Run("", 13, 16), Run('" x 11"'))
 COLUMNS = (Column("MARK", "centre"), Column("QTY", "right"), Column("PART"), Column("SIZE"), Column("NOTES"))
 
 
@@ -60,7 +62,9 @@ def test_a_heading_stays_with_the_first_row_under_it():
     for k in range(60):
         rows += [("", "", f"GROUP {k}", "", ""), (f"M{k}", "1", "Cap", SIZE, "")]
     for tall in range(100, 130, 3):
-        for page in table_pages((TableData("t", "T", COLUMNS, tuple(rows)),), (0, 0, 300, tall), inch=True):
+        for page in table_pages(
+            (TableData("t", "T", COLUMNS, tuple(rows)),), Box(0, 0, 300, tall), inch=True
+        ):
             said = [i for i in ungrouped(page.items) if isinstance(i, Text)]
             lowest = {what: min(i.at[1] for i in said if i.plain.startswith(what)) for what in ("GROUP", "M")}
             assert lowest["M"] < lowest["GROUP"]
@@ -68,7 +72,7 @@ def test_a_heading_stays_with_the_first_row_under_it():
 
 @pytest.mark.parametrize("rows", range(40, 80, 3))
 def test_a_table_over_many_sheets_is_shared_out_between_them(rows):
-    pages = table_pages((_table(rows),), (0, 0, 460, 120), inch=True)
+    pages = table_pages((_table(rows),), Box(0, 0, 460, 120), inch=True)
     counts = [sum(text.startswith("M") and text != "MARK" for text in texts((page,))) for page in pages]
     heads = [texts((page,)).count("MARK") for page in pages]
     assert heads == [1] * len(pages)
@@ -84,7 +88,7 @@ def test_words_are_lettered_in_capitals_and_units_are_not():
 
 
 def test_a_table_without_rows_takes_no_sheet():
-    assert table_pages((TableData("t", "T", COLUMNS, ()),), (0, 0, 400, 400), inch=True) == ()
+    assert table_pages((TableData("t", "T", COLUMNS, ()),), Box(0, 0, 400, 400), inch=True) == ()
 
 
 def test_a_table_moves_whole():
@@ -115,7 +119,7 @@ def test_a_raised_figure_in_a_head_of_two_lines_clears_the_line_over_it():
     columns = (Column("SPECIES"), Column("NET, m\u00b3", "right"), Column("AREA, m\u00b2", "right"))
     table = TableData("lumber", "Lumber", columns, (("White oak, quarter sawn", "0.067", "1.2"),))
     drawn, tall = draw_whole(set_table(table, 45.0, inch=False))
-    space = (0.0, 0.0, 45.0, tall)
+    space = Box(0.0, 0.0, 45.0, tall)
     ink = ink_of(Sheet("Z-601", "T", 45.0, tall, space, (moved(drawn, 0.0, tall),)))
     assert {"NET,", "M\u00b3"} <= {one.text.plain for one in ink.letters}
     assert not [*text_over_text(ink), *text_over_line(ink)]

@@ -10,11 +10,11 @@ from hypothesis import strategies as st
 
 from sheets.audit.sheet_ink import ink_of
 from sheets.compose.border import border
-from sheets.compose.border.fit import LEADING
 from sheets.compose.border.paper import sheet_size, size_names
 from sheets.compose.border.titleblock import FIELDS, SHIPPED
 from sheets.compose.border.titleblock_file import load, parse
-from sheets.compose.ink import LEAST_TEXT, meet
+from sheets.compose.ink import LEAST_TEXT
+from sheets.compose.page_sizes import BLOCK
 from sheets.drawing.items import Sheet
 from sheets.model.wall import Project, Revision
 
@@ -42,14 +42,14 @@ def faults_of(size, layout, symbol):
             faults.append((one.text.plain, "out of the block"))
         if any(p in rules for p in ink.crossing(a, -1)):
             faults.append((one.text.plain, "over a rule"))
-        others = (o for o in block[k + 1 :] if meet(a, o.box, -0.05) and not next_lines(one.text, o.text))
+        others = (o for o in block[k + 1 :] if a.meets(o.box, -0.05) and not next_lines(one.text, o.text))
         faults += [(one.text.plain, other.text.plain) for other in others]
     return block, faults
 
 
 def next_lines(one, other):
     """True of two lines of one text: the boxes of an accent and a descender may share height, not ink."""
-    leading = LEADING * one.height
+    leading = BLOCK.leading * one.height
     return (one.height, one.weight) == (other.height, other.weight) and (
         abs(abs(one.at[1] - other.at[1]) - leading) < 1e-6 or abs(abs(one.at[1] - other.at[1]) - STEP) < 1e-6
     )

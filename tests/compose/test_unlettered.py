@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from sheets.compose.unlettered import unlettered
+from sheets.compose.compose import unlettered
 
 
 def test_each_text_with_letters_that_the_font_lacks_is_told_at_its_place(wall):

@@ -5,16 +5,18 @@ from fractions import Fraction
 
 import pytest
 
+from sheets.base.notation import Run
 from sheets.drawing.dump import dump, sheet_hash
-from sheets.drawing.items import Area, Dimension, Run, Sheet, Stroke, Symbol, Text, Viewport
+from sheets.drawing.items import Area, Dimension, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.drawing.walk import group
+from sheets.geometry.box import Box
 from sheets.geometry.path import Arc, Line
 from sheets.geometry.region import rectangle
 
 BEND = Arc((10.0, 5.0), 5.0, -1.5707963267948966, 1.0)
 STROKE = Stroke((Line((0.0, 0.0), (10.0, 0.0)), BEND), "cut", "cap")
 TEXT = Text((Run("5'-2"), Run("", 1, 2), Run('"')), (5.0, 6.0), 2.5)
-AREA = Area((rectangle(0, 0, 10, 5),), hatch="masonry", gaps=((1.0, 1.0, 2.0, 2.0),))
+AREA = Area((rectangle(0, 0, 10, 5),), hatch="masonry", gaps=(Box(1.0, 1.0, 2.0, 2.0),))
 SIZE = Dimension(
     "linear", (0.0, 0.0), (100.0, 0.0), Fraction(100), TEXT, "", "", 0.0, (0.0, -5.0), (STROKE,), id="d"
 )
@@ -23,9 +25,17 @@ MARK = Symbol("detail mark", (3.0, 4.0), (STROKE,), fields={"SHEET": "Z-501", "N
 
 def sheet(*items):
     view = Viewport(
-        "elevation", "1", "ELEVATION", Fraction(1, 16), "1:16", (10.0, 10.0), (0.0,) * 4, (0.0,) * 4, items
+        "elevation",
+        "1",
+        "ELEVATION",
+        Fraction(1, 16),
+        "1:16",
+        (10.0, 10.0),
+        Box(*(0.0,) * 4),
+        Box(*(0.0,) * 4),
+        items,
     )
-    return Sheet("Z-201", "ELEVATION", 594.0, 420.0, (20.0, 10.0, 584.0, 410.0), (view,))
+    return Sheet("Z-201", "ELEVATION", 594.0, 420.0, Box(20.0, 10.0, 584.0, 410.0), (view,))
 
 
 def test_reads_as_it_is_drawn():

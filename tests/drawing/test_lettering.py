@@ -5,8 +5,9 @@ from itertools import pairwise
 import pytest
 from fontTools.ttLib import TTFont
 
+from sheets.base.notation import Run
 from sheets.drawing import lettering
-from sheets.drawing.items import Run, Text
+from sheets.drawing.items import Text
 
 HALF = (Run("5'-2"), Run("", 1, 2), Run('"'))
 

@@ -2,8 +2,10 @@
 
 from fractions import Fraction
 
-from sheets.drawing.items import Area, Run, Sheet, Stroke, Symbol, Text, Viewport
+from sheets.base.notation import Run
+from sheets.drawing.items import Area, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.drawing.walk import extent, fields, group, groups, leaves, links, said, ungrouped, viewports
+from sheets.geometry.box import Box
 from sheets.geometry.path import Arc, Line, circle
 from sheets.geometry.region import region
 
@@ -13,9 +15,17 @@ DISC = Area((region(circle((50.0, 50.0), 5.0)),), fill=1.0)
 MARK = Symbol("detail mark", (50.0, 50.0), (RING,), (DISC,), (WORD,), link="Z-501", target="detail/cap")
 NOTE = Text((Run("SEE Z-101"),), (10.0, 10.0), 2.5, link="Z-101")
 VIEW = Viewport(
-    "section/mantel", "1", "SECTION", Fraction(1, 8), "1:8", (0.0, 0.0), (0.0,) * 4, (0.0,) * 4, (MARK, NOTE)
+    "section/mantel",
+    "1",
+    "SECTION",
+    Fraction(1, 8),
+    "1:8",
+    (0.0, 0.0),
+    Box(*(0.0,) * 4),
+    Box(*(0.0,) * 4),
+    (MARK, NOTE),
 )
-SHEET = Sheet("Z-301", "SECTIONS", 594.0, 420.0, (20.0, 10.0, 584.0, 410.0), (NOTE, VIEW))
+SHEET = Sheet("Z-301", "SECTIONS", 594.0, 420.0, Box(20.0, 10.0, 584.0, 410.0), (NOTE, VIEW))
 
 
 def test_a_mark_is_filled_then_outlined_then_lettered():

@@ -8,21 +8,10 @@ from hypothesis import strategies as st
 from shapely.geometry import Point as FlatPoint
 from shapely.geometry import Polygon
 
+from sheets.geometry.box import Box
+from sheets.geometry.joining import clip_to_box, clip_to_half, difference, intersection, union
 from sheets.geometry.path import MIRROR_FIRST, Arc, Line, Loop, arc_through, circle, loop_from_points
-from sheets.geometry.region import (
-    chords,
-    clip_to_box,
-    clip_to_half,
-    contains,
-    difference,
-    inner_point,
-    intersection,
-    polygon,
-    rectangle,
-    region,
-    same,
-    union,
-)
+from sheets.geometry.region import chords, contains, inner_point, polygon, rectangle, region, same
 
 near = pytest.approx
 
@@ -117,8 +106,8 @@ def test_inner_point_stands_in_the_widest_part():
 
 
 def test_clipping_to_a_box():
-    assert clip_to_box([rectangle(0, 0, 10, 10)], (5, -5, 20, 5)) == (rectangle(5, 0, 10, 5),)
-    assert clip_to_box([rectangle(0, 0, 10, 10)], (10, 0, 20, 5)) == ()
+    assert clip_to_box([rectangle(0, 0, 10, 10)], Box(5, -5, 20, 5)) == (rectangle(5, 0, 10, 5),)
+    assert clip_to_box([rectangle(0, 0, 10, 10)], Box(10, 0, 20, 5)) == ()
 
 
 star = st.lists(

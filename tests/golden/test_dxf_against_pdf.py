@@ -15,8 +15,9 @@ import ezdxf.colors
 import numpy as np
 import pytest
 
+from sheets.base.notation import Run
 from sheets.drawing.hatches import HATCHES
-from sheets.drawing.items import Area, DrawingSet, Run, Sheet, Stroke, Symbol, Text, Viewport
+from sheets.drawing.items import Area, DrawingSet, Sheet, Stroke, Symbol, Text, Viewport
 from sheets.drawing.lettering import box
 from sheets.drawing.pens import where
 from sheets.drawing.walk import leaves, viewports
@@ -76,7 +77,7 @@ def set_aside(sheet: Sheet) -> list[Box]:
     for x0, y0, x1, y1 in lettering(sheet):
         long = 0.25 * max(x1 - x0, y1 - y0)
         wide, high = (long, 0.0) if x1 - x0 > y1 - y0 else (0.0, long)
-        found.append((x0 - 1 - wide, y0 - 1 - high, x1 + 1 + wide, y1 + 1 + high))
+        found.append(Box(x0 - 1 - wide, y0 - 1 - high, x1 + 1 + wide, y1 + 1 + high))
     return found
 
 
@@ -137,9 +138,9 @@ def test_hatches_are_as_light_in_the_dxf_as_on_paper(stem):
 
 
 def sheet_of(*items) -> Sheet:
-    view = Viewport("elevation", "1", "E", Fraction(1, 10), "1:10", (20, 20), (10, 10, 190, 140),
-                    (20, 20, 180, 130), items)  # fmt: skip
-    return Sheet("Z-201", "T", 200.0, 150.0, (10.0, 10.0, 190.0, 140.0), (view,))
+    view = Viewport("elevation", "1", "E", Fraction(1, 10), "1:10", (20, 20), Box(10, 10, 190, 140),
+                    Box(20, 20, 180, 130), items)  # fmt: skip
+    return Sheet("Z-201", "T", 200.0, 150.0, Box(10.0, 10.0, 190.0, 140.0), (view,))
 
 
 def line(pen, *ends) -> Stroke:

@@ -2,9 +2,9 @@
 
 from itertools import combinations
 
+from sheets.base.tolerance import SAME_POINT
 from sheets.geometry.contact import intersection_volume, touching
 from sheets.geometry.solid import bounds
-from sheets.geometry.tolerance import SAME_POINT
 from sheets.model.part import Part
 
 ARITHMETIC_MM3 = 1.0  # less than this is rounding, not wood

@@ -23,7 +23,7 @@ mantel:
     fascia: {height: 7, saw_cuts: {count: 2, width: 1/8, depth: 1/4}}
     sub_fascia: {height: 2, setback: 3/8}
   posts: {width: 8}
-  corbels: {width: 7, height: 10, projection: 2-1/2, curve: {rise: 1/2}}
+  corbels: {width: 6, height: 10, projection: 2-1/2, curve: {rise: 1/2}}
   arch: {rise: 2, rail: 6, chord: 40}
   material: oak
 cases:

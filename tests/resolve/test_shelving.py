@@ -2,12 +2,13 @@
 
 from fractions import Fraction
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from sheets.base.length import inch
 from sheets.grammar.schema import Graduated, Ratio
-from sheets.resolve.shelving import lay_bays
+from sheets.resolve.shelving import Bays, lay_bays
 
 GRID = inch("1/16")
 
@@ -44,6 +45,20 @@ def test_bays_that_shrink_to_nothing_are_refused() -> None:
 def test_bays_in_a_ratio_grow_downwards() -> None:
     # 1, 2, 4 in the proportion 2: 28 in is 16, 8, 4 from the bottom.
     assert lay_bays(inch(28), 2, Ratio(ratio=Fraction(2)), GRID).heights == (inch(16), inch(8), inch(4))
+
+
+@pytest.mark.parametrize(
+    ("heights", "equal"),
+    [
+        ((12, 11, 10), (False, False, False)),  # one of a height is equal to none
+        ((12, 10, 10), (False, True, True)),
+        ((12, 12, 10, 10, 10), (False, False, True, True, True)),  # two of five are not the series
+        ((12, 12, 10, 10), (True, True, True, True)),
+    ],
+)
+def test_the_equal_bays_are_those_of_the_height_that_most_have(heights, equal) -> None:  # type: ignore[no-untyped-def]
+    bays = Bays(tuple(inch(height) for height in heights))
+    assert tuple(bays.is_equal(k) for k in range(len(heights))) == equal
 
 
 @given(

@@ -9,6 +9,7 @@ from sheets.compose.pages.general import numbered_list, pairs
 from sheets.compose.pages.record_block import RECORD
 from sheets.compose.pages.tables import draw_whole, set_table
 from sheets.drawing.items import Item, Sheet, Symbol
+from sheets.geometry.box import Box
 from sheets.revisions.marking.blocks import Block, blocks, holds_record
 from sheets.schedules.table import Column, TableData
 
@@ -19,7 +20,7 @@ TABLE = TableData("parts", "Schedule of parts", COLUMNS, ROWS, (NOTE,))
 
 
 def said(*items: Item) -> tuple[Block, ...]:
-    return blocks(Sheet("Z-601", "SCHEDULES", 400.0, 300.0, (10.0, 10.0, 390.0, 290.0), items))
+    return blocks(Sheet("Z-601", "SCHEDULES", 400.0, 300.0, Box(10.0, 10.0, 390.0, 290.0), items))
 
 
 def drawn(table: TableData, room: float) -> Item:
@@ -57,8 +58,8 @@ def test_the_index_says_the_sheets_and_not_which_revision_they_carry():
 def test_the_record_of_revisions_is_no_news():
     record = drawn(replace(TABLE, id=RECORD), 200.0)
     assert said(record) == ()
-    assert holds_record(Sheet("Z-001", "T", 9.0, 9.0, (0.0, 0.0, 9.0, 9.0), (record,)))
-    assert not holds_record(Sheet("Z-001", "T", 9.0, 9.0, (0.0, 0.0, 9.0, 9.0), (drawn(TABLE, 200.0),)))
+    assert holds_record(Sheet("Z-001", "T", 9.0, 9.0, Box(0.0, 0.0, 9.0, 9.0), (record,)))
+    assert not holds_record(Sheet("Z-001", "T", 9.0, 9.0, Box(0.0, 0.0, 9.0, 9.0), (drawn(TABLE, 200.0),)))
 
 
 def test_a_picture_is_held_as_a_whole():

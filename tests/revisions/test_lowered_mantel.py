@@ -10,8 +10,9 @@ from pathlib import Path
 
 import pytest
 
+from sheets.commands.one_set import draw
 from sheets.drawing.dump import sheet_hash
-from sheets.pipeline import draw, solve
+from sheets.pipeline import solve
 from sheets.revisions.comparing.compare import part_kinds
 
 SPEC = Path(__file__).parents[1] / "acceptance" / "specs" / "lined-arch.yaml"

@@ -11,12 +11,13 @@ import pytest
 from hypothesis import given as given_examples
 from hypothesis import strategies as st
 
+from sheets.base.stopwatch import Stopwatch
 from sheets.commands.comparison import bare_sets, compared
 from sheets.commands.given import given
 from sheets.drawing.items import DrawingSet, Stroke, Viewport
 from sheets.drawing.pens import style
+from sheets.geometry.box import Box
 from sheets.geometry.path import Arc, Line
-from sheets.pipeline import Stopwatch
 from sheets.revisions.marking.before_after import ADDED, REMOVED, SAME, overlaid
 from sheets.revisions.marking.linework import Piece, less, pieces
 from tests.commands.shelf import SPEC
@@ -35,7 +36,7 @@ def test_a_line_drawn_in_two_pieces_is_the_same_line() -> None:
 
 def test_what_is_left_is_the_stretch_that_is_not_there() -> None:
     (rest,) = less([line((0, 0), (100, 0))], [line((20, 0), (-5, 0)), line((100, 0), (70, 0))])
-    assert rest.segment.bounds == pytest.approx((20, 0, 70, 0))
+    assert rest.segment.bounds == pytest.approx(Box(20, 0, 70, 0))
 
 
 def test_another_pen_or_a_line_beside_is_another_line() -> None:
@@ -74,7 +75,15 @@ def test_a_view_moved_on_its_sheet_or_at_another_scale_is_the_same() -> None:
         s = float(scale)
         path = (Line((x, y), (x + 500 * s, y)), Line((x + 500 * s, y), (x + 500 * s, y + 300 * s)))
         return Viewport(
-            "elevation", "1", "E", scale, "", (x, y), (0, 0, 9, 9), (0, 0, 9, 9), (Stroke(path, "outline"),)
+            "elevation",
+            "1",
+            "E",
+            scale,
+            "",
+            (x, y),
+            Box(0, 0, 9, 9),
+            Box(0, 0, 9, 9),
+            (Stroke(path, "outline"),),
         )
 
     one, other = pieces(placed(Fraction(1, 12), 100.3, 80.1)), pieces(placed(Fraction(1, 16), 33.9, 7.7))

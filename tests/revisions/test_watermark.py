@@ -5,14 +5,16 @@ from __future__ import annotations
 
 import pytest
 
+from sheets.base.notation import Run
 from sheets.compose.pages.watermark import wants_watermark, watermarked
-from sheets.drawing.items import DrawingSet, Run, Sheet, Text
+from sheets.drawing.items import DrawingSet, Sheet, Text
 from sheets.drawing.lettering import box
+from sheets.geometry.box import Box
 
 
 def a_set(*texts: Text) -> DrawingSet:
     return DrawingSet(
-        "T", "1", "", "", "mm", (Sheet("Z-101", "PLAN", 420.0, 297.0, (20.0, 10.0, 350.0, 287.0), texts),)
+        "T", "1", "", "", "mm", (Sheet("Z-101", "PLAN", 420.0, 297.0, Box(20.0, 10.0, 350.0, 287.0), texts),)
     )
 
 

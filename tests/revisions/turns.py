@@ -6,11 +6,11 @@ import shutil
 from dataclasses import dataclass
 from pathlib import Path
 
+from sheets.base.stopwatch import Stopwatch
 from sheets.commands.comparison import Compared
 from sheets.commands.given import Given
 from sheets.commands.revising import Revised, Wanted, latest_issue, revise
 from sheets.drawing.items import DrawingSet
-from sheets.pipeline import Stopwatch
 from tests.revisions.history import SPEC, STEPS, Step, edited
 
 

@@ -18,6 +18,7 @@ from sheets.schedules.cutting_boards import BoardPlan, cut_boards
 from sheets.schedules.cutting_panels import PanelPlan, cut_panels
 from sheets.schedules.cutting_tables import panel_cutting_table
 from sheets.schedules.fields import Told
+from sheets.schedules.guillotine import Rectangle, lay_out
 from sheets.schedules.lumber import lumber_table, lumber_take_off
 from sheets.schedules.panels import panel_table, panel_take_off
 from sheets.schedules.parts import shop_parts
@@ -347,3 +348,11 @@ def test_three_hundred_boards_of_as_many_lengths_state_their_gap() -> None:
         check_boards(plan, wall)
         assert plan.cost <= plan.bound * Fraction(11, 10)
         assert plan.proven or "within" in plan.statement
+
+
+@given(st.permutations(((24, 18), (60, 12))))
+def test_of_two_ways_to_cut_a_sheet_the_one_that_leaves_most_in_one_piece(sizes) -> None:  # type: ignore[no-untyped-def]
+    # By hand: 24 and 60 go one after the other into a rip of 18 (84 of 96), which leaves 30 of 48 whole; a
+    # rip for each, 18 and 12 wide, leaves 18.
+    (layout,) = lay_out(tuple(Rectangle(along, across, 1) for along, across in sizes), 96, 48)
+    assert sum(strip.width for strip in layout.strips) == 18

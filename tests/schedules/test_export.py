@@ -118,12 +118,30 @@ def test_no_time_is_left_in_the_spreadsheet(wall: Wall) -> None:
     assert core.count("1980-01-01T00:00:00Z") == 2
 
 
-def test_text_that_looks_like_a_formula_stays_text() -> None:
-    wall = make_wall(block("mantel/rail", size=("3/4", 4, 30), mark="M1", name="=1+1", role="rail"))
-    assert read_csv(dict(schedule(wall, "csv")), "parts.csv")[0]["name"] == "'=1+1"
+# What spreadsheets take for the beginning of a formula: OWASP, "CSV Injection" (= + - @ tab CR, and their
+# full-width forms).
+FORMULAS = ["=1+1", "+1", "-1", "@SUM(1)", "\t=1", "\r=1", "\n=1", "  =1"]
+FORMULAS += ["＝1", "＋1", "－1", "＠1", "\u3000=1", "﹦1"]
+
+
+@pytest.mark.parametrize("text", FORMULAS, ids=ascii)
+def test_text_that_looks_like_a_formula_stays_text(text: str) -> None:
+    wall = make_wall(block("mantel/rail", size=("3/4", 4, 30), mark="M1", name=text, role="rail"))
+    assert read_csv(dict(schedule(wall, "csv")), "parts.csv")[0]["name"] == f"'{text}"
     ((_, data),) = schedule(wall, "xlsx")
-    cell = openpyxl.load_workbook(BytesIO(data))["parts"]["C2"]
-    assert (cell.value, cell.data_type) == ("=1+1", "s")
+    book = openpyxl.load_workbook(BytesIO(data))
+    assert book["parts"]["C2"].value.strip() == text.strip()
+    assert book["parts"]["C2"].quotePrefix
+    assert not book["parts"]["A2"].quotePrefix
+    cells = [cell for sheet in book for row in sheet for cell in row]
+    assert not [cell.coordinate for cell in cells if cell.data_type == "f"]
+
+
+def test_no_table_has_a_cell_that_begins_a_formula() -> None:
+    wall = make_wall(block("mantel/rail", size=("3/4", 4, 30), mark="=M1", name="=1+1", role="rail"))
+    for name, data in schedule(wall, "csv"):
+        for row in csv.reader(StringIO(data.decode("utf-8"), newline="")):
+            assert not [cell for cell in row if cell[:1] in "=+-@\t\r" and cell], (name, row)
 
 
 def test_every_column_is_documented(wall: Wall) -> None:

@@ -10,8 +10,9 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, MultiLineString, box
 from shapely.ops import unary_union
 
+from sheets.geometry.box import Box
+from sheets.geometry.clip import clip_segment
 from sheets.geometry.path import Arc, Line
-from sheets.views.clip import clip_segment
 from sheets.views.tidy import WEIGHT, tidy
 from sheets.views.view import Trace
 
@@ -70,7 +71,7 @@ def test_a_clipped_arc_has_the_length_shapely_finds(centre, radius, start, sweep
     if abs(sweep) < 0.05:
         return
     arc = Arc(centre, radius, start, sweep)
-    frame = (low[0], low[1], low[0] + size[0], low[1] + size[1])
+    frame = Box(low[0], low[1], low[0] + size[0], low[1] + size[1])
     found = sum(piece.length for piece in clip_segment(arc, frame))
     chords = LineString([arc.point(k / 4000) for k in range(4001)])
     assert found == pytest.approx(chords.intersection(box(*frame)).length, rel=1e-4, abs=0.15)
@@ -82,6 +83,6 @@ def test_a_clipped_arc_has_the_length_shapely_finds(centre, radius, start, sweep
 )
 def test_a_clipped_line_has_the_length_shapely_finds(ends, size):
     line = Line((ends[0], ends[1]), (ends[2], ends[3]))
-    frame = (-10.0, -10.0, -10.0 + size[0], -10.0 + size[1])
+    frame = Box(-10.0, -10.0, -10.0 + size[0], -10.0 + size[1])
     found = sum(piece.length for piece in clip_segment(line, frame))
     assert found == pytest.approx(LineString([line.a, line.b]).intersection(box(*frame)).length, abs=1e-5)

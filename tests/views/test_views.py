@@ -11,10 +11,11 @@ from shapely.geometry import box as rectangle
 from shapely.ops import unary_union
 
 from sheets.base.length import inch
+from sheets.geometry.box import Box
+from sheets.geometry.clip import clip_segment
 from sheets.geometry.path import Arc, Line
 from sheets.geometry.solid import cut_box
 from sheets.model.wall import Cut
-from sheets.views.clip import clip_segment
 from sheets.views.frames import ELEVATION, box_of, frame_of_cut
 from sheets.views.make import make_views
 from sheets.views.plan import plan
@@ -263,15 +264,15 @@ def test_tidy_treats_an_arc_as_a_circle():
 
 def test_clipping_an_arc_at_a_box():
     # A half circle of radius 10 above a line at 6: cut at x = ±8 (6-8-10 triangle).
-    pieces = clip_segment(Arc((0.0, 0.0), 10.0, 0.0, 3.141592653589793), (-20.0, 6.0, 20.0, 20.0))
+    pieces = clip_segment(Arc((0.0, 0.0), 10.0, 0.0, 3.141592653589793), Box(-20.0, 6.0, 20.0, 20.0))
     (piece,) = pieces
     ends = sorted((piece.first, piece.last))
     assert ends[0] == pytest.approx((-8.0, 6.0))
     assert ends[1] == pytest.approx((8.0, 6.0))
-    assert clip_segment(Line((0.0, 0.0), (10.0, 10.0)), (2.0, 0.0, 5.0, 20.0)) == (
+    assert clip_segment(Line((0.0, 0.0), (10.0, 10.0)), Box(2.0, 0.0, 5.0, 20.0)) == (
         Line((2.0, 2.0), (5.0, 5.0)),
     )
-    assert clip_segment(Line((0.0, 0.0), (1.0, 1.0)), (2.0, 2.0, 5.0, 5.0)) == ()
+    assert clip_segment(Line((0.0, 0.0), (1.0, 1.0)), Box(2.0, 2.0, 5.0, 5.0)) == ()
 
 
 def test_a_ring_is_pointed_at_on_its_rim(wall):

@@ -3,17 +3,9 @@
 from fractions import Fraction
 from math import pi
 
-from sheets.drawing.items import (
-    Area,
-    Dimension,
-    DrawingSet,
-    Run,
-    Sheet,
-    Stroke,
-    Symbol,
-    Text,
-    Viewport,
-)
+from sheets.base.notation import Run
+from sheets.drawing.items import Area, Dimension, DrawingSet, Sheet, Stroke, Symbol, Text, Viewport
+from sheets.geometry.box import Box
 from sheets.geometry.path import Arc, Line, circle
 from sheets.geometry.region import polygon, rectangle, region
 
@@ -100,7 +92,7 @@ def elevation(units):
     chain = [Fraction(0), wide / 2, wide]
     items = (
         Area((polygon(((x0, y0), (x1, y0), (x1, y0 + 12), (x0, y0 + 12))),), hatch="masonry",
-             gaps=((x0 + 10, y0 + 3, x0 + 25, y0 + 8),)),
+             gaps=(Box(x0 + 10, y0 + 3, x0 + 25, y0 + 8),)),
         loop("outline", x0, y0, x1, y1),
         line("edge", (x0, y0 + 20), (x1, y0 + 20), key="shelf"),
         Stroke((arch,), "step", "arch"),
@@ -119,8 +111,8 @@ def elevation(units):
                {"NUMBER": "1", "SHEET": "Z-501"}, link="Z-501", target="detail/cap"),
         words("OAK CAP, ⌀ 1/4 PEG", (x1 + 10, y1 - 40), pen="leader"),
     )  # fmt: skip
-    box = (50.0, 50.0, x1 + 60, y1 + 10)
-    drawn = (x0, y0, x1, y1)
+    box = Box(50.0, 50.0, x1 + 60, y1 + 10)
+    drawn = Box(x0, y0, x1, y1)
     return Viewport("elevation", "1", "ELEVATION", scale, '3/4" = 1\'-0"', origin, box, drawn, items)
 
 
@@ -154,13 +146,13 @@ def detail(units):
     )  # fmt: skip
     drawn = outer.bounds
     x0, x1, y1 = drawn[0], drawn[2], drawn[3]
-    box = (x0 - 10, 120.0, x1 + 20, y1 + 20)
+    box = Box(x0 - 10, 120.0, x1 + 20, y1 + 20)
     return Viewport("detail/cap", "1", "CAP", scale, '3" = 1\'-0"', origin, box, drawn, (*items, reach))
 
 
 def sheet(number, title, width, height, *items):
     border = loop("frame", 20, 10, width - 10, height - 10)
-    frame = (20.0, 50.0, width - 10, height - 10)
+    frame = Box(20.0, 50.0, width - 10, height - 10)
     return Sheet(number, title, width, height, frame, (border, title_block(number, title, width), *items))
 
 

@@ -8,10 +8,10 @@ import pyogrio.raw
 import pytest
 from read_back import dxf_dimensions, dxf_document, length_mm, pdf_texts
 
+from sheets.commands.one_set import draw
 from sheets.drawing.items import Text
 from sheets.drawing.lettering import missing
 from sheets.drawing.walk import dimensions, leaves, links
-from sheets.pipeline import draw
 
 SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))
 _BESIDES = re.compile(r"^.*(@|×).*=|[±≈()R]|V\.I\.F\.|EQ")  # of a size that comes again, what all come to

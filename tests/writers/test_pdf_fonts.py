@@ -8,8 +8,10 @@ from dataclasses import replace
 import pypdf
 import pytest
 
-from sheets.drawing.items import DrawingSet, Run, Sheet, Text, Weight
+from sheets.base.notation import Run
+from sheets.drawing.items import DrawingSet, Sheet, Text, Weight
 from sheets.drawing.lettering import settable
+from sheets.geometry.box import Box
 from sheets.writers.pdf import pdf
 from tests.writers.hand_made_set import sample
 
@@ -58,7 +60,7 @@ def test_every_letter_is_found_whatever_subset_it_is_in(weight: Weight) -> None:
 
 def test_only_the_letters_that_are_used_are_embedded() -> None:
     def embedded(*texts: Text) -> int:
-        sheet = Sheet("Z-101", "PLAN", 200.0, 100.0, (10.0, 10.0, 190.0, 90.0), texts)
+        sheet = Sheet("Z-101", "PLAN", 200.0, 100.0, Box(10.0, 10.0, 190.0, 90.0), texts)
         drawing = DrawingSet("T", "1", "", "", "mm", (sheet,))
         fonts = pypdf.PdfReader(io.BytesIO(pdf(drawing))).pages[0]["/Resources"]["/Font"].values()  # type: ignore[index]
         return sum(len(f.get_object()["/FontDescriptor"]["/FontFile2"].get_data()) for f in fonts)

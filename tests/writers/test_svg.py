@@ -9,7 +9,8 @@ import pytest
 from fontTools.ttLib import TTFont
 from hand_made_set import sample
 
-from sheets.drawing.items import Run, Text, Viewport
+from sheets.base.notation import Run
+from sheets.drawing.items import Text, Viewport
 from sheets.drawing.lettering import font_path
 from sheets.drawing.walk import dimensions, group, leaves
 from sheets.writers.svg import svg

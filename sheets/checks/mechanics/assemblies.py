@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import fsum
 
 from sheets.base.length import inch
 from sheets.checks.mechanics.strengths import weight_kg
@@ -98,4 +99,4 @@ def carried_as_moved(wall: Wall) -> tuple[AsMoved, ...]:
 def weight_of(parts: tuple[Part, ...]) -> tuple[float, tuple[Part, ...]]:
     """Return the weight of parts in kg, and the parts whose material no table has a weight for."""
     found = [(part, weight_kg(part)) for part in parts]
-    return sum(w[0] for _, w in found if w is not None), tuple(part for part, w in found if w is None)
+    return fsum(w[0] for _, w in found if w is not None), tuple(part for part, w in found if w is None)

@@ -11,7 +11,6 @@ from sheets.checks.reports.sarif import as_sarif
 from sheets.checks.reports.text import as_json, as_text
 
 Format = Literal["text", "json", "junit", "sarif"]
-FORMATS: tuple[Format, ...] = ("text", "json", "junit", "sarif")
 
 
 def formatted(specs: Sequence[Checked], kind: Format, *, version: str, numbers: bool = False) -> str:

@@ -1,1 +1,1 @@
-"""One file a rule. What is in this folder is what is judged."""
+"""One file a rule. Every module of this folder is found by listing it, and holds a RULE."""

@@ -8,8 +8,8 @@ from fractions import Fraction
 from typing import Literal
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
+from sheets.checks.mechanics.alignment_picture import alignment_picture
 from sheets.checks.mechanics.decided_at import decided
-from sheets.checks.rules.alignment_picture import alignment_picture
 from sheets.checks.wording import length
 from sheets.model.part import Axis, Part
 from sheets.model.wall import Component, Wall
@@ -122,4 +122,4 @@ def _finding(wall: Wall, one: Line, other: Line) -> Finding:
     )
 
 
-RULE = Rule(NAME, "Lines that almost meet", "order", _judge, EXPLAIN)
+RULE = Rule(NAME, "Lines that almost meet", "order", 20, _judge, EXPLAIN)

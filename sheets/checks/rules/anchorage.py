@@ -98,4 +98,4 @@ def _judge(wall: Wall) -> Outcome:
     return Outcome(len(cases), tuple(findings), tuple(measures))
 
 
-RULE = Rule(NAME, "Fixing to the wall", "stability", _judge, EXPLAIN, CAUTIONS)
+RULE = Rule(NAME, "Fixing to the wall", "stability", 10, _judge, EXPLAIN, CAUTIONS)

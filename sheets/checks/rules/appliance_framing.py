@@ -128,4 +128,4 @@ def _rooms(wall: Wall, beside: tuple[tuple[Component, str, Fraction], ...]) -> t
     )
 
 
-RULE = Rule(NAME, "Framing of a listed appliance", "clearance", _judge, EXPLAIN, CAUTIONS)
+RULE = Rule(NAME, "Framing of a listed appliance", "clearance", 80, _judge, EXPLAIN, CAUTIONS)

@@ -84,4 +84,4 @@ def _finding(wall: Wall, part: Part, ratio: Fraction, vault: Fraction) -> Findin
     )
 
 
-RULE = Rule(NAME, "Arches beside the ceiling", "order", _judge, EXPLAIN)
+RULE = Rule(NAME, "Arches beside the ceiling", "order", 50, _judge, EXPLAIN)

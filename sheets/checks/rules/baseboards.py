@@ -81,4 +81,4 @@ def _end(wall: Wall, board: Part, side: str, at: Fraction) -> tuple[Finding, ...
     )
 
 
-RULE = Rule(NAME, "Ends of baseboards", "fit", _judge, EXPLAIN)
+RULE = Rule(NAME, "Ends of baseboards", "fit", 40, _judge, EXPLAIN)

@@ -187,4 +187,4 @@ def _panel_cure(wall: Wall, part: Part, curve: Curve, bend: Bend) -> str:
     )
 
 
-RULE = Rule(NAME, "Bent pieces", "curves", _judge, EXPLAIN)
+RULE = Rule(NAME, "Bent pieces", "curves", 10, _judge, EXPLAIN)

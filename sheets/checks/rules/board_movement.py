@@ -182,4 +182,4 @@ def _up(wall: Wall, mm: float) -> Fraction:
     return ceil(Fraction(mm) / step) * step
 
 
-RULE = Rule(NAME, "Movement of boards and framed panels", "movement", _judge, EXPLAIN)
+RULE = Rule(NAME, "Movement of boards and framed panels", "movement", 10, _judge, EXPLAIN)

@@ -71,4 +71,4 @@ def _judge(wall: Wall) -> Outcome:
     return Outcome(len(found), tuple(findings), tuple(measures))
 
 
-RULE = Rule(NAME, "Books that each bay takes", "use", _judge, EXPLAIN)
+RULE = Rule(NAME, "Books that each bay takes", "use", 30, _judge, EXPLAIN)

@@ -96,4 +96,4 @@ def _high(wall: Wall, component: Component, ceiling: Fraction) -> Finding:
     )
 
 
-RULE = Rule(NAME, "Cases within wall and ceiling", "fit", _judge, EXPLAIN)
+RULE = Rule(NAME, "Cases within wall and ceiling", "fit", 20, _judge, EXPLAIN)

@@ -121,4 +121,4 @@ def _measure(wall: Wall, piece: Piece, chimney: Chimney, air: Clearance, fails: 
     )
 
 
-RULE = Rule(NAME, "Air about the chimney", "clearance", _judge, EXPLAIN, CAUTIONS)
+RULE = Rule(NAME, "Air about the chimney", "clearance", 14, _judge, EXPLAIN, CAUTIONS)

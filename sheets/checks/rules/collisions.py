@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sheets.base.tolerance import SAME_VOLUME_MM3
+from sheets.base.tolerance import SAME_VOLUME
 from sheets.checks.finding import Finding, Outcome, Rule, about
 from sheets.checks.mechanics.touching import overlap
 from sheets.checks.wording import called, fine
@@ -31,7 +31,7 @@ def _judge(wall: Wall) -> Outcome:
             if "shop" not in (part.maker, other.maker) or not overlap(part.extent, other.extent):
                 continue
             shared = intersection_volume(part.solid, other.solid)
-            if shared > SAME_VOLUME_MM3:
+            if shared > SAME_VOLUME:
                 findings.append(_collision(wall, part, other))
     return Outcome(len(parts), tuple(sorted(findings, key=lambda found: found.subjects)))
 
@@ -56,4 +56,4 @@ def _collision(wall: Wall, part: Part, other: Part) -> Finding:
     )
 
 
-RULE = Rule(NAME, "Pieces that collide", "fit", _judge, EXPLAIN)
+RULE = Rule(NAME, "Pieces that collide", "fit", 10, _judge, EXPLAIN)

@@ -137,4 +137,4 @@ def _in_16ths(wall: Wall, value: Fraction) -> Fraction:
     return round(value / wall.grid) * wall.grid
 
 
-RULE = Rule(NAME, "Dadoes and rabbets", "stock", _judge, EXPLAIN)
+RULE = Rule(NAME, "Dadoes and rabbets", "stock", 30, _judge, EXPLAIN)

@@ -116,4 +116,4 @@ def _step(proud: Part, behind: Part) -> Provenance:
     return decided(behind, "setback")
 
 
-RULE = Rule(NAME, "What stands proudest", "order", _judge, EXPLAIN)
+RULE = Rule(NAME, "What stands proudest", "order", 40, _judge, EXPLAIN)

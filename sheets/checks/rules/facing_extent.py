@@ -124,4 +124,4 @@ def _overlap(one: Extent, other: Extent) -> bool:
     return one.x0 < other.x1 and one.x1 > other.x0 and one.z0 < other.z1 and one.z1 > other.z0
 
 
-RULE = Rule(NAME, "Facing around a listed appliance", "clearance", _judge, EXPLAIN, CAUTIONS)
+RULE = Rule(NAME, "Facing around a listed appliance", "clearance", 40, _judge, EXPLAIN, CAUTIONS)

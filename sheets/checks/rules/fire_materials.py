@@ -70,4 +70,4 @@ def _measure(material: Material) -> Measure:
     )
 
 
-RULE = Rule(NAME, "What does not burn", "clearance", _judge, EXPLAIN, CAUTIONS)
+RULE = Rule(NAME, "What does not burn", "clearance", 90, _judge, EXPLAIN, CAUTIONS)

@@ -178,4 +178,4 @@ def _thickness(wall: Wall, opening: Opening, hearth: Part) -> tuple[Finding, ...
     )
 
 
-RULE = Rule(NAME, "Hearth extension of an opening", "clearance", _judge, EXPLAIN, CAUTIONS)
+RULE = Rule(NAME, "Hearth extension of an opening", "clearance", 20, _judge, EXPLAIN, CAUTIONS)

@@ -72,4 +72,4 @@ def _finding(wall: Wall, opening: Opening, part: Part, has: Fraction, wants: Fra
     )
 
 
-RULE = Rule(NAME, "Heat on what hangs above", "clearance", _judge, EXPLAIN, CAUTIONS)
+RULE = Rule(NAME, "Heat on what hangs above", "clearance", 50, _judge, EXPLAIN, CAUTIONS)

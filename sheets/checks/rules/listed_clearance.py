@@ -294,4 +294,4 @@ def _stair(manual: Manual) -> tuple[tuple[Fraction, Fraction], ...]:
     return tuple(points)
 
 
-RULE = Rule(NAME, "What burns about a listed appliance", "clearance", _judge, EXPLAIN, CAUTIONS)
+RULE = Rule(NAME, "What burns about a listed appliance", "clearance", 30, _judge, EXPLAIN, CAUTIONS)

@@ -165,4 +165,4 @@ def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Fi
     )
 
 
-RULE = Rule(NAME, "Mantel height and the wall above it", "use", _judge, EXPLAIN)
+RULE = Rule(NAME, "Mantel height and the wall above it", "use", 20, _judge, EXPLAIN)

@@ -132,4 +132,4 @@ def _seen(wall: Wall, component: Component, boards: list[Part], axis: str) -> tu
     return min(part.extent.x1 for part in sides), max(part.extent.x0 for part in sides)
 
 
-RULE = Rule(NAME, "Margins that are meant to be equal", "order", _judge, EXPLAIN)
+RULE = Rule(NAME, "Margins that are meant to be equal", "order", 30, _judge, EXPLAIN)

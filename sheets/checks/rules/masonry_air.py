@@ -153,4 +153,4 @@ def _measure(wall: Wall, part: Part, from_lining: Fraction, lining: Clearance) -
     )
 
 
-RULE = Rule(NAME, "Air around a masonry fireplace", "clearance", _judge, EXPLAIN, CAUTIONS)
+RULE = Rule(NAME, "Air around a masonry fireplace", "clearance", 12, _judge, EXPLAIN, CAUTIONS)

@@ -25,8 +25,8 @@ from the finished face that the opening is in (the facing when there is one).
 Nothing combustible stands nearer than 6 in. Editions of the IRC to 2018: within 12 in, no more projection
 than 1/8 in for each inch of distance, above and beside alike: 3/4 in at 6, 1 in at 8, 1 1/4 in at 10,
 1 1/2 in at 12 in. From 2021 (from memory): that rule right above the opening, and beside it a projection
-over 1 1/2 in stands 6 in and its own length away. Without an edition the worse of both holds. Where a piece is aside of the
-opening and above or below its height at once, both must be broken.
+over 1 1/2 in stands 6 in and its own length away. Without an edition the worse of both holds. Where a
+piece is aside of the opening and above or below its height at once, both must be broken.
 `codes:` chooses what judges: the IRC, an edition of it, none, the manual alone, or a table of your own. For
 masonry fireplaces alone: a listed appliance goes by its own manual.
 Source: IRC R1001.11, exception 4; each figure says whether a copy was read."""
@@ -183,4 +183,4 @@ def _measure(wall: Wall, judge: Judge, piece: Piece) -> Measure:
     )
 
 
-RULE = Rule(NAME, "Combustibles at a masonry opening", "clearance", _judge, EXPLAIN, CAUTIONS)
+RULE = Rule(NAME, "Combustibles at a masonry opening", "clearance", 10, _judge, EXPLAIN, CAUTIONS)

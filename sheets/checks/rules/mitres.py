@@ -90,4 +90,4 @@ def _axis_in_plan(part: Part) -> Axis:
     return "y" if part.length_axis == "x" else "x"
 
 
-RULE = Rule(NAME, "Mitred returns", "movement", _judge, EXPLAIN)
+RULE = Rule(NAME, "Mitred returns", "movement", 30, _judge, EXPLAIN)

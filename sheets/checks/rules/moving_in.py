@@ -116,4 +116,4 @@ def _sizes(wall: Wall, case: AsMoved) -> str:
     return " by ".join(length(wall, size) for size in case.sizes)
 
 
-RULE = Rule(NAME, "Through the doorway and stood up", "fit", _judge, EXPLAIN)
+RULE = Rule(NAME, "Through the doorway and stood up", "fit", 70, _judge, EXPLAIN)

@@ -56,4 +56,4 @@ def _judge(wall: Wall) -> Outcome:
     )
 
 
-RULE = Rule(NAME, "Height of the opening", "use", _judge, EXPLAIN)
+RULE = Rule(NAME, "Height of the opening", "use", 10, _judge, EXPLAIN)

@@ -137,4 +137,4 @@ def _width(wall: Wall, part: Part, joint: Joint) -> tuple[Finding, ...]:
     )
 
 
-RULE = Rule(NAME, "Saw cuts", "stock", _judge, EXPLAIN)
+RULE = Rule(NAME, "Saw cuts", "stock", 20, _judge, EXPLAIN)

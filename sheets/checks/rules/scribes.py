@@ -87,4 +87,4 @@ def _gaps(wall: Wall) -> tuple[tuple[Component, str, Fraction], ...]:
     return tuple(found)
 
 
-RULE = Rule(NAME, "Scribes at the side walls", "fit", _judge, EXPLAIN)
+RULE = Rule(NAME, "Scribes at the side walls", "fit", 30, _judge, EXPLAIN)

@@ -83,4 +83,4 @@ def _finding(part: Part, opening: Opening) -> Finding:
     )
 
 
-RULE = Rule(NAME, "Space for service of a listed appliance", "clearance", _judge, EXPLAIN, CAUTIONS)
+RULE = Rule(NAME, "Space for service of a listed appliance", "clearance", 60, _judge, EXPLAIN, CAUTIONS)

@@ -52,4 +52,4 @@ def _judge(wall: Wall) -> Outcome:
     return Outcome(len(highest), tuple(findings), measures)
 
 
-RULE = Rule(NAME, "Reach to the top shelf", "use", _judge, EXPLAIN)
+RULE = Rule(NAME, "Reach to the top shelf", "use", 40, _judge, EXPLAIN)

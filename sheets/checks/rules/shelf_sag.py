@@ -16,9 +16,9 @@ from sheets.checks.mechanics.beams import (
     thickness_for_sag_ratio,
 )
 from sheets.checks.mechanics.decided_at import decided
+from sheets.checks.mechanics.sag_picture import sag_picture
 from sheets.checks.mechanics.shelf import Shelf, shelves
 from sheets.checks.mechanics.strengths import Stiffness
-from sheets.checks.rules.sag_picture import sag_picture
 from sheets.checks.wording import area_load, called, fine, length, line_load, on_grid, span_ratio
 from sheets.model.settings import Checks
 from sheets.model.wall import Wall
@@ -207,4 +207,4 @@ def _measures(wall: Wall, shelf: Shelf, checks: Checks) -> tuple[Measure, ...]:
     )
 
 
-RULE = Rule(NAME, "Sag of shelves", "sag", _judge, EXPLAIN)
+RULE = Rule(NAME, "Sag of shelves", "sag", 10, _judge, EXPLAIN)

@@ -104,4 +104,4 @@ def _crown(wall: Wall, part: Part) -> tuple[Finding, ...]:
     )
 
 
-RULE = Rule(NAME, "Short grain in sawn curves", "curves", _judge, EXPLAIN)
+RULE = Rule(NAME, "Short grain in sawn curves", "curves", 20, _judge, EXPLAIN)

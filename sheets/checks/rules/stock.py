@@ -215,4 +215,4 @@ def _in_64ths(value: Fraction) -> Fraction:
     return round(value / MM_PER_INCH * 64) * MM_PER_INCH / 64
 
 
-RULE = Rule(NAME, "Stock sizes", "stock", _judge, EXPLAIN)
+RULE = Rule(NAME, "Stock sizes", "stock", 10, _judge, EXPLAIN)

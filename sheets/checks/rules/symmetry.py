@@ -125,4 +125,4 @@ def _unmatched(wall: Wall, part: Part, severity: Severity) -> Finding:
     )
 
 
-RULE = Rule(NAME, "Symmetry about the axis", "order", _judge, EXPLAIN)
+RULE = Rule(NAME, "Symmetry about the axis", "order", 10, _judge, EXPLAIN)

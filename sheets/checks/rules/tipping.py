@@ -70,4 +70,4 @@ def _judge(wall: Wall) -> Outcome:
     return Outcome(len(cases), tuple(findings), tuple(measures))
 
 
-RULE = Rule(NAME, "Tipping of what is not fixed", "stability", _judge, EXPLAIN, CAUTIONS)
+RULE = Rule(NAME, "Tipping of what is not fixed", "stability", 20, _judge, EXPLAIN, CAUTIONS)

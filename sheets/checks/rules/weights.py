@@ -88,4 +88,4 @@ def _assemblies(wall: Wall) -> tuple[tuple[Component, tuple[Part, ...]], ...]:
     return cases + others
 
 
-RULE = Rule(NAME, "Weight as carried", "stability", _judge, EXPLAIN)
+RULE = Rule(NAME, "Weight as carried", "stability", 30, _judge, EXPLAIN)

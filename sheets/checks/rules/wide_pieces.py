@@ -139,4 +139,4 @@ def _unknown(part: Part) -> Finding:
     )
 
 
-RULE = Rule(NAME, "Wide solid pieces on what does not move", "movement", _judge, EXPLAIN)
+RULE = Rule(NAME, "Wide solid pieces on what does not move", "movement", 20, _judge, EXPLAIN)

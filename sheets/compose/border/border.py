@@ -6,46 +6,45 @@ from __future__ import annotations
 import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from math import fsum
 
 from sheets.base.diagnostics import Diagnostic
 from sheets.compose.border.fit import fitted, set_lines
 from sheets.compose.border.paper import SheetSize
 from sheets.compose.border.revision_rows import revision_rows
 from sheets.compose.border.titleblock import BlockCell, BlockLayout, Split, filled, named_fields
-from sheets.compose.ink import LEAST_TEXT, frame, grown, line, words
+from sheets.compose.ink import LEAST_TEXT, frame, line, words
 from sheets.compose.letter_heights import is_small
+from sheets.compose.page_sizes import BLOCK
 from sheets.drawing.items import Item, Stroke, Symbol, Text
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 from sheets.model.wall import Revision
 
-_PAD, _PAD_SMALL = 8.0, 5.0
-"""White space inside the frame, mm, on large sheets and on small ones; the centring marks of ISO sheets end
-within it."""
-_INSET = 1.5  # mm from a cell's rule to its lettering
-_LABEL_DROP = 1.1
-_FLOOR = 0.7  # mm from a cell's lower rule to its lettering
 _LONGEST_SHOWN = 60  # letters of a text that are quoted in an error
-_ZONE = 50.0  # ISO 5457: fields of 50 mm from the centring marks
-_BAND = 5.0  # width of the reference border
 _ZONE_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # ISO 5457 leaves out I and O
 
 
 def drawing_space(size: SheetSize, layout: BlockLayout) -> Box:
     """The part of the frame that the title block leaves."""
     x0, y0, x1, y1 = size.frame
-    return (x0, y0, x1 - layout.depth, y1) if layout.edge == "right" else (x0, y0 + layout.depth, x1, y1)
+    if layout.edge == "right":
+        return Box(x0, y0, x1 - layout.depth, y1)
+    return Box(x0, y0 + layout.depth, x1, y1)
 
 
 def view_space(size: SheetSize, layout: BlockLayout) -> Box:
     """The part of the drawing space that views and tables fill: inside some white."""
-    return grown(
-        drawing_space(size, layout), -_PAD_SMALL if is_small(max(size.width, size.height)) else -_PAD
+    return drawing_space(size, layout).grown(
+        -BLOCK.white_small if is_small(max(size.width, size.height)) else -BLOCK.white
     )
 
 
 def block_box(size: SheetSize, layout: BlockLayout) -> Box:
     x0, y0, x1, y1 = size.frame
-    return (x1 - layout.depth, y0, x1, y1) if layout.edge == "right" else (x0, y0, x1, y0 + layout.depth)
+    if layout.edge == "right":
+        return Box(x1 - layout.depth, y0, x1, y1)
+    return Box(x0, y0, x1, y0 + layout.depth)
 
 
 def border(size: SheetSize, layout: BlockLayout) -> tuple[Item, ...]:
@@ -58,8 +57,8 @@ def border(size: SheetSize, layout: BlockLayout) -> tuple[Item, ...]:
 
 def _zones(size: SheetSize, layout: BlockLayout) -> list[Item]:
     x0, y0, x1, y1 = size.frame
-    outer = (x0 - _BAND, y0 - _BAND, x1 + _BAND, y1 + _BAND)
-    middle_x, middle_y = (outer[0] + outer[2]) / 2, (outer[1] + outer[3]) / 2
+    outer = size.frame.grown(BLOCK.band)
+    middle_x, middle_y = outer.middle
     items: list[Item] = [frame(outer, "block rule")]
     inside = size.centring_inside
     # Where the title block lies the mark ends at the frame, so that it crosses none of its words.
@@ -76,14 +75,22 @@ def _zones(size: SheetSize, layout: BlockLayout) -> list[Item]:
     top_only = size.name == "iso-a4"
     for k, (a, b) in enumerate(itertools.pairwise(columns)):
         for low, high in ((y1, outer[3]),) if top_only else ((outer[1], y0), (y1, outer[3])):
-            items.append(words(str(k + 1), ((a + b) / 2, (low + high) / 2), 3.0, h="centre", v="middle"))
+            items.append(
+                words(str(k + 1), ((a + b) / 2, (low + high) / 2), BLOCK.zone_letters, h="centre", v="middle")
+            )
             if k and abs(a - middle_x) > 1:
                 items.append(line((a, low), (a, high), "block rule"))
     rows = rows[::-1]
     for k, (a, b) in enumerate(itertools.pairwise(rows)):
         for low, high in ((x1, outer[2]),) if top_only else ((outer[0], x0), (x1, outer[2])):
             items.append(
-                words(_ZONE_LETTERS[k], ((low + high) / 2, (a + b) / 2), 3.0, h="centre", v="middle")
+                words(
+                    _ZONE_LETTERS[k],
+                    ((low + high) / 2, (a + b) / 2),
+                    BLOCK.zone_letters,
+                    h="centre",
+                    v="middle",
+                )
             )
             if k and abs(a - middle_y) > 1:
                 items.append(line((low, a), (high, a), "block rule"))
@@ -92,8 +99,8 @@ def _zones(size: SheetSize, layout: BlockLayout) -> list[Item]:
 
 def _fields(low: float, high: float, middle: float) -> list[float]:
     # Borders of the fields: 50 mm from the middle both ways, the remainder in the corner fields.
-    half = max(1, round((high - low) / 2 / _ZONE))
-    inner = [middle + _ZONE * k for k in range(-half + 1, half)]
+    half = max(1, round((high - low) / 2 / BLOCK.zone))
+    inner = [middle + BLOCK.zone * k for k in range(-half + 1, half)]
     return [low, *inner, high]
 
 
@@ -119,7 +126,7 @@ def _cells(node: BlockCell | Split, box: Box) -> list[tuple[BlockCell, Box, list
         return [(node, box, [])]
     x0, y0, x1, y1 = box
     whole = x1 - x0 if node.way == "across" else y1 - y0
-    given = sum(p.size or 0.0 for p in node.parts)
+    given = fsum(p.size or 0.0 for p in node.parts)
     sharing = sum(1 for p in node.parts if p.size is None)
     # A block made for a higher sheet is pressed together rather than pushed over the frame.
     press = min(1.0, whole / given) if given else 1.0
@@ -130,12 +137,12 @@ def _cells(node: BlockCell | Split, box: Box) -> list[tuple[BlockCell, Box, list
         size = share if part.size is None else part.size * press
         rule: list[Stroke] = []
         if node.way == "across":
-            place = (at, y0, at + size, y1)
+            place = Box(at, y0, at + size, y1)
             if k:
                 rule = [line((at, y0), (at, y1), "block rule")]
             at += size
         else:
-            place = (x0, at - size, x1, at)
+            place = Box(x0, at - size, x1, at)
             if k:
                 rule = [line((x0, at), (x1, at), "block rule")]
             at -= size
@@ -151,16 +158,21 @@ def _fill(
     x0, y0, x1, y1 = box
     texts: list[Text] = []
     top = y1
-    room = x1 - x0 - 2 * _INSET
+    room = x1 - x0 - 2 * BLOCK.inset
     if cell.label:
-        label = fitted(cell.label, room, y1 - y0 - _LABEL_DROP - _FLOOR, height=LEAST_TEXT)
+        label = fitted(cell.label, room, y1 - y0 - BLOCK.label_drop - BLOCK.floor, height=LEAST_TEXT)
         if label is None:
             return texts, [_too_long(cell, cell.label, room, y1 - y0, "label")]
         texts.append(
-            words(cell.label, (x0 + _INSET, y1 - _LABEL_DROP - LEAST_TEXT), LEAST_TEXT, squeeze=label.squeeze)
+            words(
+                cell.label,
+                (x0 + BLOCK.inset, y1 - BLOCK.label_drop - LEAST_TEXT),
+                LEAST_TEXT,
+                squeeze=label.squeeze,
+            )
         )
-        top = y1 - _LABEL_DROP - LEAST_TEXT - 0.6
-    inner = (x0 + _INSET, y0 + _FLOOR, x1 - _INSET, top - 0.3)
+        top = y1 - BLOCK.label_drop - LEAST_TEXT - BLOCK.under_label
+    inner = Box(x0 + BLOCK.inset, y0 + BLOCK.floor, x1 - BLOCK.inset, top - BLOCK.over_text)
     if cell.kind == "revisions":
         rows, problems = revision_rows(inner, revisions)
         return texts + rows, problems
@@ -177,7 +189,7 @@ def _fill(
         least=cell.least,
         lines=cell.lines,
         weight=cell.weight,
-        under=_FLOOR / 2,
+        under=BLOCK.floor / 2,
     )
     if result is None:
         return texts, [_too_long(cell, text, room, inner[3] - inner[1], "text")]

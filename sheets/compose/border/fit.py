@@ -7,14 +7,10 @@ from dataclasses import dataclass
 from math import inf
 
 from sheets.compose.ink import LEAST_TEXT, width, words, wrapped
+from sheets.compose.page_sizes import BLOCK
 from sheets.drawing import lettering
 from sheets.drawing.items import Text, Weight
-from sheets.geometry.path import Box
-
-SQUEEZES = (1.0, 0.92, 0.84, 0.75)
-"""Horizontal factors tried in turn: below 0.75 lettering of one family no longer looks like itself."""
-LEADING = 1.55
-"""Baseline to baseline, in heights of capitals."""
+from sheets.geometry.box import Box
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +24,7 @@ class Fitted:
     @property
     def tall(self) -> float:
         """From the top of the first line's capitals to the last baseline, mm."""
-        return self.height * (1 + LEADING * (len(self.lines) - 1))
+        return self.height * (1 + BLOCK.leading * (len(self.lines) - 1))
 
 
 def fitted(
@@ -46,9 +42,9 @@ def fitted(
 
     under: how far letters may reach below the box they are centred in.
     """
-    sizes = [h for h in (height, 7.0, 5.0, 4.5, 4.0, 3.5, 3.0, LEAST_TEXT) if least <= h <= height]
+    sizes = [h for h in (height, *BLOCK.heights, LEAST_TEXT) if least <= h <= height]
     for size in sorted(set(sizes), reverse=True):
-        for squeeze in SQUEEZES:
+        for squeeze in BLOCK.squeezes:
             broken = wrapped(text, room / squeeze, size, weight) if lines > 1 else (text,)
             result = Fitted(broken, size, squeeze)
             widest = max(width(part, size, weight) for part in broken) * squeeze
@@ -73,7 +69,7 @@ def set_lines(
     return tuple(
         words(
             part,
-            (x, top - result.height - k * LEADING * result.height),
+            (x, top - result.height - k * BLOCK.leading * result.height),
             result.height,
             h=align,
             weight=weight,

@@ -8,7 +8,7 @@ from importlib.resources import files
 from typing import Any, Literal
 
 from sheets.base.diagnostics import Diagnostic, nearest
-from sheets.geometry.path import Box
+from sheets.geometry.box import Box
 
 MM_PER_INCH = 25.4
 
@@ -65,7 +65,7 @@ def sheet_size(
         name,
         width,
         height,
-        (left, bottom, width - right, height - top),
+        Box(left, bottom, width - right, height - top),
         bool(family.get("zones")),
         float(family.get("centring_inside", 0.0)),
     ), ()

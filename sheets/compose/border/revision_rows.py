@@ -8,13 +8,13 @@ from dataclasses import replace
 from sheets.base.diagnostics import Diagnostic
 from sheets.compose.border.fit import fitted
 from sheets.compose.ink import LEAST_TEXT, width, words, wrapped
+from sheets.compose.page_sizes import BLOCK
 from sheets.drawing.items import Text
-from sheets.geometry.path import Box
+from sheets.geometry.box import Box
 from sheets.model.wall import Revision
 
 _STEP = LEAST_TEXT * 1.5  # baseline to baseline within a row
 _BETWEEN = LEAST_TEXT * 1.725  # baseline to baseline of two rows
-_BESIDE = 45.0  # mm: a reason stands beside number, date and name where it has this much, else below them
 _LONGEST_SHOWN = 60
 
 
@@ -55,7 +55,7 @@ def _row(row: Revision, x0: float, wide: float) -> list[tuple[int, Text]] | str:
     texts = [(0, words(head, (x0, 0.0), weight="bold", squeeze=found.squeeze))]
     taken = width(head, weight="bold") * found.squeeze
     beside = wide - taken - 4
-    stands_beside = beside > _BESIDE
+    stands_beside = beside > BLOCK.reason_beside
     room = beside if stands_beside else wide
     for k, part in enumerate(wrapped(" ".join(row.reason.upper().split()), room)):
         line = fitted(part, room, LEAST_TEXT, height=LEAST_TEXT)

@@ -9,18 +9,20 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import fsum
 
 from sheets.annotate.intent import Annotated
+from sheets.base.tolerance import SAME_POINT
+from sheets.compose.page_sizes import PAGE
 from sheets.compose.pages.page import Page, sheet_number, size_of
-from sheets.compose.pages.view_rows import GAP, MOST_LOST, in_rows, levelled, row_tall, set_rows
+from sheets.compose.pages.view_rows import MOST_LOST, in_rows, levelled, row_tall, set_rows
 from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.placed import Placed, title_height
 from sheets.compose.placing.sayings import PLAIN, Crowding
 from sheets.compose.scales import Scale
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
-_UNDER = 5.0
-"""Least white space between views one under the other."""
 _KINDS = ("plan", "elevation", "section")  # in the order of the digits of their sheets
 
 Body = tuple[tuple[Placed, Point], ...]
@@ -54,8 +56,8 @@ class _Task:
         width, height = size_of(self.space)
         down = [self.fitter.least(v, scale, 1) for v in column]
         across = [self.fitter.least(v, scale, 1) for v in row]
-        wide = max((w for w, _ in down), default=0.0) + sum(w for w, _ in across)
-        tall = max((sum(h for _, h in down), *(h for _, h in across)))
+        wide = max((w for w, _ in down), default=0.0) + fsum(w for w, _ in across)
+        tall = max((fsum(h for _, h in down), *(h for _, h in across)))
         return wide <= width and tall <= height
 
 
@@ -143,12 +145,12 @@ def _all_on_one(task: _Task) -> tuple[tuple[Body, ...], tuple[Annotated, ...]] |
             continue
         column = task.at((task.elevation, *task.plans), scale, crowding)
         row = task.at(task.sections, scale, crowding)
-        beside = sum(p.size[0] for p in row)
+        beside = fsum(p.size[0] for p in row)
         wide = max(p.box[2] for p in column) - min(p.box[0] for p in column)
         between = (x1 - x0 - wide - beside) / (len(row) + 2)
-        if between < GAP / 2:
+        if between < PAGE.gap / 2:
             continue
-        stack = _stacked(column, (x0 + between, y0, x0 + between + wide, y1))
+        stack = _stacked(column, Box(x0 + between, y0, x0 + between + wide, y1))
         if stack is None:
             continue
         level, x, body = stack[0][1][1], x0 + 2 * between + wide, [stack[0]]
@@ -187,15 +189,15 @@ def _plans_over_sections(task: _Task) -> tuple[tuple[Body, ...], tuple[Annotated
     shared = next(s for s in task.fitter.scales(task.elevation) if s.ratio == ratio)
     plans = task.at(task.plans, shared, 0)
     x0, y0, x1, y1 = task.space
-    above = sum(p.size[1] for p in plans) + _UNDER * (len(plans) - 1)
+    above = fsum(p.size[1] for p in plans) + PAGE.under * (len(plans) - 1)
     for scale, crowding in task.manners(*task.sections):
         row = levelled(task.at(task.sections, scale, crowding))
         spare = (y1 - y0 - above - row_tall(row)) / 3
-        if spare < _UNDER or not _fits_across(row, task.space):
+        if spare < PAGE.under or not _fits_across(row, task.space):
             continue
-        stack = _stacked(plans, (x0, y1 - 2 * spare - above, x1, y1))
+        stack = _stacked(plans, Box(x0, y1 - 2 * spare - above, x1, y1))
         if stack is not None:
-            low = (x0, y0, x1, y0 + row_tall(row) + 2 * spare)
+            low = Box(x0, y0, x1, y0 + row_tall(row) + 2 * spare)
             return ((*stack, *set_rows([row], low)),), (task.elevation,)
     return None
 
@@ -217,35 +219,35 @@ def _row_of(
         column = task.at(plans, scale, crowding)
         wide = max((p.box[2] for p in column), default=0.0) - min((p.box[0] for p in column), default=0.0)
         columns = len(row) + (1 if column else 0)
-        between = (x1 - x0 - wide - sum(p.size[0] for p in row)) / (columns + 1)
-        if between * (columns + 1) < GAP * (columns - 1) or row_tall(row) > y1 - y0:
+        between = (x1 - x0 - wide - fsum(p.size[0] for p in row)) / (columns + 1)
+        if between * (columns + 1) < PAGE.gap * (columns - 1) or row_tall(row) > y1 - y0:
             continue
         body: list[tuple[Placed, Point]] = set_rows(
-            [row], (x0 + (wide + between if column else 0.0), y0, x1, y1)
+            [row], Box(x0 + (wide + between if column else 0.0), y0, x1, y1)
         )
         y = body[0][1][1] + title_height(row[0])
         for p in reversed(column):
             at = (x0 + between - min(q.box[0] for q in column), y - title_height(p))
             body.insert(0, (p, at))
-            y = at[1] + p.box[3] + _UNDER + title_height(p) - p.box[1]
+            y = at[1] + p.box[3] + PAGE.under + title_height(p) - p.box[1]
         if all(y0 <= at[1] + p.box[1] and at[1] + p.box[3] <= y1 for p, at in body):
             return (tuple(body),), left
     return None
 
 
 def _fits_across(row: Sequence[Placed], space: Box) -> bool:
-    return sum(p.size[0] for p in row) + GAP * (len(row) - 1) <= size_of(space)[0]
+    return fsum(p.size[0] for p in row) + PAGE.gap * (len(row) - 1) <= size_of(space)[0]
 
 
 def _stacked(column: Sequence[Placed], space: Box) -> Body | None:
     """Views one under the other on one axis, in the middle of a space; None if they do not fit it."""
     left, right = min(p.box[0] for p in column), max(p.box[2] for p in column)
     width, height = size_of(space)
-    spare = height - sum(p.size[1] for p in column)
+    spare = height - fsum(p.size[1] for p in column)
     inner = len(column) - 1
-    if right - left > width + 1e-6 or spare < _UNDER * inner:
+    if right - left > width + SAME_POINT or spare < PAGE.under * inner:
         return None
-    between = max(spare / (inner + 2), _UNDER)
+    between = max(spare / (inner + 2), PAGE.under)
     x = (space[0] + space[2]) / 2 - (left + right) / 2
     y = space[3] - (spare - between * inner) / 2
     found: list[tuple[Placed, Point]] = []

@@ -8,17 +8,15 @@ from dataclasses import replace
 
 from sheets.checks.finding import Figure, RuleReport
 from sheets.checks.reports.sheet_tables import checks_table, figures, measures_table
-from sheets.compose.ink import LEAST_TEXT, bounds, boxes_of, meet, moved, picture, polyline, width, words
+from sheets.compose.ink import LEAST_TEXT, bounds, boxes_of, moved, picture, polyline, width, words
+from sheets.compose.page_sizes import CUTTING, PAGE
 from sheets.compose.pages.page import Page, sheet_number, size_of
 from sheets.compose.pages.tables import lettered, table_pages
 from sheets.drawing.items import Group, Item
 from sheets.drawing.walk import group
-from sheets.geometry.path import Box
+from sheets.geometry.box import Box
 
 _KIND = 7  # a type that the US National CAD Standard leaves to the user
-_BETWEEN = 12.0
-_TITLE = 3.5
-_UNDER_TITLE = 4.0
 
 
 def check_pages(reports: Sequence[RuleReport], space: Box, *, inch: bool) -> tuple[Page, ...]:
@@ -43,10 +41,10 @@ def check_pages(reports: Sequence[RuleReport], space: Box, *, inch: bool) -> tup
 
 def _beside(pictures: Sequence[Figure], others: Sequence[Item], space: Box) -> tuple[Item, ...]:
     # The pictures one under the other at the right of a sheet; none if what is there is in the way.
-    wide = max(max(p.width, width(p.title.upper(), _TITLE, "bold")) for p in pictures)
-    columns = _pictures(pictures, (space[2] - wide, *space[1:]))
+    wide = max(max(p.width, width(p.title.upper(), PAGE.picture_title, "bold")) for p in pictures)
+    columns = _pictures(pictures, space._replace(x0=space.x1 - wide))
     taken = [box for item in others for box in boxes_of(item)]
-    free = len(columns) == 1 and not any(meet(bounds(columns[0]), box, _BETWEEN) for box in taken)
+    free = len(columns) == 1 and not any(bounds(columns[0]).meets(box, PAGE.picture_gap) for box in taken)
     return columns[0] if free else ()
 
 
@@ -57,24 +55,26 @@ def _pictures(pictures: Sequence[Figure], space: Box) -> tuple[tuple[Item, ...],
     for nominal in pictures:
         figure = _fitted(nominal, size_of(space))
         title = figure.title.upper()
-        wide = max(figure.width, width(title, _TITLE, "bold"))
-        tall = figure.height + _TITLE + _UNDER_TITLE
+        wide = max(figure.width, width(title, PAGE.picture_title, "bold"))
+        tall = figure.height + PAGE.picture_title + PAGE.picture_under
         if x > space[0] and x + wide > space[2]:
             x, top = space[0], foot
-        if not sheets or top - tall < space[1] - 0.01:
+        if not sheets or top - tall < space[1] - CUTTING.slack:
             sheets.append([])
             x, top, foot = space[0], space[3], space[3]
-        heading = words(title, (x, top - _TITLE), height=_TITLE, weight="bold")
+        heading = words(title, (x, top - PAGE.picture_title), height=PAGE.picture_title, weight="bold")
         sheets[-1].append(group("heading", title, title, (heading,)))
         sheets[-1].append(moved(_drawn(figure), x, top - tall))
-        x += wide + _BETWEEN
-        foot = min(foot, top - tall - _BETWEEN)
+        x += wide + PAGE.picture_gap
+        foot = min(foot, top - tall - PAGE.picture_gap)
     return tuple(tuple(items) for items in sheets)
 
 
 def _fitted(picture: Figure, room: tuple[float, float]) -> Figure:
     # Smaller where the sheet is; the lettering keeps its size.
-    by = min(1.0, room[0] / picture.width, (room[1] - _TITLE - _UNDER_TITLE) / picture.height)
+    by = min(
+        1.0, room[0] / picture.width, (room[1] - PAGE.picture_title - PAGE.picture_under) / picture.height
+    )
     if by == 1.0:
         return picture
     lines = tuple(

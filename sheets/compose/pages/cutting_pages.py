@@ -7,30 +7,23 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from sheets.compose.ink import LEAST_TEXT, bounds, frame, join, moved, picture, width, words, wrapped
+from sheets.base.notation import Run
+from sheets.compose.ink import LEAST_TEXT, bounds, frame, moved, picture, width, words, wrapped
+from sheets.compose.page_sizes import CUTTING
 from sheets.compose.pages.packing import Shelf
 from sheets.compose.pages.page import Page, in_sequence, size_of
 from sheets.compose.scales import Scale, Units, series
-from sheets.drawing.items import Area, Item, Run, Text
+from sheets.drawing.items import Area, Item, Text
 from sheets.drawing.walk import group
-from sheets.geometry.path import Box
-from sheets.geometry.region import difference, rectangle
+from sheets.geometry.box import Box, around
+from sheets.geometry.joining import difference
+from sheets.geometry.region import rectangle
 from sheets.schedules.diagrams import Diagram, DiagramPiece
 from sheets.schedules.table import Cell
 
-_BETWEEN = 10.0  # between columns
-_UNDER = 4.0  # between diagrams
-_HEAD = 7.5
-_LEADING = 4.0
-_CLEAR = 0.7  # from lettering to the ends of its piece
-_TIGHT = 0.3  # over and under it
-_WASTE = 0.86  # grey of what is neither part nor kerf
 _LARGEST = Fraction(1, 12)
 _ROOMIEST = Fraction(1, 8)  # where sheets have room
-_MOST_STRETCH = 3.0
 _LEAST_OF_TWO = Fraction(1, 25)  # smaller, a board's pieces are too narrow for their marks
-_TITLE = 3.5
-_TITLE_LEADING = 5.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,24 +86,26 @@ def _fits(diagrams: Sequence[Diagram], scale: Scale, space: Box, columns: int) -
     room, ratio = size_of(space), float(scale.ratio)
     longest = max(float(d.width) for d in diagrams)
     tallest = max(float(d.height) for d in diagrams)
-    wide = columns * longest * ratio + (columns - 1) * _BETWEEN
-    return wide <= room[0] and tallest * ratio + 3 * _HEAD + _LEADING <= room[1]
+    wide = columns * longest * ratio + (columns - 1) * CUTTING.between
+    return wide <= room[0] and tallest * ratio + 3 * CUTTING.head + CUTTING.leading <= room[1]
 
 
 def _heading(text: str, scale: str, room: float, *, again: bool = False) -> _Block:
     # A column is as wide as its diagrams, whatever their stock is called. Said again it says nothing new.
-    lines = wrapped(f"{text} (CONTINUED)" if again else text, room, _TITLE, "bold")
-    y = -_TITLE - 1.0
+    lines = wrapped(f"{text} (CONTINUED)" if again else text, room, CUTTING.title, "bold")
+    y = -CUTTING.title - 1.0
     items: list[Text] = []
     for k, line in enumerate(lines):
-        y -= _TITLE_LEADING if k else 0.0
-        items.append(words(line, (0.0, y), _TITLE, weight="bold"))
-    after = width(lines[-1], _TITLE, "bold") + 3.0
+        y -= CUTTING.title_leading if k else 0.0
+        items.append(words(line, (0.0, y), CUTTING.title, weight="bold"))
+    after = width(lines[-1], CUTTING.title, "bold") + CUTTING.after_title
     if after + width(f"SCALE {scale}") > room:
-        after, y = 0.0, y - _LEADING
+        after, y = 0.0, y - CUTTING.leading
     items.append(words(f"SCALE {scale}", (after, y)))
     said = () if again else (group("heading", text, f"{text} SCALE {scale}", items),)
-    return _Block(said or tuple(items), bounds(items)[2], -y + _HEAD - _TITLE - 1.0, text, scale, room)
+    return _Block(
+        said or tuple(items), bounds(items)[2], -y + CUTTING.head - CUTTING.title - 1.0, text, scale, room
+    )
 
 
 def _drawn(diagram: Diagram, scale: float, room: float) -> _Block:
@@ -120,15 +115,15 @@ def _drawn(diagram: Diagram, scale: float, room: float) -> _Block:
     caption = ", ".join(words for words in (diagram.count, *diagram.says, widened) if words)
     items: list[Item] = []
     y = 0.0
-    for line in wrapped(caption.upper(), min(room, max(wide, 90.0))):
-        y -= _LEADING
-        items.append(words(line, (0.0, y + 1.2)))
+    for line in wrapped(caption.upper(), min(room, max(wide, CUTTING.caption_least))):
+        y -= CUTTING.leading
+        items.append(words(line, (0.0, y + CUTTING.caption_up)))
     low = y - tall
     left = difference(
         (rectangle(0.0, low, wide, y),), (rectangle(*_box(p, scale, up, low)) for p in diagram.pieces)
     )
     if left:
-        items.append(Area(left, fill=_WASTE))
+        items.append(Area(left, fill=CUTTING.waste))
     small: list[str] = []
     for piece in sorted(diagram.pieces, key=lambda each: (-each.y, each.x)):
         box = _box(piece, scale, up, low)
@@ -136,13 +131,15 @@ def _drawn(diagram: Diagram, scale: float, room: float) -> _Block:
         items += [frame(box, "table rule"), *lettering]
         if not lettering:
             small.append(_lettered(piece.label))
-    items.append(frame((0.0, low, wide, y), "table border"))
+    items.append(frame(Box(0.0, low, wide, y), "table border"))
     under = low
     if small:
-        for line in wrapped("SMALL, FROM THE LEFT, TOP FIRST: " + _in_turn(small), max(wide, 60.0)):
-            under -= _LEADING
-            items.append(words(line, (0.0, under + 0.6)))
-    return _Block(tuple(items), bounds(items)[2], -under + _UNDER)
+        for line in wrapped(
+            "SMALL, FROM THE LEFT, TOP FIRST: " + _in_turn(small), max(wide, CUTTING.list_least)
+        ):
+            under -= CUTTING.leading
+            items.append(words(line, (0.0, under + CUTTING.list_up)))
+    return _Block(tuple(items), bounds(items)[2], -under + CUTTING.under)
 
 
 def _in_turn(marks: Sequence[str]) -> str:
@@ -157,13 +154,13 @@ def _stretch(diagram: Diagram, scale: float) -> float:
     if not diagram.id.startswith("boards/"):
         return 1.0
     least = min(float(piece.height) for piece in diagram.pieces) * scale
-    wanted = (LEAST_TEXT + 2 * _CLEAR + 0.2) / least
-    return min(_MOST_STRETCH, wanted) if wanted > 1.0 else 1.0
+    wanted = (LEAST_TEXT + 2 * CUTTING.clear + CUTTING.mark_slack) / least
+    return min(CUTTING.most_stretch, wanted) if wanted > 1.0 else 1.0
 
 
 def _box(piece: DiagramPiece, scale: float, up: float, low: float) -> Box:
     x, y = float(piece.x) * scale, low + float(piece.y) * up
-    return (x, y, x + float(piece.width) * scale, y + float(piece.height) * up)
+    return Box(x, y, x + float(piece.width) * scale, y + float(piece.height) * up)
 
 
 def _lettering(piece: DiagramPiece, box: Box) -> tuple[Text, ...]:
@@ -177,14 +174,18 @@ def _lettering(piece: DiagramPiece, box: Box) -> tuple[Text, ...]:
     angle = 90.0 if upright else 0.0
     label = _lettered(piece.label)
     both = (Run(f"{label}  "), *_runs(piece.size))
-    if height < LEAST_TEXT + 2 * _TIGHT:
+    if height < LEAST_TEXT + 2 * CUTTING.tight:
         return ()
-    if piece.size and width(both) + 2 * _CLEAR <= room and height >= LEAST_TEXT * 1.9 + 2 * _CLEAR:
+    if (
+        piece.size
+        and width(both) + 2 * CUTTING.clear <= room
+        and height >= LEAST_TEXT * CUTTING.two_lines + 2 * CUTTING.clear
+    ):
         return (words(both, middle, h="centre", v="middle", angle=angle),)
-    if piece.size and _all_text(piece.size) and width(both) + 2 * _CLEAR <= room:
+    if piece.size and _all_text(piece.size) and width(both) + 2 * CUTTING.clear <= room:
         return (words(both, middle, h="centre", v="middle", angle=angle),)
     for said in (label, label.partition(" ")[0]):  # the mark alone, without "strip" or "layer"
-        if width(said) + 2 * _CLEAR <= room:
+        if width(said) + 2 * CUTTING.clear <= room:
             return (words(said, middle, h="centre", v="middle", angle=angle),)
     return ()
 
@@ -202,7 +203,7 @@ def _all_text(cell: Cell) -> bool:
 def _runs(cell: Cell) -> tuple[Run, ...]:
     if isinstance(cell, str):
         return (Run(cell),) if cell else ()
-    return tuple(Run(run.text, run.numerator, run.denominator) for run in cell)
+    return cell
 
 
 def _flowed(blocks: Sequence[_Block], space: Box) -> list[list[Item]]:
@@ -218,13 +219,13 @@ def _flowed(blocks: Sequence[_Block], space: Box) -> list[list[Item]]:
         heading = each if each.heads else heading
         after = blocks[number + 1] if each.heads and number + 1 < len(blocks) else None
         if y - each.tall - (after.tall if after else 0.0) < space[1] and y < space[3]:
-            x, y, column = x + column + _BETWEEN, space[3], 0.0
+            x, y, column = x + column + CUTTING.between, space[3], 0.0
         again = heading
         if heading.heads:
             again = _heading(heading.heads, heading.scale, heading.room, again=True)
         headed = again.wide if y == space[3] and not each.heads else 0.0
         if (
-            x + max(each.wide, column, headed, after.wide if after else 0.0) > space[2] + 0.01
+            x + max(each.wide, column, headed, after.wide if after else 0.0) > space[2] + CUTTING.slack
             and x > space[0]
         ):
             pages.append([])
@@ -232,14 +233,14 @@ def _flowed(blocks: Sequence[_Block], space: Box) -> list[list[Item]]:
             x, y, column = space[0], space[3], 0.0
         if y == space[3] and not each.heads:
             pages[-1] += [moved(item, x, y) for item in again.items]
-            taken[-1].append((x, y - again.tall, x + again.wide, y))
+            taken[-1].append(Box(x, y - again.tall, x + again.wide, y))
             y, column = y - again.tall, again.wide
         pages[-1] += [moved(item, x, y) for item in each.items]
-        taken[-1].append((x, y - each.tall, x + each.wide, y))
+        taken[-1].append(Box(x, y - each.tall, x + each.wide, y))
         y -= each.tall
         column = max(column, each.wide)
     if len(pages) > 1:
-        last = join(taken[-1])
+        last = around(taken[-1])
         at = Shelf(space, taken[-2]).spot(*size_of(last))
         if at is not None:
             moved_up = [moved(item, at[0] - last[0], at[1] - last[3]) for item in pages.pop()]

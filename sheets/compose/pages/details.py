@@ -9,22 +9,22 @@ import itertools
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import log2
+from math import fsum, log2
 
 from sheets.annotate.intent import Annotated
+from sheets.base.tolerance import SAME_POINT
+from sheets.compose.page_sizes import PAGE
 from sheets.compose.pages.page import Page, sheet_number, size_of
-from sheets.compose.pages.view_rows import GAP
 from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.placed import Placed, title_height
 from sheets.compose.placing.sayings import KEYED, PLAIN, Crowding
 from sheets.compose.scales import DETAIL_WANTED, Scale
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
 _COLUMNS = (1, 2, 3, 4, 6, 8, 12)
 """Grids that are tried: of as good ones the coarsest. In a fine one each detail takes several columns."""
 _FINE = 4
-_NARROWEST = 30.0
-_BETWEEN_ROWS = 8.0
 _HALF = Fraction(1, 2)  # the largest that a detail grows to; full size is for patterns
 
 
@@ -61,7 +61,7 @@ class _Grid:
 
     def room(self, span: int) -> tuple[float, float]:
         width, height = size_of(self.space)
-        return (width if span == self.columns else span * self.column - GAP, height)
+        return (width if span == self.columns else span * self.column - PAGE.gap, height)
 
     def sheets(self, cells: Sequence[_Cell]) -> list[list[_Row]]:
         """Rows on sheets: as few sheets as there can be in this order, about equally full."""
@@ -74,8 +74,8 @@ class _Grid:
                 rows[-1].append(cell)
             else:
                 rows.append([cell])
-        tall = [_tall(row) + _BETWEEN_ROWS for row in rows]
-        return _shared_out(rows, tall, size_of(self.space)[1] + _BETWEEN_ROWS)
+        tall = [_tall(row) + PAGE.detail_rows for row in rows]
+        return _shared_out(rows, tall, size_of(self.space)[1] + PAGE.detail_rows)
 
 
 def detail_pages(
@@ -91,7 +91,7 @@ def detail_pages(
     if not fitting:
         return (), unplaced
     grid, cells = _best(
-        [_Grid(n, space) for n in _COLUMNS if n == 1 or width / n >= _NARROWEST], fitting, fitter
+        [_Grid(n, space) for n in _COLUMNS if n == 1 or width / n >= PAGE.detail_narrowest], fitting, fitter
     )
     pages = tuple(
         Page(
@@ -178,8 +178,8 @@ def _larger(cell: _Cell, fitter: Fitter, grid: _Grid) -> Iterator[_Cell]:
 
 def _worth(cells: Sequence[_Cell]) -> float:
     # Doubling a detail's scale counts one; keynotes, which send the reader to and fro, count as half.
-    keyed = sum(0.5 for c in cells if any(getattr(i, "kind", "") == "keynote" for i in c.placed.items))
-    return round(sum(log2(c.placed.scale.ratio) for c in cells) - keyed, 6)
+    keyed = fsum(0.5 for c in cells if any(getattr(i, "kind", "") == "keynote" for i in c.placed.items))
+    return round(fsum(log2(c.placed.scale.ratio) for c in cells) - keyed, 6)
 
 
 def _tall(row: Sequence[_Cell]) -> float:
@@ -192,7 +192,7 @@ def _shared_out(rows: list[_Row], tall: Sequence[float], height: float) -> list[
         sheets: list[list[_Row]] = []
         used = most + 1.0
         for row, size in zip(rows, tall, strict=True):
-            if used + size > most + 1e-6:
+            if used + size > most + SAME_POINT:
                 sheets.append([])
                 used = 0.0
             sheets[-1].append(row)
@@ -200,18 +200,18 @@ def _shared_out(rows: list[_Row], tall: Sequence[float], height: float) -> list[
         return sheets
 
     fewest = broken(height)
-    sums = {sum(tall[i:j]) for i, j in itertools.combinations(range(len(tall) + 1), 2)}
-    heights = sorted(h for h in sums if max(tall) - 1e-6 <= h <= height)
+    sums = {fsum(tall[i:j]) for i, j in itertools.combinations(range(len(tall) + 1), 2)}
+    heights = sorted(h for h in sums if max(tall) - SAME_POINT <= h <= height)
     return next((s for h in heights if len(s := broken(h)) == len(fewest)), fewest)
 
 
 def _set(rows: Sequence[_Row], grid: _Grid) -> list[tuple[Placed, Point]]:
     # Each in the middle of its columns, titles of a row level, white space shared out between the rows.
     x0, _, _, y1 = grid.space
-    spare = (size_of(grid.space)[1] - sum(_tall(row) for row in rows)) / (len(rows) + 1)
-    between = max(spare, _BETWEEN_ROWS) if len(rows) > 1 else spare
+    spare = (size_of(grid.space)[1] - fsum(_tall(row) for row in rows)) / (len(rows) + 1)
+    between = max(spare, PAGE.detail_rows) if len(rows) > 1 else spare
     found: list[tuple[Placed, Point]] = []
-    top = y1 - (size_of(grid.space)[1] - sum(_tall(r) for r in rows) - between * (len(rows) - 1)) / 2
+    top = y1 - (size_of(grid.space)[1] - fsum(_tall(r) for r in rows) - between * (len(rows) - 1)) / 2
     for row in rows:
         level = top - max(c.above for c in row)
         # On a fine grid the columns left over are white space between the details of the row.

@@ -7,6 +7,7 @@ others.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
@@ -16,8 +17,8 @@ from sheets.annotate.general_notes import general_notes
 from sheets.annotate.intent import Annotated
 from sheets.compose.ink import LEAST_TEXT, line, moved, picture, words, wrapped
 from sheets.compose.ink import width as text_width
+from sheets.compose.page_sizes import GENERAL, LEGEND
 from sheets.compose.pages import legend
-from sheets.compose.pages.abbreviations import used
 from sheets.compose.pages.key_elevation import key_elevation
 from sheets.compose.pages.page import Page, sheet_number, size_of
 from sheets.compose.pages.record_block import with_record
@@ -26,7 +27,8 @@ from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.placed import Placed
 from sheets.drawing.items import Item
 from sheets.drawing.walk import group
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 from sheets.model.wall import Wall
 
 CAUTIONS: tuple[str, ...] = (
@@ -44,13 +46,39 @@ READING: tuple[str, ...] = (
     "Marks in rings on the views are the marks in the schedule of parts.",
     "Left and right hand pieces are mirror images unless noted.",
 )
-_GAP = 9.0  # between blocks and columns
-_PICTURE_PARTS = (0.95, 0.72, 0.55, 0.4)  # of the sheet's height, for the axonometric
-_COLUMN = 135.0  # a column is about this wide
-_NARROW = 105.0  # as narrow as this two columns are read better than one twice as wide
-_HEAD = 3.5
 _STEP = LEAST_TEXT * 1.6
 _CONTINUED = " (CONTINUED)"
+# Common on US and metric woodwork drawings (common practice).
+ABBREVIATIONS: dict[str, str] = {
+    "A.F.F.": "above finished floor",
+    "CL": "centre line",
+    "CLR": "clear",
+    "DIA": "diameter",
+    "EA": "each",
+    "EQ": "equal",
+    "FIN": "finish, finished",
+    "GYP": "gypsum board",
+    "HDWD": "hardwood",
+    "HORIZ": "horizontal",
+    "L.H.": "left hand",
+    "MAX": "maximum",
+    "MIN": "minimum",
+    "N.I.C.": "not in contract",
+    "O.C.": "on centre",
+    "PLY": "plywood",
+    "QTY": "quantity",
+    "R": "radius",
+    "R.H.": "right hand",
+    "REV": "revision",
+    "S4S": "surfaced four sides",
+    "T&G": "tongue and groove",
+    "TYP": "typical",
+    "V.I.F.": "verify in field",
+    "VERT": "vertical",
+    "\u00b1": "verify in field before cutting",
+    "@": "each; what they come to follows",
+    "\u2248": "about; the exact size follows from the geometry",
+}
 
 _RowT = TypeVar("_RowT")
 
@@ -78,8 +106,12 @@ def general_pages(
     The record of revisions has the room that is left: what is built says how many sheets there are.
     """
     width, height = size_of(space)
-    count = max(int((width + _GAP) / (_COLUMN + _GAP)), min(2, int((width + _GAP) / (_NARROW + _GAP))), 1)
-    wide = (width - (count - 1) * _GAP) / count
+    count = max(
+        int((width + GENERAL.gap) / (GENERAL.column + GENERAL.gap)),
+        min(2, int((width + GENERAL.gap) / (GENERAL.narrow + GENERAL.gap))),
+        1,
+    )
+    wide = (width - (count - 1) * GENERAL.gap) / count
     views: tuple[tuple[Placed, Point], ...] = ()
     low = space[3]
     needed = 1
@@ -95,13 +127,15 @@ def general_pages(
         blocks = _blocks(wall, index, pages, (wide, height), said, revision_of)
         sheets = _flow(blocks, count, wide, space, low)
         # The largest picture that costs no further sheet, else the smallest.
-        tried = [_picture(axonometric, fitter, count - 1, wide, height * part) for part in _PICTURE_PARTS]
+        tried = [
+            _picture(axonometric, fitter, count - 1, wide, height * part) for part in GENERAL.picture_parts
+        ]
         pictures = [placed for placed in tried if placed is not None]
         for placed in pictures:
-            low = space[3] - placed.size[1] - _GAP
+            low = space[3] - placed.size[1] - GENERAL.gap
             with_picture = _flow(blocks, count, wide, space, low)
             if len(with_picture) <= max(len(sheets), needed) or placed is pictures[-1]:
-                left = space[0] + wide + _GAP
+                left = space[0] + wide + GENERAL.gap
                 room = space[2] - left
                 at = (left + (room - placed.size[0]) / 2 - placed.box[0], space[3] - placed.box[3])
                 views, sheets = ((placed, at),), with_picture
@@ -114,7 +148,7 @@ def general_pages(
         Page(sheet_number(0, k + 1), index[k][1], views if k == 0 else (), tuple(items))
         for k, items in enumerate(sheets)
     ]
-    found = list(with_record(found, wall.revisions, space, count, _GAP))
+    found = list(with_record(found, wall.revisions, space, count, GENERAL.gap))
     if alone:
         x = (space[0] + space[2] - alone.box[0] - alone.box[2]) / 2
         y = (space[1] + space[3] - alone.box[1] - alone.box[3]) / 2
@@ -127,7 +161,7 @@ def _picture(
 ) -> Placed | None:
     if columns < 1 or view is None:
         return None
-    return fitter.largest(view, columns * wide + (columns - 1) * _GAP, height)
+    return fitter.largest(view, columns * wide + (columns - 1) * GENERAL.gap, height)
 
 
 def _flow(blocks: Sequence[Block], count: int, wide: float, space: Box, low: float) -> list[list[Item]]:
@@ -144,9 +178,9 @@ def _flow(blocks: Sequence[Block], count: int, wide: float, space: Box, low: flo
             y = low
             if y - space[1] >= b.tall:
                 break
-        x = space[0] + column * (wide + _GAP)
+        x = space[0] + column * (wide + GENERAL.gap)
         sheets[-1] += [moved(item, x, y) for item in b.items]
-        y -= b.tall + _GAP
+        y -= b.tall + GENERAL.gap
     return sheets
 
 
@@ -190,14 +224,14 @@ def _blocks(
     blocks += _broken("MATERIALS IN SECTION AND IN FACE", hatches, room, _from_legend)
     blocks += _broken("MARKS", legend.symbols(pages), room, _from_legend)
     blocks.append(_key(pages, wide))
-    short = used(said)
+    short = _used(said)
     blocks += _broken("ABBREVIATIONS", short, room, partial(pairs, halves=len(short) > 6))
     return [b for b in blocks if b.items]
 
 
 def _key(pages: Sequence[Page], wide: float) -> Block:
     items, tall = key_elevation(pages, wide)
-    top = -_HEAD - 4.5
+    top = -GENERAL.head - GENERAL.list_drop
     if not items:
         return Block((), tall - top + 1.0)
     drawn = picture("views", (moved(item, 0.0, top) for item in items))
@@ -247,10 +281,10 @@ def _units(wall: Wall) -> str:
 
 
 def _head(title: str, wide: float) -> list[Item]:
-    text = words(title, (0.0, -_HEAD - 0.3), _HEAD, weight="bold")
+    text = words(title, (0.0, -GENERAL.head - GENERAL.head_drop), GENERAL.head, weight="bold")
     # Said again over what goes on elsewhere, it is no heading of its own.
     head = text if title.endswith(_CONTINUED) else group("heading", title, title, (text,))
-    return [head, line((0.0, -_HEAD - 2.0), (wide, -_HEAD - 2.0), "table border")]
+    return [head, line((0.0, -GENERAL.head - 2.0), (wide, -GENERAL.head - 2.0), "table border")]
 
 
 def pairs(
@@ -267,14 +301,16 @@ def pairs(
     if not rows:
         return Block((), 0.0)
     items = _head(title, wide)
-    top = -_HEAD - 2.6
+    top = -GENERAL.head - GENERAL.first_line
     columns = [rows[: (len(rows) + 1) // 2], rows[(len(rows) + 1) // 2 :]] if halves else [rows]
     each = wide / len(columns)
     lowest = top
     ends = ends or {}
     for k, some in enumerate(columns):
         x, y = k * each, top
-        names = max((text_width(n.upper(), LEAST_TEXT, "bold") for n, _ in some), default=0.0) + 4.0
+        names = (
+            max((text_width(n.upper(), LEAST_TEXT, "bold") for n, _ in some), default=0.0) + GENERAL.name_gap
+        )
         for name, value in some:
             if name in ends:  # of the issue, so no part of what the row says
                 items.append(words(ends[name], (x + each, y - _STEP), LEAST_TEXT, h="right"))
@@ -290,15 +326,15 @@ def pairs(
 def numbered_list(title: str, notes: Sequence[str], wide: float, first: int = 1) -> Block:
     """A block of numbered notes in capitals."""
     items = _head(title, wide)
-    y = -_HEAD - 2.6
+    y = -GENERAL.head - GENERAL.first_line
     for k, note in enumerate(notes, first):
         drawn = [words(f"{k}.", (0.0, y - _STEP), LEAST_TEXT)]
-        lines = wrapped(lettered(note), wide - 8.0)
+        lines = wrapped(lettered(note), wide - GENERAL.note_room)
         for part in lines:
             y -= _STEP
-            drawn.append(words(part, (7.0, y), LEAST_TEXT))
+            drawn.append(words(part, (GENERAL.note_indent, y), LEAST_TEXT))
         items.append(group("note", f"{k}.", " ".join(lines), drawn))
-        y -= 0.8
+        y -= GENERAL.between_notes
     return Block(tuple(items), -y + 1.0)
 
 
@@ -306,18 +342,25 @@ def _from_legend(title: str, rows: Sequence[legend.LegendRow], wide: float) -> B
     if not rows:
         return Block((), 0.0)
     items = _head(title, wide)
-    y = -_HEAD - 4.0
+    y = -GENERAL.head - GENERAL.samples_drop
     each = wide / 2
     for k in range(0, len(rows), 2):
         pair = rows[k : k + 2]
-        broken = [wrapped(r.says, each - legend.SAMPLE - 5) for r in pair]
+        broken = [wrapped(r.says, each - LEGEND.sample - 5) for r in pair]
         tall = max([r.tall for r in pair] + [len(b) * _STEP for b in broken])
         for j, row in enumerate(pair):
             sample: list[Item] = [moved(i, j * each, y - tall / 2) for i in row.items]
             lines = broken[j]
             for n, part in enumerate(lines):
-                at = (j * each + legend.SAMPLE + 3, y - tall / 2 + ((len(lines) - 1) / 2 - n) * _STEP)
+                at = (j * each + LEGEND.sample + 3, y - tall / 2 + ((len(lines) - 1) / 2 - n) * _STEP)
                 sample.append(words(part, at, LEAST_TEXT, v="middle"))
             items.append(group("row", row.says, row.says, sample))
         y -= tall + 2.0
     return Block(tuple(items), -y)
+
+
+def _used(said: str) -> tuple[tuple[str, str], ...]:
+    """Return the abbreviations that occur in the words of a set, in order of the alphabet, signs last."""
+    spoken = set(re.findall(r"[A-Z0-9&.]+|@|\u00b1|\u2248", said.upper()))
+    spoken |= {word.rstrip(".") for word in spoken}
+    return tuple((short, ABBREVIATIONS[short]) for short in sorted(ABBREVIATIONS) if short in spoken)

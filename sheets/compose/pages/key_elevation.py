@@ -10,19 +10,17 @@ from dataclasses import dataclass
 
 from sheets.compose.ink import LEAST_TEXT, line, polyline, words
 from sheets.compose.ink import width as text_width
+from sheets.compose.page_sizes import KEY
 from sheets.compose.pages.page import Page
 from sheets.compose.pages.references import Where, numbered
 from sheets.compose.placing.columns import Entry, halves, heights
 from sheets.compose.placing.mark_symbols import leader_end
 from sheets.drawing.items import Item, Stroke
-from sheets.geometry.path import Box, Point, Similarity
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point, Similarity
 from sheets.model.part import Axis
 from sheets.views.view import View
 
-_TALLEST = 60.0  # of the drawn wall
-_KNEE = 5.0  # from the wall to where leaders bend
-_TO_TEXT = 3.5  # from there to the lettering
-_PAST = 2.0  # how far a cutting line runs past the wall
 _ROLES = ("outline", "step", "edge")
 
 
@@ -52,12 +50,12 @@ def key_elevation(pages: Sequence[Page], wide: float) -> tuple[tuple[Item, ...],
         return (), 0.0
     x0, x1 = float(min(v.box.u0 for v in fronts)), float(max(v.box.u1 for v in fronts))
     z0, z1 = float(min(v.box.v0 for v in fronts)), float(max(v.box.v1 for v in fronts))
-    beside = _KNEE + _TO_TEXT + max(text_width(one.says) for one in taken)
-    s = min((wide - 2 * beside) / (x1 - x0), _TALLEST / (z1 - z0))
-    change = Similarity(s, 0.0, 0.0, s, wide / 2 - s * (x0 + x1) / 2, -_PAST - s * z1)
+    beside = KEY.knee + KEY.to_text + max(text_width(one.says) for one in taken)
+    s = min((wide - 2 * beside) / (x1 - x0), KEY.tallest / (z1 - z0))
+    change = Similarity(s, 0.0, 0.0, s, wide / 2 - s * (x0 + x1) / 2, -KEY.past - s * z1)
     left, low = change((x0, z0))
     right, high = change((x1, z1))
-    wall = (left, low, right, high)
+    wall = Box(left, low, right, high)
     items: list[Item] = [
         Stroke(tuple(segment.transformed(change) for segment in trace.path), "edge")
         for view in fronts
@@ -68,9 +66,9 @@ def key_elevation(pages: Sequence[Page], wide: float) -> tuple[tuple[Item, ...],
     for k, one in enumerate(taken):
         items += _cutting_line(one, change, wall)
         entries.append(Entry(str(k), _target(one, change, wall), (one.says,), ""))
-    lowest = low - _PAST
+    lowest = low - KEY.past
     for way, group in zip((-1, 1), halves(entries), strict=True):
-        knee = left - _KNEE if way < 0 else right + _KNEE
+        knee = left - KEY.knee if way < 0 else right + KEY.knee
         for entry, y in heights(group, knee, (low, high)):
             items += _callout(entry, taken[int(entry.id)].where, (knee, y), way)
             lowest = min(lowest, y - entry.down)
@@ -90,7 +88,7 @@ def _taken(view: View, where: Where) -> _Taken | None:
         at[frame.cut_axis] = (float(frame.cut_at), float(frame.cut_at))
     if "x" not in at or "z" not in at:
         return None
-    place = (at["x"][0], at["z"][0], at["x"][1], at["z"][1])
+    place = Box(at["x"][0], at["z"][0], at["x"][1], at["z"][1])
     return _Taken(where, place, frame.cut_axis if view.kind in ("plan", "section") else None)
 
 
@@ -99,22 +97,22 @@ def _target(one: _Taken, change: Similarity, wall: Box) -> Point:
     x0, z0, x1, z1 = one.place
     x, y = change(((x0 + x1) / 2, (z0 + z1) / 2))
     if one.cut == "x":
-        return x, wall[3] + _PAST
-    return (wall[2] + _PAST, y) if one.cut == "z" else (x, y)
+        return x, wall[3] + KEY.past
+    return (wall[2] + KEY.past, y) if one.cut == "z" else (x, y)
 
 
 def _cutting_line(one: _Taken, change: Similarity, wall: Box) -> list[Item]:
     x, y = _target(one, change, wall)
     if one.cut == "x":
-        return [line((x, wall[1] - _PAST), (x, y), "cutting plane")]
-    return [line((wall[0] - _PAST, y), (x, y), "cutting plane")] if one.cut == "z" else []
+        return [line((x, wall[1] - KEY.past), (x, y), "cutting plane")]
+    return [line((wall[0] - KEY.past, y), (x, y), "cutting plane")] if one.cut == "z" else []
 
 
 def _callout(entry: Entry, where: Where, knee: Point, way: int) -> list[Item]:
-    x, y = knee[0] + way * _TO_TEXT, knee[1]
+    x, y = knee[0] + way * KEY.to_text, knee[1]
     (says,) = entry.lines
     text = words(
         says, (x, y - LEAST_TEXT / 2), LEAST_TEXT, h="left" if way > 0 else "right", link=where.sheet
     )
-    leader = polyline([(x - way * 0.8, y), knee, entry.target], "leader")
+    leader = polyline([(x - way * KEY.clear, y), knee, entry.target], "leader")
     return [leader, leader_end(entry.target, knee, on_edge=False), text]

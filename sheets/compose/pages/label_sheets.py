@@ -5,26 +5,17 @@ from __future__ import annotations
 from dataclasses import replace
 
 from sheets.base.diagnostics import Diagnostic
-from sheets.compose.border.fit import SQUEEZES, fitted
+from sheets.compose.border.fit import fitted
 from sheets.compose.border.paper import sheet_size
 from sheets.compose.ink import LEAST_TEXT, width, words
-from sheets.drawing.items import DrawingSet, Item, Run, Sheet, Text
-from sheets.geometry.path import Box
+from sheets.compose.page_sizes import BLOCK, LABEL
+from sheets.drawing.items import DrawingSet, Item, Sheet, Text
+from sheets.geometry.box import Box
 from sheets.model.settings import Labels
 from sheets.model.wall import Wall
 from sheets.schedules.labels import LabelPlace, grid_name, label_margins, place_labels
 from sheets.schedules.shop import ShopSchedules
 from sheets.schedules.table import Cell
-
-_PAD = 1.5
-_FLOOR = 0.5
-_MARK = 4.5
-_LEADING = 3.7
-_LEAST = (25.0, 10.0)
-"""A smaller label does not hold a mark and a size that can be read, mm."""
-_EDGE = 6.0
-"""What a printer leaves blank along the edges of the paper, mm (common practice: 4 to 6)."""
-_SLACK = 0.01  # mm that a label may pass the paper by: sizes in inches on a sheet in millimetres
 
 
 def label_sheets(wall: Wall, shop: ShopSchedules) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
@@ -39,14 +30,14 @@ def label_sheets(wall: Wall, shop: ShopSchedules) -> tuple[DrawingSet, tuple[Dia
     if size is None:
         return empty, problems
     paper = (size.width, size.height)
-    if settings.grid.width < _LEAST[0] or settings.grid.height < _LEAST[1]:
+    if settings.grid.width < LABEL.least[0] or settings.grid.height < LABEL.least[1]:
         return empty, (_no_room(settings),)
-    if min(label_margins(settings, paper)) < -_SLACK:
+    if min(label_margins(settings, paper)) < -LABEL.slack:
         return empty, (_off_paper(name, settings, paper),)
     pages: dict[int, list[Item]] = {}
     for place in place_labels(shop.labels, settings, paper):
         pages.setdefault(place.page, []).extend(_label(place, _printable(place, paper)))
-    whole = (0.0, 0.0, *paper)
+    whole = Box(0.0, 0.0, *paper)
     sheets = tuple(
         Sheet(f"L{page}", f"PART LABELS {name}", *paper, whole, tuple(items)) for page, items in pages.items()
     )
@@ -59,7 +50,7 @@ def _no_room(settings: Labels) -> Diagnostic:
         "label-too-small",
         "error",
         f"a label of {size} mm does not hold a mark and a size",
-        help=f"A label wants at least {_LEAST[0]:.0f} by {_LEAST[1]:.0f} mm.",
+        help=f"A label wants at least {LABEL.least[0]:.0f} by {LABEL.least[1]:.0f} mm.",
         path=("labels", "grid"),
     )
 
@@ -77,28 +68,30 @@ def _off_paper(name: str, settings: Labels, paper: tuple[float, float]) -> Diagn
 
 def _printable(place: LabelPlace, paper: tuple[float, float]) -> Box:
     """The box of a label that is written in: clear of its edges, and of what no printer reaches."""
-    return (
-        max(place.x + _PAD, _EDGE),
-        max(place.y + _FLOOR, _EDGE),
-        min(place.x + place.width - _PAD, paper[0] - _EDGE),
-        min(place.y + place.height - _PAD, paper[1] - _EDGE),
+    return Box(
+        max(place.x + LABEL.pad, LABEL.printer),
+        max(place.y + LABEL.floor, LABEL.printer),
+        min(place.x + place.width - LABEL.pad, paper[0] - LABEL.printer),
+        min(place.y + place.height - LABEL.pad, paper[1] - LABEL.printer),
     )
 
 
 def _label(place: LabelPlace, room: Box) -> list[Item]:
     label = place.label
     left, bottom, right, top = room
-    items: list[Item] = [words(label.mark, (left, top - _MARK), _MARK, weight="bold", key=label.key)]
-    beside = left + width(label.mark, _MARK, "bold") + 3.0
+    items: list[Item] = [
+        words(label.mark, (left, top - LABEL.mark), LABEL.mark, weight="bold", key=label.key)
+    ]
+    beside = left + width(label.mark, LABEL.mark, "bold") + LABEL.beside
     if label.piece:
-        items.append(words(label.piece.upper(), (right, top - _MARK), h="right", key=label.key))
-    end = right - (width(label.piece.upper()) + 3.0 if label.piece else 0.0)
-    items += _line(label.name.upper(), beside, end, top - _MARK, label.key)
-    y, under = top - _MARK, 0.0
+        items.append(words(label.piece.upper(), (right, top - LABEL.mark), h="right", key=label.key))
+    end = right - (width(label.piece.upper()) + LABEL.beside if label.piece else 0.0)
+    items += _line(label.name.upper(), beside, end, top - LABEL.mark, label.key)
+    y, under = top - LABEL.mark, 0.0
     rows: list[Cell] = [label.size, label.assembly.upper(), label.material.upper(), label.shows.upper()]
     for row in rows:
         more = 0.0 if isinstance(row, str) else 1.0  # stacked fractions stand out above and below
-        y, under = y - _LEADING - under - more, more
+        y, under = y - LABEL.leading - under - more, more
         if row and y >= bottom:
             items += _line(row, left, right, y, label.key)
     return items
@@ -108,9 +101,8 @@ def _line(cell: Cell, left: float, right: float, y: float, key: str) -> list[Tex
     """One line squeezed into its room; words that still do not fit end with the last that does."""
     room = right - left
     if not isinstance(cell, str):
-        runs = tuple(Run(run.text, run.numerator, run.denominator) for run in cell)
-        squeeze = next((s for s in SQUEEZES if width(runs) * s <= room), SQUEEZES[-1])
-        return [words(runs, (left, y), squeeze=squeeze, key=key)]
+        squeeze = next((s for s in BLOCK.squeezes if width(cell) * s <= room), BLOCK.squeezes[-1])
+        return [words(cell, (left, y), squeeze=squeeze, key=key)]
     text = cell
     while text:
         result = fitted(text, room, LEAST_TEXT, height=LEAST_TEXT)

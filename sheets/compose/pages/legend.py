@@ -7,18 +7,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from sheets.annotate.notes import material_words
-from sheets.compose.ink import disc, frame, line, words
+from sheets.compose.ink import disc, frame, line, polyline, words
+from sheets.compose.page_sizes import LEGEND
 from sheets.compose.pages.page import Page
 from sheets.compose.placing import mark_symbols as marks
 from sheets.compose.placing.texture import hatch_of
+from sheets.compose.view_sizes import MARK
 from sheets.drawing.hatches import HATCHES
 from sheets.drawing.items import Area, Dimension, Item, Stroke, Symbol
 from sheets.drawing.walk import ungrouped
+from sheets.geometry.box import Box
 from sheets.geometry.region import rectangle
 from sheets.model.wall import Wall
-
-SAMPLE = 20.0
-"""Width kept for a sample, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,10 +44,15 @@ def materials(pages: Sequence[Page], wall: Wall) -> tuple[LegendRow, ...]:
             if text not in said:
                 said.append(text)
     rows = [_sample(name, names.get(name, [])) for name in HATCHES if name in hatches]
-    if any(a.fill is not None and 0.3 < a.fill < 0.9 and not a.hatch for a in areas):
-        box = (0.0, -3.5, SAMPLE - 4, 3.5)
-        fill = Area((rectangle(*box),), fill=0.62)
-        rows.append(LegendRow((fill, frame(box, "table rule")), "CUT, TOO THIN ON PAPER TO HATCH", 8.0))
+    if any(
+        a.fill is not None and LEGEND.thin_grey[0] < a.fill < LEGEND.thin_grey[1] and not a.hatch
+        for a in areas
+    ):
+        box = Box(*LEGEND.swatch)
+        fill = Area((rectangle(*box),), fill=LEGEND.grey)
+        rows.append(
+            LegendRow((fill, frame(box, "table rule")), "CUT, TOO THIN ON PAPER TO HATCH", LEGEND.swatch_tall)
+        )
     return tuple(rows)
 
 
@@ -56,12 +61,15 @@ def _in_views(pages: Sequence[Page]) -> list[Item]:
 
 
 def _sample(name: str, materials: Sequence[str]) -> LegendRow:
-    box = (0.0, -3.5, SAMPLE - 4, 3.5)
+    box = Box(*LEGEND.swatch)
     area = Area(
-        (rectangle(*box),), hatch=name, pitch=1.6 if name.endswith("face") else 1.0, origin=(0.0, -3.5)
+        (rectangle(*box),),
+        hatch=name,
+        pitch=LEGEND.face_pitch if name.endswith("face") else 1.0,
+        origin=(box.x0, box.y0),
     )
     says = HATCHES[name].says + (": " + "; ".join(materials) if materials else "")
-    return LegendRow((area, frame(box, "table rule")), says, 8.0)
+    return LegendRow((area, frame(box, "table rule")), says, LEGEND.swatch_tall)
 
 
 def symbols(pages: Sequence[Page]) -> tuple[LegendRow, ...]:
@@ -71,67 +79,66 @@ def symbols(pages: Sequence[Page]) -> tuple[LegendRow, ...]:
     pens = {i.pen for i in items if isinstance(i, Stroke)}
     rows: list[LegendRow] = []
     if "section mark" in kinds:
-        mark = marks.cut_mark((13.0, 0.0), (-1.0, 0.0), (0.0, 1.0), "")
-        stroke = line((13.0, 0.0), (SAMPLE, 0.0), "cutting plane")
+        mark = marks.cut_mark(LEGEND.cut_at, (-1.0, 0.0), (0.0, 1.0), "")
+        stroke = line(LEGEND.cut_at, (LEGEND.sample, 0.0), "cutting plane")
         rows.append(
             LegendRow(
                 (_plain(marks.named(mark, "1", "Z-301")), stroke),
                 "CUT HERE, SEEN AS THE POINTER LOOKS: VIEW OVER SHEET",
-                19.0,
+                LEGEND.cut_tall,
             )
         )
     if "detail mark" in kinds:
-        outline = marks.detail_outline((14.0, -3.0, 19.0, 3.0), "")
-        mark = marks.detail_mark((6.0, 0.0), (14.0, 0.0), "", outline)
-        rows.append(
-            LegendRow((_plain(marks.named(mark, "1", "Z-501")),), "ENLARGED: DETAIL OVER SHEET", 14.0)
-        )
-    if "match mark" in kinds:
-        mark = marks.named(marks.match_mark((6.0, 0.0), ""), "2", "Z-202")
-        rows.append(LegendRow((_plain(mark),), "THE VIEW GOES ON: VIEW OVER SHEET", 14.0))
-    if "part balloon" in kinds:
-        leader = line((7.8, 0.0), (16.0, 0.0), "leader")
+        outline = marks.detail_outline(Box(*LEGEND.detail), "")
+        mark = marks.detail_mark(LEGEND.ring_at, LEGEND.detail_foot, "", outline)
         rows.append(
             LegendRow(
-                (marks.balloon((3.9, 0.0), "A1", "", (leader,), (disc((16.0, 0.0), 0.55),)),),
+                (_plain(marks.named(mark, "1", "Z-501")),), "ENLARGED: DETAIL OVER SHEET", LEGEND.ring_tall
+            )
+        )
+    if "match mark" in kinds:
+        mark = marks.named(marks.match_mark(LEGEND.ring_at, ""), "2", "Z-202")
+        rows.append(LegendRow((_plain(mark),), "THE VIEW GOES ON: VIEW OVER SHEET", LEGEND.ring_tall))
+    if "part balloon" in kinds:
+        leader = line(LEGEND.leader_from, LEGEND.leader_to, "leader")
+        rows.append(
+            LegendRow(
+                (marks.balloon(LEGEND.balloon_at, "A1", "", (leader,), (disc(LEGEND.leader_to, MARK.dot),)),),
                 "PART, BY ITS MARK IN THE SCHEDULE",
-                9.0,
+                LEGEND.balloon_tall,
             )
         )
     if "keynote" in kinds:
-        leader = line((7.8, 0.0), (16.0, 0.0), "leader")
-        key = marks.balloon((3.9, 0.0), "K1", "", (leader,), (disc((16.0, 0.0), 0.55),), key=True)
-        rows.append(LegendRow((key,), "NOTE UNDER THE TITLE OF THE VIEW", 9.0))
+        leader = line(LEGEND.leader_from, LEGEND.leader_to, "leader")
+        key = marks.balloon(
+            LEGEND.balloon_at, "K1", "", (leader,), (disc(LEGEND.leader_to, MARK.dot),), key=True
+        )
+        rows.append(LegendRow((key,), "NOTE UNDER THE TITLE OF THE VIEW", LEGEND.balloon_tall))
     if "centre line" in kinds:
         rows.append(
             LegendRow(
-                (line((0.0, -2.0), (15.0, -2.0), "centre"), marks.centre_letters((17.6, -2.0))),
+                (line(*LEGEND.axis, "centre"), marks.centre_letters(LEGEND.axis_letters)),
                 "AXIS OF SYMMETRY",
-                7.0,
+                LEGEND.axis_tall,
             )
         )
     if "hidden" in pens:
-        rows.append(LegendRow((line((0.0, 0.0), (16.0, 0.0), "hidden"),), "EDGE HIDDEN BEHIND", 5.0))
-    if "overhead" in pens:
-        rows.append(LegendRow((line((0.0, 0.0), (16.0, 0.0), "overhead"),), "EDGE ABOVE THE CUT", 5.0))
-    if "break" in pens:
-        zig = Stroke(
-            (
-                *line((0.0, 0.0), (6.0, 0.0), "break").path,
-                *line((6.0, 0.0), (7.2, 1.4), "break").path,
-                *line((7.2, 1.4), (8.8, -1.4), "break").path,
-                *line((8.8, -1.4), (10.0, 0.0), "break").path,
-                *line((10.0, 0.0), (16.0, 0.0), "break").path,
-            ),
-            "break",
+        rows.append(
+            LegendRow((line((0.0, 0.0), LEGEND.line_to, "hidden"),), "EDGE HIDDEN BEHIND", LEGEND.line_tall)
         )
-        rows.append(LegendRow((zig,), "GOES ON BEYOND THE DETAIL", 5.0))
+    if "overhead" in pens:
+        rows.append(
+            LegendRow((line((0.0, 0.0), LEGEND.line_to, "overhead"),), "EDGE ABOVE THE CUT", LEGEND.line_tall)
+        )
+    if "break" in pens:
+        zig = polyline(LEGEND.zigzag, "break")
+        rows.append(LegendRow((zig,), "GOES ON BEYOND THE DETAIL", LEGEND.line_tall))
     if any(isinstance(i, Dimension) and i.text.plain.endswith("\u00b1") for i in items):
         rows.append(
             LegendRow(
-                (words("\u00b1", (7.0, 0.0), 3.5, h="centre", v="middle"),),
+                (words("\u00b1", LEGEND.verify_at, LEGEND.verify_high, h="centre", v="middle"),),
                 "VERIFY IN FIELD BEFORE CUTTING",
-                5.0,
+                LEGEND.line_tall,
             )
         )
     return tuple(rows)

@@ -5,12 +5,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from sheets.compose.ink import meet
-from sheets.geometry.path import Box, Point
-
-BETWEEN = 8.0
-"""White space between boxes."""
-_SLACK = 0.01
+from sheets.compose.page_sizes import PAGE
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
 
 @dataclass(slots=True)
@@ -24,9 +21,9 @@ class Shelf:
         """The upper left corner of the first place for a box: highest, then leftmost; None if there is
         none."""
         for x, y in self._corners():
-            box = (x, y - tall, x + wide, y)
-            inside = box[2] <= self.space[2] + _SLACK and box[1] >= self.space[1] - _SLACK
-            if inside and not any(meet(box, b, BETWEEN - _SLACK) for b in self.boxes):
+            box = Box(x, y - tall, x + wide, y)
+            inside = box[2] <= self.space[2] + PAGE.slack and box[1] >= self.space[1] - PAGE.slack
+            if inside and not any(box.meets(b, PAGE.between - PAGE.slack) for b in self.boxes):
                 return x, y
         return None
 
@@ -35,27 +32,28 @@ class Shelf:
         none."""
         best: tuple[Point, float] | None = None
         for x, y in self._corners():
-            if x + wide > self.space[2] + _SLACK:
+            if x + wide > self.space[2] + PAGE.slack:
                 continue
             if self._covers(x, y, wide):
                 continue
+            clear = PAGE.between - PAGE.slack
             under = [
-                b[3] + BETWEEN for b in self.boxes
-                if b[3] < y and b[0] < x + wide + BETWEEN - _SLACK and b[2] + BETWEEN - _SLACK > x
+                b[3] + PAGE.between for b in self.boxes
+                if b[3] < y and b[0] < x + wide + clear and b[2] + clear > x
             ]  # fmt: skip
             tall = y - max([self.space[1], *under])
-            if tall > 0 and (best is None or tall > best[1] + _SLACK):
+            if tall > 0 and (best is None or tall > best[1] + PAGE.slack):
                 best = ((x, y), tall)
         return best
 
     def take(self, at: Point, wide: float, tall: float) -> None:
-        self.boxes.append((at[0], at[1] - tall, at[0] + wide, at[1]))
+        self.boxes.append(Box(at[0], at[1] - tall, at[0] + wide, at[1]))
 
     def _covers(self, x: float, y: float, wide: float) -> bool:
-        line = (x, y - 0.5, x + wide, y)
-        return any(meet(line, b, BETWEEN - _SLACK) for b in self.boxes)
+        line = Box(x, y - 0.5, x + wide, y)
+        return any(line.meets(b, PAGE.between - PAGE.slack) for b in self.boxes)
 
     def _corners(self) -> list[Point]:
-        xs = sorted({self.space[0], *(b[2] + BETWEEN for b in self.boxes)})
-        ys = sorted({self.space[3], *(b[1] - BETWEEN for b in self.boxes)}, reverse=True)
+        xs = sorted({self.space[0], *(b[2] + PAGE.between for b in self.boxes)})
+        ys = sorted({self.space[3], *(b[1] - PAGE.between for b in self.boxes)}, reverse=True)
         return [(x, y) for y in ys for x in xs]

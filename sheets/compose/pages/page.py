@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 
 from sheets.compose.placing.placed import Placed
 from sheets.drawing.items import Item
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,20 +8,19 @@ import itertools
 from collections.abc import Sequence
 from fractions import Fraction
 
-from sheets.base.notation import Notation, format_length
-from sheets.compose.ink import LEAST_TEXT, arrow, bounds, grown, line, moved_stroke, polyline, width, words
+from sheets.base.notation import Notation, Run, format_length
+from sheets.base.tolerance import SAME_POINT
+from sheets.compose.ink import LEAST_TEXT, arrow, bounds, line, moved_stroke, polyline, width, words
+from sheets.compose.page_sizes import PATTERN
 from sheets.compose.placing.free_room import segment_meets_box
 from sheets.drawing import lettering
-from sheets.drawing.items import Item, Run, Stroke, Text
-from sheets.geometry.path import Arc, Box, Point, shifted
-from sheets.geometry.region import boxes_meet
+from sheets.drawing.items import Item, Stroke, Text
+from sheets.geometry.box import Box
+from sheets.geometry.path import Arc, Point, shifted
 from sheets.schedules.patterns import Ordinate, Pattern, PatternCurve, fine
 from sheets.schedules.table import Cell
 
-_NEAREST = 5.0  # mm between the lettering of two ordinates
 _MOST_STEPS = 24  # of half a millimetre, to look for a place
-_FROM_EDGE = 0.3  # white between lettering and an edge of the piece
-_TITLE = 3.5
 
 
 def pattern_name(pattern: Pattern) -> str:
@@ -46,7 +45,7 @@ def runs_of(cell: Cell) -> tuple[Run, ...]:
     """Return a table's cell as lettering."""
     if isinstance(cell, str):
         return (Run(cell),)
-    return tuple(Run(run.text, run.numerator, run.denominator) for run in cell)
+    return cell
 
 
 def shifted_item(item: Item, shift: Point) -> Item:
@@ -67,11 +66,14 @@ def _curve(curve: PatternCurve, pattern: Pattern, notation: Notation) -> list[It
     ]
     last: Point | None = None
     for ordinate in curve.ordinates:
-        if ordinate.height <= 1e-6:
+        if ordinate.height <= SAME_POINT:
             continue
         if ordinate.offset:
             items.append(line(ordinate.foot, ordinate.tip, "dimension", key))
-        if last is None or abs(ordinate.foot[0] - last[0]) + abs(ordinate.foot[1] - last[1]) >= _NEAREST:
+        if (
+            last is None
+            or abs(ordinate.foot[0] - last[0]) + abs(ordinate.foot[1] - last[1]) >= PATTERN.nearest
+        ):
             height = _height(ordinate, curve, notation, key)
             # At the end of a curve an edge of the piece may be in the way: the table gives that height.
             if not _on_outline(lettering.box(height), pattern):
@@ -82,11 +84,11 @@ def _curve(curve: PatternCurve, pattern: Pattern, notation: Notation) -> list[It
 
 def _on_outline(box: Box, pattern: Pattern) -> bool:
     return any(
-        segment_meets_box(a, b, grown(box, _FROM_EDGE))
+        segment_meets_box(a, b, box.grown(PATTERN.from_edge))
         for loop in (*pattern.outline, *pattern.inner)
         for segment in loop.segments
         for a, b in itertools.pairwise(
-            segment.flatten(0.1) if isinstance(segment, Arc) else (segment.a, segment.b)
+            segment.flatten(PATTERN.arc_chord) if isinstance(segment, Arc) else (segment.a, segment.b)
         )
     )
 
@@ -95,7 +97,7 @@ def _centre_mark(curve: PatternCurve, pattern: Pattern) -> Text:
     # Past the end of the centreline, and past an edge of the piece that lies there.
     (ax, ay), (bx, by) = curve.centreline
     size = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
-    for off in (3.0 + k / 2 for k in range(_MOST_STEPS)):
+    for off in (PATTERN.first_try + k / 2 for k in range(_MOST_STEPS)):
         at = (bx + (bx - ax) / size * off, by + (by - ay) / size * off)
         mark = words("CL", at, h="centre", v="middle", key=pattern.id)
         if not _on_outline(lettering.box(mark), pattern):
@@ -105,33 +107,35 @@ def _centre_mark(curve: PatternCurve, pattern: Pattern) -> Text:
 
 def _height(ordinate: Ordinate, curve: PatternCurve, notation: Notation, key: str) -> Text:
     """The size of an ordinate, written in line with it on the other side of the chord."""
-    runs = _length_runs(Fraction(round(ordinate.height * 10**4), 10**4), fine(notation))
+    at_height = Fraction(round(ordinate.height * 10**4), 10**4)
+    runs = format_length(at_height, fine(notation), rounded=True).runs
     (ax, ay), (bx, by) = curve.centreline
     size = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
     off = ((bx - ax) / size, (by - ay) / size)
-    away = 1.5 + width(runs) / 2
+    away = PATTERN.clear + width(runs) / 2
     at = (ordinate.foot[0] - off[0] * away, ordinate.foot[1] - off[1] * away)
     upright = abs(off[1]) > abs(off[0])
     return words(runs, at, h="centre", v="middle", angle=90.0 if upright else 0.0, key=key)
-
-
-def _length_runs(value: Fraction, notation: Notation) -> tuple[Run, ...]:
-    pieces = format_length(value, notation, rounded=True).pieces
-    return tuple(Run(p[1]) if p[0] == "text" else Run(numerator=p[1], denominator=p[2]) for p in pieces)
 
 
 def _title(pattern: Pattern, notation: Notation, said: str) -> list[Item]:
     """What it is, and which way the grain runs, where there is most room: over the pattern, and over the mark
     of a centreline that would run into it.
     """
-    y = pattern.height + 6.0
+    y = pattern.height + PATTERN.title_up
     under = words(said, (0.0, y), LEAST_TEXT, key=pattern.id)
     for curve in pattern.curves:
         mark = lettering.box(_centre_mark(curve, pattern))
-        if boxes_meet(grown(mark, 1.0), lettering.box(under)):
+        if mark.grown(1.0).overlaps(lettering.box(under)):
             y = max(y, mark[3] + 2.0)
     under = words(said, (0.0, y), LEAST_TEXT, key=pattern.id)
-    title = words(runs_of(pattern.title(notation)), (0.0, y + 5.0), _TITLE, weight="bold", key=pattern.id)
+    title = words(
+        runs_of(pattern.title(notation)),
+        (0.0, y + PATTERN.title_step),
+        PATTERN.title,
+        weight="bold",
+        key=pattern.id,
+    )
     items: list[Item] = [title, under]
     if pattern.grain:
         items += _grain(pattern)
@@ -140,9 +144,14 @@ def _title(pattern: Pattern, notation: Notation, said: str) -> list[Item]:
 
 def _grain(pattern: Pattern) -> list[Item]:
     """A double arrow along the grain, beside the upper right corner."""
-    x, y = pattern.width + 8.0, pattern.height - 2.0
-    a, b = ((x, y), (x + 22.0, y)) if pattern.grain == "u" else ((x, y - 22.0), (x, y))
-    label = words("GRAIN", (x, y + 2.5) if pattern.grain == "u" else (x + 3.0, y - 11.0), key=pattern.id)
+    x, y = pattern.width + PATTERN.grain_off, pattern.height - PATTERN.grain_drop
+    a, b = (
+        ((x, y), (x + PATTERN.grain_long, y))
+        if pattern.grain == "u"
+        else ((x, y - PATTERN.grain_long), (x, y))
+    )
+    beside = (x + PATTERN.grain_beside, y - PATTERN.grain_middle)
+    label = words("GRAIN", (x, y + PATTERN.grain_label) if pattern.grain == "u" else beside, key=pattern.id)
     return [line(a, b, "symbol", pattern.id), arrow(a, b), arrow(b, a), label]
 
 
@@ -157,12 +166,18 @@ def measuring_square(corner: Point, side: float, says: str) -> tuple[Item, ...]:
             closed=True,
             key="measuring square",
         ),
-        words(f"{says} SQUARE", (middle, y + side / 2 + 3.0), _TITLE, h="centre", weight="bold"),
-        words("MEASURE IT BOTH WAYS BEFORE USE.", (middle, y + side / 2 - 3.0), h="centre"),
-        words("PRINT AT ACTUAL SIZE.", (middle, y + side / 2 - 8.0), h="centre"),
+        words(
+            f"{says} SQUARE",
+            (middle, y + side / 2 + PATTERN.square_up),
+            PATTERN.title,
+            h="centre",
+            weight="bold",
+        ),
+        words("MEASURE IT BOTH WAYS BEFORE USE.", (middle, y + side / 2 - PATTERN.square_down), h="centre"),
+        words("PRINT AT ACTUAL SIZE.", (middle, y + side / 2 - PATTERN.square_lower), h="centre"),
     )
 
 
-def extent_of(items: Sequence[Item]) -> tuple[float, float, float, float]:
+def extent_of(items: Sequence[Item]) -> Box:
     """The box round all ink."""
     return bounds(items)

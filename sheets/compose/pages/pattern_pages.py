@@ -9,14 +9,16 @@ from dataclasses import dataclass, replace
 
 from sheets.base.notation import Notation
 from sheets.compose.ink import LEAST_TEXT, bounds, moved, picture, words, wrapped
-from sheets.compose.pages.packing import BETWEEN, Shelf
+from sheets.compose.page_sizes import PAGE, PATTERN
+from sheets.compose.pages.packing import Shelf
 from sheets.compose.pages.page import Page, in_sequence, size_of
 from sheets.compose.pages.pattern_drawing import pattern_items, pattern_name
 from sheets.compose.pages.tables import table_pages
 from sheets.compose.scales import Scale, Units, series
 from sheets.drawing.items import Item
 from sheets.drawing.walk import group
-from sheets.geometry.path import Box, Point, scaled
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point, scaled
 from sheets.schedules.patterns import Ordinate, Pattern, PatternCurve, ordinate_table
 
 TITLE = "PATTERNS"
@@ -25,9 +27,6 @@ LAYOUT = (
     "FROM THE MIDDLE BOTH WAYS, SET OFF THE HEIGHT, BEND A BATTEN THROUGH THE POINTS.",
     "OR PRINT THE FULL-SIZE PATTERNS (COMMAND: SHOPSET PATTERNS) AND MEASURE THE SQUARE ON THE PRINT FIRST.",
 )
-_WIDEST = 0.62  # of the sheet's width that a drawing takes, so that its table stands beside it
-_TALLEST = 0.55
-_LEADING = 4.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,14 +71,14 @@ def _packed(blocks: Sequence[_Block], space: Box) -> tuple[list[tuple[Item, ...]
 
 
 def _words(space: Box) -> _Block:
-    wide = min(size_of(space)[0], 190.0)
+    wide = min(size_of(space)[0], PATTERN.table_most)
     items: list[Item] = []
     y = -LEAST_TEXT
     for text in LAYOUT:
         lines = wrapped(text, wide)
-        drawn = [words(line, (0.0, y - k * _LEADING)) for k, line in enumerate(lines)]
+        drawn = [words(line, (0.0, y - k * PATTERN.leading)) for k, line in enumerate(lines)]
         items.append(group("note", "", text, drawn))
-        y -= len(lines) * _LEADING
+        y -= len(lines) * PATTERN.leading
     return _Block(tuple(items), wide, -LEAST_TEXT - y)
 
 
@@ -90,7 +89,7 @@ def _block(pattern: Pattern, notation: Notation, space: Box, units: Units) -> _B
     items = pattern_items(small, notation, said)
     box = bounds(items)
     placed = picture(pattern_name(pattern), (moved(item, -box[0], -box[3]) for item in items))
-    return _Block((placed,), box[2] - box[0], box[3] - box[1] + BETWEEN / 2)
+    return _Block((placed,), box[2] - box[0], box[3] - box[1] + PAGE.between / 2)
 
 
 def _scale(pattern: Pattern, space: Box, units: Units) -> Scale:
@@ -100,8 +99,8 @@ def _scale(pattern: Pattern, space: Box, units: Units) -> Scale:
     fits = (
         s
         for s in scales
-        if pattern.width * float(s.ratio) <= wide * _WIDEST
-        and pattern.height * float(s.ratio) <= tall * _TALLEST
+        if pattern.width * float(s.ratio) <= wide * PATTERN.widest
+        and pattern.height * float(s.ratio) <= tall * PATTERN.tallest
     )
     return next(fits, scales[-1])
 

@@ -10,8 +10,8 @@ from fractions import Fraction
 from sheets.base.diagnostics import Diagnostic
 from sheets.base.notation import Notation
 from sheets.compose.border.paper import SheetSize, sheet_size
-from sheets.compose.clipping import clip
-from sheets.compose.ink import LEAST_TEXT, boxes_of, frame, join, line, moved, ring, words
+from sheets.compose.ink import LEAST_TEXT, boxes_of, frame, line, moved, ring, words
+from sheets.compose.page_sizes import PATTERN
 from sheets.compose.pages.pattern_drawing import (
     extent_of,
     measuring_square,
@@ -21,17 +21,14 @@ from sheets.compose.pages.pattern_drawing import (
 )
 from sheets.compose.pages.tables import draw_whole, set_table, table_pages
 from sheets.drawing.items import DrawingSet, Item, Sheet, Stroke, Viewport
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box, around
+from sheets.geometry.clip import clip_path
+from sheets.geometry.path import Point
 from sheets.model.wall import Wall
 from sheets.schedules.cells import length_cell
 from sheets.schedules.patterns import Pattern, ordinate_table, patterns
 from sheets.schedules.table import plain
 from sheets.schedules.tiles import MARGIN, STRIP, Tile, Tiling, most_overlap, tile
-
-_CROP = 4.0  # length of a crop mark
-_CROSS = 3.0  # half of a register cross
-_PAD = 10.0
-_MAP = 60.0  # widest drawing of which tile goes where
 
 
 def tiled_patterns(wall: Wall) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
@@ -72,7 +69,7 @@ def long_patterns(wall: Wall) -> DrawingSet:
 
 def square_of(wall: Wall) -> tuple[float, str]:
     """Return the side of the measuring square, mm, and how it is called: 4 in, or 100 mm."""
-    return (101.6, "4 IN") if wall.units == "inch" else (100.0, "100 MM")
+    return PATTERN.inch_square if wall.units == "inch" else PATTERN.mm_square
 
 
 def _tile_sheet(pattern: Pattern, tiling: Tiling, each: Tile, drawn: tuple[Item, ...], wall: Wall) -> Sheet:
@@ -81,11 +78,11 @@ def _tile_sheet(pattern: Pattern, tiling: Tiling, each: Tile, drawn: tuple[Item,
     inside: list[Item] = []
     for item in drawn:
         if isinstance(item, Stroke):
-            inside += [Stroke(piece, item.pen, item.key) for piece in clip(item.path, window)]
-        elif _holds(window, join(boxes_of(item))):
+            inside += [Stroke(piece, item.pen, item.key) for piece in clip_path(item.path, window)]
+        elif window.holds(around(boxes_of(item))):
             inside.append(item)
     view = tuple(shifted_item(item, each.shift) for item in inside)
-    on_page = (
+    on_page = Box(
         window[0] + each.shift[0],
         window[1] + each.shift[1],
         window[2] + each.shift[0],
@@ -101,7 +98,7 @@ def _tile_sheet(pattern: Pattern, tiling: Tiling, each: Tile, drawn: tuple[Item,
         f"{pattern_name(pattern)} {pattern.name.upper()}  "
         f"TILE {each.name} OF {tiling.columns} × {tiling.rows}  {wall.project.title.upper()}  FULL SIZE"
     )
-    marks.append(words(said, (MARGIN + 2.0, MARGIN + 3.0), LEAST_TEXT))
+    marks.append(words(said, (MARGIN + PATTERN.tile_words[0], MARGIN + PATTERN.tile_words[1]), LEAST_TEXT))
     viewport = Viewport(
         f"pattern/{number}", "", "", Fraction(1), "FULL SIZE", each.shift, on_page, on_page, view
     )
@@ -113,24 +110,30 @@ def _tile_sheet(pattern: Pattern, tiling: Tiling, each: Tile, drawn: tuple[Item,
 def _first_sheets(pattern: Pattern, tiling: Tiling, wall: Wall) -> list[Sheet]:
     """The square, which tile goes where, and the ordinates; the ordinates go on when they need more paper."""
     width, height = tiling.page
-    space = (MARGIN + _PAD, MARGIN + _PAD, width - MARGIN - _PAD, height - MARGIN - _PAD)
+    space = Box(
+        MARGIN + PATTERN.pad,
+        MARGIN + PATTERN.pad,
+        width - MARGIN - PATTERN.pad,
+        height - MARGIN - PATTERN.pad,
+    )
     side, called = square_of(wall)
     items: list[Item] = [
         words(
             f"{pattern_name(pattern)} {pattern.name.upper()}, FULL-SIZE PATTERN",
-            (space[0], space[3] - 4.0),
-            4.0,
+            (space[0], space[3] - PATTERN.head),
+            PATTERN.head,
             weight="bold",
         ),
         words(
-            "CUT ALONG THE CROP MARKS, LAY THE REGISTER MARKS OVER EACH OTHER.", (space[0], space[3] - 10.0)
+            "CUT ALONG THE CROP MARKS, LAY THE REGISTER MARKS OVER EACH OTHER.",
+            (space[0], space[3] - PATTERN.note_drop),
         ),
-        *measuring_square((space[0], space[3] - 16.0 - side), side, called),
-        *_map(pattern, tiling, (space[0] + side + _PAD, space[3] - 16.0)),
+        *measuring_square((space[0], space[3] - PATTERN.square_drop - side), side, called),
+        *_map(pattern, tiling, (space[0] + side + PATTERN.pad, space[3] - PATTERN.square_drop)),
     ]
     name = pattern_name(pattern)
     table = ordinate_table(pattern, wall.notation)
-    below = space[3] - 16.0 - side - _PAD
+    below = space[3] - PATTERN.square_drop - side - PATTERN.pad
     inch = wall.units == "inch"
     drawn, tall = draw_whole(set_table(table, space[2] - space[0], inch=inch))
     if tall <= below - space[1]:
@@ -151,27 +154,27 @@ def _map(pattern: Pattern, tiling: Tiling, corner: Point) -> list[Item]:
     """Small: the tiles with their names, and the outline's box among them. The corner is the upper left."""
     low, high = tiling.tiles[0].window, tiling.tiles[-1].window
     whole = (high[2] - low[0], high[3] - low[1])
-    room = max(10.0, min(_MAP, tiling.page[0] - MARGIN - _PAD - corner[0]))
-    scale = min(room / whole[0], _MAP / whole[1])
+    room = max(PATTERN.map_least, min(PATTERN.map, tiling.page[0] - MARGIN - PATTERN.pad - corner[0]))
+    scale = min(room / whole[0], PATTERN.map / whole[1])
     x, y = corner[0], corner[1] - whole[1] * scale
 
     def to_map(box: Box) -> Box:
-        return (
+        return Box(
             x + (box[0] - low[0]) * scale,
             y + (box[1] - low[1]) * scale,
             x + (box[2] - low[0]) * scale,
             y + (box[3] - low[1]) * scale,
         )
 
-    items: list[Item] = [frame(to_map((0.0, 0.0, pattern.width, pattern.height)), "table border")]
-    fits = min(whole[0] / tiling.columns, whole[1] / tiling.rows) * scale > 8.0
+    items: list[Item] = [frame(to_map(Box(0.0, 0.0, pattern.width, pattern.height)), "table border")]
+    fits = min(whole[0] / tiling.columns, whole[1] / tiling.rows) * scale > PATTERN.tile_least
     for each in tiling.tiles:
         box = to_map(each.window)
         items.append(frame(box, "table rule"))
         if fits:
             items.append(words(each.name, (box[0] + 2.0, box[1] + 2.0)))
     text = f"{len(tiling.tiles)} TILES, A1 AT THE LOWER LEFT"
-    items.append(words(text, (x, y - 5.0)))
+    items.append(words(text, (x, y - PATTERN.map_words)))
     return items
 
 
@@ -180,21 +183,21 @@ def _long_sheet(pattern: Pattern, wall: Wall) -> Sheet:
     drawn = pattern_items(pattern, wall.notation)
     box = extent_of(drawn)
     table, tall = draw_whole(
-        set_table(ordinate_table(pattern, wall.notation), 150.0, inch=wall.units == "inch")
+        set_table(ordinate_table(pattern, wall.notation), PATTERN.sheet_table, inch=wall.units == "inch")
     )
-    edge = MARGIN + _PAD
+    edge = MARGIN + PATTERN.pad
     table_box = extent_of((table,))
     beside = max(side, tall)
     height = max(box[3] - box[1], beside) + 2 * edge + STRIP
     origin = (edge - box[0], edge + STRIP - box[1])
-    view_box = (edge, edge + STRIP, edge + box[2] - box[0], edge + STRIP + box[3] - box[1])
-    square_at = (view_box[2] + 2 * _PAD, edge + STRIP)
-    table_at = (square_at[0] + side + _PAD, edge + STRIP + tall)
+    view_box = Box(edge, edge + STRIP, edge + box[2] - box[0], edge + STRIP + box[3] - box[1])
+    square_at = (view_box[2] + 2 * PATTERN.pad, edge + STRIP)
+    table_at = (square_at[0] + side + PATTERN.pad, edge + STRIP + tall)
     width = table_at[0] + table_box[2] + edge
     number = f"{pattern_name(pattern)}-L"
     view = tuple(shifted_item(item, origin) for item in drawn)
     items: list[Item] = [
-        frame((MARGIN, MARGIN, width - MARGIN, height - MARGIN), "frame"),
+        frame(Box(MARGIN, MARGIN, width - MARGIN, height - MARGIN), "frame"),
         *measuring_square(square_at, side, called),
         moved(table, *table_at),
         words(
@@ -204,14 +207,14 @@ def _long_sheet(pattern: Pattern, wall: Wall) -> Sheet:
         ),
         Viewport(f"pattern/{number}", "", "", Fraction(1), "FULL SIZE", origin, view_box, view_box, view),
     ]
-    space = (MARGIN, MARGIN, width - MARGIN, height - MARGIN)
+    space = Box(MARGIN, MARGIN, width - MARGIN, height - MARGIN)
     return Sheet(number, f"{pattern.name.upper()}, PATTERN", width, height, space, tuple(items))
 
 
 def _crop(corner: Point, box: Box) -> list[Item]:
     x, y = corner
-    out_x = -_CROP if x == box[0] else _CROP
-    out_y = -_CROP if y == box[1] else _CROP
+    out_x = -PATTERN.crop if x == box[0] else PATTERN.crop
+    out_y = -PATTERN.crop if y == box[1] else PATTERN.crop
     return [
         line((x + out_x / 4, y), (x + out_x, y), "dimension"),
         line((x, y + out_y / 4), (x, y + out_y), "dimension"),
@@ -221,18 +224,14 @@ def _crop(corner: Point, box: Box) -> list[Item]:
 def _register(at: Point) -> list[Item]:
     x, y = at
     return [
-        line((x - _CROSS, y), (x + _CROSS, y), "dimension"),
-        line((x, y - _CROSS), (x, y + _CROSS), "dimension"),
-        ring(at, _CROSS * 0.6, "dimension"),
+        line((x - PATTERN.cross, y), (x + PATTERN.cross, y), "dimension"),
+        line((x, y - PATTERN.cross), (x, y + PATTERN.cross), "dimension"),
+        ring(at, PATTERN.cross * PATTERN.cross_ring, "dimension"),
     ]
 
 
 def _moved(point: Point, shift: Point) -> Point:
     return (point[0] + shift[0], point[1] + shift[1])
-
-
-def _holds(window: Box, box: Box) -> bool:
-    return window[0] <= box[0] and window[1] <= box[1] and box[2] <= window[2] and box[3] <= window[3]
 
 
 def _set(wall: Wall, sheets: tuple[Sheet, ...]) -> DrawingSet:

@@ -9,16 +9,16 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from sheets.compose.ink import bounds, moved
+from sheets.compose.page_sizes import BLOCK
 from sheets.compose.pages.page import Page
 from sheets.compose.pages.tables import draw_whole, set_table
 from sheets.drawing.items import Group
-from sheets.geometry.path import Box
+from sheets.geometry.box import Box
 from sheets.model.wall import Revision
 from sheets.schedules.table import Column, TableData
 
 RECORD = "revisions"
 """The key of the record among the groups of a sheet."""
-_ABOVE = 6.0  # white between the record and what stands over it, mm
 _COLUMNS = (Column("REV.", "centre"), Column("DATE"), Column("BY"), Column("REASON"))
 
 
@@ -47,12 +47,12 @@ def _rooms(page: Page, space: Box, columns: int, gap: float) -> Iterator[tuple[f
     wide = (space[2] - space[0] - (columns - 1) * gap) / columns
     boxes = [bounds((item,)) for item in page.items]
     for placed, (x, y) in page.views:
-        boxes.append((placed.box[0] + x, placed.box[1] + y, placed.box[2] + x, placed.box[3] + y))
+        boxes.append(Box(placed.box[0] + x, placed.box[1] + y, placed.box[2] + x, placed.box[3] + y))
     for column in range(columns):
         left = space[0] + column * (wide + gap)
         held = [box[1] for box in boxes if box[0] < left + wide and left < box[2]]
         if held:
-            yield left, min(held) - _ABOVE
+            yield left, min(held) - BLOCK.over_record
 
 
 def _record(revisions: Sequence[Revision], rows: int, wide: float) -> tuple[Group, float]:

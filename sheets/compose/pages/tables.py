@@ -6,24 +6,23 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from math import fsum
 
+from sheets.base.notation import Run
 from sheets.compose.border.fit import fitted
 from sheets.compose.ink import LEAST_TEXT, line, moved, width, words, wrapped
+from sheets.compose.page_sizes import TABLE
 from sheets.compose.pages.packing import Shelf
 from sheets.compose.pages.page import Page, sheet_number, size_of
-from sheets.drawing.items import Group, Item, Run, Text, Weight
+from sheets.drawing.items import Group, Item, Text, Weight
 from sheets.drawing.walk import group
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 from sheets.schedules.table import Cell, TableData, plain
 
-_PAD = 1.5  # from a rule to the lettering
-_TITLE = 3.5
-_TITLE_TALL = 7.5
-_WIDEST_CELL = 62.0  # words wider than this are broken first
-_NARROWEST = 9.0
 _UNIT = re.compile(r"(?<=[0-9])\s?(?:KN/M2|N/MM|MM|CM|M|KG|LB|IN|FT|KN|N|M2|SQ FT)(?=[^A-Z]|$)")
 _NEWTONS = re.compile(r"\bk?n\b")
-_NOTE_STEP = LEAST_TEXT * 1.55
+_NOTE_STEP = LEAST_TEXT * TABLE.notes_leading
 _RAISED = set("²³")  # figures that stand higher than capitals
 _FEWEST_ROWS = 4  # a piece of a table with fewer rows than this is not left behind
 
@@ -54,38 +53,45 @@ class SetTable:
 
     @property
     def wide(self) -> float:
-        return sum(self.widths)
+        return fsum(self.widths)
 
     @property
     def tall(self) -> float:
-        return _TITLE_TALL + self.head.tall + sum(r.tall for r in self.rows) + self.notes_tall
+        return TABLE.title_tall + self.head.tall + fsum(r.tall for r in self.rows) + self.notes_tall
 
     @property
     def notes_tall(self) -> float:
-        return sum(len(note) for note in self.notes) * LEAST_TEXT * 1.55 + 1.5 if self.notes else 0.0
+        return (
+            sum(len(note) for note in self.notes) * LEAST_TEXT * TABLE.notes_leading + TABLE.above_notes
+            if self.notes
+            else 0.0
+        )
 
 
 def set_table(table: TableData, room: float, *, inch: bool, tall: float = 0.0) -> SetTable:
     """Return a table made ready for a width of `room`. If it is taller than `tall`, wider cells are tried."""
-    ready = _ready(table, _widths(table, room, _WIDEST_CELL), inch)
+    ready = _ready(table, _widths(table, room, TABLE.widest_cell), inch)
     if not tall or ready.tall <= tall:
         return ready
     # Fewer broken cells make fewer sheets.
-    return min((ready, _ready(table, _widths(table, room, 3 * _WIDEST_CELL), inch)), key=lambda r: r.tall)
+    return min(
+        (ready, _ready(table, _widths(table, room, 3 * TABLE.widest_cell), inch)), key=lambda r: r.tall
+    )
 
 
 def _ready(table: TableData, widths: tuple[float, ...], inch: bool) -> SetTable:
-    step = 4.9 if inch and _has_fraction(table) else 3.9
+    step = TABLE.fraction_row if inch and _has_fraction(table) else TABLE.row
     heads = tuple(c.header.upper() for c in table.columns)
-    head = _row(heads, widths, 4.2 if any(_RAISED & set(h) for h in heads) else 3.7, bold=True)
+    raised = any(_RAISED & set(h) for h in heads)
+    head = _row(heads, widths, TABLE.raised_head_row if raised else TABLE.head_row, bold=True)
     known_by = heads.index("MARK") if "MARK" in heads else 0
     rows = tuple(
-        _Row(((_runs(heading),),), 5.2, heading, True)
+        _Row(((_runs(heading),),), TABLE.group_row, heading, True)
         if (heading := _heading(row))
         else _row(row, widths, step, key=plain(row[known_by]))
         for row in table.rows
     )
-    notes = tuple(wrapped(note.upper(), sum(widths)) for note in table.notes)
+    notes = tuple(wrapped(note.upper(), fsum(widths)) for note in table.notes)
     return SetTable(table, widths, head, rows, notes)
 
 
@@ -174,7 +180,7 @@ def _shared_out(table: SetTable, at: int, tall: float) -> int:
     while firsts[-1] < len(table.rows):
         firsts.append(firsts[-1] + max(1, _rows_that_fit(table, firsts[-1], tall)))
     sheets = len(firsts) - 1
-    share = (sum(row.tall for row in table.rows[at:]) + table.notes_tall) / sheets
+    share = (fsum(row.tall for row in table.rows[at:]) + table.notes_tall) / sheets
     used = 0.0
     for end in range(at + 1, firsts[1]):
         used += table.rows[end - 1].tall
@@ -188,7 +194,7 @@ def _names(count: int, title: str) -> list[str]:
 
 
 def _rows_that_fit(ready: SetTable, start: int, tall: float) -> int:
-    used = _TITLE_TALL + ready.head.tall
+    used = TABLE.title_tall + ready.head.tall
     count = 0
     for k in range(start, len(ready.rows)):
         notes = ready.notes_tall if k == len(ready.rows) - 1 else 0.0
@@ -209,18 +215,18 @@ def draw_whole(ready: SetTable) -> tuple[Group, float]:
 
 def _tall(ready: SetTable, start: int, end: int) -> float:
     # What `_draw` comes to, summed in its order.
-    y = -_TITLE_TALL - ready.head.tall
+    y = -TABLE.title_tall - ready.head.tall
     for row in ready.rows[start:end]:
         y -= row.tall
     for note in ready.notes if end == len(ready.rows) else ():
         for _ in note:
             y -= _NOTE_STEP
-    return -y + (1.5 if ready.notes and end == len(ready.rows) else 0.0)
+    return -y + (TABLE.above_notes if ready.notes and end == len(ready.rows) else 0.0)
 
 
 def _draw(ready: SetTable, start: int, end: int) -> tuple[Group, float]:
     wide = ready.wide
-    y = -_TITLE_TALL
+    y = -TABLE.title_tall
     top = y
     # What a continued table says again at its head is no heading of its own.
     head = _drawn_row(ready, ready.head, y, bold=True)
@@ -240,15 +246,15 @@ def _draw(ready: SetTable, start: int, end: int) -> tuple[Group, float]:
             lines = [words(part, (0.0, y - k * _NOTE_STEP), LEAST_TEXT) for k, part in enumerate(note, 1)]
             items.append(group("note", "", " ".join(note), lines))
             y -= len(lines) * _NOTE_STEP
-        y -= 1.5 if ready.notes else 0.0
+        y -= TABLE.above_notes if ready.notes else 0.0
     return group("table", ready.table.id, "", items), -y
 
 
 def _title(ready: SetTable, start: int) -> Item:
     says = ready.table.title.upper() + (" (CONTINUED)" if start else "")
-    result = fitted(says, ready.wide, _TITLE_TALL, height=_TITLE, weight="bold")
-    height, squeeze = (result.height, result.squeeze) if result else (LEAST_TEXT, 0.75)
-    text = words(says, (0.0, -_TITLE - 0.6), height, weight="bold", squeeze=squeeze)
+    result = fitted(says, ready.wide, TABLE.title_tall, height=TABLE.title, weight="bold")
+    height, squeeze = (result.height, result.squeeze) if result else (LEAST_TEXT, TABLE.least_title)
+    text = words(says, (0.0, -TABLE.title - TABLE.title_drop), height, weight="bold", squeeze=squeeze)
     return text if start else group("heading", ready.table.id, says, (text,))
 
 
@@ -266,31 +272,35 @@ def _column_rules(ready: SetTable, start: int, end: int, top: float) -> list[Ite
     x = 0.0
     for w in ready.widths[:-1]:
         x += w
-        found += [line((x, a), (x, b), "table rule") for a, b in runs if a - b > 0.1]
+        found += [line((x, a), (x, b), "table rule") for a, b in runs if a - b > TABLE.least_rule]
     return found
 
 
 def _drawn_row(ready: SetTable, row: _Row, y: float, *, bold: bool = False) -> Group:
-    box = (0.0, y - row.tall, ready.wide, y)
+    box = Box(0.0, y - row.tall, ready.wide, y)
     if row.heading:
-        text = _cell_text(row.cells[0][0], (_PAD, y - row.tall / 2), "left", ready.wide - 2 * _PAD, True)
+        text = _cell_text(
+            row.cells[0][0], (TABLE.pad, y - row.tall / 2), "left", ready.wide - 2 * TABLE.pad, True
+        )
         return Group("heading", row.key, row.says, (text,), box)
     items: list[Item] = []
     x = 0.0
     for column, w, lines in zip(ready.table.columns, ready.widths, row.cells, strict=True):
         align = "left" if bold and column.align == "left" else column.align
-        at_x = {"left": x + _PAD, "centre": x + w / 2, "right": x + w - _PAD}[align]
+        at_x = {"left": x + TABLE.pad, "centre": x + w / 2, "right": x + w - TABLE.pad}[align]
         step = (row.tall - 1.0) / max(len(c) for c in row.cells)
         for k, runs in enumerate(lines):
             if runs:
-                items.append(_cell_text(runs, (at_x, y - 0.5 - (k + 0.5) * step), align, w - 2 * _PAD, bold))
+                items.append(
+                    _cell_text(runs, (at_x, y - 0.5 - (k + 0.5) * step), align, w - 2 * TABLE.pad, bold)
+                )
         x += w
     return Group("heading" if bold else "row", row.key, row.says, tuple(items), box)
 
 
 def _cell_text(runs: tuple[Run, ...], at: tuple[float, float], align: str, room: float, bold: bool) -> Text:
     wide = width(runs, LEAST_TEXT, "bold" if bold else "regular")
-    squeeze = 1.0 if wide <= room else max(0.6, room / wide)
+    squeeze = 1.0 if wide <= room else max(TABLE.least_squeeze, room / wide)
     weight: Weight = "bold" if bold else "regular"
     return words(runs, at, LEAST_TEXT, h=align, v="middle", weight=weight, squeeze=squeeze)
 
@@ -349,7 +359,7 @@ def _row(
     cells: Sequence[Cell], widths: Sequence[float], step: float, *, key: str = "", bold: bool = False
 ) -> _Row:
     weight: Weight = "bold" if bold else "regular"
-    broken = tuple(_broken(cell, w - 2 * _PAD, weight) for cell, w in zip(cells, widths, strict=True))
+    broken = tuple(_broken(cell, w - 2 * TABLE.pad, weight) for cell, w in zip(cells, widths, strict=True))
     return _Row(broken, max(len(c) for c in broken) * step + 1.0, key)
 
 
@@ -370,13 +380,13 @@ def _widths(table: TableData, room: float, widest: float) -> tuple[float, ...]:
         longest = max(
             (width(word, LEAST_TEXT, "bold") for c in (head, *cells) for word in _words(c)), default=0.0
         )
-        floor = max(longest, _NARROWEST - 2 * _PAD) + 2 * _PAD + 0.3
+        floor = max(longest, TABLE.narrowest - 2 * TABLE.pad) + 2 * TABLE.pad + TABLE.cell_slack
         least.append(floor)
-        wanted.append(max(floor, min(natural, widest) + 2 * _PAD + 0.3))
-    if sum(wanted) <= room:
+        wanted.append(max(floor, min(natural, widest) + 2 * TABLE.pad + TABLE.cell_slack))
+    if fsum(wanted) <= room:
         return tuple(wanted)
-    over = sum(wanted) - room
-    slack = sum(w - f for w, f in zip(wanted, least, strict=True))
+    over = fsum(wanted) - room
+    slack = fsum(w - f for w, f in zip(wanted, least, strict=True))
     if slack >= over:
         return tuple(w - (w - f) * over / slack for w, f in zip(wanted, least, strict=True))
-    return tuple(f * room / sum(least) for f in least)
+    return tuple(f * room / fsum(least) for f in least)

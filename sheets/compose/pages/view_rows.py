@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from math import fsum
 
 from sheets.annotate.intent import Annotated
+from sheets.compose.page_sizes import PAGE
 from sheets.compose.pages.page import Page, sheet_number, size_of
 from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.placed import Placed, lowered, title_height
 from sheets.compose.scales import Scale
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
-GAP = 10.0
-"""Least white space between views side by side, mm."""
 MOST_LOST = Fraction(7, 5)
 """A view is drawn this much smaller than it could be, at most, to share a sheet."""
 _DIVISIBLE = ("elevation", "plan")  # a section is as tall as the room: it has no place to be divided
@@ -87,12 +88,12 @@ def _rows(placed: Sequence[Placed], width: float, height: float) -> list[list[Pl
     for p in placed:
         if (
             rows
-            and used + GAP + p.size[0] <= width
+            and used + PAGE.gap + p.size[0] <= width
             and p.scale == rows[-1][0].scale
             and row_tall([*rows[-1], p]) <= height
         ):
             rows[-1].append(p)
-            used += GAP + p.size[0]
+            used += PAGE.gap + p.size[0]
         else:
             rows.append([p])
             used = p.size[0]
@@ -109,9 +110,9 @@ def _sheets(rows: Sequence[list[Placed]], height: float) -> list[list[list[Place
     used = 0.0
     for row in rows:
         tall = row_tall(row)
-        if sheets and used + GAP + tall <= height:
+        if sheets and used + PAGE.gap + tall <= height:
             sheets[-1].append(row)
-            used += GAP + tall
+            used += PAGE.gap + tall
         else:
             sheets.append([row])
             used = tall
@@ -127,12 +128,12 @@ def levelled(row: Sequence[Placed]) -> list[Placed]:
 def set_rows(rows: Sequence[Sequence[Placed]], space: Box) -> list[tuple[Placed, Point]]:
     """Rows in a space, the white space shared out evenly between the views and at the ends."""
     width, height = size_of(space)
-    spare = (height - sum(row_tall(r) for r in rows)) / (len(rows) + 1)
+    spare = (height - fsum(row_tall(r) for r in rows)) / (len(rows) + 1)
     found: list[tuple[Placed, Point]] = []
     top = space[3] - spare
     for row in rows:
         low, high = min(p.box[1] for p in row), max(p.box[3] for p in row)
-        between = (width - sum(p.size[0] for p in row)) / (len(row) + 1)
+        between = (width - fsum(p.size[0] for p in row)) / (len(row) + 1)
         x = space[0] + between
         for p in row:
             found.append((p, (x - p.box[0], top - high)))

@@ -9,19 +9,18 @@ from dataclasses import replace
 
 import numpy as np
 
-from sheets.drawing.items import DrawingSet, Run, Sheet, Text
+from sheets.base.notation import Run
+from sheets.compose.page_sizes import WATERMARK
+from sheets.drawing.items import DrawingSet, Sheet, Text
 from sheets.drawing.lettering import box as text_box
 from sheets.drawing.lettering import width
 from sheets.drawing.walk import leaves, viewports
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
 UNMARKED = frozenset(("released", "as built"))
 """What a shop works from, and what records the work that was built; any other status is marked across the
 sheet."""
-GREY = 0.92
-"""Nearly white: the lightest lines (grey 0.6) stay clear over it on any print."""
-_HEIGHTS = (24.0, 18.0, 14.0, 10.0, 7.0, 5.0)  # of capitals; the tallest that finds room
-_CELL = 4.0
 
 
 def wants_watermark(status: str) -> bool:
@@ -41,15 +40,15 @@ def _marked(sheet: Sheet, words: str) -> Sheet:
     drawn = [view.drawn for view in viewports(sheet)]
     spot = _place(sheet.frame, words, [*texts, *drawn]) or _place(sheet.frame, words, texts)
     if spot is None:  # nowhere clear: in the corner, under what is there
-        spot = (_HEIGHTS[-1], (sheet.frame[0] + 1.0, sheet.frame[1] + 1.0))
+        spot = (WATERMARK.heights[-1], (sheet.frame[0] + 1.0, sheet.frame[1] + 1.0))
     height, corner = spot
-    text = Text((Run(words),), corner, height, weight="bold", grey=GREY, key="watermark")
+    text = Text((Run(words),), corner, height, weight="bold", grey=WATERMARK.grey, key="watermark")
     return replace(sheet, items=(text, *sheet.items))
 
 
 def _place(frame: Box, words: str, taken: Iterable[Box]) -> tuple[float, Point] | None:
     busy = _Busy(frame, taken)
-    for height in _HEIGHTS:
+    for height in WATERMARK.heights:
         corner = busy.room(width(words, height, "bold"), height)
         if corner is not None:
             return height, corner
@@ -61,12 +60,12 @@ class _Busy:
 
     def __init__(self, frame: Box, texts: Iterable[Box]) -> None:
         self._x0, self._y0 = frame[0], frame[1]
-        self._nx = max(1, int((frame[2] - frame[0]) / _CELL))
-        self._ny = max(1, int((frame[3] - frame[1]) / _CELL))
+        self._nx = max(1, int((frame[2] - frame[0]) / WATERMARK.cell))
+        self._ny = max(1, int((frame[3] - frame[1]) / WATERMARK.cell))
         held = np.zeros((self._ny, self._nx), dtype=np.int32)
         for x0, y0, x1, y1 in texts:
-            i0, i1 = int((x0 - self._x0) // _CELL), int((x1 - self._x0) // _CELL) + 1
-            j0, j1 = int((y0 - self._y0) // _CELL), int((y1 - self._y0) // _CELL) + 1
+            i0, i1 = int((x0 - self._x0) // WATERMARK.cell), int((x1 - self._x0) // WATERMARK.cell) + 1
+            j0, j1 = int((y0 - self._y0) // WATERMARK.cell), int((y1 - self._y0) // WATERMARK.cell) + 1
             held[max(0, j0) : max(0, j1), max(0, i0) : max(0, i1)] = 1
         self._sums = np.zeros((self._ny + 1, self._nx + 1), dtype=np.int32)
         np.cumsum(held, axis=1, out=self._sums[1:, 1:])
@@ -75,7 +74,7 @@ class _Busy:
     def room(self, wide: float, tall: float) -> tuple[float, float] | None:
         """Return the corner of a box clear of lettering, the one nearest the middle of the sheet; None if
         none is."""
-        w, h = int(wide // _CELL) + 2, int(tall * 1.3 // _CELL) + 2
+        w, h = int(wide // WATERMARK.cell) + 2, int(tall * WATERMARK.room // WATERMARK.cell) + 2
         if w > self._nx or h > self._ny:
             return None
         s = self._sums
@@ -85,4 +84,7 @@ class _Busy:
         off = np.abs(2 * columns + w - self._nx) + np.abs(2 * rows + h - self._ny)
         nearest = int(np.argmin(off))  # of several the lowest, then the leftmost
         i, j = int(columns[nearest]), int(rows[nearest])
-        return (self._x0 + i * _CELL + _CELL / 2, self._y0 + j * _CELL + _CELL / 2)
+        return (
+            self._x0 + i * WATERMARK.cell + WATERMARK.cell / 2,
+            self._y0 + j * WATERMARK.cell + WATERMARK.cell / 2,
+        )

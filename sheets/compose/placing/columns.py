@@ -10,24 +10,17 @@ from __future__ import annotations
 import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import radians, tan
+from math import fsum, radians, tan
 from types import MappingProxyType
 
 from sheets.compose.ink import LEAST_TEXT, width, wrapped
 from sheets.compose.placing.free_room import segments_cross
-from sheets.compose.placing.mark_symbols import BALLOON
-from sheets.geometry.path import Box, Point
+from sheets.compose.view_sizes import COLUMN, MARK
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
 SHARED_ANGLE = radians(30)
 """The angle leaders take where there is room."""
-NOTE_WIDTH = 52.0
-"""Widest line of a note beside a view, mm."""
-RING_TO_LINES = 1.4
-"""From a ring to the lettering beside it."""
-NOTE_LEADING = 1.62
-"""Baseline to baseline of a note, in heights of capitals: the edge of a cloud passes between two lines."""
-_BETWEEN = 2.2
-_MOST_RISE = 22.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,33 +38,33 @@ class Entry:
     @property
     def up(self) -> float:
         """Room over the height where the leader meets it."""
-        return BALLOON if self.mark else LEAST_TEXT / 2 + 0.4
+        return MARK.balloon if self.mark else LEAST_TEXT / 2 + COLUMN.above_letters
 
     @property
     def down(self) -> float:
-        more = NOTE_LEADING * LEAST_TEXT * (len(self.lines) - 1)
-        lines = LEAST_TEXT / 2 + 0.9 + more if self.lines else 0.0
-        return max(lines, BALLOON if self.mark else 0.0)
+        more = COLUMN.note_leading * LEAST_TEXT * (len(self.lines) - 1)
+        lines = LEAST_TEXT / 2 + COLUMN.below_letters + more if self.lines else 0.0
+        return max(lines, MARK.balloon if self.mark else 0.0)
 
     @property
     def wide(self) -> float:
-        ring = 2 * BALLOON + (RING_TO_LINES if self.lines else 0.0) if self.mark else 0.0
+        ring = 2 * MARK.balloon + (COLUMN.ring_to_lines if self.lines else 0.0) if self.mark else 0.0
         return ring + max((width(part) for part in self.lines), default=0.0)
 
 
-def note_lines(text: Sequence[str], room: float = NOTE_WIDTH) -> tuple[str, ...]:
+def note_lines(text: Sequence[str], room: float = COLUMN.note_width) -> tuple[str, ...]:
     """The lines of a note, broken where they are wider than a column."""
     return tuple(piece for part in text for piece in wrapped(part, room))
 
 
 def halves(entries: Sequence[Entry]) -> tuple[list[Entry], list[Entry]]:
     """The entries for a column at the left and for one at the right, by their targets, about equally tall."""
-    needed = sum(e.up + e.down + _BETWEEN for e in entries)
+    needed = fsum(e.up + e.down + COLUMN.between for e in entries)
     ordered = sorted(entries, key=lambda e: (e.target[0], e.target[1], e.id))
     left: list[Entry] = []
     total = 0.0
     for entry in ordered:
-        tall_of = entry.up + entry.down + _BETWEEN
+        tall_of = entry.up + entry.down + COLUMN.between
         if total + tall_of / 2 > needed / 2:
             break
         left.append(entry)
@@ -120,7 +113,7 @@ def _merged(blocked: Sequence[tuple[float, float]]) -> list[tuple[float, float]]
 
 def _wanted(entry: Entry, knee_x: float, middle_y: float) -> float:
     reach = abs(knee_x - entry.target[0])
-    rise = min(reach * tan(SHARED_ANGLE), _MOST_RISE)
+    rise = min(reach * tan(SHARED_ANGLE), COLUMN.most_rise)
     return entry.target[1] + (rise if entry.target[1] >= middle_y else -rise)
 
 
@@ -133,7 +126,7 @@ def _spread(
     # Pool neighbours that would overlap and give each pool its mean: the least total movement.
     shifts = [0.0]
     for above, below in itertools.pairwise(order):
-        shifts.append(shifts[-1] + above.down + _BETWEEN + below.up)
+        shifts.append(shifts[-1] + above.down + COLUMN.between + below.up)
     pools: list[list[float]] = []  # [sum, count]
     for entry, shift in zip(order, shifts, strict=True):
         pools.append([wanted[entry.id] + shift, 1])
@@ -153,7 +146,7 @@ def _spread(
         y = min(y, ceiling)
         y = _unblocked(y, ceiling, blocked)
         placed.append((entry, y))
-        ceiling = y - entry.down - _BETWEEN - _next_up(order, entry)
+        ceiling = y - entry.down - COLUMN.between - _next_up(order, entry)
     return placed
 
 
@@ -168,7 +161,7 @@ def _unblocked(y: float, ceiling: float, blocked: Sequence[tuple[float, float]])
 
     if free(y):
         return y
-    choices = [c for a, b in blocked for c in (a - 0.01, b + 0.01) if free(c)]
+    choices = [c for a, b in blocked for c in (a - COLUMN.step_off, b + COLUMN.step_off) if free(c)]
     return min(choices, key=lambda c: (abs(c - y), c)) if choices else y
 
 

@@ -13,14 +13,12 @@ from math import ceil, hypot, radians, tan
 import numpy as np
 from numpy.typing import NDArray
 
+from sheets.compose.view_sizes import COLUMN
 from sheets.drawing.items import Stroke
-from sheets.geometry.path import Arc, Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Arc, Point
 
-ALONG = 3.0
-"""A leader that runs along a line for longer than this is read as part of it, mm."""
 _FIVE_DEGREES = tan(radians(5.0))
-_NEAR = 0.5
-_HEAD = 1.2  # half of the room that a leader's dot or arrow takes
 
 Floats = NDArray[np.float64]
 
@@ -39,7 +37,7 @@ class Room:
         self._fine_sum: NDArray[np.int32] | None = None
         self.taken: list[Box] = []
         self.leaders: list[tuple[Point, Point]] = []
-        self._lines: list[tuple[float, float, float, float]] = []
+        self._lines: list[Box] = []
         self._line_array: Floats | None = None
         self._line_boxes: Floats | None = None
         self.spots: list[Point] = []  # where leaders will end: nothing may stand on them
@@ -49,11 +47,11 @@ class Room:
         for stroke in strokes:
             grid = self.fine if stroke.pen == "fine" else self.ink
             for s in stroke.path:
-                points = s.flatten(0.2) if isinstance(s, Arc) else (s.a, s.b)
+                points = s.flatten(COLUMN.chord) if isinstance(s, Arc) else (s.a, s.b)
                 for a, b in itertools.pairwise(points):
                     self._ink_line(grid, a, b)
-                    if abs(a[0] - b[0]) + abs(a[1] - b[1]) >= ALONG:
-                        self._lines.append((a[0], a[1], b[0], b[1]))
+                    if abs(a[0] - b[0]) + abs(a[1] - b[1]) >= COLUMN.along:
+                        self._lines.append(Box(a[0], a[1], b[0], b[1]))
         self._line_array = None
         self._sum = self._fine_sum = None
 
@@ -86,7 +84,7 @@ class Room:
             i0, i1, j0, j1 = min(i0, i1), max(i0, i1), min(j0, j1), max(j0, j1)
             grid[max(j0, 0) : max(j1 + 1, 0), max(i0, 0) : max(i1 + 1, 0)] = 1
             return
-        n = max(2, int(hypot(b[0] - a[0], b[1] - a[1]) / self.step * 1.5) + 2)
+        n = max(2, int(hypot(b[0] - a[0], b[1] - a[1]) / self.step * COLUMN.samples) + 2)
         i = ((_spaced(a[0], b[0], n) - self.box[0]) / self.step).astype(int)
         j = ((_spaced(a[1], b[1], n) - self.box[1]) / self.step).astype(int)
         inside = (i >= 0) & (i < self.nx) & (j >= 0) & (j < self.ny)
@@ -144,10 +142,10 @@ class Room:
             return np.zeros(len(boxes), dtype=bool)
         p = np.array(self.spots)
         held: NDArray[np.bool_] = (
-            (boxes[:, None, 0] < p[None, :, 0] + _HEAD)
-            & (p[None, :, 0] - _HEAD < boxes[:, None, 2])
-            & (boxes[:, None, 1] < p[None, :, 1] + _HEAD)
-            & (p[None, :, 1] - _HEAD < boxes[:, None, 3])
+            (boxes[:, None, 0] < p[None, :, 0] + COLUMN.head)
+            & (p[None, :, 0] - COLUMN.head < boxes[:, None, 2])
+            & (boxes[:, None, 1] < p[None, :, 1] + COLUMN.head)
+            & (p[None, :, 1] - COLUMN.head < boxes[:, None, 3])
         )
         return held.any(axis=1).astype(bool)
 
@@ -175,10 +173,10 @@ class Room:
         y0, y1 = (a[1], b[1]) if a[1] < b[1] else (b[1], a[1])
         # Few lines come near; the rest need no closer look.
         near = (
-            (boxes[:, 0] <= x1 + 2 * _NEAR)
-            & (boxes[:, 1] <= y1 + 2 * _NEAR)
-            & (boxes[:, 2] >= x0 - 2 * _NEAR)
-            & (boxes[:, 3] >= y0 - 2 * _NEAR)
+            (boxes[:, 0] <= x1 + 2 * COLUMN.near)
+            & (boxes[:, 1] <= y1 + 2 * COLUMN.near)
+            & (boxes[:, 2] >= x0 - 2 * COLUMN.near)
+            & (boxes[:, 3] >= y0 - 2 * COLUMN.near)
         )
         return bool(runs_along(a, b, self._line_array[near]).any())
 
@@ -215,7 +213,7 @@ def runs_along(a: Point, b: Point, lines: Floats) -> NDArray[np.bool_]:
         return np.zeros(0, dtype=bool)
     way = np.array([b[0] - a[0], b[1] - a[1]])
     size = float(hypot(way[0], way[1]))
-    if size < ALONG:
+    if size < COLUMN.along:
         return np.zeros(len(lines), dtype=bool)
     way = way / size
     start, end = lines[:, :2] - np.array(a), lines[:, 2:] - np.array(a)
@@ -229,12 +227,12 @@ def runs_along(a: Point, b: Point, lines: Floats) -> NDArray[np.bool_]:
     # The stretch of s in which the line is near, and both are there.
     level = np.abs(slope) < 1e-9
     safe = np.where(level, 1.0, slope)
-    p, q = s0 + (-_NEAR - d0) / safe, s0 + (_NEAR - d0) / safe
-    low = np.where(level, np.where(np.abs(d0) <= _NEAR, -np.inf, np.inf), np.minimum(p, q))
-    high = np.where(level, np.where(np.abs(d0) <= _NEAR, np.inf, -np.inf), np.maximum(p, q))
+    p, q = s0 + (-COLUMN.near - d0) / safe, s0 + (COLUMN.near - d0) / safe
+    low = np.where(level, np.where(np.abs(d0) <= COLUMN.near, -np.inf, np.inf), np.minimum(p, q))
+    high = np.where(level, np.where(np.abs(d0) <= COLUMN.near, np.inf, -np.inf), np.maximum(p, q))
     low = np.maximum(np.maximum(low, np.minimum(s0, s1)), 0.0)
     high = np.minimum(np.minimum(high, np.maximum(s0, s1)), size)
-    along: NDArray[np.bool_] = even & (high - low > ALONG)
+    along: NDArray[np.bool_] = even & (high - low > COLUMN.along)
     return along
 
 
@@ -248,7 +246,7 @@ def part_in_box(a: Point, b: Point, box: Box) -> tuple[float, float] | None:
     t0, t1 = 0.0, 1.0
     for p, q, low, high in ((a[0], b[0], box[0], box[2]), (a[1], b[1], box[1], box[3])):
         delta = q - p
-        if abs(delta) < 1e-12:
+        if abs(delta) < COLUMN.level_slope:
             if p <= low or p >= high:
                 return None
             continue

@@ -13,18 +13,14 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from sheets.annotate.intent import DimString, Gap, Side
+from sheets.base.notation import Run
 from sheets.compose.placing.manner import Manner
 from sheets.compose.placing.repeats import Repeated, in_order, measured_of, repeated, said
+from sheets.compose.view_sizes import STRING
 from sheets.drawing import lettering
-from sheets.drawing.items import Run, Text
-from sheets.geometry.path import Box, Point
-
-CLEAR = 0.8  # from a text to the tick or line beside it
-_ABOVE = 1.0  # from a dimension line to the ink over it
-_RAISED = 3.9  # from a dimension line to a raised text: past the ends of the extension lines
-_SLANT = 3.0  # height in which a leader leans over to its text, over the texts that stand on the line
-_OFF = 1.1  # from a text to a line of another string that crosses its own
-_BETWEEN = 1.2  # between raised texts
+from sheets.drawing.items import Text
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
 
 @dataclass(slots=True)
@@ -62,7 +58,7 @@ class PlacedGap:
     def landing(self) -> float:
         """Where along the string the leader of a raised text meets it."""
         low, high = self.span
-        inset = min(0.8, self.wide / 2)
+        inset = min(STRING.line_inset, self.wide / 2)
         return min(max(self.middle, low + inset), high - inset)
 
 
@@ -74,7 +70,7 @@ class Lane:
     spans: list[tuple[float, float]] = field(default_factory=list)
     d: float = 0.0
     stem: float = 0.0  # how far leaders run straight out before they lean over to a raised text
-    rise: float = _RAISED  # from the line to raised texts
+    rise: float = STRING.raised  # from the line to raised texts
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,16 +147,16 @@ def side_lanes(
     return SideLanes(of, tuple(lanes), reach)
 
 
-def text_box(g: PlacedGap, lane: Lane, outward: bool) -> tuple[float, float, float, float]:
+def text_box(g: PlacedGap, lane: Lane, outward: bool) -> Box:
     """t0, t1, d0, d1 of a text's ink, in its lane."""
     tall = g.high - g.low
     if g.raised:
         low = lane.d + lane.rise
     elif outward:
-        low = lane.d + _ABOVE
+        low = lane.d + STRING.above
     else:
-        low = lane.d - _ABOVE - tall
-    return g.t - g.wide / 2, g.t + g.wide / 2, low, low + tall
+        low = lane.d - STRING.above - tall
+    return Box(g.t - g.wide / 2, g.t + g.wide / 2, low, low + tall)
 
 
 def baseline(g: PlacedGap, lane: Lane, outward: bool) -> float:
@@ -179,7 +175,7 @@ def _measured(
 ) -> list[PlacedGap]:
     def has_room(gap: Gap) -> bool:
         words = lettering.box(Text(said(Repeated(gap), manner).runs, (0.0, 0.0), manner.text))
-        return words[2] - words[0] + 2 * CLEAR <= float(gap.b - gap.a) * scale
+        return words[2] - words[0] + 2 * STRING.clear <= float(gap.b - gap.a) * scale
 
     found: list[PlacedGap] = []
     ordered = list(repeated(in_order(string.gaps), has_room, given))
@@ -212,16 +208,16 @@ def _measured(
 
 
 def _fits(g: PlacedGap) -> bool:
-    return g.wide + 2 * CLEAR <= g.tb - g.ta
+    return g.wide + 2 * STRING.clear <= g.tb - g.ta
 
 
 def _claim(gaps: list[PlacedGap]) -> tuple[float, float]:
     # What a string may cover: a narrow end gap puts its text past the end.
-    low, high = gaps[0].ta - 1.2, gaps[-1].tb + 1.2
+    low, high = gaps[0].ta - STRING.past_ends, gaps[-1].tb + STRING.past_ends
     if not _fits(gaps[0]) and len(gaps) > 1:
-        low -= gaps[0].wide + 2 * CLEAR
+        low -= gaps[0].wide + 2 * STRING.clear
     if not _fits(gaps[-1]):
-        high += gaps[-1].wide + 2 * CLEAR
+        high += gaps[-1].wide + 2 * STRING.clear
     return low, high
 
 
@@ -234,7 +230,7 @@ def _place_texts(
 ) -> None:
     gaps = sorted(lane.gaps, key=lambda g: (g.ta, g.tb))
     on_line: list[tuple[float, float]] = []
-    ends = [(g.ta - 0.2, g.tb + 0.2) for g in gaps]
+    ends = [(g.ta - STRING.tick_clear, g.tb + STRING.tick_clear) for g in gaps]
     for g in gaps:
         if _fits(g):
             g.t = _inside(g, blockers)
@@ -251,8 +247,8 @@ def _place_texts(
     _spread(raised, limits)
     if outward and any(_overlap(_hull(g), span) for g in raised for span in on_line):
         # Leaders run straight past the texts that stand on the line, and lean over above them.
-        lane.stem = _ABOVE + max(g.high - g.low for g in gaps) + 0.5
-        lane.rise = lane.stem + _SLANT
+        lane.stem = STRING.above + max(g.high - g.low for g in gaps) + 0.5
+        lane.rise = lane.stem + STRING.slant
 
 
 def _hull(g: PlacedGap) -> tuple[float, float]:
@@ -268,7 +264,7 @@ def _spread(gaps: Sequence[PlacedGap], limits: tuple[float, float] | None) -> No
     shifts: list[float] = []
     for k, g in enumerate(ordered):
         before = ordered[k - 1]
-        shifts.append(shifts[-1] + (before.wide + g.wide) / 2 + _BETWEEN if k else 0.0)
+        shifts.append(shifts[-1] + (before.wide + g.wide) / 2 + STRING.between if k else 0.0)
     pools: list[tuple[float, int]] = []
     for g, shift in zip(ordered, shifts, strict=True):
         pools.append((g.middle - shift, 1))
@@ -287,14 +283,14 @@ def _spread(gaps: Sequence[PlacedGap], limits: tuple[float, float] | None) -> No
 
 def _inside(g: PlacedGap, blockers: Sequence[float]) -> float:
     half = g.wide / 2
-    if all(abs(b - g.middle) > half + _OFF for b in blockers):
+    if all(abs(b - g.middle) > half + STRING.off for b in blockers):
         return g.middle
-    inner = [b for b in blockers if g.ta + 0.05 < b < g.tb - 0.05]
-    stops = [g.ta + CLEAR - _OFF, *inner, g.tb - CLEAR + _OFF]
+    inner = [b for b in blockers if g.ta + STRING.blocker < b < g.tb - STRING.blocker]
+    stops = [g.ta + STRING.clear - STRING.off, *inner, g.tb - STRING.clear + STRING.off]
     places = [
-        min(max(g.middle, a + _OFF + half), b - _OFF - half)
+        min(max(g.middle, a + STRING.off + half), b - STRING.off - half)
         for a, b in itertools.pairwise(stops)
-        if b - a >= g.wide + 2 * _OFF
+        if b - a >= g.wide + 2 * STRING.off
     ]
     return min(places, key=lambda t: (abs(t - g.middle), t)) if places else g.middle
 
@@ -309,12 +305,14 @@ def _place_outside(
     for way, open_end, edge in ((1, g.last, g.tb), (-1, g.first, g.ta)):
         if not open_end:
             continue
-        t = edge + way * (CLEAR + 0.8 + g.wide / 2)
-        span = (t - g.wide / 2 - 0.4, t + g.wide / 2 + 0.4)
+        t = edge + way * (STRING.clear + STRING.beside_end + g.wide / 2)
+        span = (t - g.wide / 2 - STRING.beside_clear, t + g.wide / 2 + STRING.beside_clear)
         if limits and not (limits[0] <= span[0] and span[1] <= limits[1]):
             continue
         free = not any(
-            _overlap(span, other) for other in (*taken, *ends) if other != (g.ta - 0.2, g.tb + 0.2)
+            _overlap(span, other)
+            for other in (*taken, *ends)
+            if other != (g.ta - STRING.tick_clear, g.tb + STRING.tick_clear)
         )
         if free and not any(span[0] < b < span[1] for b in blockers):
             g.t, g.outside = t, way
@@ -328,8 +326,15 @@ def _space_out(lanes: Sequence[Lane], outward: bool, manner: Manner) -> float:
     for k, lane in enumerate(lanes):
         inward = 0.0
         if not outward:
-            inward = max((_ABOVE + g.high - g.low + 0.6 for g in lane.gaps if not g.raised), default=0.0)
-        lane.d = manner.first if k == 0 else max(lanes[k - 1].d + manner.pitch, reach + max(inward, 1.7))
+            inward = max(
+                (STRING.above + g.high - g.low + STRING.raised_clear for g in lane.gaps if not g.raised),
+                default=0.0,
+            )
+        lane.d = (
+            manner.first
+            if k == 0
+            else max(lanes[k - 1].d + manner.pitch, reach + max(inward, STRING.least_inward))
+        )
         outer = [text_box(g, lane, outward)[3] for g in lane.gaps]
         raised = max(
             (d for d, g in zip(outer, lane.gaps, strict=True) if g.raised or outward), default=lane.d

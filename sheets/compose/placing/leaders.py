@@ -14,33 +14,26 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sheets.annotate.intent import ArcDim, DetailMark
+from sheets.base.notation import Run, format_length
 from sheets.compose.ink import LEAST_TEXT, arrow, line, polyline, words
-from sheets.compose.placing.columns import NOTE_LEADING, RING_TO_LINES, Entry
+from sheets.compose.placing.columns import Entry
 from sheets.compose.placing.free_room import Floats, Room
-from sheets.compose.placing.manner import Manner, length_runs
+from sheets.compose.placing.manner import Manner
 from sheets.compose.placing.mark_symbols import (
-    BALLOON,
-    RING,
     balloon,
     corner_of,
     detail_mark,
     detail_outline,
     leader_end,
 )
+from sheets.compose.view_sizes import COLUMN, LEADER, MARK
 from sheets.drawing import lettering
-from sheets.drawing.items import Dimension, Group, Item, Run, Stroke, Text
+from sheets.drawing.items import Dimension, Group, Item, Stroke, Text
 from sheets.drawing.walk import group
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
-_SHOULDER = 3.0
-_ON_FACE = 1.5  # white round a note on a face
-_TO_TEXT = 1.0
-_RADII = (7.5, 9.5, 12.0, 15.0, 19.0, 24.0, 30.0, 38.0, 48.0)
 _ANGLES = tuple(pi / 12 * k for k in range(24))
-_REACHES = (8.0, 10.0, 13.0, 17.0, 22.0, 28.0, 36.0, 46.0, 60.0, 76.0, 95.0, 118.0)
-_IN_THE_WAY = 200.0  # what crossing a leader or a note costs, in mm of distance
-_SLANTS = (0.0, pi / 9, -pi / 9, pi / 4.5, -pi / 4.5, pi / 3, -pi / 3)  # of a radius' leader off square
-_TURNS = (0.0, pi / 8, -pi / 8, pi / 4, -pi / 4)
 _SHARED = (pi / 4, 3 * pi / 4, 5 * pi / 4, 7 * pi / 4)
 
 
@@ -78,16 +71,16 @@ def _entry_items(entry: Entry, at: Point, way: int, knee: float, room: Room) -> 
     head = leader_end(entry.target, (knee, y), on_edge=_on_ink(room, entry.target))
     found: list[Item] = []
     if entry.mark:
-        centre = (x + way * BALLOON, y)
+        centre = (x + way * MARK.balloon, y)
         leader = polyline([(x, y), (knee, y), entry.target], "leader", key=entry.part)
         found.append(balloon(centre, entry.mark, entry.part, (leader,), (head,), key=entry.key))
-        room.take(_square(centre, BALLOON))
-        x += way * (2 * BALLOON + RING_TO_LINES)
+        room.take(_square(centre, MARK.balloon))
+        x += way * (2 * MARK.balloon + COLUMN.ring_to_lines)
     else:
-        leader = polyline([(x - way * _TO_TEXT, y), (knee, y), entry.target], "leader", key=entry.part)
+        leader = polyline([(x - way * LEADER.to_text, y), (knee, y), entry.target], "leader", key=entry.part)
         found += [leader, head]
     for k, part in enumerate(entry.lines):
-        base = y - LEAST_TEXT / 2 - k * NOTE_LEADING * LEAST_TEXT
+        base = y - LEAST_TEXT / 2 - k * COLUMN.note_leading * LEAST_TEXT
         text = words(part, (x, base), LEAST_TEXT, h="left" if way > 0 else "right", key=entry.part)
         found.append(text)
         room.take(lettering.box(text))
@@ -113,12 +106,12 @@ def in_view(entries: Sequence[Entry], room: Room) -> tuple[tuple[Item, ...], tup
 
 
 def _balloon_in_view(entry: Entry, room: Room) -> list[Item]:
-    centre = _open_place(entry.target, BALLOON + 0.7, room)
+    centre = _open_place(entry.target, MARK.balloon + LEADER.balloon_clear, room)
     if centre is None:
         return []
-    start = _from_ring(centre, entry.target, BALLOON)
+    start = _from_ring(centre, entry.target, MARK.balloon)
     head = leader_end(entry.target, start, on_edge=_on_ink(room, entry.target))
-    room.take(_square(centre, BALLOON + 0.5))
+    room.take(_square(centre, MARK.balloon + 0.5))
     room.leaders.append((start, entry.target))
     leader = line(start, entry.target, "leader", entry.part)
     return [balloon(centre, entry.mark, entry.part, (leader,), (head,), key=entry.key)]
@@ -128,7 +121,7 @@ def _note_on_face(entry: Entry, room: Room) -> list[Item]:
     # Written on the face it speaks of, as near its middle as there is a clear place: no leader is needed.
     assert entry.face is not None
     x0, y0, x1, y1 = entry.face
-    half = (entry.wide / 2 + _ON_FACE, (entry.up + entry.down) / 2 + _ON_FACE)
+    half = (entry.wide / 2 + LEADER.on_face, (entry.up + entry.down) / 2 + LEADER.on_face)
     if x1 - x0 < 2 * half[0] or y1 - y0 < 2 * half[1]:
         return []
     # Its own spot needs no keeping clear: no leader will end there.
@@ -143,14 +136,14 @@ def _note_on_face(entry: Entry, room: Room) -> list[Item]:
     boxes = np.hstack([centres - np.array(half), centres + np.array(half)])
     good = (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes) & ~room.holds_spot(boxes)
     off = np.hypot(centres[:, 0] - (x0 + x1) / 2, centres[:, 1] - (y0 + y1) / 2)
-    for k in np.argsort(off + np.minimum(room.fine_in(boxes), 40) * 0.5, kind="stable"):
+    for k in np.argsort(off + np.minimum(room.fine_in(boxes), LEADER.most_fine) * 0.5, kind="stable"):
         x, y = float(centres[int(k)][0]), float(centres[int(k)][1])
-        box = (x - half[0], y - half[1], x + half[0], y + half[1])
+        box = Box(x - half[0], y - half[1], x + half[0], y + half[1])
         if good[int(k)] and room.clear_of_leaders(box):
             found: list[Item] = []
             top = y + (entry.up + entry.down) / 2 - entry.up - LEAST_TEXT / 2
             for n, part in enumerate(entry.lines):
-                base = top - n * NOTE_LEADING * LEAST_TEXT
+                base = top - n * COLUMN.note_leading * LEAST_TEXT
                 text = words(part, (x, base), LEAST_TEXT, h="centre", key=entry.part)
                 found.append(text)
                 room.take(lettering.box(text))
@@ -164,16 +157,16 @@ def _note_in_view(entry: Entry, room: Room) -> list[Item]:
     # The whole note must stand clear; its leader leaves on a short shoulder.
     spots = [
         (entry.target[0] + r * cos(a), entry.target[1] + r * sin(a), 1 if cos(a) >= 0 else -1)
-        for r in _RADII
+        for r in LEADER.radii
         for a in _ANGLES
     ]
-    up, down = entry.up + 0.8, entry.down + 0.8
+    up, down = entry.up + LEADER.note_clear, entry.down + LEADER.note_clear
     boxes = np.array(
         [
             (
-                x + _SHOULDER if way > 0 else x - _SHOULDER - entry.wide - 1.0,
+                x + LEADER.shoulder if way > 0 else x - LEADER.shoulder - entry.wide - 1.0,
                 y - down,
-                x + _SHOULDER + entry.wide + 1.0 if way > 0 else x - _SHOULDER,
+                x + LEADER.shoulder + entry.wide + 1.0 if way > 0 else x - LEADER.shoulder,
                 y + up,
             )
             for x, y, way in spots
@@ -182,17 +175,23 @@ def _note_in_view(entry: Entry, room: Room) -> list[Item]:
     good = (
         _inside(boxes, room) & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes) & ~room.holds_spot(boxes)
     )
-    order = np.argsort(np.minimum(room.fine_in(boxes), 40), kind="stable")
+    order = np.argsort(np.minimum(room.fine_in(boxes), LEADER.most_fine), kind="stable")
     for k in order[good[order]]:
         x, y, way = spots[int(k)]
         box = tuple(float(v) for v in boxes[int(k)])
-        if not room.clear_of_leaders((box[0], box[1], box[2], box[3])):
+        if not room.clear_of_leaders(Box(box[0], box[1], box[2], box[3])):
             continue
-        free = room.leader_free((x, y), entry.target) and room.leader_free((x, y), (x + way * _SHOULDER, y))
+        free = room.leader_free((x, y), entry.target) and room.leader_free(
+            (x, y), (x + way * LEADER.shoulder, y)
+        )
         if free and not room.along_line((x, y), entry.target):
-            room.leaders += [((x, y), entry.target), ((x, y), (x + way * _SHOULDER, y))]
+            room.leaders += [((x, y), entry.target), ((x, y), (x + way * LEADER.shoulder, y))]
             return _entry_items(
-                entry, (x + way * (_SHOULDER + (0.0 if entry.mark else _TO_TEXT)), y), way, x, room
+                entry,
+                (x + way * (LEADER.shoulder + (0.0 if entry.mark else LEADER.to_text)), y),
+                way,
+                x,
+                room,
             )
     return []
 
@@ -206,10 +205,10 @@ def detail_marks(marks: Sequence[DetailMark], scale: float, room: Room) -> tuple
     clear = True
     for mark in sorted(marks, key=lambda m: (m.target, m.u0, m.v0)):
         cost, centre, foot = _beside(_around(mark, scale), room)
-        clear = clear and cost < _IN_THE_WAY
+        clear = clear and cost < LEADER.in_the_way
         found.append(detail_mark(centre, foot, mark.target, outline(mark, scale)))
-        room.take(_square(centre, RING + 0.8))
-        room.leaders.append((_from_ring(centre, foot, RING), foot))
+        room.take(_square(centre, MARK.ring + LEADER.ring_clear))
+        room.leaders.append((_from_ring(centre, foot, MARK.ring), foot))
     return tuple(found), clear
 
 
@@ -219,20 +218,17 @@ def outline(mark: DetailMark, scale: float) -> Stroke:
 
 
 def _around(mark: DetailMark, scale: float) -> Box:
-    return (
-        float(mark.u0) * scale - 0.8,
-        float(mark.v0) * scale - 0.8,
-        float(mark.u1) * scale + 0.8,
-        float(mark.v1) * scale + 0.8,
-    )
+    place = Box(*(float(value) * scale for value in (mark.u0, mark.v0, mark.u1, mark.v1)))
+    return place.grown(LEADER.round_place)
 
 
 def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> Dimension:
     """The radius of an arc: an arrow on the arc, square to it, and the size on a shoulder."""
     from fractions import Fraction
 
-    runs, plain = length_runs(Fraction(dim.radius).limit_denominator(10**6), manner.notation, rounded=True)
-    runs = (Run("R "), *runs)
+    radius = Fraction(dim.radius).limit_denominator(10**6)
+    says = format_length(radius, manner.notation, rounded=True)
+    runs = (Run("R "), *says.runs)
     foot_full = (
         dim.centre[0] + dim.radius * cos(dim.at_angle),
         dim.centre[1] + dim.radius * sin(dim.at_angle),
@@ -241,27 +237,27 @@ def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> D
     wide = lettering.width(runs, manner.text)
     best: tuple[float, Point, Text] | None = None
     for inward in (True, False):
-        for slant in _SLANTS:
+        for slant in LEADER.slants:
             angle = dim.at_angle + (pi if inward else 0.0) + slant
-            for reach in (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 42.0, 54.0, 70.0, 90.0):
+            for reach in LEADER.radius_reaches:
                 elbow = (foot[0] + reach * cos(angle), foot[1] + reach * sin(angle))
                 for way in (1, -1):
-                    x = elbow[0] + way * 3.5 - (0.0 if way > 0 else wide)
+                    x = elbow[0] + way * LEADER.radius_to_text - (0.0 if way > 0 else wide)
                     text = Text(runs, (x, elbow[1]), manner.text, "left", "middle")
-                    turned_back = 4.0 if way * cos(angle) < -0.1 else 0.0
+                    turned_back = LEADER.radius_back if way * cos(angle) < -LEADER.radius_steep else 0.0
                     least = reach + 8 * abs(slant) + turned_back
                     if best is not None and least >= best[0]:
                         continue
-                    shoulder = (elbow[0] + way * 3.0, elbow[1])
+                    shoulder = (elbow[0] + way * LEADER.shoulder, elbow[1])
                     cost = least + 4 * _blocked(lettering.box(text), foot, elbow, shoulder, room)
                     if best is None or cost < best[0]:
                         best = (cost, elbow, text)
     assert best is not None
     _, elbow, text = best
     way = 1 if text.at[0] > elbow[0] else -1
-    leader = polyline([foot, elbow, (elbow[0] + way * 3.0, elbow[1])], "leader")
+    leader = polyline([foot, elbow, (elbow[0] + way * LEADER.shoulder, elbow[1])], "leader")
     room.take(lettering.box(text))
-    room.leaders += [(foot, elbow), (elbow, (elbow[0] + way * 3.0, elbow[1]))]
+    room.leaders += [(foot, elbow), (elbow, (elbow[0] + way * LEADER.shoulder, elbow[1]))]
     return Dimension(
         "radius",
         foot_full,
@@ -276,15 +272,15 @@ def radius_dimension(dim: ArcDim, scale: float, manner: Manner, room: Room) -> D
         (arrow(foot, elbow),),
         dim.id,
         (dim.part,) if dim.part else (),
-        plain.plain,
+        says.plain,
     )
 
 
 def _blocked(box: Box, foot: Point, elbow: Point, shoulder: Point, room: Room) -> float:
-    boxes = np.array([(box[0] - 0.6, box[1] - 0.6, box[2] + 0.6, box[3] + 0.6)])
+    boxes = np.array([box.grown(LEADER.radius_clear)])
     ink = float(room.ink_in(boxes)[0])
     hit = (
-        60.0
+        LEADER.taken
         if bool(room.meets_taken(boxes)[0])
         or bool(room.holds_spot(boxes)[0])
         or not room.clear_of_leaders(box)
@@ -292,19 +288,27 @@ def _blocked(box: Box, foot: Point, elbow: Point, shoulder: Point, room: Room) -
     )
     free = room.leader_free(foot, elbow) and room.leader_free(elbow, shoulder)
     free = free and not room.along_line(foot, elbow)
-    return (40.0 if ink else 0.0) + min(ink, 20.0) + hit + (0.0 if free else 40.0)
+    return (
+        (LEADER.inked if ink else 0.0) + min(ink, LEADER.most_ink) + hit + (0.0 if free else LEADER.crossing)
+    )
 
 
 def _open_place(target: Point, half: float, room: Room) -> Point | None:
-    centres = np.array([(target[0] + r * cos(a), target[1] + r * sin(a)) for r in _RADII for a in _ANGLES])
+    centres = np.array(
+        [(target[0] + r * cos(a), target[1] + r * sin(a)) for r in LEADER.radii for a in _ANGLES]
+    )
     cost = np.array(
-        [r + (0.0 if any(abs(a - s) < 1e-9 for s in _SHARED) else 2.5) for r in _RADII for a in _ANGLES]
+        [
+            r + (0.0 if any(abs(a - s) < 1e-9 for s in _SHARED) else LEADER.off_shared)
+            for r in LEADER.radii
+            for a in _ANGLES
+        ]
     )
     boxes = np.hstack([centres - half, centres + half])
     good = (
         _inside(boxes, room) & (room.ink_in(boxes) == 0) & ~room.meets_taken(boxes) & ~room.holds_spot(boxes)
     )
-    cost += np.minimum(room.fine_in(boxes) * 0.25, 12.0)
+    cost += np.minimum(room.fine_in(boxes) * LEADER.fine, LEADER.most_fine_cost)
     chosen: tuple[float, Point] | None = None
     for k in np.argsort(cost, kind="stable"):
         if chosen is not None and cost[k] >= chosen[0]:
@@ -312,7 +316,7 @@ def _open_place(target: Point, half: float, room: Room) -> Point | None:
         if not good[k]:
             continue
         centre = (float(centres[k][0]), float(centres[k][1]))
-        start = _from_ring(centre, target, BALLOON)
+        start = _from_ring(centre, target, MARK.balloon)
         if not room.leader_free(start, target) or room.along_line(start, target):
             continue
         if not room.clear_of_leaders(_square(centre, half)):
@@ -348,24 +352,24 @@ def _beside(box: Box, room: Room) -> tuple[float, Point, Point]:
         ((x0 + x1) / 2, y0),
     ]
     middle = ((x0 + x1) / 2, (y0 + y1) / 2)
-    half = RING + 0.8
+    half = MARK.ring + LEADER.ring_clear
     ways = [
         (k, foot, atan2(foot[1] - middle[1], foot[0] - middle[0]) + turn, reach, abs(turn))
         for k, foot in enumerate(feet)
-        for reach in _REACHES
-        for turn in _TURNS
+        for reach in LEADER.reaches
+        for turn in LEADER.turns
     ]
     centres = np.array(
         [(foot[0] + reach * cos(angle), foot[1] + reach * sin(angle)) for _, foot, angle, reach, _ in ways]
     )
     boxes = np.hstack([centres - half, centres + half])
-    cost = np.array([reach + turn * 3 + k * 0.3 for k, _, _, reach, turn in ways])
+    cost = np.array([reach + turn * 3 + k * LEADER.later_foot for k, _, _, reach, turn in ways])
     cost += (
-        (room.ink_in(boxes) > 0) * _IN_THE_WAY
-        + room.ink_in(boxes) * 4.0
-        + room.fine_in(boxes) * 0.1
-        + (room.meets_taken(boxes) | room.holds_spot(boxes)) * 500.0
-        + ~_inside(boxes, room) * 500.0
+        (room.ink_in(boxes) > 0) * LEADER.in_the_way
+        + room.ink_in(boxes) * LEADER.ring_ink
+        + room.fine_in(boxes) * LEADER.ring_fine
+        + (room.meets_taken(boxes) | room.holds_spot(boxes)) * LEADER.ring_taken
+        + ~_inside(boxes, room) * LEADER.ring_taken
     )
     best: tuple[float, Point, Point] | None = None
     for n in np.argsort(cost, kind="stable"):
@@ -373,11 +377,11 @@ def _beside(box: Box, room: Room) -> tuple[float, Point, Point]:
             break
         centre, foot = (float(centres[n][0]), float(centres[n][1])), ways[int(n)][1]
         total = float(cost[n])
-        start = _from_ring(centre, foot, RING)
+        start = _from_ring(centre, foot, MARK.ring)
         if not room.leader_free(start, foot) or room.along_line(start, foot):
-            total += _IN_THE_WAY
+            total += LEADER.in_the_way
         if not room.clear_of_leaders(_square(centre, half)):
-            total += _IN_THE_WAY
+            total += LEADER.in_the_way
         if best is None or total < best[0]:
             best = (total, centre, foot)
     assert best is not None
@@ -390,8 +394,8 @@ def _from_ring(centre: Point, to: Point, radius: float) -> Point:
 
 
 def _square(centre: Point, half: float) -> Box:
-    return (centre[0] - half, centre[1] - half, centre[0] + half, centre[1] + half)
+    return Box(centre[0] - half, centre[1] - half, centre[0] + half, centre[1] + half)
 
 
 def _on_ink(room: Room, at: Point) -> bool:
-    return room.inked((at[0] - 0.3, at[1] - 0.3, at[0] + 0.3, at[1] + 0.3))
+    return room.inked(_square(at, LEADER.on_ink))

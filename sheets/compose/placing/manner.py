@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
-from sheets.base.notation import LengthText, Notation, format_length
-from sheets.compose.letter_heights import LetterHeights, letter_heights
+from sheets.base.notation import Notation
+from sheets.compose.letter_heights import A3_LENGTH, LetterHeights, letter_heights
 from sheets.compose.scales import Units
-from sheets.drawing.items import Run
+from sheets.compose.view_sizes import STRING
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,23 +33,12 @@ class Manner:
         return self.units == "inch"
 
 
-def manner(units: Units, notation: Notation, sheet_length: float = 420.0) -> Manner:
+def manner(units: Units, notation: Notation, sheet_length: float = A3_LENGTH) -> Manner:
     """The manner of a set on sheets whose longer side is given, mm.
 
     Strings lie as far apart as their text is high; metric text has no stacked fractions, so they may lie
     closer.
     """
     heights = letter_heights(units, sheet_length)
-    pitch = heights.dimension + (7.0 if units == "inch" else 5.5)
-    return Manner(units, notation, heights, first=5.0 + 2 * heights.dimension, pitch=pitch)
-
-
-def length_runs(
-    value: Fraction, notation: Notation, *, rounded: bool = False
-) -> tuple[tuple[Run, ...], LengthText]:
-    """A length as runs to set, fractions stacked, and as it is written plain."""
-    text = format_length(value, notation, rounded=rounded)
-    runs = tuple(
-        Run("", piece[1], piece[2]) if piece[0] == "fraction" else Run(piece[1]) for piece in text.pieces
-    )
-    return runs, text
+    pitch = heights.dimension + (STRING.inch_pitch if units == "inch" else STRING.mm_pitch)
+    return Manner(units, notation, heights, first=STRING.first + 2 * heights.dimension, pitch=pitch)

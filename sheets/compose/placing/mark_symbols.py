@@ -24,24 +24,14 @@ from sheets.compose.ink import (
     words,
     wrapped,
 )
+from sheets.compose.letter_heights import NUMBER_ALONE, NUMBER_OVER_SHEET
 from sheets.compose.placing.manner import Manner
 from sheets.compose.scales import Scale, bar_steps
+from sheets.compose.view_sizes import MARK
 from sheets.drawing.items import Area, Group, Item, Stroke, Symbol, Text
 from sheets.drawing.walk import group
-from sheets.geometry.path import Box, Line, Point
-
-RING = 6.0
-"""Radius of the ring of a cut, detail or view mark, mm."""
-CUT_END = 4.0
-"""Length of the heavy end of a cutting line without a ring, mm."""
-CUT_ARROW = 5.0
-"""How far the arrow there reaches to the side, mm."""
-_HEAVY = 0.5
-_TITLES = (5.0, 4.5, 4.0, 3.5)
-_TITLE_ROOM = 95.0  # that a title takes beside its view if it must
-_LEAST_BESIDE = 40.0  # narrower notes beside a title are better under it
-BALLOON = 3.9
-"""Radius of a part's balloon, mm."""
+from sheets.geometry.box import Box
+from sheets.geometry.path import Line, Point
 
 
 def cut_mark(end: Point, along: Point, look: Point, target: str) -> Symbol:
@@ -49,19 +39,19 @@ def cut_mark(end: Point, along: Point, look: Point, target: str) -> Symbol:
 
     end: where the line meets the ring; along: unit vector outward along the line; look: unit vector of sight.
     """
-    centre = (end[0] + along[0] * RING, end[1] + along[1] * RING)
-    base, reach = RING * 0.72, RING * 1.42
+    centre = (end[0] + along[0] * MARK.ring, end[1] + along[1] * MARK.ring)
+    base, reach = MARK.ring * MARK.pointer_wing, MARK.ring * MARK.pointer_tip
     tip = (centre[0] + look[0] * reach, centre[1] + look[1] * reach)
     wing = [
         tip,
         (centre[0] + look[0] * base + along[0] * base, centre[1] + look[1] * base + along[1] * base),
-        (centre[0] + look[0] * RING, centre[1] + look[1] * RING),
+        (centre[0] + look[0] * MARK.ring, centre[1] + look[1] * MARK.ring),
         (centre[0] + look[0] * base - along[0] * base, centre[1] + look[1] * base - along[1] * base),
     ]
     return Symbol(
         "section mark",
         centre,
-        (ring(centre, RING, "symbol"), _divider(centre)),
+        (ring(centre, MARK.ring, "symbol"), _divider(centre)),
         (polygon(wing),),
         (),
         {"number": "", "sheet": ""},
@@ -74,16 +64,22 @@ def cut_end(end: Point, along: Point, look: Point, target: str) -> Symbol:
 
     end, along, look: as for `cut_mark`.
     """
-    middle = (end[0] + along[0] * CUT_END / 2, end[1] + along[1] * CUT_END / 2)
-    tip = (middle[0] + look[0] * CUT_ARROW, middle[1] + look[1] * CUT_ARROW)
-    outer = (end[0] + along[0] * CUT_END, end[1] + along[1] * CUT_END)
-    half = _HEAVY / 2
-    heavy = block((
+    middle = (end[0] + along[0] * MARK.cut_end / 2, end[1] + along[1] * MARK.cut_end / 2)
+    tip = (middle[0] + look[0] * MARK.cut_arrow, middle[1] + look[1] * MARK.cut_arrow)
+    outer = (end[0] + along[0] * MARK.cut_end, end[1] + along[1] * MARK.cut_end)
+    half = MARK.heavy / 2
+    heavy = block(Box(
         min(end[0], outer[0]) - half * abs(along[1]), min(end[1], outer[1]) - half * abs(along[0]),
         max(end[0], outer[0]) + half * abs(along[1]), max(end[1], outer[1]) + half * abs(along[0]),
     ))  # fmt: skip
     shaft = line(middle, tip, "symbol")
-    return Symbol("cut end", middle, (shaft,), (heavy, arrow(tip, middle, 2.8, 1.5)), key=target)
+    return Symbol(
+        "cut end",
+        middle,
+        (shaft,),
+        (heavy, arrow(tip, middle, MARK.cut_arrow_long, MARK.cut_arrow_wide)),
+        key=target,
+    )
 
 
 def match_mark(centre: Point, target: str) -> Symbol:
@@ -91,7 +87,7 @@ def match_mark(centre: Point, target: str) -> Symbol:
     return Symbol(
         "match mark",
         centre,
-        (ring(centre, RING, "symbol"), _divider(centre)),
+        (ring(centre, MARK.ring, "symbol"), _divider(centre)),
         (),
         (),
         {"number": "", "sheet": ""},
@@ -113,13 +109,13 @@ def detail_outline(box: Box, target: str) -> Stroke:
 
 def corner_of(box: Box) -> float:
     """How much of each side an outline's cut corner takes, mm."""
-    return min(2.4, (box[2] - box[0]) / 3, (box[3] - box[1]) / 3)
+    return min(MARK.detail_corner, (box[2] - box[0]) / 3, (box[3] - box[1]) / 3)
 
 
 def detail_mark(centre: Point, foot: Point, target: str, outline: Stroke) -> Symbol:
     """The ring that names a detail, its leader to `foot` on the outline round the place."""
-    start = _toward(centre, foot, RING)
-    strokes = (outline, ring(centre, RING, "symbol"), _divider(centre), line(start, foot, "leader"))
+    start = _toward(centre, foot, MARK.ring)
+    strokes = (outline, ring(centre, MARK.ring, "symbol"), _divider(centre), line(start, foot, "leader"))
     return Symbol("detail mark", centre, strokes, (), (), {"number": "", "sheet": ""}, target=target)
 
 
@@ -133,17 +129,17 @@ def balloon(
     key: bool = False,
 ) -> Symbol:
     """A part's mark in a ring, or with `key` the key of a note in a square, with its leader."""
-    squeeze = min(1.0, 6.4 / max(width(mark, LEAST_TEXT), 1e-6))
-    text = words(mark, centre, LEAST_TEXT, h="centre", v="middle", squeeze=max(0.75, squeeze))
+    squeeze = min(1.0, MARK.balloon_words / max(width(mark, LEAST_TEXT), 1e-6))
+    text = words(mark, centre, LEAST_TEXT, h="centre", v="middle", squeeze=max(MARK.least_squeeze, squeeze))
     x, y = centre
-    square = frame((x - BALLOON, y - BALLOON, x + BALLOON, y + BALLOON), "dimension")
-    outline = square if key else ring(centre, BALLOON, "dimension")
+    square = frame(Box(x - MARK.balloon, y - MARK.balloon, x + MARK.balloon, y + MARK.balloon), "dimension")
+    outline = square if key else ring(centre, MARK.balloon, "dimension")
     kind = "keynote" if key else "part balloon"
     return Symbol(kind, centre, (outline, *leader), heads, (text,), {"mark": mark}, key=part)
 
 
 def _divider(centre: Point) -> Stroke:
-    return line((centre[0] - RING, centre[1]), (centre[0] + RING, centre[1]), "dimension")
+    return line((centre[0] - MARK.ring, centre[1]), (centre[0] + MARK.ring, centre[1]), "dimension")
 
 
 def _toward(a: Point, b: Point, reach: float) -> Point:
@@ -168,21 +164,24 @@ def view_title(
 
     room: width it may fill; measured: False for a picture that is not to be measured, which has no scale bar.
     """
-    centre = (left + RING, top - RING)
-    x = left + 2 * RING + 2
+    centre = (left + MARK.ring, top - MARK.ring)
+    x = left + 2 * MARK.ring + MARK.title_beside_ring
     # A title wider than its view is set smaller, then lets the view take more room: it is never pressed.
-    free = max(room, _TITLE_ROOM) - 2 * RING - 2
-    fits = (h for h in _TITLES if h <= manner.heights.title and width(title, h, "bold") <= free)
-    height = next(fits, _TITLES[-1])
+    free = max(room, MARK.title_room) - 2 * MARK.ring - MARK.title_beside_ring
+    fits = (h for h in MARK.titles if h <= manner.heights.title and width(title, h, "bold") <= free)
+    height = next(fits, MARK.titles[-1])
     name_width = width(title, height, "bold")
     says = ("SCALE " + scale.text) if scale.text != "FULL SIZE" else scale.text
     says = says if measured else "NOT TO SCALE"
-    bar_x = x + width(says, LEAST_TEXT) + 5
-    bar, bar_end = _scale_bar(bar_x, centre[1] - 4.3, scale, manner) if measured else ((), bar_x)
+    bar_x = x + width(says, LEAST_TEXT) + MARK.scale_to_bar
+    bar, bar_end = _scale_bar(bar_x, centre[1] - MARK.bar_below, scale, manner) if measured else ((), bar_x)
     end = max(x + name_width, bar_end) + 1
-    name = words(title, (x, centre[1] + 1.4), height, weight="bold")
-    scale_text = words(says, (x, centre[1] - 1.6 - LEAST_TEXT), LEAST_TEXT)
-    strokes = (ring(centre, RING, "symbol"), line((centre[0] + RING, centre[1]), (end, centre[1]), "symbol"))
+    name = words(title, (x, centre[1] + MARK.name_above), height, weight="bold")
+    scale_text = words(says, (x, centre[1] - MARK.scale_below - LEAST_TEXT), LEAST_TEXT)
+    strokes = (
+        ring(centre, MARK.ring, "symbol"),
+        line((centre[0] + MARK.ring, centre[1]), (end, centre[1]), "symbol"),
+    )
     fields = {"number": "", "title": title, "scale": says if not measured else scale.text, "sheet": ""}
     head = Symbol("view title", centre, strokes, (), (name, scale_text), fields, key=view_id)
     return (head, *bar, *_notes_by(left, top, end, notes, keynotes, room))
@@ -197,13 +196,13 @@ def _notes_by(
     room: float,
 ) -> tuple[Group, ...]:
     # Beside the title where they take no more height than its ring, else under it.
-    x, foot = end + 8.0, top - 2 * RING
+    x, foot = end + MARK.notes_beside, top - 2 * MARK.ring
     beside = left + room - x
-    if beside >= _LEAST_BESIDE:
-        found, lowest = _notes(x, top + 1.4, notes, keynotes, beside)
-        if not found or (lowest >= foot - 0.6 and bounds(found)[2] <= left + room):
+    if beside >= MARK.least_beside:
+        found, lowest = _notes(x, top + MARK.name_above, notes, keynotes, beside)
+        if not found or (lowest >= foot - MARK.notes_foot and bounds(found)[2] <= left + room):
             return found
-    return _notes(left, foot - 1.5, notes, keynotes, max(room, 90.0))[0]
+    return _notes(left, foot - MARK.notes_below, notes, keynotes, max(room, MARK.notes_least))[0]
 
 
 def _notes(
@@ -213,27 +212,27 @@ def _notes(
     found: list[Group] = []
     y = lowest = top
     labelled = [*((f"{k}.", note) for k, note in enumerate(notes, 1)), *keynotes]
-    indent = 2.0 + max((width(label) for label, _ in labelled), default=0.0) + 1.5
+    indent = MARK.note_indent + max((width(label) for label, _ in labelled), default=0.0) + MARK.note_label
     for label, note in labelled:
-        lines = wrapped(note, min(room, 120.0) - indent)
-        drawn = [words(label, (left + 1, y - LEAST_TEXT * 1.55))]
+        lines = wrapped(note, min(room, MARK.notes_most) - indent)
+        drawn = [words(label, (left + 1, y - LEAST_TEXT * MARK.notes_leading))]
         for part in lines:
-            y -= LEAST_TEXT * 1.55
+            y -= LEAST_TEXT * MARK.notes_leading
             drawn.append(words(part, (left + indent, y)))
         found.append(group("note", label, " ".join(lines), drawn))
         lowest = y
-        y -= 0.6
+        y -= MARK.between_notes
     return tuple(found), lowest
 
 
 def _scale_bar(x: float, y: float, scale: Scale, manner: Manner) -> tuple[tuple[Item, ...], float]:
     step, count, unit = bar_steps(scale.ratio, manner.units)
     paper = float(step * scale.ratio)
-    tall = 1.3
+    tall = MARK.bar_tall
     zero = words("0", (x, y), LEAST_TEXT)
-    start = x + width("0") + 1.2
+    start = x + width("0") + MARK.bar_to_text
     blocks: list[Item] = [
-        block((start + k * paper, y, start + (k + 1) * paper, y + tall)) for k in range(0, count, 2)
+        block(Box(start + k * paper, y, start + (k + 1) * paper, y + tall)) for k in range(0, count, 2)
     ]
     whole = step * count
     if unit == "mm":
@@ -243,8 +242,8 @@ def _scale_bar(x: float, y: float, scale: Scale, manner: Manner) -> tuple[tuple[
     else:
         says = f"{whole / MM_PER_INCH} in"
     end = start + count * paper
-    text = words(says, (end + 1.2, y), LEAST_TEXT)
-    outline = frame((start, y, end, y + tall), "dimension")
+    text = words(says, (end + MARK.bar_to_text, y), LEAST_TEXT)
+    outline = frame(Box(start, y, end, y + tall), "dimension")
     bar = Symbol(
         "scale bar",
         (x, y),
@@ -253,14 +252,14 @@ def _scale_bar(x: float, y: float, scale: Scale, manner: Manner) -> tuple[tuple[
         (zero, text),
         {"length": says},
     )
-    return (bar,), end + 1.2 + width(says)
+    return (bar,), end + MARK.bar_to_text + width(says)
 
 
 def centre_letters(at: Point) -> Symbol:
     """C and L set into one another: the mark of a centre line."""
     x, y = at
-    c = words("C", (x - 1.0, y + 0.2), LEAST_TEXT, h="centre")
-    lower = words("L", (x + 0.9, y - 0.9), LEAST_TEXT, h="centre")
+    c = words("C", (x + MARK.centre_c[0], y + MARK.centre_c[1]), LEAST_TEXT, h="centre")
+    lower = words("L", (x + MARK.centre_l[0], y + MARK.centre_l[1]), LEAST_TEXT, h="centre")
     return Symbol("centre line", at, (), (), (c, lower), {"text": "CL"})
 
 
@@ -269,7 +268,9 @@ def named(symbol: Symbol, number: str, sheet: str) -> Symbol:
     x, y = symbol.at
     if symbol.kind == "view title":
         upper = not sheet
-        texts: tuple[Text, ...] = (_in_ring(number, (x, y), 4.0 if upper else 3.0, middle=upper),)
+        texts: tuple[Text, ...] = (
+            _in_ring(number, (x, y), NUMBER_ALONE if upper else NUMBER_OVER_SHEET, middle=upper),
+        )
         strokes = symbol.strokes
         if sheet:
             texts = (*texts, _lower(sheet, (x, y)))
@@ -283,7 +284,7 @@ def named(symbol: Symbol, number: str, sheet: str) -> Symbol:
         )
     return replace(
         symbol,
-        texts=(_in_ring(number, (x, y), 3.0, middle=False), _lower(sheet, (x, y))),
+        texts=(_in_ring(number, (x, y), NUMBER_OVER_SHEET, middle=False), _lower(sheet, (x, y))),
         fields={"number": number, "sheet": sheet},
         link=sheet,
     )
@@ -292,16 +293,20 @@ def named(symbol: Symbol, number: str, sheet: str) -> Symbol:
 def _in_ring(text: str, centre: Point, height: float, *, middle: bool) -> Text:
     if middle:
         return words(text, centre, height, h="centre", v="middle", weight="bold")
-    return words(text, (centre[0], centre[1] + 0.8), height, h="centre", weight="bold")
+    return words(text, (centre[0], centre[1] + MARK.number_above), height, h="centre", weight="bold")
 
 
 def _lower(text: str, centre: Point) -> Text:
-    squeeze = min(1.0, 8.8 / max(1e-6, width(text, LEAST_TEXT)))
+    squeeze = min(1.0, MARK.ring_words / max(1e-6, width(text, LEAST_TEXT)))
     return words(
-        text, (centre[0], centre[1] - 0.9 - LEAST_TEXT), LEAST_TEXT, h="centre", squeeze=max(0.75, squeeze)
+        text,
+        (centre[0], centre[1] - MARK.sheet_below - LEAST_TEXT),
+        LEAST_TEXT,
+        h="centre",
+        squeeze=max(MARK.least_squeeze, squeeze),
     )
 
 
 def leader_end(tip: Point, back: Point, *, on_edge: bool) -> Area:
     """A dot where a leader ends on a face, an arrow where it ends on an edge."""
-    return arrow(tip, back, 2.2, 0.75) if on_edge else disc(tip, 0.55)
+    return arrow(tip, back, MARK.head_long, MARK.head_wide) if on_edge else disc(tip, MARK.dot)

@@ -10,9 +10,10 @@ from fractions import Fraction
 from sheets.annotate.intent import Annotated, CutMark, DimString, Gap
 from sheets.base.notation import format_length
 from sheets.compose.placing.manner import Manner
-from sheets.geometry.region import clip_to_box
-from sheets.views.clip import clip_segment
-from sheets.views.view import Box, CutFace, FaceTexture, Seen, Trace, View
+from sheets.geometry.box import Box
+from sheets.geometry.clip import clip_segment
+from sheets.geometry.joining import clip_to_box
+from sheets.views.view import CutFace, ExactBox, FaceTexture, Seen, Trace, View
 
 MOST_PARTS = 4
 """A view that needs more parts than this is asked to go on a larger sheet."""
@@ -94,8 +95,8 @@ def _part(
 
 
 def _view(view: View, low: Fraction, high: Fraction, part_id: str, title: str) -> View:
-    box = Box(low, high, view.box.v0, view.box.v1)
-    frame = (float(low), float(box.v0), float(high), float(box.v1))
+    box = ExactBox(low, high, view.box.v0, view.box.v1)
+    frame = Box(float(low), float(box.v0), float(high), float(box.v1))
     lines = tuple(
         Trace((piece,), t.role, t.part)
         for t in view.lines
@@ -112,7 +113,7 @@ def _view(view: View, low: Fraction, high: Fraction, part_id: str, title: str) -
         for f in view.textures if (kept := clip_to_box(f.regions, frame))
     )  # fmt: skip
     seen = tuple(
-        Seen(s.part, s.how, Box(max(s.box.u0, low), min(s.box.u1, high), s.box.v0, s.box.v1), s.spot)
+        Seen(s.part, s.how, ExactBox(max(s.box.u0, low), min(s.box.u1, high), s.box.v0, s.box.v1), s.spot)
         for s in view.seen if s.box.u0 < high and s.box.u1 > low
     )  # fmt: skip
     return replace(

@@ -14,7 +14,7 @@ from fractions import Fraction
 import numpy as np
 
 from sheets.annotate.intent import Annotated, AxisLine, CutMark, Side
-from sheets.compose.ink import bounds, boxes_of, join, line, moved
+from sheets.compose.ink import bounds, boxes_of, line, moved
 from sheets.compose.placing import leaders
 from sheets.compose.placing import mark_symbols as marks
 from sheets.compose.placing.free_room import Room, part_in_box
@@ -25,15 +25,15 @@ from sheets.compose.placing.sayings import Crowding, Said, leader_ends, say, tex
 from sheets.compose.placing.strings import broken, dimensions, text_gaps
 from sheets.compose.placing.texture import break_lines, cut_areas, face_areas
 from sheets.compose.scales import Scale
+from sheets.compose.view_sizes import MARK, VIEW
 from sheets.drawing.items import Area, Dimension, Item, Stroke, Symbol, Viewport
-from sheets.geometry.path import Box, Line, Point, scaled
+from sheets.geometry.box import Box, around
+from sheets.geometry.path import Line, Point, scaled
 from sheets.geometry.region import Region, chords, is_rectangle
 
 _SIDES: tuple[Side, ...] = ("below", "above", "left", "right")
 _RINGED: tuple[Side, ...] = ("above", "left")  # the ends of cutting lines that have a ring
 _FURTHEST = 60
-_INTO_VIEW = 6.0  # how far a cutting line reaches over the drawn view
-_AXIS_PAST = 4.0  # how far a centre line runs past it
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +55,7 @@ class Placed:
 def drawn_box(annotated: Annotated, ratio: Fraction) -> Box:
     """The drawn view on paper, its (0, 0) at the paper's."""
     b, s = annotated.view.box, float(ratio)
-    return (float(b.u0) * s, float(b.v0) * s, float(b.u1) * s, float(b.v1) * s)
+    return Box(float(b.u0) * s, float(b.v0) * s, float(b.u1) * s, float(b.v1) * s)
 
 
 def lanes_round(annotated: Annotated, ratio: Fraction, manner: Manner) -> dict[Side, SideLanes]:
@@ -68,7 +68,7 @@ def lanes_round(annotated: Annotated, ratio: Fraction, manner: Manner) -> dict[S
             s,
             manner,
             _crossings(annotated, side, s),
-            (drawn[1] - 3.5, drawn[3] + 3.5) if side in ("left", "right") else None,
+            (drawn[1] - VIEW.levels_past, drawn[3] + VIEW.levels_past) if side in ("left", "right") else None,
         )
         for side in _SIDES
     }
@@ -82,8 +82,8 @@ def least_size(
     beside: width of the widest note that stands in a column.
     """
     drawn = drawn_box(annotated, ratio)
-    across, up = drawn[2] - drawn[0], drawn[3] - drawn[1] + 2 * marks.RING + 4
-    ring = 2 * marks.RING + 2
+    across, up = drawn[2] - drawn[0], drawn[3] - drawn[1] + 2 * MARK.ring + 4
+    ring = 2 * MARK.ring + 2
     for side, lanes in sides.items():
         along = "u" if side in ("left", "right") else "v"
         ringed = side in _RINGED and any(m.direction == along for m in annotated.cut_marks)
@@ -92,7 +92,9 @@ def least_size(
     if beside:
         # The widest note stands at one side or the other, past the strings there.
         reaches = sides["left"].reach, sides["right"].reach
-        noted = [max(reaches[k] + 4.0, 9.0) + beside + reaches[1 - k] for k in (0, 1)]
+        noted = [
+            max(reaches[k] + VIEW.column_clear, VIEW.column_off) + beside + reaches[1 - k] for k in (0, 1)
+        ]
         across = max(across, drawn[2] - drawn[0] + min(noted))
     return across, up
 
@@ -135,25 +137,25 @@ def place(
         leaders.radius_dimension(a, s, manner, room) for a in sorted(annotated.arcs, key=lambda a: a.id)
     ]
     room.spots = []
-    told, around = _told_and_detailed(annotated, drawn, s, sides, items, room, crowding, elsewhere)
-    items += [*told.items, *around]
+    told, details = _told_and_detailed(annotated, drawn, s, sides, items, room, crowding, elsewhere)
+    items += [*told.items, *details]
     words = text_boxes(items)
     textures = face_areas(view.textures, change, words)
     items = [*textures, *cuts, *_broken_for(strokes, words), *items]
-    box = join([drawn, bounds(items)]) if items else drawn
+    box = around([drawn, bounds(items)]) if items else drawn
     title = marks.view_title(
-        min(drawn[0], box[0] + 12),
-        box[1] - 4.0,
+        min(drawn[0], box[0] + VIEW.title_inset),
+        box[1] - VIEW.title_under,
         view.title.upper(),
         scale,
         manner,
         view_id=view.id,
-        room=max(box[2] - drawn[0], 50.0),
+        room=max(box[2] - drawn[0], VIEW.title_least),
         notes=(*view.says, *annotated.notes),
         measured=view.kind != "axonometric",
         keynotes=told.keynotes,
     )
-    box = join([box, bounds(title)])
+    box = around([box, bounds(title)])
     return Placed(annotated, scale, tuple(items), title, box, drawn)
 
 
@@ -170,21 +172,21 @@ def _told_and_detailed(
     # Notes first, as they need the most room; if a detail's ring is then in the way, the rings first.
     start = room.kept()
     told = say(annotated, drawn, s, sides, items, room, crowding=crowding, elsewhere=elsewhere)
-    around, clear = leaders.detail_marks(annotated.detail_marks, s, room)
+    details, clear = leaders.detail_marks(annotated.detail_marks, s, room)
     if clear:
-        return told, around
+        return told, details
     room.back_to(start)
-    around, _ = leaders.detail_marks(annotated.detail_marks, s, room)
-    beside = [*items, *around]
-    return say(annotated, drawn, s, sides, beside, room, crowding=crowding, elsewhere=elsewhere), around
+    details, _ = leaders.detail_marks(annotated.detail_marks, s, room)
+    beside = [*items, *details]
+    return say(annotated, drawn, s, sides, beside, room, crowding=crowding, elsewhere=elsewhere), details
 
 
 def lowered(placed: Placed, by: float) -> Placed:
     """The view with its title moved down, so that titles side by side stand level."""
-    if by < 0.01:
+    if by < VIEW.level:
         return placed
-    x0, y0, x1, y1 = placed.box
-    return replace(placed, title=tuple(moved(i, 0.0, -by) for i in placed.title), box=(x0, y0 - by, x1, y1))
+    title = tuple(moved(i, 0.0, -by) for i in placed.title)
+    return replace(placed, title=title, box=placed.box._replace(y0=placed.box.y0 - by))
 
 
 def title_height(placed: Placed) -> float:
@@ -211,7 +213,7 @@ def viewport(placed: Placed, at: Point, number: str) -> Viewport:
 
 
 def _shift(box: Box, by: Point) -> Box:
-    return (box[0] + by[0], box[1] + by[1], box[2] + by[0], box[3] + by[1])
+    return box.moved(*by)
 
 
 def _crossings(annotated: Annotated, side: Side, s: float) -> list[float]:
@@ -221,9 +223,9 @@ def _crossings(annotated: Annotated, side: Side, s: float) -> list[float]:
 
 
 def _room(drawn: Box, strokes: Sequence[Stroke], cuts: Sequence[Area], dims: Sequence[Dimension]) -> Room:
-    reach = join([drawn, *(b for d in dims for b in boxes_of(d))])
-    box = (reach[0] - 45, reach[1] - 45, reach[2] + 45, reach[3] + 45)
-    room = Room(box, 0.5 if (box[2] - box[0]) * (box[3] - box[1]) < 90_000 else 1.0)
+    reach = around([drawn, *(b for d in dims for b in boxes_of(d))])
+    box = reach.grown(VIEW.reach)
+    room = Room(box, 0.5 if box.area < VIEW.large else 1.0)
     room.draw(strokes)
     for area in cuts:
         for shape in area.regions:
@@ -239,13 +241,13 @@ def _room(drawn: Box, strokes: Sequence[Stroke], cuts: Sequence[Area], dims: Seq
 def _fill(room: Room, shape: Region) -> None:
     x0, y0, x1, y1 = shape.bounds
     if is_rectangle(shape):
-        room.fill((x0, y0, x1, y1))
+        room.fill(Box(x0, y0, x1, y1))
         return
     rows = max(1, int((y1 - y0) / room.step))
     for k in range(rows):
         y = y0 + (k + 0.5) * (y1 - y0) / rows
         for a, b in chords(shape, 1, y):
-            room.fill((a, y, b, y))
+            room.fill(Box(a, y, b, y))
 
 
 def _axes(axes: Sequence[AxisLine], drawn: Box, s: float, room: Room) -> list[Item]:
@@ -254,29 +256,36 @@ def _axes(axes: Sequence[AxisLine], drawn: Box, s: float, room: Room) -> list[It
     for axis in axes:
         at = float(axis.at) * s
         if axis.direction == "v":
-            stroke = line((at, y0 - _AXIS_PAST), (at, y1 + _AXIS_PAST), "centre")
+            stroke = line((at, y0 - VIEW.axis_past), (at, y1 + VIEW.axis_past), "centre")
             spots = [
-                (at, y1 + 6.9),
-                (at, y0 - 6.9),
-                (at + 3.6, y1 + 2.4),
-                (at - 3.6, y1 + 2.4),
-                (at + 3.6, y0 - 2.4),
-                (at - 3.6, y0 - 2.4),
-                (at + 3.6, y1 + 6.2),
-                (at - 3.6, y1 + 6.2),
-                (at + 3.6, y0 - 6.9),
-                (at - 3.6, y0 - 6.9),
+                (at, y1 + VIEW.axis_on),
+                (at, y0 - VIEW.axis_on),
+                (at + VIEW.axis_beside, y1 + VIEW.axis_low),
+                (at - VIEW.axis_beside, y1 + VIEW.axis_low),
+                (at + VIEW.axis_beside, y0 - VIEW.axis_low),
+                (at - VIEW.axis_beside, y0 - VIEW.axis_low),
+                (at + VIEW.axis_beside, y1 + VIEW.axis_high),
+                (at - VIEW.axis_beside, y1 + VIEW.axis_high),
+                (at + VIEW.axis_beside, y0 - VIEW.axis_on),
+                (at - VIEW.axis_beside, y0 - VIEW.axis_on),
             ]
         else:
-            stroke = line((x0 - _AXIS_PAST, at), (x1 + _AXIS_PAST, at), "centre")
-            spots = [(x1 + 6.9, at), (x0 - 6.9, at), (x1 + 2.6, at + 3.2), (x0 - 2.6, at + 3.2)]
-        boxes = np.array([(x - 2.1, y - 2.0, x + 2.1, y + 3.2) for x, y in spots])
+            stroke = line((x0 - VIEW.axis_past, at), (x1 + VIEW.axis_past, at), "centre")
+            past, up = VIEW.axis_side
+            spots = [
+                (x1 + VIEW.axis_on, at),
+                (x0 - VIEW.axis_on, at),
+                (x1 + past, at + up),
+                (x0 - past, at + up),
+            ]
+        left, low, right, high = VIEW.axis_letters
+        boxes = np.array([(x + left, y + low, x + right, y + high) for x, y in spots])
         busy = room.ink_in(boxes) + 1000 * room.meets_taken(boxes)
         best = int(np.argmin(busy))
         letters = marks.centre_letters(spots[best])
         found += [stroke, letters]
         room.draw([stroke])
-        room.take((boxes[best][0], boxes[best][1], boxes[best][2], boxes[best][3]))
+        room.take(Box(boxes[best][0], boxes[best][1], boxes[best][2], boxes[best][3]))
     return found
 
 
@@ -295,14 +304,14 @@ def _cut_marks(
         )
         for side, along in ends:
             lanes = sides[side]
-            outside = max(lanes.reach + 2.0, 7.0)
+            outside = max(lanes.reach + VIEW.cut_past, VIEW.cut_least)
             if side in _RINGED:
                 drawer, depths = marks.cut_mark, [outside]
             else:
                 # Without a ring the end has room before the first string.
-                drawer, depths = marks.cut_end, [2.5, 3.5, outside]
+                drawer, depths = marks.cut_end, [*VIEW.cut_ends, outside]
             # Marks that would meet stand one behind the other.
-            depths += [outside + 3.0 * k for k in range(1, _FURTHEST)]
+            depths += [outside + VIEW.cut_step * k for k in range(1, _FURTHEST)]
             tried = ((d, drawer(lanes.of.at(t, d), along, look, cut.target)) for d in depths)
             d, mark = next(
                 (d, m) for d, m in tried if d == depths[-1] or not _in_the_way(bounds([m]), rings, room)
@@ -311,7 +320,7 @@ def _cut_marks(
             rings.append(box)
             room.take(box)
             gaps = sorted([*text_gaps(lanes, t), *_ring_gaps(lanes, t, rings[:-1])])
-            for a, b in broken(-_INTO_VIEW, d, gaps):
+            for a, b in broken(-VIEW.into_view, d, gaps):
                 stroke = line(lanes.of.at(t, a), lanes.of.at(t, b), "cutting plane", cut.target)
                 found.append(stroke)
                 room.draw([stroke])
@@ -325,11 +334,11 @@ def _match_lines(
     found: list[Item] = []
     for side, target in ends:
         x = drawn[0] if side == "left" else drawn[2]
-        low, high = drawn[1] - 4.0, drawn[3] + max(sides["above"].reach, 0.0) + 4.0
-        mark = marks.match_mark((x, high + marks.RING), target)
+        low, high = drawn[1] - VIEW.match_past, drawn[3] + max(sides["above"].reach, 0.0) + VIEW.match_past
+        mark = marks.match_mark((x, high + MARK.ring), target)
         while _in_the_way(bounds([mark]), (), room):
-            high += 3.0
-            mark = marks.match_mark((x, high + marks.RING), target)
+            high += VIEW.cut_step
+            mark = marks.match_mark((x, high + MARK.ring), target)
         cuts = sorted([*text_gaps(sides["above"], x), *_ring_gaps(sides["above"], x, rings)])
         pieces = broken(low - drawn[3], high - drawn[3], cuts)
         strokes = [line((x, drawn[3] + a), (x, drawn[3] + b), "match line") for a, b in pieces]
@@ -345,8 +354,8 @@ def _ring_gaps(lanes: SideLanes, t: float, rings: Sequence[Box]) -> list[tuple[f
     found: list[tuple[float, float]] = []
     for box in rings:
         depths = sorted((lanes.of.depth(box[k]), lanes.of.depth(box[k + 2])))
-        if depths[1] > 0 and box[1 - k] - 0.5 < t < box[3 - k] + 0.5:
-            found.append((depths[0] - 0.5, depths[1] + 0.5))
+        if depths[1] > 0 and box[1 - k] - VIEW.ring_gap < t < box[3 - k] + VIEW.ring_gap:
+            found.append((depths[0] - VIEW.ring_gap, depths[1] + VIEW.ring_gap))
     return found
 
 
@@ -354,11 +363,7 @@ def _in_the_way(box: Box, rings: Sequence[Box], room: Room) -> bool:
     boxes = np.array([box])
     beyond = box[0] < room.box[0] or box[1] < room.box[1] or box[2] > room.box[2] or box[3] > room.box[3]
     inked = not beyond and room.inked(box)
-    return any(_meet(box, r) for r in rings) or bool(room.meets_taken(boxes)[0]) or inked
-
-
-def _meet(a: Box, b: Box) -> bool:
-    return a[0] < b[2] + 1 and b[0] < a[2] + 1 and a[1] < b[3] + 1 and b[1] < a[3] + 1
+    return any(box.meets(r, 1) for r in rings) or bool(room.meets_taken(boxes)[0]) or inked
 
 
 def _broken_for(strokes: Sequence[Stroke], boxes: Sequence[Box]) -> list[Stroke]:

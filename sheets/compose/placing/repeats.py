@@ -13,8 +13,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sheets.annotate.intent import Gap
-from sheets.compose.placing.manner import Manner, length_runs
-from sheets.drawing.items import Run
+from sheets.base.notation import Run, format_length
+from sheets.compose.placing.manner import Manner
 
 _FEWEST = 5  # layers of a build-up may be as thick as one another and are still each their own
 
@@ -84,16 +84,17 @@ def _size(gap: Gap) -> Fraction:
 def said(one: Repeated, manner: Manner) -> Said:
     """What is printed of a gap."""
     gap = one.gap
-    runs, plain = length_runs(_size(gap), manner.notation)
+    whole = format_length(_size(gap), manner.notation)
     verify = " \u00b1" if gap.verify else ""
     if one.times == 1:
         suffix = (" EQ" if gap.equal else "") + verify
-        return Said((*runs, Run(suffix)) if suffix else runs, plain.plain, "", suffix)
-    each, each_plain = length_runs(_size(gap) / one.times, manner.notation)
+        return Said((*whole.runs, Run(suffix)) if suffix else whole.runs, whole.plain, "", suffix)
+    each = format_length(_size(gap) / one.times, manner.notation)
     before, between, after = ("@", " = ", "") if manner.units == "inch" else ("\u00d7", " (= ", ")")
     suffix = after + verify
-    found = (Run(f"{one.times} {before} "), *each, Run(between), *runs, *([Run(suffix)] if suffix else []))
-    return Said(found, plain.plain, f"{one.times} {before} {each_plain.plain}{between}", suffix)
+    end = (Run(suffix),) if suffix else ()
+    found = (Run(f"{one.times} {before} "), *each.runs, Run(between), *whole.runs, *end)
+    return Said(found, whole.plain, f"{one.times} {before} {each.plain}{between}", suffix)
 
 
 def measured_of(strings: Sequence[Sequence[Gap]]) -> frozenset[tuple[Fraction, Fraction]]:

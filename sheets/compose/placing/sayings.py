@@ -14,21 +14,21 @@ from typing import Literal
 from sheets.annotate.intent import Annotated, Side
 from sheets.compose.ink import boxes_of
 from sheets.compose.placing import leaders
-from sheets.compose.placing import mark_symbols as marks
-from sheets.compose.placing.columns import NOTE_WIDTH, Entry, note_lines
+from sheets.compose.placing.columns import Entry, note_lines
 from sheets.compose.placing.free_room import Room
 from sheets.compose.placing.lanes import SideLanes
 from sheets.compose.placing.side_columns import column_items_beside
+from sheets.compose.view_sizes import COLUMN, MARK
 from sheets.drawing.items import Dimension, Item, Symbol, Text
 from sheets.drawing.walk import ungrouped
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 
 Crowding = Literal[0, 1, 2]
 """0: notes beside the view; 1: in narrow columns; 2: as keynotes."""
 CROWDINGS: tuple[Crowding, ...] = (0, 1, 2)
 PLAIN: tuple[Crowding, ...] = (0, 1)
 KEYED: tuple[Crowding, ...] = (2,)
-_NARROW = 34.0  # widest line of a note in a narrow column
 _OPEN_KINDS = ("elevation", "plan")  # views with open places for balloons
 
 
@@ -44,8 +44,8 @@ def crowding_matters(annotated: Annotated, crowding: Crowding) -> bool:
     """False if a view's notes are the same as in the fullest manner."""
     if crowding == 2:
         return any(c.text for c in annotated.callouts)
-    wide = [note_lines(c.text, NOTE_WIDTH) for c in annotated.callouts]
-    return crowding == 1 and wide != [note_lines(c.text, _NARROW) for c in annotated.callouts]
+    wide = [note_lines(c.text, COLUMN.note_width) for c in annotated.callouts]
+    return crowding == 1 and wide != [note_lines(c.text, COLUMN.narrow) for c in annotated.callouts]
 
 
 def least_beside(annotated: Annotated, crowding: Crowding) -> float:
@@ -108,9 +108,9 @@ def _entries(
         if not c.text:
             continue
         target = (c.target[0] * s, c.target[1] * s)
-        lines = note_lines(c.text, NOTE_WIDTH if crowding == 0 else _NARROW)
+        lines = note_lines(c.text, COLUMN.note_width if crowding == 0 else COLUMN.narrow)
         face = (
-            (float(c.room.u0) * s, float(c.room.v0) * s, float(c.room.u1) * s, float(c.room.v1) * s)
+            Box(float(c.room.u0) * s, float(c.room.v0) * s, float(c.room.u1) * s, float(c.room.v1) * s)
             if c.room
             else None
         )
@@ -149,13 +149,13 @@ def text_boxes(items: Sequence[Item]) -> list[Box]:
         )
         for text in texts:
             for b in boxes_of(text):
-                found.append((b[0] - 0.5, b[1] - 0.5, b[2] + 0.5, b[3] + 0.5))
+                found.append(Box(b[0] - 0.5, b[1] - 0.5, b[2] + 0.5, b[3] + 0.5))
         if isinstance(item, Symbol) and item.kind in (
             "part balloon",
             "keynote",
             "detail mark",
             "section mark",
         ):
-            r = marks.BALLOON if item.kind in ("part balloon", "keynote") else marks.RING
-            found.append((item.at[0] - r, item.at[1] - r, item.at[0] + r, item.at[1] + r))
+            r = MARK.balloon if item.kind in ("part balloon", "keynote") else MARK.ring
+            found.append(Box(item.at[0] - r, item.at[1] - r, item.at[0] + r, item.at[1] + r))
     return found

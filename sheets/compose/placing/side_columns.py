@@ -11,20 +11,18 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from sheets.annotate.intent import Side
-from sheets.compose.ink import bounds, join
+from sheets.compose.ink import bounds
 from sheets.compose.placing import leaders
 from sheets.compose.placing.columns import Entry, halves, heights
 from sheets.compose.placing.free_room import Room, segments_cross
 from sheets.compose.placing.lanes import SideLanes
+from sheets.compose.view_sizes import COLUMN, VIEW
 from sheets.drawing.items import Item, Symbol
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box, around
+from sheets.geometry.path import Point
 
-_LIFTS = (4.0, -4.0, 8.0, -8.0, 13.0, -13.0, 19.0, -19.0)
 _MOST_LIFTED = 3  # with more of them wrong the side is
 _MOST_MOVED = 4  # rounds of moving one to the other side
-_WIDE = 160.0  # a view wider than this has its notes on both sides
-_CROSSING = 10.0  # what a leader that crosses something costs; an entry beyond the view's height costs one
-_LATER = 0.1  # what it costs to be a later plan
 _SIDES: tuple[Side, Side] = ("right", "left")
 
 _Plan = dict[str, Side]  # the side of each entry, by its id
@@ -66,20 +64,20 @@ class _Places:
             for entry, y in placed:
                 if leaders.crossed(entry, y, column, self.room):
                     wrong.add(entry.id)
-                outside += not self.reach[0] - 0.1 <= y <= self.reach[1] + 0.1
+                outside += not self.reach[0] - VIEW.knee_slack <= y <= self.reach[1] + VIEW.knee_slack
                 legs.append((entry.id, (column.knee, y), entry.target))
         for (one, a, b), (other, c, d) in itertools.combinations(legs, 2):
             if segments_cross(a, b, c, d):
                 wrong |= {one, other}
         in_order = tuple(e.id for e in self.entries if e.id in wrong)
-        return _Judged(outside + _CROSSING * len(wrong), in_order, plan, lifts)
+        return _Judged(outside + COLUMN.crossing * len(wrong), in_order, plan, lifts)
 
     def lifted(self, plan: _Plan) -> _Judged:
         """A plan with some entries higher or lower than their own places, where their leaders miss what they
         would run over."""
         best = self.judged(plan, {})
         for name in best.wrong if len(best.wrong) <= _MOST_LIFTED else ():
-            for lift in _LIFTS:
+            for lift in COLUMN.lifts:
                 tried = self.judged(plan, {**best.lifts, name: lift})
                 if tried.cost < best.cost:
                     best = tried
@@ -113,19 +111,25 @@ def column_items_beside(
     """
     if not entries:
         return []
-    reach = join([drawn, bounds(items)]) if items else drawn
+    reach = around([drawn, bounds(items)]) if items else drawn
     columns: dict[Side, leaders.Column] = {
-        "right": leaders.Column("right", max(drawn[2] + 9.0, reach[2] + 4.0), drawn[2] + 3.0),
-        "left": leaders.Column("left", min(drawn[0] - 9.0, reach[0] - 4.0), drawn[0] - 3.0),
+        "right": leaders.Column(
+            "right", max(drawn[2] + VIEW.column_off, reach[2] + VIEW.column_clear), drawn[2] + VIEW.knee
+        ),
+        "left": leaders.Column(
+            "left", min(drawn[0] - VIEW.column_off, reach[0] - VIEW.column_clear), drawn[0] - VIEW.knee
+        ),
     }
     blocked = {side: _shoulders_blocked(sides[side], items) for side in columns}
-    places = _Places(entries, columns, (drawn[1] - 2.5, drawn[3] + 2.5), blocked, room)
+    places = _Places(
+        entries, columns, (drawn[1] - VIEW.column_past, drawn[3] + VIEW.column_past), blocked, room
+    )
     best: tuple[float, _Judged] | None = None
     for order, plan in enumerate(_plans(entries, drawn, sides)):
         judged = places.moved_over(places.lifted(plan))
-        if best is None or judged.cost + _LATER * order < best[0]:
-            best = (judged.cost + _LATER * order, judged)
-        if best[0] <= _LATER * (order + 1):
+        if best is None or judged.cost + COLUMN.later * order < best[0]:
+            best = (judged.cost + COLUMN.later * order, judged)
+        if best[0] <= COLUMN.later * (order + 1):
             break
     assert best is not None
     _, chosen = best
@@ -151,14 +155,15 @@ def _plans(entries: list[Entry], drawn: Box, sides: dict[Side, SideLanes]) -> It
     one_side: list[_Plan] = [{e.id: side for e in entries} for side in ordered]
     left, _ = halves(entries)
     both: _Plan = {e.id: "left" if e in left else "right" for e in entries}
-    narrow = drawn[2] - drawn[0] <= _WIDE or len(entries) == 1
+    narrow = drawn[2] - drawn[0] <= COLUMN.wide or len(entries) == 1
     yield from [*one_side, both] if narrow else [both, *one_side]
 
 
 def _shoulders_blocked(side: SideLanes, items: Sequence[Item]) -> list[tuple[float, float]]:
     # A shoulder runs out through the lanes: it must miss their texts and not lie along an extension line.
-    blocked = [(t0 - 0.7, t1 + 0.7) for _, t0, t1, _, _ in side.texts()]
-    blocked += [(t - 0.8, t + 0.8) for lane in side.lanes for g in lane.gaps for t in (g.ta, g.tb)]
+    blocked = [(t0 - VIEW.text_band, t1 + VIEW.text_band) for _, t0, t1, _, _ in side.texts()]
+    band = VIEW.line_band
+    blocked += [(t - band, t + band) for lane in side.lanes for g in lane.gaps for t in (g.ta, g.tb)]
     edge = side.of.at(0.0, 0.0)[0]
     out = 1 if side.of.side == "right" else -1
     for item in items:

@@ -7,14 +7,11 @@ from collections.abc import Callable, Iterable, Sequence
 from sheets.compose.ink import arrow, disc, line, polyline
 from sheets.compose.placing.lanes import Lane, PlacedGap, SideLanes, baseline, text_box
 from sheets.compose.placing.manner import Manner
+from sheets.compose.view_sizes import STRING, VIEW
 from sheets.drawing.items import Area, Dimension, Stroke, Text
 from sheets.geometry.path import Point
 
 Place = Callable[[float, float], Point]
-
-_TICK = 1.1  # half the length of a tick, along each axis
-_ARROWS_NEED = 7.0  # narrower than this two arrows do not fit: dots instead (ISO 129-1)
-_BREAK = 0.5  # left clear round a text that breaks a line
 
 
 def dimensions(side: SideLanes, scale: float, manner: Manner) -> tuple[Dimension, ...]:
@@ -27,16 +24,16 @@ def dimensions(side: SideLanes, scale: float, manner: Manner) -> tuple[Dimension
     return tuple(found)
 
 
-def text_gaps(side: SideLanes, t: float, below: float = 1e9) -> list[tuple[float, float]]:
+def text_gaps(side: SideLanes, t: float, below: float = STRING.beyond) -> list[tuple[float, float]]:
     """The stretches of d that a line running outward at t must leave clear, for texts of lanes nearer
     than `below`."""
     cuts = [
-        (d0 - _BREAK, d1 + _BREAK)
+        (d0 - STRING.broken, d1 + STRING.broken)
         for lane in side.lanes
         if lane.d < below
         for g in lane.gaps
         for t0, t1, d0, d1 in (text_box(g, lane, side.of.outward_text),)
-        if t0 - 0.35 < t < t1 + 0.35
+        if t0 - STRING.gap_clear < t < t1 + STRING.gap_clear
     ]
     return sorted(cuts)
 
@@ -48,10 +45,10 @@ def broken(low: float, high: float, cuts: Iterable[tuple[float, float]]) -> list
     for a, b in cuts:
         if b <= at or a >= high:
             continue
-        if a - at > 0.3:
+        if a - at > STRING.least_piece:
             pieces.append((at, a))
         at = max(at, b)
-    if high - at > 0.3:
+    if high - at > STRING.least_piece:
         pieces.append((at, high))
     return pieces
 
@@ -122,7 +119,7 @@ def _extension(
         # The string inside this one has drawn its extension line here: go on from its end.
         pieces = [(low, min(before[0], high)), (max(before[1], low), high)]
     reached[key] = (low, high) if before is None else (min(low, before[0]), max(high, before[1]))
-    cuts = text_gaps(side, t, below=d - 0.01)
+    cuts = text_gaps(side, t, below=d - VIEW.level)
     return [
         line(side.of.at(t, a), side.of.at(t, b), "dimension")
         for p, q in pieces
@@ -144,14 +141,16 @@ def _ends(
         x, y = place(t, d)
         if manner.ticks:
             if mine:
-                strokes.append(line((x - _TICK, y - _TICK), (x + _TICK, y + _TICK), "symbol"))
-        elif wide >= _ARROWS_NEED:
+                strokes.append(
+                    line((x - STRING.tick, y - STRING.tick), (x + STRING.tick, y + STRING.tick), "symbol")
+                )
+        elif wide >= STRING.arrows_need:
             heads.append(arrow((x, y), place(inner, d)))
         else:
-            heads.append(disc((x, y), 0.45))
+            heads.append(disc((x, y), STRING.dot))
 
 
 def _leader(place: Place, g: PlacedGap, lane: Lane) -> Stroke:
     # Straight out, then leaning over to the text; from the middle of the gap.
-    top = place(g.landing, lane.d + lane.rise - 0.3)
+    top = place(g.landing, lane.d + lane.rise - STRING.landing)
     return polyline([place(g.middle, lane.d), place(g.middle, lane.d + lane.stem), top], "leader")

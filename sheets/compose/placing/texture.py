@@ -6,15 +6,16 @@ A cut face too thin on paper for its hatch to read is filled grey instead. Paper
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import fsum
 
-from sheets.compose.ink import mapped, meet, polyline
+from sheets.compose.ink import mapped, polyline
+from sheets.compose.view_sizes import FACE
 from sheets.drawing.items import Area, Stroke
-from sheets.geometry.path import Box, Similarity
+from sheets.geometry.box import Box
+from sheets.geometry.path import Similarity
 from sheets.geometry.region import Region
 from sheets.views.view import CutFace, FaceTexture, View
 
-_THIN_GREY = 0.62
-_UNDER_HATCH = 0.95
 # Least thickness on paper at which a hatch reads, mm: about two and a half of its lines.
 _READS = {
     "wood end": 3.2,
@@ -26,9 +27,6 @@ _READS = {
     "other": 3.0,
 }
 _OF_KIND = {"panel": "panel", "masonry": "stone", "gypsum": "gypsum", "other": "other"}
-_THICKEST_PANEL = 50.0  # full size, mm: a panel's cut face thicker than this is cut along the sheet
-_CLOSEST = 0.75  # factor on a pattern's pitch for small faces
-_FACE_LEAST = 7.0  # a face smaller than this on paper is left without texture
 
 
 def hatch_of(material: str, grain: str | None) -> str:
@@ -49,22 +47,28 @@ def cut_areas(faces: Sequence[CutFace], change: Similarity) -> tuple[Area, ...]:
         name = hatch_of(face.material, face.grain)
         thick = min(_thickness(r) for r in regions)
         if thick < _READS[name]:
-            grey = _THIN_GREY if face.material in ("wood", "panel") else 0.75
+            grey = FACE.thin_grey if face.material in ("wood", "panel") else FACE.stone_grey
             found.append(Area(regions, fill=grey, key=face.part))
             continue
-        if name == "panel" and thick > _THICKEST_PANEL * change.scale:
+        if name == "panel" and thick > FACE.thickest_panel * change.scale:
             name = "wood long"  # cut along the sheet: no plies are seen
         angle = _along(face, regions, name)
         if name in ("wood end", "stone", "masonry", "other"):
             box = regions[0].bounds
-            near = {a for b, a in leaning if meet(box, b, 0.2)}
-            angle = next((a for a in (0.0, 90.0, 30.0, 60.0) if a not in near), 0.0)
+            near = {a for b, a in leaning if box.meets(b, FACE.touching)}
+            angle = next((a for a in FACE.angles if a not in near), 0.0)
             leaning.append((box, angle))
-        pitch = 1.0 if thick >= 2.2 * _READS[name] else _CLOSEST
+        pitch = 1.0 if thick >= FACE.lines_least * _READS[name] else FACE.closest
         origin = (regions[0].bounds[0], regions[0].bounds[1])
         found.append(
             Area(
-                regions, fill=_UNDER_HATCH, hatch=name, angle=angle, pitch=pitch, origin=origin, key=face.part
+                regions,
+                fill=FACE.under_hatch,
+                hatch=name,
+                angle=angle,
+                pitch=pitch,
+                origin=origin,
+                key=face.part,
             )
         )
     return tuple(found)
@@ -75,7 +79,7 @@ def face_areas(faces: Sequence[FaceTexture], change: Similarity, gaps: Sequence[
     found: list[Area] = []
     for face in sorted(faces, key=lambda f: f.part):
         regions = tuple(mapped(r, change) for r in face.regions)
-        regions = tuple(r for r in regions if _thickness(r) >= _FACE_LEAST)
+        regions = tuple(r for r in regions if _thickness(r) >= FACE.face_least)
         if not regions:
             continue
         if face.material == "masonry":
@@ -85,10 +89,18 @@ def face_areas(faces: Sequence[FaceTexture], change: Similarity, gaps: Sequence[
         else:
             continue
         boxes = [r.bounds for r in regions]
-        clear = tuple(g for g in gaps if any(meet(g, box) for box in boxes))
+        clear = tuple(g for g in gaps if any(g.meets(box) for box in boxes))
         origin = boxes[0][:2]
         found.append(
-            Area(regions, hatch=name, angle=angle, pitch=1.6, origin=origin, gaps=clear, key=face.part)
+            Area(
+                regions,
+                hatch=name,
+                angle=angle,
+                pitch=FACE.face_pitch,
+                origin=origin,
+                gaps=clear,
+                key=face.part,
+            )
         )
     return tuple(found)
 
@@ -102,7 +114,7 @@ def _along(face: CutFace, regions: Sequence[Region], name: str) -> float:
 
 def _thickness(shape: Region) -> float:
     # Of a long strip this is its width, of a square half of its side and a bit more.
-    edge = sum(loop.length for loop in shape.loops)
+    edge = fsum(loop.length for loop in shape.loops)
     return 2 * shape.area / edge if edge else 0.0
 
 
@@ -118,13 +130,13 @@ def break_lines(view: View, change: Similarity) -> tuple[Stroke, ...]:
             for s in shape.outer.segments:
                 a, b = change(s.first), change(s.last)
                 for side, k, at in (("left", 0, x0), ("right", 0, x1), ("below", 1, y0), ("above", 1, y1)):
-                    if abs(a[k] - at) < 0.02 and abs(b[k] - at) < 0.02:
+                    if abs(a[k] - at) < FACE.on_edge and abs(b[k] - at) < FACE.on_edge:
                         touching[side].append((min(a[1 - k], b[1 - k]), max(a[1 - k], b[1 - k])))
     found: list[Stroke] = []
     for side, at in (("left", x0), ("right", x1), ("below", y0), ("above", y1)):
-        for low, high in _merged(touching[side], 4.0):
-            if high - low > 0.4:
-                found.append(_zigzag(side, at, low - 1.5, high + 1.5))
+        for low, high in _merged(touching[side], FACE.break_join):
+            if high - low > FACE.break_least:
+                found.append(_zigzag(side, at, low - FACE.break_past, high + FACE.break_past))
     return tuple(found)
 
 
@@ -139,7 +151,7 @@ def _merged(spans: list[tuple[float, float]], apart: float) -> list[tuple[float,
 
 
 def _zigzag(side: str, at: float, low: float, high: float) -> Stroke:
-    middle, h = (low + high) / 2, min(1.6, (high - low) / 6)
+    middle, h = (low + high) / 2, min(FACE.zigzag, (high - low) / 6)
     run = [
         (low, 0.0),
         (middle - h, 0.0),

@@ -23,7 +23,7 @@ def read_note(note: bytes) -> dict[str, str]:
     """Return what such a note says, by name; empty when it is none."""
     try:
         content = json.loads(note.decode("utf-8"))
-    except ValueError:
+    except (ValueError, RecursionError):
         return {}
     return {str(k): str(v) for k, v in content.items()} if isinstance(content, dict) else {}
 

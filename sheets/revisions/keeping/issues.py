@@ -12,18 +12,25 @@ import os
 import re
 import shutil
 from collections.abc import Mapping
-from contextlib import suppress
+from contextlib import AbstractContextManager, nullcontext, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic
-from sheets.base.durable import flush_folder, write_through
+from sheets.base.durable import (
+    alone_in,
+    aside_prefix,
+    flush_folder,
+    left_beside,
+    sweep_beside,
+    write_through,
+)
 from sheets.revisions.keeping.record import NAME, Record, RecordError, from_json
 
 FOLDER = "issues"
 HASHES = "hashes.json"
 _ODD = re.compile(r"[^A-Za-z0-9._-]+")
-_ASIDE = ".unfinished-"
+_MARK = aside_prefix("")[1:]  # in the name of what is written aside
 
 
 class IssueError(Exception):
@@ -106,33 +113,93 @@ def record_for(spec: Path, number: str) -> tuple[Record | None, tuple[Diagnostic
     return issue.record, ()
 
 
-def publish(folder: Path, files: Mapping[str, bytes]) -> None:
+def publish(
+    folder: Path,
+    files: Mapping[str, bytes],
+    *,
+    tag: str = "x",
+    around: AbstractContextManager[None] | None = None,
+) -> None:
     """Write an issue's folder: aside, flushed, then moved into place by one rename. files: by plain name.
 
-    Raises IssueError if the folder is there already, or if the outside world refuses; then nothing was
-    changed.
+    around: entered when all is written and only the rename is left. tag: what the name aside ends with, by
+    which `put_right` knows what the issue goes with. Raises IssueError if the folder is there already, or if
+    the outside world refuses; then nothing was changed.
     """
     if os.path.lexists(folder):
         raise IssueError(f"{folder}: is there already; an issue is never written over")
-    aside: Path | None = None
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
-        aside = _new_aside(folder)
-        for name in sorted(files):
-            write_through(aside / name, files[name])
-        write_through(aside / HASHES, hashes(files))
-        flush_folder(aside)
-        # On every system a rename onto a folder that holds files fails: of two runs at once the first wins.
-        os.rename(aside, folder)
-        with suppress(OSError):
-            flush_folder(folder.parent)
+        with alone_in(folder.parent):
+            for left in _asides(folder.parent):
+                _drop(left)
+            aside = folder.parent / f"{aside_prefix(folder.name)}{tag}"
+            try:
+                aside.mkdir()
+                for name in sorted(files):
+                    write_through(aside / name, files[name])
+                write_through(aside / HASHES, hashes(files))
+                flush_folder(aside)
+                if os.path.lexists(folder):
+                    raise IssueError(f"{folder}: was issued by another run meanwhile; nothing was changed")
+                with around or nullcontext():
+                    os.rename(aside, folder)
+            finally:
+                _drop(aside)
+            with suppress(OSError):
+                flush_folder(folder.parent)
     except OSError as error:
-        if os.path.lexists(folder) and aside is not None and aside.exists():
-            raise IssueError(f"{folder}: was issued by another run meanwhile; nothing was changed") from error
         raise IssueError(f"{folder}: {error.strerror or error}; nothing was issued") from error
-    finally:
-        if aside is not None:
-            shutil.rmtree(aside, ignore_errors=True)
+
+
+def put_right(spec: Path) -> tuple[str, ...]:
+    """Put right what a run of `revise` that died has left of a spec's issue, and return what to tell of it.
+
+    An issue that was whole, with its row in the spec as it stands, is moved into place; all else that lies
+    aside is deleted: then it is as before the run. Where nothing can be written, nothing is done.
+    """
+    target = Path(os.path.realpath(spec))
+    home = issues_folder(spec)
+    told: list[str] = []
+    with suppress(OSError):
+        if not left_beside(target) and not _asides(home):
+            return ()
+        with alone_in(target.parent):
+            text = target.read_bytes() if target.is_file() else b""
+            if sweep_beside(target):
+                told.append(f"{spec}: an earlier run was ended while it wrote; the spec is whole")
+            with alone_in(home) if home.is_dir() else nullcontext():
+                told += [_put_right(spec, aside, tag_of(text)) for aside in _asides(home)]
+    return tuple(told)
+
+
+def tag_of(text: bytes) -> str:
+    """Return what the name of an issue aside ends with, whose row is in the spec of that text."""
+    return hashlib.sha256(text).hexdigest()[:16]
+
+
+def _put_right(spec: Path, aside: Path, tag: str) -> str:
+    name, _, found = aside.name[1:].rpartition(_MARK)
+    folder = aside.parent / name
+    with suppress(IssueError):
+        if found == tag and not os.path.lexists(folder) and not verify(aside):
+            os.rename(aside, folder)
+            return f"{spec}: an earlier run was ended when revision {name} was written; it is issued now"
+    _drop(aside)
+    return f"{spec}: an earlier run was ended before revision {name} was issued; what it left is cleared away"
+
+
+def _asides(home: Path) -> list[Path]:
+    if not home.is_dir():
+        return []
+    return sorted(p for p in home.iterdir() if p.name.startswith(".") and _MARK in p.name and p.is_dir())
+
+
+def _drop(aside: Path) -> None:
+    # The list of hashes first: without it, what is left can never be taken for a whole issue.
+    with suppress(OSError):
+        (aside / HASHES).unlink(missing_ok=True)
+        shutil.rmtree(aside, ignore_errors=True)
 
 
 def hashes(files: Mapping[str, bytes]) -> bytes:
@@ -170,31 +237,3 @@ def _issue(folder: Path) -> Issue:
 
 def _natural(number: str) -> tuple[tuple[int, int | str], ...]:
     return tuple((0, int(w)) if w.isdigit() else (1, w) for w in re.findall(r"\d+|\D+", number))
-
-
-def _new_aside(folder: Path) -> Path:
-    _sweep(folder.parent)
-    for k in range(100):
-        aside = folder.parent / f"{_ASIDE}{folder.name}-{os.getpid()}-{k}"
-        with suppress(FileExistsError):
-            aside.mkdir()
-            return aside
-    raise IssueError(f"{folder.parent}: is full of unfinished issues ({_ASIDE}*); delete them")
-
-
-def _sweep(home: Path) -> None:
-    # What runs that were killed have left; those of runs that still go on are let be.
-    for path in sorted(home.glob(f"{_ASIDE}*")):
-        words = path.name.rsplit("-", 2)
-        if len(words) == 3 and words[1].isdigit() and not _runs(int(words[1])):
-            shutil.rmtree(path, ignore_errors=True)
-
-
-def _runs(process: int) -> bool:
-    try:
-        os.kill(process, 0)
-    except ProcessLookupError:
-        return False
-    except (OSError, OverflowError):
-        return True
-    return True

@@ -122,7 +122,7 @@ def from_json(data: bytes) -> Record:
         )
     except RecordError:
         raise
-    except (ValueError, KeyError, TypeError, AttributeError, IndexError) as error:
+    except (ValueError, LookupError, TypeError, AttributeError, RecursionError, OverflowError) as error:
         raise RecordError(f"it is not the record of an issue ({error})") from error
 
 

@@ -7,14 +7,15 @@ later set; the earlier drawing of it is brought to that scale.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
 
+from sheets.base.notation import Run
 from sheets.compose.pages.text_pages import report_blocks, text_pages
-from sheets.drawing.items import Area, Dimension, DrawingSet, Item, Pen, Run, Sheet, Stroke, Text, Viewport
+from sheets.drawing.items import Area, Dimension, DrawingSet, Item, Pen, Sheet, Stroke, Text, Viewport
 from sheets.drawing.walk import viewports
-from sheets.geometry.path import Arc, Box, Line, Point, Segment, shifted
+from sheets.geometry.box import Box, around
+from sheets.geometry.path import Arc, Line, Point, Segment, shifted
 from sheets.revisions.marking.difference import changed_dimensions, changed_lines
 from sheets.revisions.marking.linework import less, pieces
 
@@ -56,7 +57,7 @@ def _view_sheet(
     if not removed and not added:
         return None
     same = less(now, added)
-    reach = _bounds(piece.segment for piece in (*removed, *added, *same))
+    reach = around(piece.segment.bounds for piece in (*removed, *added, *same))
     wide, high = next(
         (size for size in _PAPERS if _fits(reach, float(view.scale), _room(*size))),
         (sheet.width, sheet.height),
@@ -71,7 +72,7 @@ def _view_sheet(
     if before and after and factor == 1.0:
         by = (origin[0] - view.origin[0], origin[1] - view.origin[1])
         items += [_moved_dimension(d, by) for d in changed_dimensions(before[1], after[1])]
-    box = (*_point((reach[0], reach[1]), scale, origin), *_point((reach[2], reach[3]), scale, origin))
+    box = Box(*_point((reach[0], reach[1]), scale, origin), *_point((reach[2], reach[3]), scale, origin))
     placed = replace(
         view, scale=view.scale * Fraction(factor), origin=origin, box=box, drawn=box, items=tuple(items)
     )
@@ -82,13 +83,13 @@ def _view_sheet(
 
 
 def _frame(wide: float, high: float) -> Box:
-    return (_EDGE, _EDGE, wide - _EDGE, high - _EDGE)
+    return Box(_EDGE, _EDGE, wide - _EDGE, high - _EDGE)
 
 
 def _room(wide: float, high: float) -> Box:
     # What the drawn view has, with white round it for its dimensions.
     x0, y0, x1, y1 = _frame(wide, high)
-    return (x0 + 20.0, y0 + _FOOT + 20.0, x1 - 20.0, y1 - 3 * _HEAD - 20.0)
+    return Box(x0 + 20.0, y0 + _FOOT + 20.0, x1 - 20.0, y1 - 3 * _HEAD - 20.0)
 
 
 def _where(before: tuple[Sheet, Viewport] | None, after: tuple[Sheet, Viewport] | None) -> str:
@@ -120,16 +121,6 @@ def _moved_dimension(item: Dimension, by: Point) -> Dimension:
         item, text=replace(item.text, at=change(item.text.at)), line_at=change(item.line_at),
         strokes=tuple(stroke(s) for s in item.strokes), heads=tuple(area(a) for a in item.heads),
     )  # fmt: skip
-
-
-def _bounds(segments: Iterable[Segment]) -> Box:
-    boxes = [s.bounds for s in segments]
-    return (
-        min(b[0] for b in boxes),
-        min(b[1] for b in boxes),
-        max(b[2] for b in boxes),
-        max(b[3] for b in boxes),
-    )
 
 
 def _fits(reach: Box, scale: float, room: Box) -> bool:

@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from sheets.drawing.items import Item, Sheet, Stroke, Symbol, Text
 from sheets.drawing.lettering import box as text_box
 from sheets.drawing.walk import extent, leaves
-from sheets.geometry.path import Box, Line, Segment
+from sheets.geometry.box import Box
+from sheets.geometry.path import Line, Segment
 from sheets.revisions.keeping.record import RowMark
 from sheets.revisions.marking.blocks import ALONE, Block, blocks
 from sheets.revisions.marking.clouds import clouds
@@ -52,7 +53,7 @@ def block_marks(sheet: Sheet, marks: Sequence[RowMark], latest: str) -> list[Ite
         if number:
             before = runs[-1] if runs else None
             if before is not None and before.number == number and _follows(before, block.box):
-                runs[-1] = _Run(number, _around(before.box, block.box))
+                runs[-1] = _Run(number, before.box.joined(block.box))
             else:
                 runs.append(_Run(number, block.box))
         if block.words in emptied:
@@ -97,7 +98,7 @@ def _round(
     items: list[Item] = []
     reach = block.box
     if texts is not None:
-        others = [text for text in texts if not _inside(text, block.box)]
+        others = [text for text in texts if not block.box.holds_point(text.middle)]
         items += clouds([block.box], others, within)
         found = extent(items)
         reach = found if found is not None else reach
@@ -117,12 +118,4 @@ def _room(sheet: Sheet, block: Block) -> Box:
             found = extent((item,))
             if found is not None:
                 return found
-    return (_EDGE, _EDGE, sheet.width - _EDGE, sheet.height - _EDGE)
-
-
-def _inside(text: Box, box: Box) -> bool:
-    return box[0] <= (text[0] + text[2]) / 2 <= box[2] and box[1] <= (text[1] + text[3]) / 2 <= box[3]
-
-
-def _around(a: Box, b: Box) -> Box:
-    return (min(a[0], b[0]), min(a[1], b[1]), max(a[2], b[2]), max(a[3], b[3]))
+    return Box(_EDGE, _EDGE, sheet.width - _EDGE, sheet.height - _EDGE)

@@ -14,7 +14,8 @@ from sheets.base.tolerance import settled
 from sheets.compose.pages.record_block import RECORD
 from sheets.drawing.items import Group, GroupKind, Item, Sheet, Stroke, Symbol, Text
 from sheets.drawing.walk import fields, groups
-from sheets.geometry.path import Arc, Box, Segment, shifted
+from sheets.geometry.box import Box
+from sheets.geometry.path import Arc, Segment, shifted
 
 ALONE: frozenset[GroupKind] = frozenset(("picture", "field"))
 """Kinds that stand by themselves; those of all others follow each other down a table or a column."""

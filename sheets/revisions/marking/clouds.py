@@ -10,8 +10,10 @@ from collections.abc import Iterable, Sequence
 from math import ceil, hypot
 
 from sheets.drawing.items import Stroke
-from sheets.geometry.path import Arc, Box, Line, Loop, Point, Segment, arc_from_bulge
-from sheets.geometry.region import Region, boxes_meet, difference, rectangle, union
+from sheets.geometry.box import Box
+from sheets.geometry.joining import difference, union
+from sheets.geometry.path import Arc, Line, Loop, Point, Segment, arc_from_bulge
+from sheets.geometry.region import Region, rectangle
 
 MARGIN = 1.6
 """White space between what changed and its cloud, mm."""
@@ -37,9 +39,9 @@ def clouds(
     is enclosed only as far as no lettering has taken its place.
     """
     reach = CHORD * BULGE / 2
-    inner = tuple(value + shift * (reach + 0.1) for value, shift in zip(within, (1, 1, -1, -1), strict=True))
-    boxes = [box for one in changed if (box := _inside(one, inner)) is not None]  # type: ignore[arg-type]
-    left = [box for one in gone if (box := _inside(one, inner)) is not None]  # type: ignore[arg-type]
+    inner = within.grown(-(reach + 0.1))
+    boxes = [box for one in changed if (box := _inside(one, inner)) is not None]
+    left = [box for one in gone if (box := _inside(one, inner)) is not None]
     found: list[Stroke] = []
     for shape in cloud_shapes(boxes, texts, left):
         for loop in shape.loops:
@@ -52,10 +54,10 @@ def cloud_shapes(boxes: Sequence[Box], texts: Sequence[Box], gone: Sequence[Box]
     if not boxes and not gone:
         return ()
     reach = CHORD * BULGE / 2 + CLEAR
-    keep_off = [_grown(text, reach) for text in texts]
-    merged = _merged([_grown(box, MARGIN) for box in _fewer([*boxes, *gone])], texts)
+    keep_off = [text.grown(reach) for text in texts]
+    merged = _merged([box.grown(MARGIN) for box in _fewer([*boxes, *gone])], texts)
     shapes = union(*(rectangle(*box) for box in merged))
-    near = [rectangle(*box) for box in keep_off if any(boxes_meet(box, s.bounds) for s in shapes)]
+    near = [rectangle(*box) for box in keep_off if any(box.overlaps(s.bounds) for s in shapes)]
     if near:
         shapes = difference(shapes, near)
     tight = [rectangle(*_tightly(box, texts)) for box in _fewer(boxes)]
@@ -82,7 +84,7 @@ def _tightly(box: Box, texts: Sequence[Box]) -> Box:
                 left = min(left, (box[0] - text[2]) / 2)
             elif text[0] >= box[2]:
                 right = min(right, (text[0] - box[2]) / 2)
-    return (box[0] - left, box[1] - low, box[2] + right, box[3] + high)
+    return Box(box[0] - left, box[1] - low, box[2] + right, box[3] + high)
 
 
 def _fewer(boxes: Sequence[Box]) -> list[Box]:
@@ -91,7 +93,7 @@ def _fewer(boxes: Sequence[Box]) -> list[Box]:
     for box in sorted(
         set(boxes), key=lambda b: (-(b[2] - b[0]) * (b[3] - b[1]), -(b[2] - b[0] + b[3] - b[1]), b)
     ):
-        if not any(_within(box, other) for other in kept):
+        if not any(other.holds(box) for other in kept):
             kept.append(box)
     return kept
 
@@ -100,7 +102,7 @@ def _merged(boxes: list[Box], texts: Sequence[Box]) -> list[Box]:
     # Two boxes become one where that encloses little more, and no lettering that would be said to have
     # changed.
     # Largest first, so that small changes are gathered in; each round ends in fewer boxes, so it ends.
-    boxes = sorted(boxes, key=lambda b: (-_area(b), b))
+    boxes = sorted(boxes, key=lambda b: (-b.area, b))
     going = True
     while going:
         going = False
@@ -108,14 +110,12 @@ def _merged(boxes: list[Box], texts: Sequence[Box]) -> list[Box]:
         while k < len(boxes):
             j = k + 1
             while j < len(boxes):
-                both = _around(boxes[k], boxes[j])
+                both = boxes[k].joined(boxes[j])
                 if (
-                    _gap(boxes[k], boxes[j]) <= CLOSE
+                    boxes[k].gap(boxes[j]) <= CLOSE
                     and _worth(boxes[k], boxes[j], both)
                     and not any(
-                        boxes_meet(both, text)
-                        and not boxes_meet(boxes[k], text)
-                        and not boxes_meet(boxes[j], text)
+                        both.overlaps(text) and not boxes[k].overlaps(text) and not boxes[j].overlaps(text)
                         for text in texts
                     )
                 ):
@@ -130,7 +130,7 @@ def _merged(boxes: list[Box], texts: Sequence[Box]) -> list[Box]:
 
 def _worth(one: Box, other: Box, both: Box) -> bool:
     # Hugging: no more than a scallop's square of white, or half as much again as what is enclosed.
-    return _area(both) <= 1.5 * (_area(one) + _area(other)) + 2 * CHORD * CHORD
+    return both.area <= 1.5 * (one.area + other.area) + 2 * CHORD * CHORD
 
 
 def _scalloped(loop: Loop, texts: Sequence[Box]) -> tuple[Segment, ...]:
@@ -151,8 +151,8 @@ def _scallop(a: Point, b: Point, texts: Sequence[Box]) -> Segment:
     # Flatter where a full one would touch lettering.
     for bulge in (BULGE, BULGE / 2, BULGE / 4):
         arc = arc_from_bulge(a, b, bulge)
-        grown = _grown(arc.bounds, 0.15)
-        if not any(boxes_meet(grown, text) for text in texts):
+        grown = arc.bounds.grown(0.15)
+        if not any(grown.overlaps(text) for text in texts):
             return _rounded(arc)
     return Line(a, b)
 
@@ -167,34 +167,10 @@ def _rounded(arc: Arc) -> Arc:
     )
 
 
-def _grown(box: Box, by: float) -> Box:
-    return (box[0] - by, box[1] - by, box[2] + by, box[3] + by)
-
-
 def _inside(box: Box, outer: Box) -> Box | None:
     # A change that runs out of the sheet's drawing space is clouded as far as it lies in it.
-    shrunk = _grown(outer, -MARGIN)
-    found = (max(box[0], shrunk[0]), max(box[1], shrunk[1]), min(box[2], shrunk[2]), min(box[3], shrunk[3]))
-    return found if found[0] <= found[2] and found[1] <= found[3] else None
-
-
-def _area(box: Box) -> float:
-    return (box[2] - box[0]) * (box[3] - box[1])
-
-
-def _around(a: Box, b: Box) -> Box:
-    return (min(a[0], b[0]), min(a[1], b[1]), max(a[2], b[2]), max(a[3], b[3]))
-
-
-def _gap(a: Box, b: Box) -> float:
-    dx, dy = max(a[0] - b[2], b[0] - a[2], 0.0), max(a[1] - b[3], b[1] - a[3], 0.0)
-    return hypot(dx, dy)
-
-
-def _within(box: Box, other: Box) -> bool:
-    return other[0] <= box[0] and other[1] <= box[1] and box[2] <= other[2] and box[3] <= other[3]
+    return box.common(outer.grown(-MARGIN))
 
 
 def _holds(hole: Loop, texts: Sequence[Box]) -> bool:
-    x0, y0, x1, y1 = hole.bounds
-    return any(boxes_meet((x0, y0, x1, y1), text) for text in texts)
+    return any(hole.bounds.overlaps(text) for text in texts)

@@ -13,7 +13,8 @@ from dataclasses import replace
 
 from sheets.drawing.items import DrawingSet, Item, Sheet, Stroke, Symbol, Viewport
 from sheets.drawing.walk import viewports
-from sheets.geometry.path import Arc, Box, Line, Point, Segment
+from sheets.geometry.box import Box, around
+from sheets.geometry.path import Arc, Line, Point, Segment
 from sheets.revisions.keeping.record import CloudMark, Record, RowMark, SheetRecord, TriangleMark
 from sheets.revisions.marking.block_marks import block_marks
 from sheets.revisions.marking.clouds import clouds
@@ -109,7 +110,7 @@ def _marked_sheet(
     views = {view.id: view for view in viewports(sheet)}
     stayed = [text for view in changed.views for text in view.texts]
     others = [
-        text for text in ink.texts if not any(_meets(text, box) for v in changed.views for box in v.changed)
+        text for text in ink.texts if not any(text.touches(box) for v in changed.views for box in v.changed)
     ]
     marks: list[CloudMark] = []
     found: list[TriangleMark] = []
@@ -119,10 +120,9 @@ def _marked_sheet(
             x, y = anchor(place)
             marks.append(CloudMark(view.view, _shifted(stroke.path, (-x, -y))))
     about = {view.view: view for view in changed.views}
-    for view_id, around in _neighbourhoods(marks):
+    for view_id, near in _neighbourhoods(marks):
         place, size = views[view_id], view_size(number)
-        x, y = anchor(place)
-        box = (around[0] + x, around[1] + y, around[2] + x, around[3] + y)
+        box = near.moved(*anchor(place))
         middle = place_beside(box, ink, sheet.frame, size)
         ink.take(triangle_box(middle, size))
         found.append(mark_at(place, number, middle, _about(about[view_id], box)))
@@ -143,9 +143,9 @@ def _marked_sheet(
 
 def _about(changed: ViewDifference, cloud: Box) -> str:
     # What a triangle beside a cloud is to stay by: a word or a dimension if the cloud is of nothing else.
-    named = [(name, box) for name, box in changed.named if _meets(box, cloud)]
+    named = [(name, box) for name, box in changed.named if box.touches(cloud)]
     says = {box for _, box in changed.named}
-    if not named or any(_meets(box, cloud) for box in (*changed.changed, *changed.gone) if box not in says):
+    if not named or any(box.touches(cloud) for box in (*changed.changed, *changed.gone) if box not in says):
         return ""
     return max(named, key=lambda one: ((one[1][2] - one[1][0]) * (one[1][3] - one[1][1]), one[0]))[0]
 
@@ -155,9 +155,9 @@ def _neighbourhoods(marks: Sequence[CloudMark]) -> list[tuple[str, Box]]:
     # no more.
     groups: list[tuple[str, list[Box]]] = []
     for mark in marks:
-        box = _bounds(mark.path)
+        box = around(s.bounds for s in mark.path)
         near = [
-            g for g in groups if g[0] == mark.view and any(_meets(_grown(other, NEAR), box) for other in g[1])
+            g for g in groups if g[0] == mark.view and any(other.grown(NEAR).touches(box) for other in g[1])
         ]
         joined = [box, *(other for group in near for other in group[1])]
         groups = [g for g in groups if g not in near] + [(mark.view, joined)]
@@ -185,21 +185,3 @@ def _shifted(path: tuple[Segment, ...], by: Point) -> tuple[Segment, ...]:
         replace(s, centre=place(s.centre)) if isinstance(s, Arc) else Line(place(s.a), place(s.b))
         for s in path
     )
-
-
-def _bounds(path: tuple[Segment, ...]) -> Box:
-    boxes = [s.bounds for s in path]
-    return (
-        min(b[0] for b in boxes),
-        min(b[1] for b in boxes),
-        max(b[2] for b in boxes),
-        max(b[3] for b in boxes),
-    )
-
-
-def _grown(box: Box, by: float) -> Box:
-    return (box[0] - by, box[1] - by, box[2] + by, box[3] + by)
-
-
-def _meets(a: Box, b: Box) -> bool:
-    return a[0] <= b[2] and b[0] <= a[2] and a[1] <= b[3] and b[1] <= a[3]

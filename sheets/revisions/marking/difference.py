@@ -11,12 +11,14 @@ from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import SequenceMatcher
 from hashlib import sha256
+from math import fsum
 
 from sheets.drawing.dump import paper_dump
 from sheets.drawing.items import Area, Dimension, DrawingSet, Sheet, Symbol, Viewport
 from sheets.drawing.lettering import box as text_box
 from sheets.drawing.walk import dimensions, ungrouped, viewports
-from sheets.geometry.path import Arc, Box, shifted
+from sheets.geometry.box import Box, around
+from sheets.geometry.path import Arc, shifted
 from sheets.revisions.marking.blocks import ALONE, Block, blocks, holds_record
 from sheets.revisions.marking.linework import Piece, less, pieces
 from sheets.revisions.marking.said_on_paper import changed_words, dimension_name
@@ -135,7 +137,7 @@ def view_difference(before: Viewport | None, after: Viewport) -> ViewDifference:
         return ViewDifference(after.id, (after.drawn,), ())
     removed, added = changed_lines(before, after)
     changed: list[Box] = [_on_paper(piece, after) for piece in added]
-    gone = tuple(box for piece in removed if _meets(box := _on_paper(piece, after), after.drawn))
+    gone = tuple(box for piece in removed if (box := _on_paper(piece, after)).touches(after.drawn))
     changed += _changed_areas(before, after)
     sizes, kept = _changed_dimensions(before, after)
     said, silent = changed_words(before, after)
@@ -162,16 +164,12 @@ def changed_lines(before: Viewport, after: Viewport) -> tuple[tuple[Piece, ...],
     (x0, y0), (x1, y1) = _corner(before), _corner(after)
     there = tuple(replace(p, segment=p.segment.transformed(shifted(x1 - x0, y1 - y0))) for p in was)
     other = (less(there, now), less(now, there))
-    return min((found, other), key=lambda sides: sum(p.segment.length for side in sides for p in side))
+    return min((found, other), key=lambda sides: fsum(p.segment.length for side in sides for p in side))
 
 
 def _corner(view: Viewport) -> tuple[float, float]:
     scale = float(view.scale)
     return ((view.drawn[0] - view.origin[0]) / scale, (view.drawn[1] - view.origin[1]) / scale)
-
-
-def _meets(a: Box, b: Box) -> bool:
-    return a[0] <= b[2] and b[0] <= a[2] and a[1] <= b[3] and b[1] <= a[3]
 
 
 def _used(counts: Counter[str], words: str) -> bool:
@@ -184,7 +182,7 @@ def _used(counts: Counter[str], words: str) -> bool:
 def _on_paper(piece: Piece, view: Viewport) -> Box:
     scale = float(view.scale)
     (x0, y0), b = view.origin, piece.segment.bounds
-    return (x0 + b[0] * scale, y0 + b[1] * scale, x0 + b[2] * scale, y0 + b[3] * scale)
+    return Box(x0 + b[0] * scale, y0 + b[1] * scale, x0 + b[2] * scale, y0 + b[3] * scale)
 
 
 def changed_dimensions(before: Viewport, after: Viewport) -> tuple[Dimension, ...]:
@@ -234,17 +232,8 @@ def _dimension_boxes(d: Dimension, others: Sequence[Box]) -> list[Box]:
             if d.kind == "radius" or isinstance(segment, Arc) or (along and abs(at[0] - at[1]) < 0.01):
                 lines.append(segment.bounds)
     if d.kind == "linear" and lines:
-        whole = _around([text, *lines])
+        whole = around([text, *lines])
         low, high = (0, 2) if d.angle == 90.0 else (1, 3)
-        if whole[high] - whole[low] < 3 * d.text.height and not any(_meets(whole, other) for other in others):
+        if whole[high] - whole[low] < 3 * d.text.height and not any(whole.touches(other) for other in others):
             return [whole]
     return [text, *lines]
-
-
-def _around(boxes: Sequence[Box]) -> Box:
-    return (
-        min(b[0] for b in boxes),
-        min(b[1] for b in boxes),
-        max(b[2] for b in boxes),
-        max(b[3] for b in boxes),
-    )

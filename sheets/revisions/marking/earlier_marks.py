@@ -10,7 +10,8 @@ from collections.abc import Iterable, Sequence
 
 from sheets.drawing.items import Sheet, Symbol, Viewport
 from sheets.drawing.walk import extent, viewports
-from sheets.geometry.path import Box, Point
+from sheets.geometry.box import Box
+from sheets.geometry.path import Point
 from sheets.revisions.keeping.record import TriangleMark
 from sheets.revisions.marking.said_on_paper import named_boxes
 from sheets.revisions.marking.triangles import Ink, Size, best_spot, spots_beside, triangle_box, view_size
@@ -99,7 +100,7 @@ def _at_title(view: Viewport, size: Size) -> list[Point]:
     count = max(1, int((x1 - x0) // step))
     below, above = y0 - size[1] / 2 - _BESIDE, y1 + size[1] / 2 + _BESIDE
     row = [(x0 + size[0] / 2 + k * step, y) for y in (below, above) for k in range(count + 4)]
-    return [*row, *spots_beside((x0, y0, x1, y1), size)]
+    return [*row, *spots_beside(Box(x0, y0, x1, y1), size)]
 
 
 def _inside(p: Point, frame: Box, size: Size) -> Point:

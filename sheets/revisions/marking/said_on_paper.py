@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from sheets.drawing.items import Dimension, Group, Item, Symbol, Text, Viewport
 from sheets.drawing.lettering import box as text_box
 from sheets.drawing.walk import dimensions, extent, groups, leaves, ungrouped
-from sheets.geometry.path import Box
+from sheets.geometry.box import Box
 
 _OF_THE_SET = ("view title", "scale bar", "title block")
 _REFERENCE_FIELDS = ("number", "sheet")

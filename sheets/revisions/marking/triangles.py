@@ -6,11 +6,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from math import ceil, sqrt
 
-from sheets.drawing.items import Area, Item, Run, Stroke, Symbol, Text
+from sheets.base.notation import Run
+from sheets.drawing.items import Area, Item, Stroke, Symbol, Text
 from sheets.drawing.lettering import width
 from sheets.drawing.walk import leaves
-from sheets.geometry.path import Arc, Box, Line, Point
-from sheets.geometry.region import Region, boxes_meet, contains, polygon
+from sheets.geometry.box import Box
+from sheets.geometry.path import Arc, Line, Point
+from sheets.geometry.region import Region, contains, polygon
 
 Size = tuple[float, float]
 """Of a triangle: its base and its height, mm."""
@@ -59,7 +61,7 @@ def triangle(middle: Point, number: str, size: Size) -> Symbol:
 def triangle_box(middle: Point, size: Size) -> Box:
     """Return the box of a triangle round its middle."""
     wide, tall = size
-    return (middle[0] - wide / 2, middle[1] - tall / 2, middle[0] + wide / 2, middle[1] + tall / 2)
+    return Box(middle[0] - wide / 2, middle[1] - tall / 2, middle[0] + wide / 2, middle[1] + tall / 2)
 
 
 def place_beside(box: Box, ink: Ink, within: Box, size: Size) -> Point:
@@ -75,7 +77,7 @@ def spots_beside(box: Box, size: Size) -> list[Point]:
                       x1 + size[0] / 2 + _BESIDE, y1 + size[1] / 2 + _BESIDE)  # fmt: skip
     spots: list[Point] = []
     for ring in range(_RINGS):
-        a0, b0, a1, b1 = _grown((x0, y0, x1, y1), ring * _RING)
+        a0, b0, a1, b1 = Box(x0, y0, x1, y1).grown(ring * _RING)
         across = max(1, int((a1 - a0) // _RING))
         up = max(1, int((b1 - b0) // _RING))
         # From the upper right corner, where it is looked for first.
@@ -103,10 +105,6 @@ def best_spot(spots: Sequence[Point], ink: Ink, within: Box, size: Size) -> Poin
     return (round(best[0], 4), round(best[1], 4))
 
 
-def _grown(box: Box, by: float) -> Box:
-    return (box[0] - by, box[1] - by, box[2] + by, box[3] + by)
-
-
 class Ink:
     """What is on a sheet where a triangle might stand: boxes of lettering and of short pieces of lines."""
 
@@ -131,14 +129,14 @@ class Ink:
 
     def texts_hit(self, box: Box) -> int:
         """Return how many pieces of lettering a box touches."""
-        return sum(boxes_meet(box, text) for text in self.texts)
+        return sum(box.overlaps(text) for text in self.texts)
 
     def fills_hit(self, box: Box) -> int:
         """Return how many hatched or grey regions lie under a box: under its corners or its middle."""
         x0, y0, x1, y1 = box
         spots = ((x0, y0), (x1, y0), ((x0 + x1) / 2, y1), ((x0 + x1) / 2, (y0 + y1) / 2))
         return sum(
-            boxes_meet(box, shape.bounds) and any(contains(shape, spot) for spot in spots)
+            box.overlaps(shape.bounds) and any(contains(shape, spot) for spot in spots)
             for shape in self._fills
         )
 
@@ -149,7 +147,7 @@ class Ink:
             for i in range(int(box[0] // _CELL) - 2, int(box[2] // _CELL) + 1)
             for j in range(int(box[1] // _CELL) - 2, int(box[3] // _CELL) + 1)
         }
-        return sum(boxes_meet(box, piece) for cell in sorted(cells) for piece in self._lines.get(cell, ()))
+        return sum(box.overlaps(piece) for cell in sorted(cells) for piece in self._lines.get(cell, ()))
 
     def _draw(self, segment: Line | Arc) -> None:
         # No piece reaches further than two cells beyond the one it is kept in.
@@ -157,7 +155,7 @@ class Ink:
         for k in range(pieces):
             a, b = segment.point(k / pieces), segment.point((k + 1) / pieces)
             # As broad as a pen: a line along an axis has a box without area.
-            box = _grown((min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])), _PEN)
+            box = Box(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])).grown(_PEN)
             self._lines.setdefault((int(box[0] // _CELL), int(box[1] // _CELL)), []).append(box)
 
 

@@ -1,36 +1,28 @@
-"""Cutting lines and arcs off at a rectangle."""
+"""Lines and arcs cut off at a box, arcs staying arcs."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from itertools import pairwise
-from math import acos, asin, pi
+from math import acos, asin, dist, pi
 
-from sheets.geometry.path import Arc, Box, Line, Point, Segment
-from sheets.geometry.tolerance import SAME_POINT
+from sheets.base.tolerance import SAME_POINT
+from sheets.geometry.box import Box
+from sheets.geometry.path import Arc, Line, Segment
 
 
 def clip_segment(segment: Segment, box: Box) -> tuple[Segment, ...]:
-    """Return the pieces of a segment that lie within a rectangle (u0, v0, u1, v1), its border included."""
-    x0, y0, x1, y1 = segment.bounds
-    if (
-        x0 >= box[0] - SAME_POINT
-        and y0 >= box[1] - SAME_POINT
-        and x1 <= box[2] + SAME_POINT
-        and y1 <= box[3] + SAME_POINT
-    ):
+    """Return the pieces of a segment that lie within a box, its border included."""
+    bounds = segment.bounds
+    if box.grown(SAME_POINT).holds(bounds):
         return (segment,)
-    if (
-        x1 < box[0] - SAME_POINT
-        or y1 < box[1] - SAME_POINT
-        or x0 > box[2] + SAME_POINT
-        or y0 > box[3] + SAME_POINT
-    ):
+    if not bounds.grown(SAME_POINT).touches(box):
         return ()
     stops = sorted({0.0, 1.0, *(t for t in _crossings(segment, box) if 0.0 < t < 1.0)})
     pieces: list[Segment] = []
     start: float | None = None
     for t0, t1 in pairwise(stops):
-        if _within(segment.point((t0 + t1) / 2), box):
+        if box.holds_point(segment.point((t0 + t1) / 2), SAME_POINT):
             start = t0 if start is None else start
         elif start is not None:
             pieces.append(segment.part(start, t0))
@@ -38,6 +30,18 @@ def clip_segment(segment: Segment, box: Box) -> tuple[Segment, ...]:
     if start is not None:
         pieces.append(segment.part(start, 1.0))
     return tuple(piece for piece in pieces if piece.length > SAME_POINT)
+
+
+def clip_path(path: Iterable[Segment], box: Box) -> tuple[tuple[Segment, ...], ...]:
+    """Return the connected pieces of a path that lie within a box, its border included."""
+    pieces: list[list[Segment]] = []
+    for segment in path:
+        for run in clip_segment(segment, box):
+            if pieces and dist(pieces[-1][-1].last, run.first) <= SAME_POINT:
+                pieces[-1].append(run)
+            else:
+                pieces.append([run])
+    return tuple(tuple(piece) for piece in pieces)
 
 
 def _crossings(segment: Segment, box: Box) -> list[float]:
@@ -63,10 +67,3 @@ def _arc_at(arc: Arc, k: int, side: float) -> list[float]:
             turned -= 2 * pi
         found.append(turned / arc.sweep)
     return found
-
-
-def _within(point: Point, box: Box) -> bool:
-    return (
-        box[0] - SAME_POINT <= point[0] <= box[2] + SAME_POINT
-        and box[1] - SAME_POINT <= point[1] <= box[3] + SAME_POINT
-    )

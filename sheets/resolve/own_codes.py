@@ -7,13 +7,14 @@ from dataclasses import replace
 from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic, Place
-from sheets.base.text_file import lines_of, read_text, shown_name
+from sheets.base.text_file import decoded, lines_of, read_text, shown_name
 from sheets.model.wall import Wall
 from sheets.tables.clearances import own_clearances
 
 TextOf = Callable[[str], tuple[str | None, Diagnostic | None]]
 """From the path that the spec names: the table's text, or what is wrong with it."""
 _PATH = ("codes",)
+_KIND = "a table of clearances"
 _HELP = "Its columns: where, projects_over, distance, per_projection, no_limit_beyond, source."
 
 
@@ -21,7 +22,7 @@ def in_folder(folder: Path) -> TextOf:
     """Return a reader of tables beside a spec."""
 
     def text_of(name: str) -> tuple[str | None, Diagnostic | None]:
-        return read_text(folder / name, shown_name(name), "a table of clearances")
+        return read_text(folder / name, shown_name(name), _KIND)
 
     return text_of
 
@@ -32,7 +33,7 @@ def as_given(bytes_of: Callable[[str], bytes | None]) -> TextOf:
     def text_of(name: str) -> tuple[str | None, Diagnostic | None]:
         data = bytes_of(name)
         if data is not None:
-            return data.decode("utf-8-sig", "replace"), None
+            return decoded(data, shown_name(name), _KIND)
         return None, Diagnostic("no-file", "error", f"the table {shown_name(name)} is not with the spec")
 
     return text_of
