@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
+from math import fsum
 
 from sheets.base.length import inch
 from sheets.checks.mechanics.strengths import is_combustible
@@ -137,7 +138,7 @@ def apart(one: Extent, other: Extent) -> Fraction:
     aside = [gap for gap in gaps if gap]
     if len(aside) < 2:
         return sum(aside, Fraction(0))
-    return Fraction(int(sum(float(gap) ** 2 for gap in aside) ** 0.5 * 1000), 1000)
+    return Fraction(int(fsum(float(gap) ** 2 for gap in aside) ** 0.5 * 1000), 1000)
 
 
 def lies_on_masonry(wall: Wall, part: Part) -> bool:
