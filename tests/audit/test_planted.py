@@ -133,7 +133,7 @@ def target_without_mark() -> Planted:
 def view_outside_frame() -> Planted:
     number, view, _ = first(Stroke)
     x0, y0, x1, y1 = view.box
-    beyond = (x0, y0, x1, y1 + 1000.0)
+    beyond = view.box._replace(y1=y1 + 1000.0)
     return swapped_view(view, replace(view, box=beyond)), number, ((x0 + x1) / 2, (y0 + y1) / 2 + 500)
 
 
