@@ -16,13 +16,15 @@ from typing import Annotated, Any, Literal
 import typer
 
 from sheets import __version__
-from sheets.base.diagnostics import Diagnostic, has_errors, in_order, print_text
+from sheets.base.diagnostics import WAIVED_ABOUT_FIRE, Diagnostic, has_errors, in_order, print_text
 from sheets.base.text_file import shown_name, stem_of
 from sheets.commands.command_line import register
 from sheets.commands.drawing import Done, Job
 from sheets.writers.pictures import Picture
 
 GOOD, FINDINGS, WRONG = 0, 1, 2
+FIRE_WAIVED = 3
+"""All is good but for an error about fire that someone waived and answers for."""
 CheckFormat = Literal["text", "json", "junit", "sarif"]
 ScheduleFormat = Literal["csv", "xlsx", "json"]
 Stage = Literal["spec", "wall", "views", "annotated", "composed"]
@@ -97,7 +99,8 @@ def draw_command(
     """Draw the set of each spec: PDF, DXF, parts, manifest.
 
     Each goes into a folder of its own in DIR, named as the spec is. An issued PDF can stand for its spec.
-    Status 1, with the set written: a rule found an error that nobody waived.
+    Status 1, with the set written: a rule found an error that nobody waived. Status 3: none but errors about
+    fire that are waived.
     """
     from sheets.commands.drawing import draw_all
 
@@ -110,7 +113,7 @@ def draw_command(
     worst = GOOD
     for done in draw_all([Job(spec, out, pictures, cache, check) for spec in specs], jobs, progress.show):
         progress.clear()
-        worst = max(worst, _tell(done, times, strict))
+        worst = _worse(worst, _tell(done, times, strict))
     raise typer.Exit(worst)
 
 
@@ -127,7 +130,7 @@ def check_command(
 ) -> None:
     """Read and solve each spec without drawing it, and hold it against every rule.
 
-    Status 1: a rule found an error that nobody waived.
+    Status 1: a rule found an error that nobody waived. Status 3: none but errors about fire that are waived.
     """
     from sheets.commands.checking import checked, explained, rule_names
 
@@ -140,10 +143,12 @@ def check_command(
         raise typer.Exit(GOOD)
     if not specs:
         raise _wrong("check wants a spec, or --explain RULE")
-    said, failed, diagnostics = checked(specs, form, numbers=numbers)
+    said, failed, fire_waived, diagnostics = checked(specs, form, numbers=numbers)
     status = _report(diagnostics)
     typer.echo(said, nl=False)
-    raise typer.Exit(max(status, FINDINGS if failed else GOOD))
+    if fire_waived:
+        typer.echo(_fire_waived(fire_waived), err=True)
+    raise typer.Exit(_worse(status, FINDINGS if failed else FIRE_WAIVED if fire_waived else GOOD))
 
 
 @app.command("defaults")
@@ -253,7 +258,7 @@ def _write_each(specs: Sequence[Path], out: Path, kind: str, make: Callable[[Any
         if shop_set is not None:
             files, more = make(shop_set)
             found = (*found, *shop_set.solved.source.placed(more))
-        worst = max(worst, _report(found))
+        worst = _worse(worst, _report(found))
         target = out / f"{spec.stem}-{kind}"
         if files:
             assert shop_set is not None
@@ -286,7 +291,7 @@ def _tell(done: Done, times: bool, strict: bool) -> int:
         return WRONG
     if done.differs:
         typer.echo("\n".join(f"{done.job.spec}: {line}" for line in done.differs))
-        return max(status, FINDINGS)
+        return _worse(status, FINDINGS)
     if done.job.check:
         typer.echo(f"{done.job.spec}: {done.folder} is what the spec gives")
     else:
@@ -294,13 +299,17 @@ def _tell(done: Done, times: bool, strict: bool) -> int:
     for defect in done.defects:
         typer.echo(f"{done.job.spec}: {defect}", err=True)
     found = ", ".join(
-        f"{count} {word}{'s' * (count != 1 and word != 'waived')}" for word, count in done.checks
+        f"{count} {word}{'s' * (count != 1 and not word.startswith('waived'))}" for word, count in done.checks
     )
     typer.echo(f"checks: {found}; audit: {len(done.defects) or 'no'} defect{'s' * (len(done.defects) != 1)}")
     wrong = dict(done.checks).get("error", 0)
     if wrong:
         typer.echo(f"{done.job.spec}: the sheets are written; `shopset check` tells what is wrong", err=True)
-    return max(status, FINDINGS if wrong or (strict and done.defects) else GOOD)
+    fire = dict(done.checks).get(WAIVED_ABOUT_FIRE, 0)
+    if fire:
+        typer.echo(f"{done.job.spec}: {_fire_waived(fire)}", err=True)
+    found_here = FINDINGS if wrong or (strict and done.defects) else FIRE_WAIVED if fire else GOOD
+    return _worse(status, found_here)
 
 
 def _table(sheets: Sequence[tuple[str, str]], target: Path, stem: str) -> str:
@@ -323,6 +332,14 @@ def _refuse_same_names(specs: Iterable[Path]) -> None:
                 "rename one, or draw them one at a time with different -o"
             )
         seen[name] = spec
+
+
+def _worse(*statuses: int) -> int:
+    return max(statuses, key=(GOOD, FIRE_WAIVED, FINDINGS, WRONG).index)
+
+
+def _fire_waived(count: int) -> str:
+    return f"fire-waived: {count} error{'s' * (count != 1)} about fire {'are' if count != 1 else 'is'} waived"
 
 
 def _report(found: tuple[Diagnostic, ...]) -> int:

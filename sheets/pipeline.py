@@ -19,6 +19,7 @@ from sheets.drawing.items import DrawingSet
 from sheets.grammar.reader import Reading, read_spec
 from sheets.grammar.schema import Spec
 from sheets.model.wall import Wall
+from sheets.resolve.own_codes import TextOf, in_folder, with_own_codes
 from sheets.revisions.keeping.record import Record
 from sheets.schedules.shop import ShopSchedules
 from sheets.schedules.table import TableData
@@ -50,11 +51,11 @@ def solve(path: Path, watch: Stopwatch | None = None) -> Solved:
     watch = watch or Stopwatch()
     with watch.stage("read"):
         reading = read_spec(path)
-    return solve_reading(reading, watch)
+    return solve_reading(reading, watch, in_folder(path.resolve().parent))
 
 
-def solve_reading(reading: Reading, watch: Stopwatch) -> Solved:
-    """Solve a spec that has been read."""
+def solve_reading(reading: Reading, watch: Stopwatch, table_of: TextOf) -> Solved:
+    """Solve a spec that has been read. table_of: reads a table of clearances that it names."""
     spec, source, found = reading
     if spec is None:
         return Solved(source, None, None, found)
@@ -62,6 +63,9 @@ def solve_reading(reading: Reading, watch: Stopwatch) -> Solved:
         from sheets.resolve.solve import resolve
 
         wall, more = resolve(spec, source)
+        if wall is not None:
+            wall, unread = with_own_codes(wall, table_of)
+            more = (*more, *unread)
     found = (*found, *source.placed(more))
     return Solved(source, spec, None if has_errors(found) else wall, found)
 

@@ -110,7 +110,9 @@ def test_the_starter_breaks_no_rule(drawn, tmp_path):
 
 
 def test_an_error_of_a_rule_is_a_finding_and_the_set_is_written(tmp_path):
-    """Status 1 from draw as from check; waived by name and with a reason it is 0."""
+    """Status 1 from draw as from check; about fire a waiver without grounds does not change it, and one with
+    a reason, a name and a document makes it 3.
+    """
     spec = tmp_path / "alcove.yaml"
     near = starter_spec().replace("  posts: {width: 6-1/2}", "  posts: {width: 14}")
     assert near != starter_spec()
@@ -120,10 +122,15 @@ def test_an_error_of_a_rule_is_a_finding_and_the_set_is_written(tmp_path):
     assert (tmp_path / "out" / "alcove" / "alcove.pdf").exists()
     assert re.search(r"^checks: [1-9]\d* error", done.stdout, re.M)
     assert run("check", spec, cwd=tmp_path).returncode == 1
-    waiver = "\nchecks: {waivers: [{rule: masonry-clearance, reason: posts are of stone, by: RV}]}\n"
-    spec.write_text(near + waiver)
-    assert run("check", spec, cwd=tmp_path).returncode == 0
-    assert run("draw", spec, cwd=tmp_path).returncode == 0
+    said = "rule: masonry-clearance, reason: the posts are of cast stone and only drawn as wood, by: RV"
+    spec.write_text(near + f"\nchecks: {{waivers: [{{{said}}}]}}\n")
+    assert run("check", spec, cwd=tmp_path).returncode == 1
+    spec.write_text(near + f"\nchecks: {{waivers: [{{{said}, relied_on: mason's offer 12}}]}}\n")
+    done = run("check", spec, cwd=tmp_path)
+    assert done.returncode == 3
+    assert "fire-waived: " in done.stderr
+    assert "relied on: mason's offer 12" in done.stdout
+    assert run("draw", spec, cwd=tmp_path).returncode == 3
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="no terminal to be had")

@@ -155,7 +155,7 @@ def missing(annotated: Iterable[Annotated], wall: Wall) -> tuple[Missing, ...]:
 
 def faces(part: Part) -> Iterator[tuple[Axis, Fraction, str]]:
     """Yield the faces of the part whose places have to be given: axis, coordinate, the trade's word."""
-    if part.maker == "room" or part.does.fire == "firebox":
+    if part.maker == "room" or part.does.fire in ("firebox", "masonry"):
         return
     for axis in AXES:
         for at, what in zip(part.extent.span(axis), FACES[axis], strict=True):

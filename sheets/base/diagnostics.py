@@ -9,6 +9,8 @@ from typing import Literal
 
 Severity = Literal["error", "warning", "note"]
 SpecPath = tuple[str | int, ...]
+WAIVED_ABOUT_FIRE = "waived about fire"
+"""What waived errors about fire are counted as, beside errors, warnings, notes and all that is waived."""
 
 _WIDEST_LINE = 110
 _SEVERITY_ORDER = {"error": 0, "warning": 1, "note": 2}

@@ -25,6 +25,13 @@ class Waived:
 
     reason: str
     by: str = ""
+    relied_on: str = ""
+
+    @property
+    def text(self) -> str:
+        """Reason, name and document, as they are printed."""
+        said = f"{self.reason}, {self.by}" if self.by else self.reason
+        return f"{said}; relied on: {self.relied_on}" if self.relied_on else said
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +99,7 @@ class RuleReport:
     measures: tuple[Measure, ...] = ()
     figures: tuple[Figure, ...] = ()
     cautions: tuple[str, ...] = ()
+    about_fire: bool = False  # a waiver of its errors wants grounds
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +143,7 @@ class Rule:
             tuple(dict.fromkeys(found.measures)),
             found.figures,
             self.cautions if found.looked_at else (),
+            self.family == "clearance",
         )
 
 

@@ -15,14 +15,16 @@ CheckFormat = Literal["text", "json", "junit", "sarif"]
 
 def checked(
     specs: Sequence[Path], form: CheckFormat, *, numbers: bool = False
-) -> tuple[str, bool, tuple[Diagnostic, ...]]:
-    """Return the report, whether a rule found an error that nobody waived, and what is wrong with the input.
+) -> tuple[str, bool, int, tuple[Diagnostic, ...]]:
+    """Return the report, whether a rule found an error that nobody waived, how many errors about fire are
+    waived, and what is wrong with the input.
 
     A spec that cannot be solved has no report. numbers: with what each rule measured, in the text.
     """
     from sheets.checks import run as rules
     from sheets.checks.finding import Checked
     from sheets.checks.reports.formats import formatted
+    from sheets.checks.waivers import waived_about_fire
 
     found: list[Checked] = []
     text: list[str] = []
@@ -39,7 +41,7 @@ def checked(
         text.append(f"{spec}: {made} parts\n{said}")
     failed = any(rules.has_errors(spec.reports) for spec in found)
     said = "\n".join(text) if form == "text" else formatted(found, form, version=__version__)
-    return said, failed, tuple(wrong)
+    return said, failed, sum(waived_about_fire(spec.reports) for spec in found), tuple(wrong)
 
 
 def explained(rule: str) -> tuple[str | None, str | None]:

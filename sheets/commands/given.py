@@ -9,7 +9,7 @@ import os
 import posixpath
 import subprocess
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -22,6 +22,7 @@ from sheets.grammar.reader import read_spec_text
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
 from sheets.pipeline import Solved, solve, solve_reading
+from sheets.resolve.own_codes import as_given
 from sheets.revisions.keeping import attached
 from sheets.revisions.keeping import record as records
 from sheets.revisions.keeping.issues import FOLDER, issue_folder, record_for
@@ -110,7 +111,8 @@ def _from_pdf(named: str, data: bytes) -> Given:
         raise GivenError(f"{named}: carries no spec; it is not a set that this program made")
     record = _record(files.get(records.NAME), named)
     folder = _unpacked(note.get("titleblock", ""), files, named)
-    solved = _solved(files[name], name)
+    table = files.get(posixpath.basename(note.get("codes", "").replace("\\", "/")))
+    solved = _solved(files[name], name, lambda _: table)
     return Given(named, Path(name).stem, solved, folder, record, note.get("version", ""))
 
 
@@ -130,9 +132,9 @@ def _from_git(named: str, rev: str, inside: str) -> Given:
     if data.startswith(b"%PDF"):
         return _from_pdf(named, data)
     name = posixpath.basename(inside)
-    solved = _solved(data, name)
-    record, folder = None, Path.cwd()
     home = posixpath.dirname(where)
+    solved = _solved(data, name, lambda table: _blob(rev, posixpath.join(home, table))[0])
+    record, folder = None, Path.cwd()
     if solved.wall is not None:
         if solved.wall.revisions:
             number = issue_folder(Path(name), solved.wall.revisions[-1].number).name
@@ -158,12 +160,12 @@ def _blob(rev: str, path: str) -> tuple[bytes | None, str]:
     return done.stdout, ""
 
 
-def _solved(data: bytes, name: str) -> Solved:
+def _solved(data: bytes, name: str, table_of: Callable[[str], bytes | None]) -> Solved:
     text, complaint = decoded(data, name, "a spec")
     if text is None:
         assert complaint is not None
         return Solved(Source(name), None, None, (complaint,))
-    return solve_reading(read_spec_text(text, name), Stopwatch())
+    return solve_reading(read_spec_text(text, name), Stopwatch(), as_given(table_of))
 
 
 def _record(data: bytes | None, named: str) -> Record | None:

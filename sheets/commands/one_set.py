@@ -13,6 +13,7 @@ from sheets.base.text_file import stem_of
 from sheets.drawing.items import DrawingSet
 from sheets.grammar.schema import Spec
 from sheets.model.marks import marked
+from sheets.model.wall import Wall
 from sheets.pipeline import Shown, Solved, Written, place, show, solve, write
 from sheets.revisions.keeping.record import Record
 from sheets.writers.pictures import Pictures
@@ -67,7 +68,8 @@ def draw_solved(
     assert wall is not None
     # The spec goes in with every default filled in: two files that say the same give the same set.
     name = f"{stem}.yaml"
-    written = Written(stem, name, canonical(spec).encode("utf-8"), _includes(spec, name, folder, record))
+    includes = _includes(spec, wall, name, folder, record)
+    written = Written(stem, name, canonical(spec).encode("utf-8"), includes)
     key = ""
     if store is not None:
         from sheets.commands.cache import fetch, key_of
@@ -94,13 +96,16 @@ def draw_solved(
 
 
 def _includes(
-    spec: Spec, name: str, folder: Path, record: Record | None
+    spec: Spec, wall: Wall, name: str, folder: Path, record: Record | None
 ) -> tuple[tuple[str, bytes], ...]:
     # What else the set was drawn from, so that it can be drawn again from its PDF alone.
     from sheets.revisions.keeping import attached
     from sheets.revisions.keeping import record as records
 
-    found = [(attached.NAME, attached.made_by(name, spec.sheet.titleblock))]
+    codes = wall.settings.codes
+    found = [(attached.NAME, attached.made_by(name, spec.sheet.titleblock, codes.table))]
+    if codes.text:
+        found.append((Path(codes.table).name, codes.text.encode("utf-8")))
     block = folder / spec.sheet.titleblock
     if spec.sheet.titleblock.endswith((".yaml", ".yml")) and os.path.isfile(block):
         found.append((block.name, block.read_bytes()))

@@ -20,6 +20,7 @@ from sheets.drawing.items import DrawingSet
 from sheets.grammar.reader import read_spec_text
 from sheets.model.wall import Revision, Wall
 from sheets.pipeline import Solved, place_bare, show, solve_reading
+from sheets.resolve.own_codes import in_folder
 from sheets.revisions.comparing.change_words import summary
 from sheets.revisions.keeping import record as records
 from sheets.revisions.keeping.issues import IssueError, issue_folder, issues_of, publish, tag_of
@@ -84,7 +85,7 @@ def revise(
     comparison = compared(old, new, watch) if old is not None else None
     row, has_row = _row(new.wall, wanted, comparison)
     after_text = before_text if has_row else _with_row(before_text, row)
-    solved = solve_reading(read_spec_text(after_text, spec.name), watch)
+    solved = solve_reading(read_spec_text(after_text, spec.name), watch, in_folder(spec.resolve().parent))
     if solved.spec is None or solved.wall is None:
         return solved.diagnostics
     made = _made(replace(new, solved=solved), old, comparison, row, wanted, watch)

@@ -1,12 +1,12 @@
-"""The spec language, second part: the fireplace, its surround and the mantel."""
+"""The spec language, second part: the fireplace and its masonry, its surround and the mantel."""
 
 from typing import Annotated, ClassVar, Literal
 
 from pydantic import PlainValidator
 
+from sheets.grammar.listing import Listing
 from sheets.grammar.values import (
     Flag,
-    MustBeList,
     Size,
     SizeOrBreast,
     SizeOrMantel,
@@ -33,41 +33,6 @@ class Opening(Words):
     depth: Size = either("14", "350")
 
 
-class MantelClearance(Words):
-    """One pair of an appliance's manual: a mantel that stands out this far must be this far above the
-    opening.
-    """
-
-    projection: Size
-    above: SizeOrZero
-
-
-class FacingClearance(Words):
-    """The noncombustible facing that an appliance's manual wants above and beside the opening."""
-
-    above: SizeOrZero
-    beside: SizeOrZero
-
-
-class FramingOpening(Words):
-    """The opening in the framing that an appliance's manual wants, behind the facing. below: how far
-    it starts below the fireplace opening.
-    """
-
-    width: Size
-    height: Size
-    depth: Size
-    below: SizeOrZero = either("0", "0")
-
-
-class Listing(Words):
-    """What the user copied from the appliance's manual; nothing here is known by the program."""
-
-    mantel: Annotated[tuple[MantelClearance, ...], MustBeList] = ()
-    facing: FacingClearance | None = None
-    framing: FramingOpening | None = None
-
-
 class ApplianceFrame(Words):
     """The appliance's own trim around the opening: width of its face, and how far it stands out of the
     surround.
@@ -77,16 +42,52 @@ class ApplianceFrame(Words):
     projection: Size = either("1/2", "12")
 
 
+class Chimney(Words):
+    """The chimney over a masonry fireplace, on its axis. behind: from the finished wall back to its face.
+    stands: wholly outside the house's walls, or inside them or within the outer one. flue_wall: from the
+    inside of the flue's lining to the masonry's face.
+    """
+
+    width: Size
+    depth: Size
+    behind: SizeOrZero
+    stands: Literal["inside", "outside"] = "inside"
+    flue_wall: Size | None = None
+
+
+class MasonryWork(Words):
+    """The masonry around a firebox, each from the inside of its lining to the masonry's own face."""
+
+    beside: Size
+    above: Size
+    behind: Size
+    chimney: Chimney | None = None
+
+
+class Hung(Words):
+    """A screen, a picture or electronics hung above the fireplace, on its axis. bottom: from the floor."""
+
+    what: Literal["television", "picture", "electronics"]
+    width: Size
+    height: Size
+    bottom: Size
+    depth: Size = either("2", "50")
+
+
 class Fireplace(Words):
-    """sill: finished floor to the bottom of the opening."""
+    """sill: finished floor to the bottom of the opening. masonry: around the firebox of a masonry fireplace.
+    listing: what the manual of a listed one says.
+    """
 
     asked_for: ClassVar[str] = "a fireplace"
 
     opening: Opening
     sill: SizeOrZero = either("0", "0")
-    appliance: Literal["masonry", "listed gas", "listed electric"] = "masonry"
+    appliance: Literal["masonry", "listed gas", "listed electric", "listed wood"] = "masonry"
+    masonry: MasonryWork | None = None
     listing: Listing | None = None
     frame: ApplianceFrame | None = None
+    hung: Hung | None = None
 
 
 class Hearth(Words):

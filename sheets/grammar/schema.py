@@ -23,24 +23,33 @@ from sheets.grammar.casework import (
 from sheets.grammar.hearth import (
     ApplianceFrame,
     Arch,
+    Chimney,
     Corbels,
     Curve,
-    FacingClearance,
     Fascia,
     Fireplace,
-    FramingOpening,
     Hearth,
+    Hung,
     Kerfs,
     Layers,
     Lining,
-    Listing,
     Mantel,
     MantelCap,
-    MantelClearance,
+    MasonryWork,
     Opening,
     Posts,
     SawCuts,
     Surround,
+)
+from sheets.grammar.listing import (
+    FacingClearance,
+    FramingOpening,
+    HeightClearance,
+    ListedHearth,
+    Listing,
+    MantelClearance,
+    ServiceSpace,
+    SideClearance,
 )
 from sheets.grammar.overmantel import FramePanel, Overmantel
 from sheets.grammar.room import (
@@ -58,20 +67,24 @@ from sheets.grammar.room import (
     Vault,
 )
 from sheets.grammar.shop import Checks, Fasteners, Labels, Notes, Patterns, Revision, Revisions, Stock, Waiver
-from sheets.grammar.values import Size, Words, defaults, either
+from sheets.grammar.values import CodesWord, Size, Words, defaults, either
 
 
 class Spec(Words):
     """A built-in wall as written, with defaults filled in. All lengths are exact millimetres (`Fraction`).
 
     units: what a bare number means. precision: the grid that derived sizes land on. materials: by role name.
-    A Spec comes from `reader.read_spec` or `reader.read_spec_text`; both fill in inherited materials first.
+    codes: what judges the fireplace: none, manual, IRC, IRC with an edition, or the path of a table beside
+    the spec; left out, inches are judged by the IRC and millimetres by the strictest figures known, as
+    warnings. A Spec comes from `reader.read_spec` or `reader.read_spec_text`; both fill in inherited
+    materials first.
     """
 
     project: Project
     units: Literal["inch", "mm"] = "inch"
     precision: Size = either("1/16", "1")
     dimensions: Literal["feet-inches", "inches", "mm"]
+    codes: CodesWord | None = None
     sheet: Sheet
     materials: dict[str, Material]
     room: Room
@@ -117,6 +130,7 @@ __all__ = [
     "CaseCap",
     "Ceiling",
     "Checks",
+    "Chimney",
     "Corbels",
     "Curve",
     "Doorway",
@@ -130,16 +144,20 @@ __all__ = [
     "Graduated",
     "Groove",
     "Hearth",
+    "HeightClearance",
+    "Hung",
     "Joint",
     "Kerfs",
     "Labels",
     "Layers",
     "Lining",
+    "ListedHearth",
     "Listing",
     "Mantel",
     "MantelCap",
     "MantelClearance",
     "Masonry",
+    "MasonryWork",
     "Material",
     "Offset",
     "Opening",
@@ -154,8 +172,10 @@ __all__ = [
     "Revision",
     "Room",
     "SawCuts",
+    "ServiceSpace",
     "Sheet",
     "Shelves",
+    "SideClearance",
     "SolidWood",
     "Spec",
     "Stock",

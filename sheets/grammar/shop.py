@@ -23,13 +23,15 @@ from sheets.grammar.values import (
 
 class Waiver(Words):
     """A finding that the user has judged. rule: that it is of; reason and by (a name or initials): printed
-    on the checks sheet beside it; part: only what belongs under this key.
+    on the checks sheet beside it; part: only what belongs under this key; relied_on: the document that it
+    rests on, wanted where an error about fire is waived.
     """
 
     rule: SomeText
     reason: SomeText
     by: SomeText
     part: Text = ""
+    relied_on: Text = ""
 
 
 class GivenLoad(Words):

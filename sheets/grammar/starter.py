@@ -33,8 +33,11 @@ fireplace:
   opening: {width: 32, height: 26}
   sill: 6                  # finished floor to the bottom of the opening
   appliance: masonry       # masonry, listed gas or listed electric; for a listed one copy its manual:
-  # listing: {mantel: [{projection: 6, above: 8}], facing: {above: 6, beside: 3},
-  #           framing: {width: 52, height: 20, depth: 14}}
+  # listing: {mantel: [{projection: 6, above: 8}], legs: [{projection: 6, beside: 12}], side_walls: 12,
+  #           facing: {above: 6, beside: 3}, hearth: {front: 0, beside: 0}, service: {depth: 12},
+  #           ceiling: {above: 36}, framing: {width: 52, height: 20, depth: 14}}
+  masonry:                 # from the inside of the firebox lining to the masonry's own face
+    {beside: 12, above: 18, behind: 8, chimney: {width: 30, depth: 20, behind: 3}}
 
 surround:
   material: slate

@@ -193,6 +193,28 @@ def _some_text(value: object) -> str:
     return text
 
 
+CODE_BODIES = ("IRC",)
+CODE_EDITIONS = ("2000", "2003", "2006", "2009", "2012", "2015", "2018", "2021", "2024")
+CODE_WORDS = ("none", "manual", *CODE_BODIES)
+
+
+def _codes(value: object) -> str:
+    text = " ".join(_some_text(value).split())
+    body, _, edition = text.partition(" ")
+    if text in CODE_WORDS or text.endswith(".csv") or (body in CODE_BODIES and edition in CODE_EDITIONS):
+        return text
+    raise PydanticCustomError(
+        "unknown-codes",
+        "'{found}' names no body of rules",
+        {
+            "found": text[:60],
+            "help": f"Write none, manual, IRC, IRC with an edition ({', '.join(CODE_EDITIONS)}), or the path "
+            "of your own table, a .csv.",
+            "words": CODE_WORDS,
+        },
+    )
+
+
 def _iso_date(value: object) -> str:
     text = _text(value)
     if text:
@@ -246,5 +268,7 @@ Number = Annotated[Fraction, PlainValidator(_ratio)]
 Flag = Annotated[bool, PlainValidator(_flag)]
 Text = Annotated[str, PlainValidator(_text)]
 SomeText = Annotated[str, PlainValidator(_some_text)]
+CodesWord = Annotated[str, PlainValidator(_codes)]
+"""What body of rules judges: none, manual, IRC, IRC 2018, or the path of a user's own table."""
 IsoDate = Annotated[str, PlainValidator(_iso_date)]
 MustBeList = BeforeValidator(_a_list)

@@ -37,4 +37,5 @@ class Kind:
     widths_in: Literal["plan", "elevation"] = "elevation"  # where widths within it are read first
     about_opening: bool = False  # its margins left and right of the fireplace opening are meant to be equal
     mantel_shelf: bool = False  # its top is held against the heights and the pictures of a mantel
+    lies_on_masonry: bool = False  # mantel and trim: what a code lets lie on a masonry fireplace's front
     given: bool = False  # the room and what it has, not the work

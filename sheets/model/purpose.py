@@ -26,9 +26,13 @@ Member = Literal["", "stile", "board", "panel"]
 """What it is within a frame or a row: a stile, like the one at the other end; a board of a row laid side by
 side, or a panel in a frame, both let in without glue and free to move."""
 
-AtTheFire = Literal["", "firebox", "trim", "facing", "hearth"]
-"""What it is of the fireplace: the box of the appliance, its maker's trim, what faces the wall or covers the
-floor around it."""
+AtTheFire = Literal[
+    "", "firebox", "trim", "masonry", "enclosure", "facing", "hearth", "floor", "side wall", "ceiling",
+    "electronics",
+]  # fmt: skip
+"""What it is to the fireplace: the box of the appliance, its maker's trim, the masonry or the framing that
+others build around it, what faces the wall or covers the floor before it; the floor, the side walls and the
+ceiling of the room; a screen or a picture that its heat reaches."""
 
 Anchor = Literal["", "wall fasteners", "joint screws"]
 """How it holds the work to the studs: by fasteners of its own, or by the screws that its joints name."""

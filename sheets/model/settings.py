@@ -134,12 +134,16 @@ class Air:
 
 @dataclass(frozen=True, slots=True)
 class Waiver:
-    """Findings of one rule that someone answers for; of one part or component when `part` names its key."""
+    """Findings of one rule that someone answers for; of one part or component when `part` names its key.
+
+    relied_on: the document that it rests on.
+    """
 
     rule: str
     reason: str
     by: str
     part: str
+    relied_on: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,9 +160,22 @@ class Checks:
 
 
 @dataclass(frozen=True, slots=True)
+class Codes:
+    """What body of rules judges the fireplace. body: "" where the spec does not choose; own: a table of the
+    user's own. text: that table, as it was read.
+    """
+
+    body: Literal["", "none", "manual", "IRC", "own"]
+    edition: str = ""
+    table: str = ""  # its path as written
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Settings:
     """All of them, by their section of the spec."""
 
+    codes: Codes
     checks: Checks
     stock: Stock
     fasteners: Fasteners

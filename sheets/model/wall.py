@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Literal
 
 from sheets.base.notation import Notation
+from sheets.model.fire import SILENT, Manual, MasonryWork
 from sheets.model.kind import Kind
 from sheets.model.part import Axis, Extent, Hand, Material, Part, Provenance
 from sheets.model.purpose import UNDECIDED, DecidedBy
@@ -106,24 +107,19 @@ class Room:
 
 
 @dataclass(frozen=True, slots=True)
-class ListingRow:
-    """One pair copied from the appliance's manual: nothing that projects more may stand lower."""
-
-    projection: Fraction
-    above: Fraction
-
-
-@dataclass(frozen=True, slots=True)
 class Opening:
     """The fireplace opening, by others."""
 
     extent: Extent
-    appliance: str  # "masonry", "listed gas", "listed electric"
-    listing: tuple[ListingRow, ...] = ()
-    facing_above: Fraction | None = None
-    facing_beside: Fraction | None = None
+    appliance: str  # "masonry", "listed gas", "listed electric", "listed wood"
+    manual: Manual = SILENT
+    masonry: MasonryWork | None = None  # of a masonry fireplace
     made_from: Provenance = NOWHERE
-    framing: Extent | None = None  # the opening in the framing that the manual wants, behind the facing
+
+    @property
+    def listed(self) -> bool:
+        """Return whether it holds an appliance with a listing of its own."""
+        return self.appliance.startswith("listed")
 
 
 @dataclass(frozen=True, slots=True)

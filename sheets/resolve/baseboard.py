@@ -22,7 +22,7 @@ from sheets.resolve.mirror import mirrored_part, with_twins
 
 KEY = "baseboard"
 ZERO = Fraction(0)
-BASEBOARD = Kind("baseboard", "T", "by the length")
+BASEBOARD = Kind("baseboard", "T", "by the length", lies_on_masonry=True)
 BY = DecidedBy(thickness=("room", "baseboard", "thickness"), top=("room", "baseboard", "height"))
 
 

@@ -1,44 +1,25 @@
 """The opening and what others set round it: firebox, enclosure, the appliance's frame."""
 
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
-from sheets.geometry.region import Region, polygon, rectangle, region
 from sheets.geometry.solid import stack
-from sheets.grammar.schema import Fireplace, FramingOpening, Spec
+from sheets.grammar.schema import Fireplace, Spec
 from sheets.model.kind import Kind, Rows
 from sheets.model.part import Extent, Part, Provenance
 from sheets.model.purpose import Purpose
-from sheets.model.wall import Component, ListingRow, Opening, Station
+from sheets.model.wall import Component, Opening, Station
 from sheets.resolve.built import Built, Origin, chain
+from sheets.resolve.fire_plates import plate
 from sheets.resolve.gather import piece
-from sheets.resolve.materials import ENCLOSURE, FIREBOX, FRAMING, MASONRY_BREAST, Sizes
-from sheets.resolve.middle import Middle, Span
+from sheets.resolve.manual import manual_of
+from sheets.resolve.masonry import masonry_parts, masonry_work
+from sheets.resolve.materials import ENCLOSURE, FIREBOX, FRAMING, HUNG, MASONRY_BREAST, Sizes
+from sheets.resolve.middle import Middle
 
 LINING = ("1", "25")
 """Thickness that the firebox is drawn with; the appliance's drawing governs."""
-
-
-def plate(x: Span, z: Span, hole_x: Span | None, hole_z: Span | None) -> tuple[Region, ...]:
-    """Return the face x by z less a rectangle, as regions in (x, z); a hole that reaches an edge is a
-    notch of it."""
-    (x0, x1), (z0, z1) = x, z
-    if hole_x is None or hole_z is None:
-        return (rectangle(x0, z0, x1, z1),)
-    a, b = max(x0, hole_x[0]), min(x1, hole_x[1])
-    c, d = max(z0, hole_z[0]), min(z1, hole_z[1])
-    if a >= b or c >= d:
-        return (rectangle(x0, z0, x1, z1),)
-    if a <= x0 or b >= x1:
-        strips = ((x0, z0, x1, c), (x0, d, x1, z1), (x0, c, a, d), (b, c, x1, d))
-        return tuple(rectangle(*s) for s in strips if s[2] > s[0] and s[3] > s[1])
-    if c <= z0 and d >= z1:
-        return (rectangle(x0, z0, a, z1), rectangle(b, z0, x1, z1))
-    if c <= z0:
-        return (polygon(((x0, z0), (a, z0), (a, d), (b, d), (b, z0), (x1, z0), (x1, z1), (x0, z1))),)
-    if d >= z1:
-        return (polygon(((x0, z0), (x1, z0), (x1, z1), (b, z1), (b, c), (a, c), (a, z1), (x0, z1))),)
-    return (region(rectangle(x0, z0, x1, z1).outer, (rectangle(a, c, b, d).outer,)),)
 
 
 def firebox_extent(spec: Spec, middle: Middle, sizes: Sizes) -> Extent | None:
@@ -63,6 +44,7 @@ def firebox_extent(spec: Spec, middle: Middle, sizes: Sizes) -> Extent | None:
         middle.opening_z[1] + top,
     )
 
+
 FIREPLACE = Kind("fireplace", arrives="by others", rows=Rows(y="middle", z="middle"), given=True)
 
 
@@ -76,7 +58,8 @@ def resolve_fireplace(
     if spec.fireplace is None or box is None or middle.opening_x is None or middle.opening_z is None:
         return Built(parts=enclosure)
     extent = Extent(*middle.opening_x, middle.opening_back, middle.face, *middle.opening_z)
-    opening = _opening(spec.fireplace, origin, extent, middle.slab_back)
+    masonry = masonry_work(spec, origin, middle, sizes)
+    opening = replace(_opening(spec.fireplace, origin, extent, middle.slab_back), masonry=masonry)
     component = Component(
         key="fireplace",
         kind=FIREPLACE,
@@ -94,6 +77,8 @@ def resolve_fireplace(
         parts=(
             *enclosure,
             _firebox(box, middle, sizes.of(LINING), opening.made_from),
+            *masonry_parts(masonry, box),
+            *_hung(spec.fireplace, origin, middle),
             *_appliance_frame(spec, origin, middle),
         ),
         components=(component,),
@@ -137,24 +122,12 @@ def _stations(opening: Extent) -> tuple[Station, ...]:
 
 
 def _opening(said: Fireplace, origin: Origin, extent: Extent, facing_back: Fraction) -> Opening:
-    listing = said.listing
-    framing = listing.framing if listing else None
     return Opening(
         extent=extent,
         appliance=said.appliance,
-        listing=tuple(ListingRow(row.projection, row.above) for row in listing.mantel) if listing else (),
-        facing_above=listing.facing.above if listing and listing.facing else None,
-        facing_beside=listing.facing.beside if listing and listing.facing else None,
-        framing=_framing(framing, extent, facing_back) if framing else None,
+        manual=manual_of(said.listing, extent, facing_back),
         made_from=origin.made_from(("fireplace", "opening")),
     )
-
-
-def _framing(framing: FramingOpening, opening: Extent, face: Fraction) -> Extent:
-    """The opening in the framing, from the back of the facing."""
-    low = opening.z0 - framing.below
-    half = framing.width / 2
-    return Extent(-half, half, face - framing.depth, face, low, low + framing.height)
 
 
 def enclosure_half(middle: Middle) -> Fraction:
@@ -209,6 +182,31 @@ def _enclosure(
         maker="others",
         notes=("BY OTHERS, TO SUIT THE APPLIANCE AND ITS CLEARANCES" if spec.fireplace else "BY OTHERS",),
         made_from=origin.made_from(("fireplace",) if spec.fireplace else ("mantel",)),
+        does=Purpose(fire="masonry" if masonry else "enclosure" if spec.fireplace else ""),
+    )
+    return (made,)
+
+
+def _hung(said: Fireplace, origin: Origin, middle: Middle) -> tuple[Part, ...]:
+    """The screen or the picture above: on the wall, or on what stands before it."""
+    hung = said.hung
+    if hung is None:
+        return ()
+    half, back = hung.width / 2, middle.enclosure
+    if middle.mantel and hung.bottom >= middle.mantel.top:
+        back = Fraction(0)
+    made = piece(
+        "hung",
+        hung.what.capitalize(),
+        hung.what,
+        "fireplace",
+        HUNG,
+        Extent(-half, half, back, back + hung.depth, hung.bottom, hung.bottom + hung.height),
+        "yzx",
+        maker="others",
+        notes=("BY OTHERS",),
+        made_from=origin.made_from(("fireplace", "hung")),
+        does=Purpose(fire="electronics"),
     )
     return (made,)
 

@@ -26,7 +26,12 @@ SHOULDER = Fraction(25)
 """mm: an arch whose shoulders are shorter has a string of its own, not the one of posts and corbels."""
 
 MANTEL = Kind(
-    "mantel", "M", rows=Rows("mantel", "mantel", "middle"), about_opening=True, mantel_shelf=True
+    "mantel",
+    "M",
+    rows=Rows("mantel", "mantel", "middle"),
+    about_opening=True,
+    mantel_shelf=True,
+    lies_on_masonry=True,
 )
 DECIDED = DecidedBy(
     x=("mantel", "width"),
@@ -101,9 +106,7 @@ def _component(said: Mantel, origin: Origin, plan: MantelPlan, parts: Sequence[P
     )
 
 
-def _refused_collisions(
-    spec: Spec, origin: Origin, middle: Middle, plan: MantelPlan
-) -> Iterator[Diagnostic]:
+def _refused_collisions(spec: Spec, origin: Origin, middle: Middle, plan: MantelPlan) -> Iterator[Diagnostic]:
     assert spec.mantel is not None
     inner = post_inner(spec, middle)
     if inner is not None and inner <= 0:
@@ -209,9 +212,7 @@ def _corbel_stations(said: Mantel, plan: MantelPlan) -> list[Station]:
         as_wide = said.posts is None or said.posts.width == corbels.width
         edges = (-start, -start + corbels.width, start - corbels.width, start)
         made += chain("x", edges, "minor", KEY, "front" if as_wide else "corbels")
-        made += chain(
-            "z", (plan.layers_bottom - corbels.height, plan.layers_bottom), "minor", KEY, "corbels"
-        )
+        made += chain("z", (plan.layers_bottom - corbels.height, plan.layers_bottom), "minor", KEY, "corbels")
         made += chain(
             "y",
             sorted({plan.post_face, plan.corbel_face - corbels.curve.rise, plan.corbel_face}),

@@ -26,7 +26,7 @@ from sheets.resolve.middle import MantelPlan, Middle, Span
 from sheets.resolve.mirror import with_twins
 
 KEY = "overmantel"
-OVERMANTEL = Kind("overmantel", "P", rows=Rows("mantel", "mantel", "middle"))
+OVERMANTEL = Kind("overmantel", "P", rows=Rows("mantel", "mantel", "middle"), lies_on_masonry=True)
 DEEP = (KEY, "thickness")
 DECIDED = DecidedBy(x=(KEY, "width"), y=DEEP, z=(KEY, "height"))
 _TO_THE_WALL = Joint("butt", fastening="screw")
@@ -109,9 +109,7 @@ def _plan(
     return made, over
 
 
-def _refused_cases(
-    spec: Spec, origin: Origin, layout: Layout, made: Panelling
-) -> Iterator[Diagnostic]:
+def _refused_cases(spec: Spec, origin: Origin, layout: Layout, made: Panelling) -> Iterator[Diagnostic]:
     x0, x1 = made.uprights[0][0], made.uprights[-1][1]
     for standing in layout.cases:
         own = standing.case.cap.overhang if standing.case.cap else Fraction(0)

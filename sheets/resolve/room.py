@@ -12,6 +12,7 @@ from sheets.grammar.measure import arc_radius
 from sheets.grammar.schema import Spec
 from sheets.model.kind import Kind, Rows
 from sheets.model.part import Curve, Extent, Material, Part, Provenance
+from sheets.model.purpose import NO_PURPOSE, Purpose
 from sheets.model.wall import Component, Station
 from sheets.model.wall import Room as RoomFacts
 from sheets.resolve.built import Built, Origin, chain
@@ -24,6 +25,12 @@ BOARD = ("1/2", "12.5")
 FLOOR = ("3/4", "20")
 DEPTH_BEYOND = ("12", "300")
 """How far in front of the foremost piece floor, side walls and ceiling are shown."""
+
+_TO_THE_FIRE = {
+    "floor": Purpose(fire="floor"),
+    "wall-left": Purpose(fire="side wall"),
+    "wall-right": Purpose(fire="side wall"),
+}
 
 ROOM = Kind("room", arrives="by others", rows=Rows(z="cases"), given=True)
 
@@ -44,7 +51,7 @@ def room_facts(spec: Spec) -> RoomFacts:
 
 def resolve_room(spec: Spec, origin: Origin, sizes: Sizes, front: Fraction, hole: Extent | None) -> Built:
     """Return the bodies of the room. front: y of the foremost piece; hole: what goes through the wall (the
-    firebox)."""
+    firebox, or the masonry around it)."""
     half, depth = spec.room.width / 2, front + sizes.of(DEPTH_BEYOND)
     height = spec.room.ceiling.height
     made_from = origin.made_from(("room",))
@@ -77,7 +84,17 @@ def _walls_and_floor(
     )
     room = partial(piece, maker="room", made_from=made_from)
     return [
-        room(step, name, name.lower(), "room", material, where, axes, solid=solid)
+        room(
+            step,
+            name,
+            name.lower(),
+            "room",
+            material,
+            where,
+            axes,
+            solid=solid,
+            does=_TO_THE_FIRE.get(step, NO_PURPOSE),
+        )
         for step, name, material, where, axes, solid in rows
     ]
 
@@ -117,6 +134,7 @@ def _ceiling(spec: Spec, origin: Origin, sizes: Sizes, depth: Fraction) -> Part:
             "zyx",
             maker="room",
             made_from=made_from,
+            does=Purpose(fire="ceiling"),
         )
     rise = height - vault.spring
     radius = float(arc_radius(spec.room.width, rise))
@@ -133,6 +151,7 @@ def _ceiling(spec: Spec, origin: Origin, sizes: Sizes, depth: Fraction) -> Part:
         maker="room",
         curve=Curve(spec.room.width, rise, radius, "y", "underside"),
         made_from=made_from,
+        does=Purpose(fire="ceiling"),
     )
 
 

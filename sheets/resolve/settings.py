@@ -8,12 +8,23 @@ from sheets.model import settings as model
 def settings_of(spec: Spec) -> model.Settings:
     """Return the settings of the wall that a spec describes."""
     return model.Settings(
+        codes=_codes(spec.codes),
         checks=_checks(spec.checks),
         stock=_stock(spec.stock),
         fasteners=_fasteners(spec.fasteners),
         labels=_labels(spec.labels),
         patterns=model.Patterns(spec.patterns.paper, spec.patterns.station, spec.patterns.overlap),
     )
+
+
+def _codes(said: str | None) -> model.Codes:
+    # The text of a user's own table is put in where the spec's folder is known (tables_beside.py).
+    if said is None:
+        return model.Codes("")
+    if said.endswith(".csv"):
+        return model.Codes("own", table=said)
+    body, _, edition = said.partition(" ")
+    return model.Codes(body, edition)  # type: ignore[arg-type]
 
 
 def _checks(said: shop.Checks) -> model.Checks:
@@ -25,7 +36,9 @@ def _checks(said: shop.Checks) -> model.Checks:
         region=said.region,
         air=model.Air(_season(air.driest), _season(air.dampest)) if air else None,
         stud_spacing=said.stud_spacing,
-        waivers=tuple(model.Waiver(each.rule, each.reason, each.by, each.part) for each in said.waivers),
+        waivers=tuple(
+            model.Waiver(each.rule, each.reason, each.by, each.part, each.relied_on) for each in said.waivers
+        ),
     )
 
 

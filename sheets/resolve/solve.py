@@ -16,6 +16,7 @@ from sheets.resolve.built import Built, Origin, Places, distinct
 from sheets.resolve.components import COMPONENTS, Build, Site
 from sheets.resolve.fireplace import enclosure_half, firebox_extent
 from sheets.resolve.layout import Layout, lay_out
+from sheets.resolve.masonry import hole_for, masonry_work
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import Middle, plan_middle
 from sheets.resolve.room import resolve_room, room_facts, wall_stations
@@ -62,7 +63,8 @@ def _round_the_room(
     enclosure = half if middle.enclosure else Fraction(0)
     made = resolve_baseboard(spec, origin, layout, middle, materials, reserved, enclosure)
     front = max((p.extent.y1 for p in (*built.parts, *made.parts)), default=Fraction(0))
-    made += resolve_room(spec, origin, sizes, front, firebox_extent(spec, middle, sizes))
+    hole = hole_for(masonry_work(spec, origin, middle, sizes), firebox_extent(spec, middle, sizes))
+    made += resolve_room(spec, origin, sizes, front, hole)
     edges = [x for s in layout.cases for x in (s.x0 - s.left.gap, s.x1 + s.right.gap)]
     edges += [-half, half] if half else []
     parts, margin = (*built.parts, *made.parts), sizes.of(("3/2", "40"))
@@ -75,9 +77,7 @@ def _round_the_room(
     )
 
 
-def _refused_hearth(
-    spec: Spec, origin: Origin, layout: Layout, middle: Middle
-) -> Iterator[Diagnostic]:
+def _refused_hearth(spec: Spec, origin: Origin, layout: Layout, middle: Middle) -> Iterator[Diagnostic]:
     if middle.hearth_x is None:
         return
     for standing in layout.cases:

@@ -12,7 +12,7 @@ from sheets.model.purpose import DecidedBy, Purpose
 from sheets.model.wall import Component, Feature, Station
 from sheets.resolve.built import NOTHING, Built, Origin, chain
 from sheets.resolve.features import box, feature
-from sheets.resolve.fireplace import plate
+from sheets.resolve.fire_plates import plate
 from sheets.resolve.gather import piece
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import Middle

@@ -16,8 +16,8 @@ from typing import Literal
 
 from sheets.base.length import MM_PER_INCH
 
-Confidence = Literal["confirmed", "from memory", "computed"]
-CONFIDENCES: tuple[Confidence, ...] = ("confirmed", "from memory", "computed")
+Confidence = Literal["confirmed", "from memory", "computed", "not seen"]
+CONFIDENCES: tuple[Confidence, ...] = ("confirmed", "from memory", "computed", "not seen")
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +25,8 @@ class Cited:
     """Where a figure comes from, and how sure it is that the source says so.
 
     `confirmed`: seen in a copy of the source. `from memory`: recalled, to be checked before it is relied
-    upon. `computed`: worked out from a stated formula.
+    upon. `computed`: worked out from a stated formula. `not seen`: as the user copied it; the program has
+    seen no copy.
     """
 
     source: str
@@ -41,7 +42,7 @@ def together(*figures: Cited) -> Cited:
     """Return the citation of what rests on several figures: each source once, the weakest of their marks."""
     sources = "; ".join(dict.fromkeys(figure.source for figure in figures))
     marks = {figure.confidence for figure in figures}
-    weakest = next((mark for mark in ("from memory", "computed") if mark in marks), "confirmed")
+    weakest = next((mark for mark in ("from memory", "not seen", "computed") if mark in marks), "confirmed")
     return Cited(sources, confidence(weakest))
 
 

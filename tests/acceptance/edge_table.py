@@ -41,6 +41,73 @@ CLEARANCE = (
     # IRC R1001.11, exception 4: 1 1/2 at 12 in, no limit beyond.
     Edge("masonry-clearance", "error", "masonry", "mantel.arch.rail", "7-7/16", "7-1/2"),
     Edge("masonry-clearance", "error", "masonry", "mantel.posts.width", "9-15/16", "10"),
+    # From 2021 beside: 6 in and the projection, 5: 11 in. The post's inner face is 40 - 11 - 18 = 11 away.
+    Edge(
+        "masonry-clearance",
+        "error",
+        "masonry",
+        "mantel.posts.width",
+        "11",
+        "11-1/16",
+        given={"codes": "IRC 2021"},
+    ),
+    # To 2018 beside as above: 8 x 5 = 40 in within 12, so no nearer than 12: 40 - 10 - 18 = 12.
+    Edge(
+        "masonry-clearance",
+        "error",
+        "masonry",
+        "mantel.posts.width",
+        "9-15/16",
+        "10",
+        given={"codes": "IRC 2018"},
+    ),
+    Edge("masonry-clearance", "warning", "masonry", "codes", "IRC", "none", step="a body of rules or none"),
+    # IRC R1001.11, exceptions 2 and 3: the wall's gypsum board ends at the masonry, 12 in from the lining.
+    Edge(
+        "masonry-air",
+        "error",
+        "masonry",
+        "fireplace.masonry.beside",
+        "12",
+        "11-15/16",
+        at="fireplace.masonry",
+    ),
+    Edge(
+        "masonry-air", "error", "masonry", "fireplace.masonry.above", "12", "11-15/16", at="fireplace.masonry"
+    ),
+    Edge(
+        "masonry-air", "warning", "masonry", "fireplace.masonry", "", "-", at="fireplace", step="said or not"
+    ),
+    # IRC R1003.18: 2 in inside the house, and the gypsum board is 1/2 in thick; 1 in outside.
+    Edge(
+        "chimney-air",
+        "error",
+        "masonry",
+        "fireplace.masonry.chimney.behind",
+        "2-1/2",
+        "2-7/16",
+        at="fireplace.masonry.chimney",
+    ),
+    Edge(
+        "chimney-air",
+        "warning",
+        "masonry",
+        "fireplace.masonry.chimney",
+        "",
+        "-",
+        at="fireplace.masonry",
+        step="said or not",
+    ),
+    Edge(
+        "fire-materials",
+        "warning",
+        "masonry",
+        "materials.slate.masonry",
+        "slate",
+        "slate effect",
+        at="materials.slate",
+        step="a known stone or its imitation",
+    ),
     # IRC R1001.10: from 6 sq ft up 20 in in front and 12 beside. R1001.9.2: 2 in thick under a low opening.
     Edge("hearth-extension", "error", "masonry", "surround.hearth.projection", "20", "19-15/16"),
     Edge("hearth-extension", "error", "masonry", "surround.hearth.width", "60", "59-15/16"),
@@ -70,13 +137,95 @@ CLEARANCE = (
         "mantel.layers.cap.overhang",
         "1-1/2",
         "1-9/16",
-        says="pairs end at",
+        says="pairs end before",
         given={"fireplace.listing.mantel.1.projection": "6-1/2"},
     ),
     Edge(
         "listed-clearance", "error", "listed", "fireplace.listing", "", "-", at="fireplace", step="no pairs"
     ),
-    Edge("listed-clearance", "note", "listed", "mantel.posts", "-", "", step="posts or none"),
+    # The posts stand 40 - 7 - 18 = 15 in beside the opening.
+    Edge("listed-clearance", "error", "listed", "mantel.posts.width", "7", "7-1/16"),
+    Edge(
+        "listed-clearance",
+        "warning",
+        "listed",
+        "fireplace.listing.legs",
+        "",
+        "-",
+        at="fireplace.listing",
+        step="copied or not",
+    ),
+    # The ceiling is 110 - 33 1/4 = 76 3/4 above the opening, the side walls 120 - 18 = 102 beside it.
+    Edge(
+        "listed-clearance",
+        "error",
+        "listed",
+        "fireplace.listing.ceiling.above",
+        "76-3/4",
+        "76-13/16",
+        at="room.ceiling",
+    ),
+    Edge(
+        "listed-clearance",
+        "error",
+        "listed",
+        "fireplace.listing.side_walls",
+        "102",
+        "102-1/16",
+        at="room.width",
+    ),
+    Edge("hearth-extension", "error", "listed", "surround.hearth.projection", "20", "19-15/16"),
+    Edge(
+        "hearth-extension",
+        "warning",
+        "listed",
+        "fireplace.listing.hearth",
+        "",
+        "-",
+        at="fireplace.listing",
+        step="copied or not",
+    ),
+    # It hangs 66 1/4 - 33 1/4 = 33 above the opening.
+    Edge(
+        "heat-above",
+        "error",
+        "listed",
+        "fireplace.hung.bottom",
+        "66-1/4",
+        "66-3/16",
+        given={"fireplace.listing.television.above": "33"},
+    ),
+    Edge(
+        "heat-above",
+        "warning",
+        "listed",
+        "fireplace.listing.television",
+        "",
+        "-",
+        at="fireplace.hung",
+        step="copied or not",
+    ),
+    # The arched rail starts 13 1/2 above the opening; with a rail of 8 it is 11 1/2, within 12 in.
+    Edge(
+        "service-space",
+        "error",
+        "listed",
+        "fireplace.listing.service.above",
+        "13-1/2",
+        "13-9/16",
+        at="mantel.arch.rail",
+    ),
+    Edge(
+        "service-space",
+        "warning",
+        "listed",
+        "fireplace.listing.service",
+        "",
+        "-",
+        at="fireplace.listing",
+        step="copied or not",
+        given={"mantel.arch.rail": "8"},
+    ),
     # What the manual wants here is faced 22 beside, and 13 1/2 above.
     Edge(
         "facing-extent",
@@ -100,7 +249,7 @@ CLEARANCE = (
     ),
     Edge(
         "facing-extent",
-        "note",
+        "warning",
         "listed",
         "fireplace.listing.facing",
         "",

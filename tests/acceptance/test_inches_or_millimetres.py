@@ -26,7 +26,11 @@ def written(spec: Path, units: str, folder: Path) -> Path:
     """The spec with every default told, its lengths in these units, as a file."""
     solved = solve(spec)
     assert solved.spec is not None
-    changed: dict[str, object] = {"units": units, "dimensions": "mm" if units == "mm" else "feet-inches"}
+    changed: dict[str, object] = {
+        "units": units,
+        "codes": "IRC",
+        "dimensions": "mm" if units == "mm" else "feet-inches",
+    }
     if units != solved.spec.units:
         # What derived sizes land on cannot be the same: the finest that each trade's rule has.
         changed["precision"] = Fraction(1, 10) if units == "mm" else inch("1/64")

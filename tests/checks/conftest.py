@@ -13,10 +13,11 @@ from sheets.base.notation import Notation
 from sheets.checks.finding import Finding, RuleReport
 from sheets.checks.run import rule_named
 from sheets.geometry.solid import Solid, box
+from sheets.model.fire import BesideRow, ListingRow, Manual, MasonryWork
 from sheets.model.kind import Kind
 from sheets.model.part import Bend, Curve, Extent, Joint, Material, Part, Provenance
 from sheets.model.purpose import NO_PURPOSE, Bears, Purpose
-from sheets.model.wall import Component, ListingRow, Opening, Paper, Project, Room, Wall
+from sheets.model.wall import Component, Opening, Paper, Project, Room, Wall
 from tests.made_settings import settings
 
 OAK = Material("oak", "wood", "red oak")
@@ -28,7 +29,8 @@ GYPSUM = Material("gypsum", "gypsum", "fire-rated gypsum board")
 MATERIALS = {each.key: each for each in (OAK, QUARTER, PLY, MDF, SLATE, GYPSUM)}
 KINDS = {
     "case": Kind("case", "C", "stood up"),
-    "mantel": Kind("mantel", "M", about_opening=True, mantel_shelf=True),
+    "mantel": Kind("mantel", "M", about_opening=True, mantel_shelf=True, lies_on_masonry=True),
+    "trim": Kind("trim", "T", lies_on_masonry=True),
     "surround": Kind("surround", arrives="by others", about_opening=True),
 }
 DOES = {
@@ -133,16 +135,31 @@ class Kit:
         appliance: str = "masonry",
         listing: tuple[tuple[Number, Number], ...] = (),
         facing: tuple[Number, Number] | None = None,
+        legs: tuple[tuple[Number, Number], ...] = (),
+        side_trim: tuple[tuple[Number, Number], ...] = (),
+        masonry: tuple[Number, Number, Number] | None = None,
+        said: bool = True,
+        **copied: Any,
     ) -> Opening:
+        """masonry: beside, above and behind the inside of the lining. copied: what else the manual says."""
         half, low = inch(width) / 2, inch(sill)
-        return Opening(
-            Extent(-half, half, inch(face) - inch(14), inch(face), low, low + inch(height)),
-            appliance,
-            tuple(ListingRow(inch(projection), inch(above)) for projection, above in listing),
-            inch(facing[0]) if facing else None,
-            inch(facing[1]) if facing else None,
-            Provenance(("fireplace",), 3, 1),
+        hole = Extent(-half, half, inch(face) - inch(14), inch(face), low, low + inch(height))
+        manual = Manual(
+            mantel=tuple(ListingRow(inch(projection), inch(above)) for projection, above in listing),
+            legs=tuple(BesideRow(inch(projection), inch(beside)) for projection, beside in legs),
+            side_trim=tuple(BesideRow(inch(projection), inch(beside)) for projection, beside in side_trim),
+            facing_above=inch(facing[0]) if facing else None,
+            facing_beside=inch(facing[1]) if facing else None,
+            **copied,
         )
+        work = None
+        if masonry is not None:
+            beside, above, behind = (inch(value) for value in masonry)
+            body = Extent(
+                -half - beside, half + beside, hole.y0 - behind, hole.y1, hole.z0 * 0, hole.z1 + above
+            )
+            work = MasonryWork(body, said, None, Provenance(("fireplace", "masonry"), 4, 1))
+        return Opening(hole, appliance, manual, work, Provenance(("fireplace",), 3, 1))
 
     def wall(
         self,
@@ -157,6 +174,7 @@ class Kit:
         checks: dict[str, object] | None = None,
         stock: dict[str, object] | None = None,
         out_of_plumb: Number = "1/4",
+        codes: dict[str, object] | None = None,
     ) -> Wall:
         grid = inch("1/16") if units == "inch" else Fraction(1)
         room = Room(
@@ -180,7 +198,7 @@ class Kit:
             (),
             (),
             opening,
-            settings=settings(units, checks=checks or {}, stock=stock or {}),
+            settings=settings(units, checks=checks or {}, stock=stock or {}, codes=codes or {}),
         )
 
     def report(self, rule: str, wall: Wall) -> RuleReport:

@@ -20,7 +20,7 @@ from sheets.checks.reports.sarif import as_sarif
 from sheets.checks.reports.sheet_tables import checks_table, figures, measures_table
 from sheets.checks.reports.text import as_json, as_text, counts, summary
 from sheets.checks.run import RULES, explain, has_errors, nearest_rule, rule_named, run_checks
-from sheets.model.settings import Waiver
+from sheets.model.settings import Codes, Waiver
 from tests.made_settings import settings
 
 FILE = "specs/wall.yaml"
@@ -151,7 +151,9 @@ def test_junit_reads_back(wall) -> None:  # type: ignore[no-untyped-def]
 
 
 def test_a_waiver_keeps_the_finding_and_prints_reason_and_name(wall) -> None:  # type: ignore[no-untyped-def]
-    waiver = Waiver("masonry-clearance", "mantel is cast stone, shown as wood", "RV", "mantel")
+    waiver = Waiver(
+        "masonry-clearance", "mantel is cast stone, shown as wood", "RV", "mantel", "mason's offer 12"
+    )
     reports = run_checks(waive(wall, waiver))
     (found,) = [each for report in reports for each in report.findings if each.rule == "masonry-clearance"]
     assert found.waived is not None
@@ -165,6 +167,7 @@ def test_a_waiver_keeps_the_finding_and_prints_reason_and_name(wall) -> None:  #
     ):
         assert "mantel is cast stone, shown as wood" in text
         assert "RV" in text
+        assert "mason's offer 12" in text or "mason&apos;s offer 12" in text
 
 
 def test_waived_errors_do_not_fail_the_run(wall) -> None:  # type: ignore[no-untyped-def]
@@ -172,7 +175,15 @@ def test_waived_errors_do_not_fail_the_run(wall) -> None:  # type: ignore[no-unt
     errors = {
         each.rule for report in run_checks(wall) for each in report.findings if each.severity == "error"
     }
-    reports = run_checks(waive(wall, *(Waiver(code, "judged", "", "") for code in sorted(errors))))
+    reports = run_checks(
+        waive(
+            wall,
+            *(
+                Waiver(code, "judged by one who knows it well", "RV", "", "letter 7")
+                for code in sorted(errors)
+            ),
+        )
+    )
     assert not has_errors(reports)
     assert (
         ElementTree.fromstring(as_junit((Checked(FILE, reports),))).find("testsuite").get("failures") == "0"
@@ -180,13 +191,13 @@ def test_waived_errors_do_not_fail_the_run(wall) -> None:  # type: ignore[no-unt
 
 
 def test_a_waiver_for_one_part_leaves_the_others(wall) -> None:  # type: ignore[no-untyped-def]
-    reports = run_checks(waive(wall, Waiver("shelf-sag", "glass", "", "cases/book/shelf-1")))
+    reports = run_checks(waive(wall, Waiver("shelf-sag", "glass", "", "cases/book/shelf-1", "")))
     sag = [each for report in reports for each in report.findings if each.rule == "shelf-sag"]
     assert [each.waived is not None for each in sag] == [True, False]
 
 
 def test_a_waiver_that_answers_nothing_is_said(wall) -> None:  # type: ignore[no-untyped-def]
-    reports = run_checks(waive(wall, Waiver("bends", "steamed", "", "")))
+    reports = run_checks(waive(wall, Waiver("bends", "steamed", "", "", "")))
     assert reports[-1].rule == "waivers"
     assert "bends" in reports[-1].findings[0].message
     assert as_sarif((Checked(FILE, reports),), version="1")
@@ -229,7 +240,8 @@ def test_the_same_wall_in_millimetres_gives_the_same_findings(kit, wall) -> None
             if report.rule != "stock-sizes"  # boards are bought in other sizes where millimetres are used
         ]
 
-    inches, metric = run_checks(wall), run_checks(kit.metric(wall))
+    chosen = replace(wall, settings=replace(wall.settings, codes=Codes("IRC")))
+    inches, metric = run_checks(chosen), run_checks(kit.metric(chosen))
     assert said(inches) == said(metric)
     assert len(said(inches)) > 3
     texts = [each.message + each.cure for report in metric for each in report.findings]

@@ -7,23 +7,36 @@ from fractions import Fraction
 import pytest
 
 from sheets.base.length import inch
+from sheets.checks.mechanics.fireside import Block, block_of
 from sheets.checks.rules.hearth_extension import opening_area, wanted_extension
-from sheets.checks.rules.masonry_clearance import allowed_projection
+from sheets.checks.rules.masonry_clearance import broken_by
 from sheets.model.part import Extent
 from sheets.model.wall import Opening
+from sheets.tables.clearances import clearances
 from sheets.tables.people import body, seated_eye_height
+
+IRC_2018 = clearances("IRC", "2018")
 
 
 @pytest.mark.parametrize(("distance", "projection"), [(6, "3/4"), (8, "1"), (10, "5/4"), (12, "3/2")])
 def test_projection_beside_a_masonry_opening(distance: int, projection: str) -> None:
     # IRC R1001.11, exception 4 (2018, as quoted by a mantel trade article): 1/8 in for each inch of distance.
-    assert allowed_projection(inch(distance)) == inch(projection)
+    assert broken_by(IRC_2018, above(inch(distance), inch(projection))) is None
+    assert broken_by(IRC_2018, above(inch(distance), inch(projection) + inch("1/16"))) is not None
 
 
 def test_none_within_six_inches_and_no_limit_beyond_twelve() -> None:
     # IRC R1001.11, exception 4.
-    assert allowed_projection(inch("95/16")) == 0
-    assert allowed_projection(inch("193/16")) is None
+    assert broken_by(IRC_2018, above(inch("95/16"), inch("1/16"))) is not None
+    assert broken_by(IRC_2018, above(inch("193/16"), inch(20))) is None
+
+
+def above(distance: Fraction, projection: Fraction) -> Block:
+    """A board so far above an opening, standing out so far."""
+    none = Fraction(0)
+    opening = Opening(Extent(none, inch(36), none, none, none, inch(30)), "masonry")
+    low = inch(30) + distance
+    return block_of(Extent(none, inch(36), none, projection, low, low + inch(2)), opening)
 
 
 @pytest.mark.parametrize(

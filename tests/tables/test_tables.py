@@ -199,6 +199,6 @@ def test_plywood_bends_take_the_next_thicker_row() -> None:
 
 
 def test_figures_by_name() -> None:
-    assert figure("fireplace", "no combustibles within").value == inch(6)
+    assert figure("fireplace", "hearth front small").value == inch(16)
     with pytest.raises(KeyError):
         figure("fireplace", "no such figure")

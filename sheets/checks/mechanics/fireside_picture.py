@@ -6,24 +6,27 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from sheets.checks.finding import Figure, PictureStroke, PictureText
-from sheets.checks.mechanics.fireside import height_above, projection_of
+from sheets.checks.mechanics.fireside import block_of
 from sheets.checks.wording import length
 from sheets.model.part import Part
 from sheets.model.wall import Opening, Wall
-from sheets.tables.figures import figure
 
 _WIDEST, _LEAST_WIDTH, _HEIGHT, _EDGE = 90.0, 60.0, 70.0, 6.0
 
 
-def clearance_picture(wall: Wall, opening: Opening, parts: tuple[Part, ...]) -> Figure:
-    """Return the pieces above the opening in side view, with the limits that apply drawn as a stair or a
-    slope.
+Limits = tuple[tuple[Fraction, Fraction], ...]
+"""The border of what is allowed: projection against height above the opening, mm."""
+
+
+def clearance_picture(wall: Wall, opening: Opening, parts: tuple[Part, ...], border: Limits) -> Figure:
+    """Return the pieces above the opening in side view, with the border of what is allowed drawn as a stair
+    or a slope.
     """
     over = [part for part in parts if _above(part, opening)]
-    limits = _limits(opening)
-    reach = max([float(projection_of(part, opening)) for part in over] + [x for x, _ in limits] + [100.0])
+    limits = tuple((float(x), float(z)) for x, z in border)
+    reach = max([float(_projection(part, opening)) for part in over] + [x for x, _ in limits] + [100.0])
     rise = max(
-        [float(height_above(part, opening) + part.extent.size("z")) for part in over]
+        [float(_height(part, opening) + part.extent.size("z")) for part in over]
         + [z for _, z in limits]
         + [100.0]
     )
@@ -45,9 +48,7 @@ def clearance_picture(wall: Wall, opening: Opening, parts: tuple[Part, ...]) -> 
     if over:
         lowest = min(over, key=lambda part: (part.extent.z0, part.key))
         texts.append(
-            PictureText(
-                (width / 2, _HEIGHT - 4), f"LOWEST PIECE {length(wall, height_above(lowest, opening))} UP"
-            )
+            PictureText((width / 2, _HEIGHT - 4), f"LOWEST PIECE {length(wall, _height(lowest, opening))} UP")
         )
     return Figure("Clearance above the opening, from the side", width, _HEIGHT, tuple(strokes), tuple(texts))
 
@@ -61,21 +62,15 @@ def _side(
     part: Part, opening: Opening, at: Callable[[float, float], tuple[float, float]]
 ) -> tuple[tuple[float, float], ...]:
     back = float(max(part.extent.y0 - opening.extent.y1, Fraction(0)))
-    front = float(projection_of(part, opening))
-    low = float(height_above(part, opening))
+    front = float(_projection(part, opening))
+    low = float(_height(part, opening))
     high = low + float(part.extent.size("z"))
     return (at(back, low), at(front, low), at(front, high), at(back, high), at(back, low))
 
 
-def _limits(opening: Opening) -> tuple[tuple[float, float], ...]:
-    """The border of what is allowed, projection against height, mm."""
-    if opening.appliance == "masonry":
-        near = float(figure("fireplace", "no combustibles within").value)
-        far = float(figure("fireplace", "projection limited within").value)
-        return ((0.0, near), (near / 8, near), (far / 8, far))
-    stair: list[tuple[float, float]] = []
-    past = 0.0
-    for row in sorted(opening.listing, key=lambda each: (each.projection, each.above)):
-        stair += [(past, float(row.above)), (float(row.projection), float(row.above))]
-        past = float(row.projection)
-    return tuple(stair)
+def _projection(part: Part, opening: Opening) -> Fraction:
+    return block_of(part.extent, opening).projection
+
+
+def _height(part: Part, opening: Opening) -> Fraction:
+    return part.extent.z0 - opening.extent.z1

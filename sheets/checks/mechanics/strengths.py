@@ -7,27 +7,11 @@ from dataclasses import dataclass
 from sheets.geometry.solid import volume
 from sheets.model.part import Material, Part
 from sheets.tables.loads import creep_factor
+from sheets.tables.noncombustible import Noncombustible, imitation_in, noncombustible_named
 from sheets.tables.panels import Panel, density_named, panel_named
 from sheets.tables.read import Cited
 from sheets.tables.woods import MPA_PER_MILLION_PSI, Wood, wood_named
 
-# ASTM E136 in the words of the residential code (from memory): steel, cement board, brick, stone, tile,
-# glass. Gypsum
-# board has paper faces, and fire-rated boards and fire-retardant wood burn slowly: none of them is
-# noncombustible.
-_NONCOMBUSTIBLE = (
-    "noncombustible",
-    "firebox",
-    "steel",
-    "cement board",
-    "brass",
-    "bronze",
-    "copper",
-    "iron",
-    "glass",
-    "aluminium",
-    "aluminum",
-)
 _FIBRE_PANELS = ("MDF", "particleboard")
 MM3_PER_M3 = 1e9
 
@@ -45,15 +29,20 @@ class Stiffness:
     creep_cited: Cited
 
 
-def is_combustible(material: Material) -> bool:
-    """Return whether a material counts as combustible: everything but masonry and what is named
-    noncombustible.
+def noncombustible(material: Material) -> Noncombustible | None:
+    """Return the row of the closed list that says a material does not burn; None: it counts as combustible.
+
+    Wood, panels and gypsum board (its faces are paper; fire-rated boards and fire-retardant wood burn slowly)
+    are in no such list. A finish that means an imitation takes the row away.
     """
-    if material.kind == "masonry":
-        return False
-    if material.kind == "other":
-        return not any(word in material.name.lower() for word in _NONCOMBUSTIBLE)
-    return True
+    if material.kind not in ("masonry", "other") or imitation_in(material.finish):
+        return None
+    return noncombustible_named(material.name)
+
+
+def is_combustible(material: Material) -> bool:
+    """Return whether a material counts as combustible: all but what the closed list names."""
+    return noncombustible(material) is None
 
 
 def stiffness(material: Material) -> Stiffness | None:

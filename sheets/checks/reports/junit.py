@@ -61,11 +61,7 @@ def _errors(report: RuleReport) -> list[Finding]:
 
 def _line(found: Finding, file: str) -> str:
     place = f"{file}:{found.made_from.line}:{found.made_from.column}" if found.made_from.line else file
-    waived = (
-        f" (waived: {found.waived.reason}{', ' + found.waived.by if found.waived.by else ''})"
-        if found.waived
-        else ""
-    )
+    waived = f" (waived: {found.waived.text})" if found.waived else ""
     return f"{place}: {found.severity}: {found.message}{waived}\n  {found.cure}\n  source: {found.cited.text}"
 
 

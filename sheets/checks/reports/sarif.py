@@ -84,6 +84,5 @@ def _result(found: Finding, file: str, index: int) -> dict[str, object]:
     if not found.subjects:
         result["locations"] = [{"physicalLocation": location}]
     if found.waived:
-        by = f" ({found.waived.by})" if found.waived.by else ""
-        result["suppressions"] = [{"kind": "inSource", "justification": f"{found.waived.reason}{by}"}]
+        result["suppressions"] = [{"kind": "inSource", "justification": found.waived.text}]
     return result

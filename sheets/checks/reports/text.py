@@ -6,9 +6,11 @@ import json
 import textwrap
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import asdict
 
-from sheets.base.diagnostics import Severity, spec_path
+from sheets.base.diagnostics import WAIVED_ABOUT_FIRE, Severity, spec_path
 from sheets.checks.finding import Checked, Finding, RuleReport
+from sheets.checks.waivers import waived_about_fire
 
 _WIDTH = 110
 SEVERITIES: tuple[Severity, ...] = ("error", "warning", "note")
@@ -48,19 +50,22 @@ def wrapped(text: str, indent: str) -> str:
 
 
 def counts(reports: tuple[RuleReport, ...]) -> dict[str, int]:
-    """Return how many errors, warnings, notes and waived findings there are."""
+    """Return how many errors, warnings, notes and waived findings there are; and, when there are any, how
+    many of the waived are errors about fire.
+    """
     found = Counter(
         "waived" if each.waived else each.severity for report in reports for each in report.findings
     )
-    return {word: found[word] for word in (*SEVERITIES, "waived")}
+    said = {word: found[word] for word in (*SEVERITIES, "waived")}
+    fire = waived_about_fire(reports)
+    return {**said, WAIVED_ABOUT_FIRE: fire} if fire else said
 
 
 def summary(reports: tuple[RuleReport, ...]) -> str:
     """Return one line: how many rules looked at how many things and what they found."""
     number = counts(reports)
     said = ", ".join(
-        f"{number[word]} {word}{'' if number[word] == 1 or word == 'waived' else 's'}"
-        for word in (*SEVERITIES, "waived")
+        f"{count} {word}{'s' if count != 1 and word in SEVERITIES else ''}" for word, count in number.items()
     )
     idle = sum(report.looked_at == 0 for report in reports)
     return f"{len(reports)} rules, {idle} with nothing to judge: {said}"
@@ -87,8 +92,7 @@ def _finding_text(found: Finding, file: str) -> list[str]:
         lines.append(f"    {found.cure}")
     lines.append(f"    source: {found.cited.text}")
     if found.waived:
-        by = f", {found.waived.by}" if found.waived.by else ""
-        lines.append(f"    waived: {found.waived.reason}{by}")
+        lines.append(f"    waived: {found.waived.text}")
     return lines
 
 
@@ -124,5 +128,5 @@ def _finding_json(found: Finding) -> dict[str, object]:
         "line": found.made_from.line or None,
         "column": found.made_from.column or None,
         "subjects": list(found.subjects),
-        "waived": {"reason": found.waived.reason, "by": found.waived.by} if found.waived else None,
+        "waived": asdict(found.waived) if found.waived else None,
     }

@@ -9,8 +9,8 @@ from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.assemblies import carcass_extent
 from sheets.checks.mechanics.decided_at import at, decided
 from sheets.checks.mechanics.fireside import CAUTIONS
+from sheets.checks.mechanics.manual import MANUAL
 from sheets.checks.mechanics.touching import overlap
-from sheets.checks.rules.listed_clearance import MANUAL
 from sheets.checks.wording import called, fine, length
 from sheets.model.part import Extent
 from sheets.model.wall import Component, Opening, Wall
@@ -29,9 +29,9 @@ itself is by others."""
 
 def _judge(wall: Wall) -> Outcome:
     opening = wall.opening
-    if opening is None or opening.framing is None:
+    if opening is None or opening.manual.framing is None:
         return Outcome(0)
-    framing, stud = opening.framing, figure("stability", "stud width")
+    framing, stud = opening.manual.framing, figure("stability", "stud width")
     findings = [*_too_small(wall, opening, framing)]
     for part in wall.parts:
         if part.maker == "shop" and overlap(part.extent, framing):
@@ -128,4 +128,4 @@ def _rooms(wall: Wall, beside: tuple[tuple[Component, str, Fraction], ...]) -> t
     )
 
 
-RULE = Rule(NAME, "Framing of a listed appliance", "fit", 60, _judge, EXPLAIN, CAUTIONS)
+RULE = Rule(NAME, "Framing of a listed appliance", "clearance", 80, _judge, EXPLAIN, CAUTIONS)

@@ -5,15 +5,17 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+from sheets.base.length import inch
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.decided_at import decided, of_section
-from sheets.checks.mechanics.fireside import CAUTIONS, combustible_parts, facing_parts
-from sheets.checks.rules.listed_clearance import MANUAL
+from sheets.checks.mechanics.fireside import CAUTIONS, Piece, burning, facing_parts, named
+from sheets.checks.mechanics.manual import MANUAL
 from sheets.checks.wording import called, length
 from sheets.model.part import Extent, Part
 from sheets.model.wall import Opening, Wall
 
 NAME = "facing-extent"
+_ASKED_WITHIN = inch(12)
 
 EXPLAIN = """\
 Reads the facing distances above and beside the opening that the user copied from the appliance's manual.
@@ -24,27 +26,18 @@ Source: the manual that comes with the appliance."""
 
 def _judge(wall: Wall) -> Outcome:
     opening = wall.opening
-    if opening is None or not opening.appliance.startswith("listed"):
+    if opening is None or not opening.listed:
         return Outcome(0)
-    if opening.facing_above is None and opening.facing_beside is None:
-        return Outcome(
-            1,
-            (
-                about(
-                    NAME,
-                    "note",
-                    f"no facing is given for the {opening.appliance} appliance; its manual may want some",
-                    made_from=replace(opening.made_from, path=("fireplace", "listing", "facing")),
-                    cited=MANUAL,
-                    cure="copy the manual's facing above and beside the opening, 0 where it wants none",
-                ),
-            ),
-        )
-    above, beside = opening.facing_above or Fraction(0), opening.facing_beside or Fraction(0)
+    manual = opening.manual
+    if manual.facing_above is None and manual.facing_beside is None:
+        near = [piece.part for piece in burning(wall, opening) if piece.nearest.distance <= _ASKED_WITHIN]
+        return Outcome(1, _silent(opening, near))
+    above, beside = manual.facing_above or Fraction(0), manual.facing_beside or Fraction(0)
     rows = _reaches(wall, opening, above, beside)
     findings = [_short(wall, opening, *row) for row in rows if row[1] < row[2]]
     zone = _zone(opening, above, beside)
-    standing = [part for part in combustible_parts(wall) if _overlap(part.extent, zone)]
+    back = min((part.extent.y0 for part in facing_parts(wall)), default=opening.extent.y1)
+    standing = [piece.part for piece in burning(wall, opening) if _on(piece, zone, back)]
     measures = tuple(
         Measure(
             f"facing {where}",
@@ -56,6 +49,21 @@ def _judge(wall: Wall) -> Outcome:
         for where, has, wanted in rows
     )
     return Outcome(len(rows), (*findings, *(_stands(wall, part) for part in standing)), measures)
+
+
+def _silent(opening: Opening, near: list[Part]) -> tuple[Finding, ...]:
+    return (
+        about(
+            NAME,
+            "warning",
+            f"no facing is given for the {opening.appliance} appliance and its manual may want some; near "
+            f"the opening, not judged for that: {named(near) or 'nothing drawn'}",
+            *near,
+            made_from=replace(opening.made_from, path=("fireplace", "listing", "facing")),
+            cited=MANUAL,
+            cure="copy the manual's facing above and beside the opening, 0 where it wants none",
+        ),
+    )
 
 
 def _reaches(
@@ -105,6 +113,11 @@ def _stands(wall: Wall, part: Part) -> Finding:
 def _zone(opening: Opening, above: Fraction, beside: Fraction) -> Extent:
     hole = opening.extent
     return Extent(hole.x0 - beside, hole.x1 + beside, hole.y0, hole.y1, hole.z0, hole.z1 + above)
+
+
+def _on(piece: Piece, zone: Extent, back: Fraction) -> bool:
+    """Whether a block of a piece lies in the facing or stands before it; what is behind it is covered."""
+    return any(block.extent.y1 > back and _overlap(block.extent, zone) for block in piece.blocks)
 
 
 def _overlap(one: Extent, other: Extent) -> bool:

@@ -61,4 +61,4 @@ def _covers(wall: Wall, part: Part, hole: Extent, what: str, opening: Opening) -
     )
 
 
-RULE = Rule(NAME, "Opening and appliance left free", "fit", 50, _judge, EXPLAIN)
+RULE = Rule(NAME, "Opening and appliance left free", "clearance", 70, _judge, EXPLAIN)

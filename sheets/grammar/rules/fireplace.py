@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from sheets.base.source import Source
 from sheets.grammar.measure import is_under_ceiling, opening_top, written
+from sheets.grammar.rules import listing
 from sheets.grammar.rules.fault import Findings, error
 from sheets.grammar.schema import Fireplace, Spec, Surround
 
@@ -14,6 +15,7 @@ def check(spec: Spec, source: Source) -> Findings:
     """Yield what does not fit about the fireplace and its surround."""
     if spec.fireplace:
         yield from _opening(spec, spec.fireplace, source)
+        yield from listing.check(spec, spec.fireplace, source)
     if spec.surround:
         yield from _surround(spec, spec.surround, source)
     if spec.fireplace and spec.surround:

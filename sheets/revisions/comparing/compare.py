@@ -6,7 +6,7 @@ The order of keys, comments, and a length restated in another unit change nothin
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import astuple, fields, is_dataclass
 from fractions import Fraction
 
@@ -16,6 +16,7 @@ from sheets.base.tolerance import settled
 from sheets.checks.finding import Finding
 from sheets.geometry.path import Arc, Segment
 from sheets.geometry.solid import Solid
+from sheets.model.fire import Manual
 from sheets.model.part import AXES, Axis, Extent, Joint, Part
 from sheets.model.settings import Waiver
 from sheets.model.wall import Component, Wall
@@ -227,10 +228,29 @@ def _add_opening(found: dict[tuple[str, str], Value], wall: Wall) -> None:
     found["", "opening height"] = opening.extent.size("z")
     found["", "sill of the opening above the floor"] = opening.extent.z0
     found["", "appliance"] = opening.appliance
-    found["", "facing above the opening, from the listing"] = opening.facing_above
-    found["", "facing beside the opening, from the listing"] = opening.facing_beside
-    for row in opening.listing:
-        found["", f"listing, projection {float(row.projection):g} mm, above the opening"] = row.above
+    for name, value in _copied(opening.manual):
+        found["", f"{name}, from the listing"] = value
+    if opening.masonry is not None:
+        for axis, name in (("x", "width"), ("y", "depth"), ("z", "height")):
+            found["", f"masonry around the firebox, {name}"] = opening.masonry.extent.size(axis)  # type: ignore[arg-type]
+
+
+def _copied(manual: Manual) -> Iterator[tuple[str, Value]]:
+    yield "facing above the opening", manual.facing_above
+    yield "facing beside the opening", manual.facing_beside
+    yield "side walls", manual.side_walls
+    yield "ceiling above the opening", manual.ceiling
+    yield "free in front", manual.in_front
+    yield "television above the opening", manual.television
+    for row in manual.mantel:
+        yield f"projection {float(row.projection):g} mm, above the opening", row.above
+    for what, rows in (("legs", manual.legs), ("side trim", manual.side_trim)):
+        for each in rows:
+            yield f"{what}, projection {float(each.projection):g} mm, beside the opening", each.beside
+    for part in (manual.hearth, manual.service):
+        if part is not None:
+            for field in fields(part):
+                yield f"{type(part).__name__.lower()}, {field.name}", getattr(part, field.name)
 
 
 def _words(wall: Wall) -> Named:

@@ -10,10 +10,12 @@ NAME = "made-by.json"
 PROGRAM = "shopset"
 
 
-def made_by(spec: str, titleblock: str) -> bytes:
+def made_by(spec: str, titleblock: str, codes: str = "") -> bytes:
     """Return the note that goes into a set: the program and its version, the spec's file name, the title
-    block."""
+    block, and the user's own table of clearances where there is one."""
     content = {"program": PROGRAM, "version": __version__, "spec": spec, "titleblock": titleblock}
+    if codes:
+        content["codes"] = codes
     return (json.dumps(content, indent=1, ensure_ascii=False) + "\n").encode("utf-8")
 
 
