@@ -76,20 +76,10 @@ HATCHES: dict[str, Hatch] = {
         Family(45.0, 2.6, (0.5, 0.0), 2.0, (4.0, 1.4)),
         Family(135.0, 5.2, (0.0, 0.0), 1.1, (1.0, 4.4)),
     )),
-    "mortar": Hatch("MORTAR, SETTING BED", (Family(30.0, 0.9, (0.0, 0.0), 0.5, (0.3, 0.7)),)),
     "gypsum": Hatch("GYPSUM BOARD", (
         Family(0.0, 1.1, (0.0, 0.35), 0.7, (0.3, 1.4)),
         Family(0.0, 2.2, (0.5, 0.9), 1.1, (0.3, 2.6)),
     )),
-    "insulation": Hatch("INSULATION", (
-        Family(60.0, 1.8, (0.0, 0.0), 0.0),
-        Family(120.0, 1.8, (0.0, 0.0), 0.0),
-    )),
-    "earth": Hatch("EARTH", (
-        Family(0.0, 1.0, (0.0, 0.0), 3.0, (3.0, 3.0)),
-        Family(90.0, 1.0, (0.0, 0.0), 3.0, (3.0, 3.0)),
-    )),
-    "metal": Hatch("METAL", (Family(45.0, 1.6), Family(45.0, 1.6, (0.42, 0.0)))),
     "other": Hatch("OTHER MATERIAL", (Family(135.0, 2.0),)),
     # Light pictures of a face seen square on.
     "brick face": Hatch("BRICK, IN FACE", (

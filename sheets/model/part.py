@@ -19,6 +19,21 @@ Hand = Literal["", "left", "right"]
 Maker = Literal["shop", "others", "room"]
 
 
+Look = Literal[
+    "wood", "panel", "fibreboard", "stone", "brick", "tile", "concrete", "masonry", "gypsum", "other"
+]
+"""What a material is drawn as."""
+_FIBRE: tuple[str, ...] = ("mdf", "fibreboard", "fiberboard", "hardboard", "particleboard")
+_NAMED: tuple[tuple[str, tuple[str, ...], Look], ...] = (
+    ("panel", _FIBRE, "fibreboard"),
+    ("masonry", ("brick", "bricks"), "brick"),
+    ("masonry", ("tile", "tiles"), "tile"),
+    ("masonry", ("concrete",), "concrete"),
+    ("masonry", ("masonry", "block"), "masonry"),
+)
+"""Of a kind, with one of these words in its name: drawn so."""
+
+
 @dataclass(frozen=True, slots=True)
 class Material:
     """What a part is made of; `key` is the role's name in the spec."""
@@ -30,6 +45,18 @@ class Material:
     finish: str = ""
     face: str = ""  # face species of a panel
     thickness: Fraction | None = None  # of panels and slabs, true
+
+    @property
+    def look(self) -> Look:
+        """Return what it is drawn as: what its name says it is, else its kind; masonry else as stone.
+
+        A panel with a face of veneer is a panel, whatever its core.
+        """
+        if self.kind == "panel" and self.face:
+            return "panel"
+        words = self.name.lower().replace("-", " ").split()
+        named = (look for kind, said, look in _NAMED if kind == self.kind and any(w in said for w in words))
+        return next(named, "stone" if self.kind == "masonry" else self.kind)
 
 
 @dataclass(frozen=True, slots=True)

@@ -75,7 +75,7 @@ def look_at(
             )
     faces = [clip_to_box(one.faces, around) if one.faces else () for one in kept]
     cuts = tuple(
-        CutFace(shown, one.part.key, one.part.material.kind, grain_seen(one.part, frame))
+        CutFace(shown, one.part.key, one.part.material.look, grain_seen(one.part, frame))
         for one, shown in zip(kept, faces, strict=True)
         if shown
     )
@@ -175,7 +175,7 @@ def _textures(kept: tuple[Kept, ...], frame: Frame, window: ExactBox) -> tuple[F
         shown = clip_to_box(difference(outline(k), shades), as_floats(window))
         if shown:
             found.append(
-                FaceTexture(shown, one.part.key, one.part.material.kind, grain_seen(one.part, frame))
+                FaceTexture(shown, one.part.key, one.part.material.look, grain_seen(one.part, frame))
             )
     return tuple(found)
 

@@ -12,7 +12,7 @@ from typing import Literal
 
 from sheets.geometry.path import Segment
 from sheets.geometry.region import Region
-from sheets.model.part import Axis
+from sheets.model.part import Axis, Look
 
 ViewKind = Literal["elevation", "plan", "section", "detail", "axonometric"]
 # By meaning, heaviest first; drawing/pens.py gives each its width and dash.
@@ -72,7 +72,7 @@ class CutFace:
 
     regions: tuple[Region, ...]
     part: str
-    material: str  # Material.kind
+    material: Look
     grain: GrainSeen | None
 
 
@@ -82,7 +82,7 @@ class FaceTexture:
 
     regions: tuple[Region, ...]  # its visible part
     part: str
-    material: str
+    material: Look
     grain: GrainSeen | None
 
 

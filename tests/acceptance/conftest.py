@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import fcntl
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -27,7 +29,20 @@ def run(
 @pytest.fixture(scope="session")
 def drawn(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The folder that holds one folder a spec."""
-    out = tmp_path_factory.mktemp("drawn")
+    if "PYTEST_XDIST_WORKER" not in os.environ:
+        return _drawn_in(tmp_path_factory.mktemp("drawn"))
+    # The workers of one run share a folder: the first that comes draws, the others wait for it.
+    shared = tmp_path_factory.getbasetemp().parent
+    with open(shared / "drawn.lock", "w", encoding="utf-8") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        out, ready = shared / "drawn", shared / "drawn.ready"
+        if not ready.exists():
+            _drawn_in(out)
+            ready.touch()
+        return out
+
+
+def _drawn_in(out: Path) -> Path:
     done = run("draw", *SPECS, "-o", out)
     assert done.returncode == 0, done.stdout + done.stderr
     return out

@@ -5,18 +5,18 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-from sheets.commands.one_set import draw
 from sheets.drawing.items import DrawingSet
 from sheets.model.wall import Wall
 from sheets.pipeline import solve
 from sheets.views.make import make_views
 from sheets.views.view import View
+from tests.drawn import drawn
 
 
 @cache
 def staged(path: Path) -> tuple[Wall, tuple[View, ...], DrawingSet]:
     """Wall, views and finished sheets of a spec that is good."""
-    solved, drawn = solve(path), draw(path)
+    solved, drawing = solve(path), drawn(path).drawing
     assert solved.wall is not None, solved.diagnostics
-    assert drawn.drawing is not None, drawn.diagnostics
-    return solved.wall, make_views(solved.wall), drawn.drawing
+    assert drawing is not None
+    return solved.wall, make_views(solved.wall), drawing

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from pathlib import Path
 
-from sheets.commands.one_set import draw
 from sheets.drawing.items import DrawingSet
+from tests.drawn import EXAMPLES, ROOT, drawn
 
-ROOT = Path(__file__).parents[2]
-STEMS = tuple(sorted(path.stem for path in (ROOT / "specs").glob("*.yaml")))
+STEMS = tuple(path.stem for path in EXAMPLES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +23,7 @@ class Example:
 @cache
 def example(stem: str) -> Example:
     """The set of specs/<stem>.yaml."""
-    drawn = draw(ROOT / "specs" / f"{stem}.yaml")
-    assert drawn.drawing is not None, drawn.diagnostics
-    files = dict(drawn.files)
-    return Example(drawn.drawing, files[f"{stem}.pdf"], files[f"{stem}.dxf"])
+    found = drawn(ROOT / "specs" / f"{stem}.yaml")
+    assert found.drawing is not None
+    files = dict(found.files)
+    return Example(found.drawing, files[f"{stem}.pdf"], files[f"{stem}.dxf"])

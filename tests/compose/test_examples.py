@@ -3,33 +3,30 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
 from sheets.annotate.annotate import annotate
 from sheets.audit.audit import audit
 from sheets.base.diagnostics import has_errors
-from sheets.commands.one_set import draw
 from sheets.compose.compose import compose
 from sheets.pipeline import solve
 from sheets.views.make import make_views
-
-SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))
+from tests.drawn import EXAMPLES, drawn
 
 
 def test_there_are_examples():
-    assert len(SPECS) >= 4
+    assert len(EXAMPLES) >= 4
 
 
-@pytest.mark.parametrize("path", SPECS, ids=lambda p: p.stem)
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
 def test_an_example_is_drawn_without_a_defect(path):
-    drawn = draw(path)
-    assert not has_errors(drawn.diagnostics)
-    assert audit(drawn.drawing) == ()
+    found = drawn(path)
+    assert not has_errors(found.diagnostics)
+    assert audit(found.drawing) == ()
 
 
-@pytest.mark.parametrize("path", SPECS, ids=lambda p: p.stem)
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
 @pytest.mark.parametrize(("size", "block"), [("arch-d", "architect-strip"), ("iso-a2", "iso-7200")])
 def test_an_example_on_another_sheet_has_no_defect_either(path, size, block):
     wall = solve(path).wall

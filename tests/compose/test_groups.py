@@ -4,15 +4,12 @@ from __future__ import annotations
 
 import csv
 import re
-from pathlib import Path
 
 import pytest
 
-from sheets.commands.one_set import draw
 from sheets.drawing.items import DrawingSet, Group, Sheet, Symbol, Text, Viewport
 from sheets.drawing.walk import groups, leaves
-
-SPECS = Path(__file__).parents[2] / "specs"
+from tests import drawn as sets
 
 # Said again over what goes on elsewhere; and of the issue, the revision that a sheet carries.
 _NOTHING_NEW = re.compile(r".*\(CONTINUED\)|REV\. .*")
@@ -20,7 +17,7 @@ _NOTHING_NEW = re.compile(r".*\(CONTINUED\)|REV\. .*")
 
 @pytest.fixture(scope="module", params=["narrow-wall", "ferry-landing"])
 def drawn(request):
-    return draw(SPECS / f"{request.param}.yaml")
+    return sets.drawn(sets.ROOT / "specs" / f"{request.param}.yaml")
 
 
 def loose(sheet: Sheet) -> list[str]:

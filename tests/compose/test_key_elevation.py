@@ -3,22 +3,20 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
 
 import pytest
 from shapely import LineString
 
-from sheets.commands.one_set import draw
 from sheets.drawing.items import Symbol, Text, Viewport
 from sheets.drawing.walk import ungrouped
+from tests import drawn as sets
 
-SPECS = Path(__file__).parents[2] / "specs"
 _SAYS = re.compile(r"\d+/Z-\d\d\d")
 
 
 @pytest.fixture(scope="module")
 def library():
-    return draw(SPECS / "cider-house.yaml").drawing
+    return sets.drawn(sets.ROOT / "specs" / "cider-house.yaml").drawing
 
 
 @pytest.fixture(scope="module", params=["small", "library"])

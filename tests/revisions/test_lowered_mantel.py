@@ -14,6 +14,7 @@ from sheets.commands.one_set import draw
 from sheets.drawing.dump import sheet_hash
 from sheets.pipeline import solve
 from sheets.revisions.comparing.compare import part_kinds
+from tests.drawn import drawn
 
 SPEC = Path(__file__).parents[1] / "acceptance" / "specs" / "lined-arch.yaml"
 
@@ -42,7 +43,7 @@ def test_its_pieces_moved_and_only_what_stands_under_it_was_cut_shorter(lower: P
 
 
 def test_its_details_and_patterns_are_the_same_sheets(lower: Path) -> None:
-    before, after = ({s.number: s for s in draw(path).drawing.sheets} for path in (SPEC, lower))
+    before, after = ({s.number: s for s in made.drawing.sheets} for made in (drawn(SPEC), draw(lower)))
     assert before.keys() == after.keys()
     same = {number for number in before if sheet_hash(before[number]) == sheet_hash(after[number])}
     assert {s.number for s in before.values() if s.title in ("DETAILS", "PATTERNS")} <= same

@@ -2,32 +2,29 @@
 
 import re
 from collections import Counter
-from pathlib import Path
 
 import pyogrio.raw
 import pytest
 from read_back import dxf_dimensions, dxf_document, length_mm, pdf_texts
 
-from sheets.commands.one_set import draw
 from sheets.drawing.items import Text
 from sheets.drawing.lettering import missing
 from sheets.drawing.walk import dimensions, leaves, links
+from tests.drawn import EXAMPLES, drawn
 
-SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))
 _BESIDES = re.compile(r"^.*(@|×).*=|[±≈()R]|V\.I\.F\.|EQ")  # of a size that comes again, what all come to
 
 
 def test_there_are_examples():
-    assert len(SPECS) >= 4
+    assert len(EXAMPLES) >= 4
 
 
-@pytest.fixture(scope="module", params=SPECS, ids=lambda path: path.stem)
+@pytest.fixture(scope="module", params=EXAMPLES, ids=lambda path: path.stem)
 def example(request):
-    drawn = draw(request.param)
-    assert drawn.drawing is not None, drawn.diagnostics
-    files = dict(drawn.files)
+    found = drawn(request.param)
+    files = dict(found.files)
     stem = request.param.stem
-    return drawn.drawing, files[f"{stem}.pdf"], files[f"{stem}.dxf"]
+    return found.drawing, files[f"{stem}.pdf"], files[f"{stem}.dxf"]
 
 
 def test_every_dimension_measures_what_it_prints(example):

@@ -14,26 +14,31 @@ from sheets.drawing.items import Area, Stroke
 from sheets.geometry.box import Box
 from sheets.geometry.path import Similarity
 from sheets.geometry.region import Region
-from sheets.views.view import CutFace, FaceTexture, View
+from sheets.model.part import Look
+from sheets.views.view import CutFace, FaceTexture, GrainSeen, View
 
 # Least thickness on paper at which a hatch reads, mm: about two and a half of its lines.
 _READS = {
     "wood end": 3.2,
     "wood long": 3.0,
     "panel": 1.9,
+    "fibreboard": 1.9,
     "masonry": 3.0,
+    "brick": 2.4,
+    "concrete": 3.0,
     "stone": 3.0,
     "gypsum": 1.6,
     "other": 3.0,
 }
-_OF_KIND = {"panel": "panel", "masonry": "stone", "gypsum": "gypsum", "other": "other"}
+_WOODEN = ("wood", "panel", "fibreboard")
+_FACES = {"stone": "stone face", "brick": "brick face", "tile": "tile face"}
 
 
-def hatch_of(material: str, grain: str | None) -> str:
-    """The hatch of a material's kind where it is cut."""
+def hatch_of(material: Look, grain: GrainSeen | None) -> str:
+    """The hatch of a material where it is cut."""
     if material == "wood":
         return "wood end" if grain in ("end", None) else "wood long"
-    return _OF_KIND.get(material, "other")
+    return "masonry" if material == "tile" else material
 
 
 def cut_areas(faces: Sequence[CutFace], change: Similarity) -> tuple[Area, ...]:
@@ -47,13 +52,13 @@ def cut_areas(faces: Sequence[CutFace], change: Similarity) -> tuple[Area, ...]:
         name = hatch_of(face.material, face.grain)
         thick = min(_thickness(r) for r in regions)
         if thick < _READS[name]:
-            grey = FACE.thin_grey if face.material in ("wood", "panel") else FACE.stone_grey
+            grey = FACE.thin_grey if face.material in _WOODEN else FACE.stone_grey
             found.append(Area(regions, fill=grey, key=face.part))
             continue
         if name == "panel" and thick > FACE.thickest_panel * change.scale:
             name = "wood long"  # cut along the sheet: no plies are seen
         angle = _along(face, regions, name)
-        if name in ("wood end", "stone", "masonry", "other"):
+        if name in ("wood end", "stone", "masonry", "brick", "concrete", "other"):
             box = regions[0].bounds
             near = {a for b, a in leaning if box.meets(b, FACE.touching)}
             angle = next((a for a in FACE.angles if a not in near), 0.0)
@@ -82,8 +87,8 @@ def face_areas(faces: Sequence[FaceTexture], change: Similarity, gaps: Sequence[
         regions = tuple(r for r in regions if _thickness(r) >= FACE.face_least)
         if not regions:
             continue
-        if face.material == "masonry":
-            name, angle = "stone face", 0.0
+        if face.material in _FACES:
+            name, angle = _FACES[face.material], 0.0
         elif face.material in ("wood", "panel") and face.grain in ("u", "v"):
             name, angle = "wood face", 0.0 if face.grain == "u" else 90.0
         else:
