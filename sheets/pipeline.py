@@ -21,7 +21,7 @@ from sheets.grammar.schema import Spec
 from sheets.model.wall import Wall
 from sheets.resolve.own_codes import TextOf, in_folder, with_own_codes
 from sheets.revisions.keeping.record import Record
-from sheets.schedules.shop import ShopSchedules
+from sheets.schedules.all_schedules import ShopSchedules
 from sheets.schedules.table import TableData
 from sheets.writers.pictures import Pictures, picture_files
 
@@ -98,7 +98,7 @@ def show(wall: Wall, watch: Stopwatch, retired: Sequence[str] = ()) -> Shown:
 
 
 def _tables(shown: Shown, sheet_of: Mapping[str, str]) -> tuple[TableData, ...]:
-    from sheets.schedules.shop import all_tables
+    from sheets.schedules.all_schedules import all_tables
 
     tables = all_tables(shown.shop, sheet_of)
     if shown.retired:
@@ -109,7 +109,7 @@ def _tables(shown: Shown, sheet_of: Mapping[str, str]) -> tuple[TableData, ...]:
 
 def _listed(wall: Wall) -> tuple[ShopSchedules, tuple[RuleReport, ...]]:
     from sheets.checks.run import run_checks
-    from sheets.schedules.shop import shop_schedules
+    from sheets.schedules.all_schedules import shop_schedules
 
     return shop_schedules(wall), run_checks(wall)
 
@@ -141,7 +141,7 @@ def _composed(
     with watch.stage("compose"):
         from sheets.compose.compose import compose
         from sheets.drawing.lettering import read_fonts
-        from sheets.schedules.shop import all_diagrams
+        from sheets.schedules.all_schedules import all_diagrams
 
         read_fonts()  # once, for this process and those beside it
         return compose(

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from sheets.annotate.arcs import arcs
+from sheets.annotate.balloons import balloons, cut_marks, detail_marks
 from sheets.annotate.build_ups import build_up
 from sheets.annotate.chains import chains, ranked, without_repeats
 from sheets.annotate.complete import complete
 from sheets.annotate.intent import Annotated, AxisLine, Balloon
-from sheets.annotate.marks import balloons, cut_marks, detail_marks
 from sheets.annotate.notes import callouts, view_notes
 from sheets.annotate.places import parts_by_key
 from sheets.annotate.shown import between_what_shows

@@ -17,8 +17,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sheets.annotate.intent import Annotated
-from sheets.annotate.mirror import says_mirrored, twins
 from sheets.annotate.places import Direction, parts_by_key, places
+from sheets.annotate.twins import says_mirrored, twins
 from sheets.annotate.typical import typical_faces
 from sheets.model.part import AXES, Axis, Part
 from sheets.model.wall import Wall

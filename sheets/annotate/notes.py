@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sheets.annotate.intent import Annotated, Callout
-from sheets.annotate.mirror import mirror_note, pair_name
 from sheets.annotate.open_faces import end_of_leader, open_face
+from sheets.annotate.twins import mirror_note, pair_name
 from sheets.base.notation import Notation, size_words
 from sheets.model.part import Joint, Part
 from sheets.model.wall import Wall

@@ -16,8 +16,8 @@ from sheets.commands.given import Given, GivenError, given
 from sheets.model.wall import Wall
 from sheets.pipeline import place, show, solve
 from sheets.revisions.keeping.issues import record_for
+from sheets.schedules.all_schedules import ShopSchedules, plan_findings, shop_schedules
 from sheets.schedules.export import Format, export
-from sheets.schedules.shop import ShopSchedules, plan_findings, shop_schedules
 
 Files = tuple[tuple[str, bytes], ...]
 Made = tuple[Files, tuple[Diagnostic, ...]]

@@ -12,15 +12,15 @@ from io import StringIO
 from typing import Any, Literal
 
 from sheets.model.wall import Wall
-from sheets.schedules.backer import BACKER, backer_rows
+from sheets.schedules.all_schedules import ShopSchedules, told_of
+from sheets.schedules.backer_boards import BACKER, backer_rows
 from sheets.schedules.cutting_tables import BOARDS, OFFCUTS, SHEETS, board_rows, offcut_rows, sheet_rows
 from sheets.schedules.fields import Records, Schedule, Told, Value, begins_a_formula
 from sheets.schedules.hardware import HARDWARE
-from sheets.schedules.lumber import LUMBER
-from sheets.schedules.panels import PANELS
+from sheets.schedules.lumber_list import LUMBER
+from sheets.schedules.panel_list import PANELS
 from sheets.schedules.parts import PARTS
 from sheets.schedules.patterns import ORDINATES, finely_told, ordinate_rows
-from sheets.schedules.shop import ShopSchedules, told_of
 
 Format = Literal["csv", "xlsx", "json"]
 _SCHEMA_NAME = "schedules.schema.json"

@@ -18,7 +18,7 @@ from sheets.model.settings import Fasteners
 from sheets.model.wall import Wall
 from sheets.schedules.cells import length_cell
 from sheets.schedules.fields import Field, Line, Schedule, Told
-from sheets.schedules.lumber import length_text
+from sheets.schedules.lumber_list import length_text
 from sheets.schedules.parts import shop_parts
 from sheets.schedules.table import TableData, plain
 

@@ -11,7 +11,7 @@ from sheets.annotate.annotate import annotate
 from sheets.annotate.complete import complete
 from sheets.annotate.coverage import faces, missing
 from sheets.annotate.intent import Annotated
-from sheets.annotate.mirror import MIRRORED
+from sheets.annotate.twins import MIRRORED
 from sheets.base.length import inch
 from sheets.views.make import make_views
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from sheets.annotate.annotate import annotate
-from sheets.annotate.mirror import MIRRORED
+from sheets.annotate.twins import MIRRORED
 from sheets.base.length import inch
 from sheets.model.part import Curve
 from sheets.model.wall import Component

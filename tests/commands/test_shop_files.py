@@ -17,7 +17,7 @@ from sheets.cli import app
 from sheets.commands.shop_files import label_files, pattern_files, schedule_files
 from sheets.model.wall import Wall
 from sheets.pipeline import solve
-from sheets.schedules.shop import shop_schedules
+from sheets.schedules.all_schedules import shop_schedules
 from tests.schedules.conftest import block, bookcase, make_wall
 from tests.schedules.test_patterns import arched_rail
 

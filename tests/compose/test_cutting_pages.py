@@ -16,8 +16,8 @@ from sheets.drawing.items import DrawingSet, Sheet, Text
 from sheets.drawing.walk import ungrouped
 from sheets.geometry.box import Box
 from sheets.model.wall import Wall
+from sheets.schedules.all_schedules import all_diagrams, shop_schedules
 from sheets.schedules.diagrams import Diagram, DiagramPiece
-from sheets.schedules.shop import all_diagrams, shop_schedules
 from tests.schedules.conftest import OAK, PLY, block, bookcase, make_wall
 
 SPACE = Box(20.0, 20.0, 560.0, 400.0)

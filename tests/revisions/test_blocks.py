@@ -10,7 +10,7 @@ from sheets.compose.pages.record_block import RECORD
 from sheets.compose.pages.tables import draw_whole, set_table
 from sheets.drawing.items import Item, Sheet, Symbol
 from sheets.geometry.box import Box
-from sheets.revisions.marking.blocks import Block, blocks, holds_record
+from sheets.revisions.marking.said_blocks import Block, blocks, holds_record
 from sheets.schedules.table import Column, TableData
 
 COLUMNS = (Column("MARK"), Column("QTY", "right"), Column("PART"))

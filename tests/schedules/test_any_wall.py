@@ -11,9 +11,9 @@ from sheets.grammar.reader import read_spec_text
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
 from sheets.resolve.solve import resolve
+from sheets.schedules.all_schedules import all_diagrams, all_tables, plan_findings, shop_schedules
 from sheets.schedules.export import export
 from sheets.schedules.parts import shop_parts
-from sheets.schedules.shop import all_diagrams, all_tables, plan_findings, shop_schedules
 from sheets.schedules.stock import rough_of
 from tests.property.strategies import Tree, walls, yaml_text
 from tests.schedules.test_cutting_plans import check_boards, check_sheets

@@ -12,7 +12,7 @@ from sheets.geometry.solid import box, mirrored_x
 from sheets.model.part import Extent, Joint, Part
 from sheets.model.purpose import Purpose
 from sheets.resolve.boards import lay_boards
-from sheets.schedules.backer import backer_diagram, backer_layouts, backer_table
+from sheets.schedules.backer_boards import backer_diagram, backer_layouts, backer_table
 from sheets.schedules.fields import Told
 from sheets.schedules.table import plain
 from tests.schedules.conftest import FIR, PLY, block, make_wall

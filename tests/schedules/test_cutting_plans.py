@@ -19,8 +19,8 @@ from sheets.schedules.cutting_panels import PanelPlan, cut_panels
 from sheets.schedules.cutting_tables import panel_cutting_table
 from sheets.schedules.fields import Told
 from sheets.schedules.guillotine import Rectangle, lay_out
-from sheets.schedules.lumber import lumber_table, lumber_take_off
-from sheets.schedules.panels import panel_table, panel_take_off
+from sheets.schedules.lumber_list import lumber_table, lumber_take_off
+from sheets.schedules.panel_list import panel_table, panel_take_off
 from sheets.schedules.parts import shop_parts
 from sheets.schedules.stock import rough_of
 from sheets.schedules.table import plain

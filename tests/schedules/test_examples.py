@@ -17,9 +17,9 @@ from sheets.geometry.solid import volume
 from sheets.model.marks import is_own_mirror
 from sheets.model.wall import Wall
 from sheets.pipeline import solve
+from sheets.schedules.all_schedules import ShopSchedules, plan_findings, shop_schedules
 from sheets.schedules.export import export
 from sheets.schedules.parts import PartRow, shop_parts
-from sheets.schedules.shop import ShopSchedules, plan_findings, shop_schedules
 from sheets.schedules.stock import rough_of
 from tests.schedules.test_cutting_plans import check_boards, check_sheets
 

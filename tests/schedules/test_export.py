@@ -17,10 +17,10 @@ import pytest
 
 from sheets.model.wall import Wall
 from sheets.schedules import export as exporting
+from sheets.schedules.all_schedules import shop_schedules, told_of
 from sheets.schedules.export import Format, all_records, columns_document, csv_bytes, export
 from sheets.schedules.fields import Field, FileColumn, Records
 from sheets.schedules.parts import PARTS, parts_table
-from sheets.schedules.shop import shop_schedules, told_of
 from sheets.schedules.table import plain
 from tests.schedules.conftest import block, make_wall
 

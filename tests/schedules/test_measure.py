@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from sheets.base.length import MM_PER_FOOT, inch
-from sheets.schedules.measure import board_feet, cubic_metres, surface_measure, tally_board_feet
+from sheets.schedules.amounts import board_feet, cubic_metres, surface_measure, tally_board_feet
 from sheets.tables.lumber import tongue_and_groove
 
 

@@ -11,10 +11,10 @@ from sheets.base.length import inch
 from sheets.model.part import Joint
 from sheets.model.purpose import Purpose
 from sheets.model.wall import Wall
+from sheets.schedules.all_schedules import all_diagrams, all_tables, plan_findings, shop_schedules
 from sheets.schedules.diagrams import board_diagrams, numbers_text
 from sheets.schedules.hardware import along, hardware_rows, studs_behind
 from sheets.schedules.labels import place_labels
-from sheets.schedules.shop import all_diagrams, all_tables, plan_findings, shop_schedules
 from sheets.schedules.table import plain
 from tests.made_settings import settings
 from tests.schedules.conftest import PLY, block, make_wall

@@ -13,8 +13,8 @@ from sheets.drawing.items import DrawingSet, Item, Sheet, Text
 from sheets.geometry.box import Box
 from sheets.model.settings import Labels
 from sheets.model.wall import Wall
+from sheets.schedules.all_schedules import ShopSchedules
 from sheets.schedules.labels import LabelPlace, grid_name, label_margins, place_labels
-from sheets.schedules.shop import ShopSchedules
 from sheets.schedules.table import Cell
 
 

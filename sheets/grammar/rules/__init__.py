@@ -2,7 +2,8 @@
 
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.source import Source
-from sheets.grammar.rules import cases, fireplace, mantel, materials, overmantel, shop, wall
+from sheets.grammar.rules import cases, fireplace, mantel, materials, overmantel, shop
+from sheets.grammar.rules import room as wall
 from sheets.grammar.schema import Spec
 
 

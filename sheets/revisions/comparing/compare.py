@@ -32,7 +32,7 @@ from sheets.revisions.comparing.changes import (
     TakeOffLine,
     Value,
 )
-from sheets.schedules.measure import board_feet, cubic_metres
+from sheets.schedules.amounts import board_feet, cubic_metres
 from sheets.schedules.parts import material_text, shop_parts
 from sheets.schedules.stock import rough_of
 

@@ -15,8 +15,8 @@ from sheets.drawing.walk import extent, leaves
 from sheets.geometry.box import Box
 from sheets.geometry.path import Line, Segment
 from sheets.revisions.keeping.record import RowMark
-from sheets.revisions.marking.blocks import ALONE, Block, blocks
 from sheets.revisions.marking.clouds import clouds
+from sheets.revisions.marking.said_blocks import ALONE, Block, blocks
 from sheets.revisions.marking.triangles import Ink, best_spot, place_beside, row_size, triangle, triangle_box
 
 _BAR = 0.6  # mm from a table to the bar beside a changed row

@@ -19,8 +19,8 @@ from sheets.drawing.lettering import box as text_box
 from sheets.drawing.walk import dimensions, ungrouped, viewports
 from sheets.geometry.box import Box, around
 from sheets.geometry.path import Arc, shifted
-from sheets.revisions.marking.blocks import ALONE, Block, blocks, holds_record
 from sheets.revisions.marking.linework import Piece, less, pieces
+from sheets.revisions.marking.said_blocks import ALONE, Block, blocks, holds_record
 from sheets.revisions.marking.said_on_paper import changed_words, dimension_name
 
 

@@ -15,10 +15,10 @@ from sheets.base.length import MM_PER_FOOT
 from sheets.base.notation import Notation
 from sheets.model.part import Material
 from sheets.model.wall import Wall
+from sheets.schedules.amounts import board_feet, cubic_metres, linear_feet, tally_board_feet
 from sheets.schedules.cells import TIMES, joined, length_cell
 from sheets.schedules.cutting_boards import BoardPlan
 from sheets.schedules.fields import Field, Line, Schedule, Told
-from sheets.schedules.measure import board_feet, cubic_metres, linear_feet, tally_board_feet
 from sheets.schedules.parts import material_text
 from sheets.schedules.stock import Kind
 from sheets.schedules.table import Cell, TableData

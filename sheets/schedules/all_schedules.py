@@ -12,7 +12,7 @@ from sheets.base.diagnostics import Diagnostic
 from sheets.base.notation import Notation
 from sheets.model.settings import Settings
 from sheets.model.wall import Wall
-from sheets.schedules.backer import BackerLayout, backer_diagram, backer_layouts, backer_table
+from sheets.schedules.backer_boards import BackerLayout, backer_diagram, backer_layouts, backer_table
 from sheets.schedules.cutting_boards import BoardCutting, cut_boards
 from sheets.schedules.cutting_panels import PanelCutting, cut_panels
 from sheets.schedules.cutting_tables import board_cutting_table, panel_cutting_table
@@ -20,8 +20,8 @@ from sheets.schedules.diagrams import Diagram, board_diagrams, panel_diagrams
 from sheets.schedules.fields import Told
 from sheets.schedules.hardware import HardwareRow, hardware_rows, hardware_table
 from sheets.schedules.labels import Label, part_labels
-from sheets.schedules.lumber import LumberTakeOff, lumber_table, lumber_take_off
-from sheets.schedules.panels import PanelRow, panel_table, panel_take_off
+from sheets.schedules.lumber_list import LumberTakeOff, lumber_table, lumber_take_off
+from sheets.schedules.panel_list import PanelRow, panel_table, panel_take_off
 from sheets.schedules.parts import PartsSchedule, parts_schedule, parts_table
 from sheets.schedules.patterns import Pattern, patterns
 from sheets.schedules.table import TableData

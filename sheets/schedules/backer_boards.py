@@ -15,10 +15,10 @@ from sheets.base.length import MM_PER_FOOT
 from sheets.base.notation import Notation
 from sheets.model.part import Axis, Material, Part
 from sheets.model.wall import Wall
+from sheets.schedules.amounts import board_feet, cubic_metres
 from sheets.schedules.cells import joined, length_cell
 from sheets.schedules.diagrams import Diagram, DiagramPiece
 from sheets.schedules.fields import Field, Schedule, Told
-from sheets.schedules.measure import board_feet, cubic_metres
 from sheets.schedules.parts import material_text, shop_parts
 from sheets.schedules.stock import rough_of
 from sheets.schedules.table import Cell, TableData
