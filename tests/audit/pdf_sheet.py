@@ -24,6 +24,10 @@ JOINED = 0.18  # mm, a fifth of a space: letters of one line stand no further fr
 Box = tuple[float, float, float, float]
 
 
+PIECES = 16
+"""Chords that stand for a curve."""
+
+
 @dataclass(frozen=True, slots=True)
 class Lettered:
     """A line of lettering. start, end: of its baseline; ink: the box around its letters' outlines."""
@@ -40,7 +44,7 @@ class Lettered:
 
 @dataclass(frozen=True, slots=True)
 class Stroked:
-    """A stroked line or curve. points: along it, control points of curves left out."""
+    """A stroked line or curve. points: along it."""
 
     width: float
     grey: float
@@ -81,7 +85,20 @@ def _page(page) -> Page:
 
 
 def _points(item, height) -> tuple[tuple[float, float], ...]:
-    return tuple((x * MM, (float(height) - y) * MM) for x, y in item["pts"])
+    points = list(item["pts"])
+    if any(step[0] == "c" for step in item.get("path", ())):
+        points = []
+        for kind, *ends in item["path"]:
+            if kind == "c":
+                points += [_on_curve(points[-1], *ends, k / PIECES) for k in range(1, PIECES)]
+            points += ends[-1:]
+    return tuple((x * MM, (float(height) - y) * MM) for x, y in points)
+
+
+def _on_curve(a, b, c, d, t: float) -> tuple[float, float]:
+    # A cubic Bézier by Bernstein's polynomials.
+    weights = ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
+    return tuple(sum(w * p[k] for w, p in zip(weights, (a, b, c, d), strict=True)) for k in range(2))
 
 
 def _grey(colour) -> float:
