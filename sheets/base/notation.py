@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from sheets.base.length import MM_PER_INCH, Unit, read_length, snap
+from sheets.base.length import MM_PER_INCH, Unit, snap
 
 NotationKind = Literal["feet-inches", "inches", "mm"]
 
@@ -102,11 +102,6 @@ def format_length(value: Fraction, notation: Notation, *, rounded: bool = False)
     if notation.kind == "mm":
         return _millimetres(value, shown, notation.grid)
     return _inches(value, shown, notation)
-
-
-def read_back(text: str, notation: Notation) -> Fraction:
-    """Return the length, in millimetres, that a text written in this notation says. Raises LengthError."""
-    return read_length(text.lstrip().removeprefix(APPROXIMATELY), unit=notation.unit)
 
 
 def size_words(length: Fraction, notation: Notation) -> str:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from math import asin, cos, degrees, radians, sin, sqrt
 
 from sheets.geometry.path import Curve, Point
-from sheets.geometry.solid import Axis, Point3
+from sheets.geometry.solid import Point3
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,8 +85,3 @@ AXONOMETRIC = axonometric(45, degrees(asin(1 / sqrt(3))))
 
 FROM_BELOW = axonometric(0, -90)
 """Looked up at, as for the soffit of a mantel: x to the right, the wall at the bottom of the view."""
-
-SIGHT_OF_AXIS: dict[tuple[Axis, int], Sight] = {
-    ("y", -1): FRONT, ("z", -1): PLAN, ("z", 1): FROM_BELOW, ("x", -1): LEFT_SECTION, ("x", 1): RIGHT_SECTION,
-}
-"""By the axis looked along and the way (+1 towards greater values)."""

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sheets.base.length import inch, snap
-from sheets.base.notation import APPROXIMATELY, Notation, Run, format_length, read_back
+from sheets.base.length import inch, read_length, snap
+from sheets.base.notation import APPROXIMATELY, Notation, Run, format_length
 
 FEET = Notation("feet-inches", inch("1/16"))
 INCHES = Notation("inches", inch("1/16"))
@@ -62,6 +62,11 @@ def test_pieces_let_the_fraction_be_stacked_without_a_space() -> None:
     assert format_length(inch("62.5"), FEET).runs == (Run("5'-2"), Run("", 1, 2), Run('"'))
     assert format_length(inch("1/2"), FEET).runs == (Run("", 1, 2), Run('"'))
     assert format_length(inch(12), FEET).runs == (Run("1'-0\""),)
+
+
+def read_back(text: str, notation: Notation) -> Fraction:
+    """The length, mm, that a text written in a notation says."""
+    return read_length(text.lstrip().removeprefix(APPROXIMATELY), unit=notation.unit)
 
 
 @given(st.integers(-(10**6), 10**6), NOTATIONS)

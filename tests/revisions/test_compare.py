@@ -4,19 +4,22 @@ from __future__ import annotations
 
 import json
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
+from typing import TypeVar
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from sheets.base.keys import key_order
 from sheets.base.length import inch
 from sheets.checks.finding import Finding
 from sheets.geometry.solid import moved
 from sheets.model.part import Part
-from sheets.model.wall import Wall
+from sheets.model.wall import Component, Wall
 from sheets.revisions.comparing.change_words import groups, summary, to_json, to_text
-from sheets.revisions.comparing.changes import applied, in_key_order, mirrored
+from sheets.revisions.comparing.changes import Changes, mirrored
 from sheets.revisions.comparing.compare import compare
 from sheets.schedules.parts import parts_schedule
 
@@ -170,6 +173,27 @@ def roomy(wall: Wall, room: tuple[int, str, str]) -> Wall:
         notes=(note,) if note else (),
         project=replace(wall.project, status=status),
     )
+
+
+T = TypeVar("T", Part, Component)
+
+
+def applied(changes: Changes, wall: Wall) -> Wall:
+    """The earlier wall with the changes made to its parts and assemblies, in the order of their keys."""
+    return replace(
+        wall,
+        parts=changed(wall.parts, {c.key: c.after for c in changes.parts}),
+        components=changed(wall.components, {c.key: c.after for c in changes.components}),
+    )
+
+
+def changed(earlier: tuple[T, ...], after: Mapping[str, T | None]) -> tuple[T, ...]:
+    found: dict[str, T | None] = {**{one.key: one for one in earlier}, **after}
+    return tuple(one for key in sorted(found, key=key_order) if (one := found[key]) is not None)
+
+
+def in_key_order(wall: Wall) -> Wall:
+    return replace(wall, parts=changed(wall.parts, {}), components=changed(wall.components, {}))
 
 
 @given(edits(), edits(), rooms, rooms, findings, findings)

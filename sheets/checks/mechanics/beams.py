@@ -26,16 +26,6 @@ def sag_uniform(load: float, span: float, modulus: float, inertia: float, ends: 
     return SAG_UNIFORM[ends] * load * span**4 / (modulus * inertia)
 
 
-def sag_centre_point(load: float, span: float, modulus: float, inertia: float) -> float:
-    """Return the sag of a simple beam under a load at midspan."""
-    return load * span**3 / (48 * modulus * inertia)
-
-
-def end_slope_uniform(load: float, span: float, modulus: float, inertia: float) -> float:
-    """Return the slope, radians, at the ends of a simple beam under a uniform load per length."""
-    return load * span**3 / (24 * modulus * inertia)
-
-
 def inertia_of_board(breadth: float, thickness: float) -> float:
     """Return the second moment of area of a rectangle about its own middle."""
     return breadth * thickness**3 / 12

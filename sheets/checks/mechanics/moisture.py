@@ -76,16 +76,3 @@ def change_of_size(size_mm: float, coefficient: float, from_pct: float, to_pct: 
     Source: Wood Handbook chapter 13: dD = D C (M_F - M_I), for moisture contents from 6 to 14 %.
     """
     return size_mm * coefficient * (to_pct - from_pct)
-
-
-def coefficient_from_shrinkage(
-    shrinkage_pct: float, saturation_pct: float = 30.0, at_pct: float = 10.0
-) -> float:
-    """Return the coefficient that equation 13-3 of the Wood Handbook yields from green to oven-dry shrinkage,
-    %.
-
-    saturation_pct: 30, or 22 for redwood and the cedars of low shrinkage. at_pct: the moisture content about
-    which
-    the coefficient holds.
-    """
-    return 1 / (saturation_pct * 100 / shrinkage_pct - saturation_pct + at_pct)

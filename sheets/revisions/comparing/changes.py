@@ -5,14 +5,13 @@ Sizes are exact mm in the wall's frame. A change holds both sides, so that it ca
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal, TypeVar
 
-from sheets.base.keys import key_order
 from sheets.model.part import Part
-from sheets.model.wall import Component, Wall
+from sheets.model.wall import Component
 
 PartKind = Literal["added", "removed", "resized", "moved", "material", "joints", "shape", "details"]
 PART_KINDS: tuple[PartKind, ...] = (
@@ -156,38 +155,3 @@ def mirrored(changes: Changes) -> Changes:
             for c in changes.take_off
         ),
     )
-
-
-def applied(changes: Changes, wall: Wall) -> Wall:
-    """Return the earlier wall with the changes made to its parts and assemblies, in the order of their keys.
-
-    What is not in a parts schedule (stations, views, settings) stays as it was.
-    """
-    return replace(
-        wall,
-        parts=_applied(wall.parts, {c.key: c.after for c in changes.parts}, lambda part: part.key),
-        components=_applied(
-            wall.components, {c.key: c.after for c in changes.components}, lambda component: component.key
-        ),
-    )
-
-
-def in_key_order(wall: Wall) -> Wall:
-    """Return the wall with parts and assemblies in the order of their keys, as `applied` gives them."""
-    return replace(
-        wall,
-        parts=tuple(sorted(wall.parts, key=lambda part: key_order(part.key))),
-        components=tuple(sorted(wall.components, key=lambda component: key_order(component.key))),
-    )
-
-
-def _applied(
-    earlier: Iterable[T], changed: Mapping[str, T | None], key_of: Callable[[T], str]
-) -> tuple[T, ...]:
-    found: dict[str, T] = {key_of(one): one for one in earlier}
-    for key, after in changed.items():
-        if after is None:
-            found.pop(key, None)
-        else:
-            found[key] = after
-    return tuple(found[key] for key in sorted(found, key=key_order))
