@@ -28,7 +28,7 @@ from sheets.revisions.keeping import record as records
 from sheets.revisions.keeping.issues import FOLDER, issue_folder, record_for
 from sheets.revisions.keeping.record import Record, RecordError, from_json
 
-_LONGEST_NAME = 200  # bytes; a file system has 255, and names made from it have room
+_LONGEST_NAME = 255  # bytes; what a file system has
 _MOST_STEPS = 20  # folders in the path of a title block
 _MOST_ATTACHED = 20  # a set carries four files
 
@@ -179,7 +179,7 @@ def _record(data: bytes | None, named: str) -> Record | None:
 
 def _plain(name: str) -> bool:
     # A name that a file can have in any folder, and that leads nowhere else.
-    odd = any(ord(sign) < 32 or sign in "/\\\x7f" for sign in name)
+    odd = any(sign in "/\0" for sign in name)
     return name not in ("", ".", "..") and not odd and len(os.fsencode(name)) <= _LONGEST_NAME
 
 

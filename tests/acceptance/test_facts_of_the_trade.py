@@ -87,7 +87,7 @@ FACTS = (
     ),
     Fact(
         "fixed shelves in dadoes",
-        "cases: [{name: shelves, at: centre, width: 30, height: 60, shelves: {count: 2, kind: fixed}}]\n",
+        "cases: [{name: shelves, at: centre, width: 30, height: 60, shelves: {count: 2}}]\n",
         (),
         ("FIXED IN DADO",),
     ),
