@@ -167,6 +167,6 @@ def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
 def test_what_is_wrong_in_an_attached_spec_is_told_at_its_line() -> None:
     from sheets.commands.given import _solved
 
-    (complaint,) = _solved(b"project:\n  title: Ha\x1bll\n", "n.yaml").diagnostics
+    (complaint,) = _solved(b"project:\n  title: Ha\x1bll\n", "n.yaml", lambda name: None).diagnostics
     assert complaint.place is not None
     assert (complaint.place.line, complaint.place.column) == (2, 12)
