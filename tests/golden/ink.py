@@ -13,7 +13,7 @@ from tests.golden.pictures import MM
 INKED = 245  # darker than this is ink: a quarter of a dot of the lightest line is
 SURE = 215  # what is missing in the other picture counts from here on: not the paling edge of a wide line
 TILE = 5.0  # mm
-Box = tuple[float, float, float, float]
+
 
 
 @dataclass(frozen=True)
