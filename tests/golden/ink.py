@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.ndimage import maximum_filter
 
+from sheets.geometry.box import Box
 from tests.golden.pictures import MM
 
 INKED = 245  # darker than this is ink: a quarter of a dot of the lightest line is
