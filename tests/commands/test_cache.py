@@ -78,7 +78,7 @@ def with_manifest(data: bytes) -> Callable[[], Files]:
 
 HOSTILE: dict[str, Callable[[], Files]] = {
     "a path up": with_file("../up.txt"),
-    "a path from the root": with_file("/tmp/files-of-others.txt"),
+    "a path from the root": with_file("/files-of-others.txt"),
     "a path with backslashes": with_file("..\\up.txt"),
     "a folder": with_file("inner/"),
     "a file of another kind": with_file("run.sh"),
