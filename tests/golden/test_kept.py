@@ -70,7 +70,7 @@ def test_renewing_replaces_what_changed_and_nothing_else(tmp_path, monkeypatch, 
     one = kept.PICTURES[0]
     monkeypatch.setattr(kept, "PICTURES", (one,))
     renew.main()
-    assert capsys.readouterr().out.count("new") == 2
+    assert capsys.readouterr().out.count(": new\n") == len(kept.TEXTS) + 1
     first = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
     renew.main()
     assert capsys.readouterr().out == "No golden has changed.\n"
