@@ -47,7 +47,7 @@ def judge_of(wall: Wall) -> Judge:
     if codes.body == "IRC" or wall.units == "inch":
         named = f"the IRC {codes.edition}" if codes.edition else "the IRC, the worst of its editions"
         return Judge(clearances("IRC", codes.edition), "error", named, True)
-    return Judge(clearances(""), "warning", "the strictest figures known, as no `codes:` are chosen", True)
+    return Judge(clearances(""), "warning", "the strictest figures known, as no codes are chosen", True)
 
 
 def unjudged(wall: Wall, rule: str, what: str, judge: Judge) -> Finding:
@@ -70,7 +70,7 @@ def asked_for(wall: Wall, rule: str) -> tuple[Finding, ...]:
         about(
             rule,
             "warning",
-            "no `codes:` are chosen: the fireplace is held against the strictest figures known of any code, "
+            "no codes are chosen: the fireplace is held against the strictest figures known of any code, "
             "as warnings",
             made_from=CODES,
             cure="write `codes:` with the IRC, an edition of it, none, manual, or the path of your own table",

@@ -105,7 +105,7 @@ def _unplaced(over: list[Part], work: MasonryWork) -> Finding:
         "the spec does not say where the chimney is: the air about it was not judged for what is above the "
         f"fireplace's masonry: {named(over) or 'nothing drawn'}",
         made_from=work.made_from,
-        cure="write `fireplace: {masonry: {chimney: {width: ..., depth: ..., behind: ...}}}`, behind: from "
+        cure="give width, depth and behind of fireplace.masonry.chimney; behind is measured from "
         "the finished wall back to its face",
         cited=ASKED,
     )

@@ -68,7 +68,7 @@ def _judge(wall: Wall) -> Outcome:
     if by_manual(wall, opening):
         listed = opening.manual.hearth
         if listed is None:
-            cure = "copy it from the manual: `listing: {hearth: {front: ..., beside: ...}}`, 0 where none"
+            cure = "copy front and beside of listing.hearth from the manual, 0 where none"
             return Outcome(
                 1, silent(opening, NAME, "hearth", "what hearth it wants", floor or wall.parts[:1], cure=cure)
             )

@@ -58,7 +58,7 @@ def _finding(wall: Wall, opening: Opening, part: Part, has: Fraction, wants: Fra
             part,
             made_from=replace(opening.made_from, path=("fireplace", "hung")),
             cure="ask the maker of what hangs there for the warmest air it bears, and copy the manual's "
-            "height into `listing: {television: {above: ...}}` where the appliance is listed",
+            "height into listing.television.above where the appliance is listed",
             cited=ITS_MAKER,
         )
     return about(

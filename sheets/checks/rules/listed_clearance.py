@@ -233,7 +233,7 @@ def _unsaid(opening: Opening, judged: Iterable[Judged]) -> list[Finding]:
             word,
             what,
             by_word[word],
-            cure=f"copy it from the manual: `listing: {{{word}: ...}}`",
+            cure=f"copy it from the manual into listing.{word}",
         )
     return found
 
@@ -263,7 +263,7 @@ def _room(wall: Wall, opening: Opening, pieces: Iterable[Piece]) -> list[Finding
                         cited=MANUAL,
                     )
                 )
-        cure = f"copy it from the manual: `listing: {{{word}: ...}}`"
+        cure = f"copy it from the manual into listing.{word}"
         found += silent(opening, NAME, word, f"how far the room's {fire} is", asked, cure=cure)
     return found
 

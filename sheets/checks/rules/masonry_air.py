@@ -133,7 +133,7 @@ def _assumed(wall: Wall, opening: Opening, near: list[Part]) -> Finding:
         f"and {length(wall, body.z1 - hole.z1)} above it; what stands against it hangs on that: "
         f"{named(near) or 'nothing drawn'}",
         made_from=opening.masonry.made_from,
-        cure="write `fireplace: {masonry: {beside: ..., above: ..., behind: ...}}`, each from the inside of "
+        cure="give beside, above and behind of fireplace.masonry, each from the inside of "
         "the lining to the masonry's face",
         cited=ASKED,
     )

@@ -41,7 +41,7 @@ def _judge(wall: Wall) -> Outcome:
                 for block in (block_of(box, opening) for box in extents(part.solid, wall.grid))
             )
         ]
-        cure = "copy it from the manual: `listing: {service: {depth: ...}}`"
+        cure = "copy it from the manual into listing.service.depth"
         return Outcome(
             len(shop) + 1, silent(opening, NAME, "service", "what space service needs", near, cure=cure)
         )
