@@ -131,7 +131,8 @@ def test_no_triangle_hides_a_word_or_another_triangle(turns: tuple[Turn, ...]) -
                 assert not [n for n, other in drawn[:k] if shape.intersection(other).area > 0.05], where
                 assert not [words[i][0] for i in tree.query(shape, "intersects")], where
                 assert shapely.box(*sheet.frame).buffer(0.3).contains(shape), where
-    assert looked_at > 1000
+    # Enough to mean something; a row or a note that is marked whole has one where its lines had several.
+    assert looked_at > 900
 
 
 def test_triangles_of_one_place_stand_in_a_row(turns: tuple[Turn, ...]) -> None:
