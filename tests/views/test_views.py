@@ -226,7 +226,7 @@ def test_grain_in_a_cut(views):
 
 
 def test_stone_has_a_texture_where_it_shows(views):
-    (texture,) = (t for t in views["elevation"].textures if t.material == "masonry")
+    (texture,) = (t for t in views["elevation"].textures if t.material == "stone")  # slate
     assert texture.part == "surround/slab"
     assert sum(region.area for region in texture.regions) == pytest.approx(30 * 42 * 25.4**2)
 
