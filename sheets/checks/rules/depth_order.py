@@ -110,10 +110,8 @@ def _finding(wall: Wall, proud: Part, behind: Part, by: Fraction, least: Fractio
 
 
 def _step(proud: Part, behind: Part) -> Provenance:
-    """Return what sets the step: a cap's overhang, the setback of a layer, else how proud the breast is."""
-    if proud.decided_by.front or not behind.decided_by.setback:
-        return decided(proud, "front", "y")
-    return decided(behind, "setback")
+    """Return what sets the step: the setback of a layer, else a cap's overhang or how proud the breast is."""
+    return decided(behind, "setback") if behind.decided_by.setback else decided(proud, "front", "y")
 
 
 RULE = Rule(NAME, "What stands proudest", "order", 40, _judge, EXPLAIN)
