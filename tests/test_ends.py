@@ -19,6 +19,12 @@ WITH = {**os.environ, "PYTHONPATH": str(ROOT)}
 SHELL = " ".join(PROGRAM)
 
 
+def heeding_signals() -> None:
+    """As a terminal starts a program: a test run that ignores hangups (`nohup`, CI) would hand that on."""
+    for name in ("SIGINT", "SIGTERM", "SIGHUP"):
+        signal.signal(getattr(signal, name), signal.SIG_DFL)
+
+
 def shell(words: str, at: Path) -> subprocess.CompletedProcess[str]:
     return subprocess.run(words, shell=True, cwd=at, env=WITH, capture_output=True, text=True, check=False)
 
@@ -59,6 +65,7 @@ def wait_until_it_heeds_signals(process: int) -> None:
         caught = int(next(line for line in status.splitlines() if line.startswith("SigCgt")).split()[1], 16)
         if caught >> (signal.SIGTERM - 1) & 1:
             return
+        assert "State:\tZ" not in status, "it ended before it began"
         time.sleep(0.005)
 
 
@@ -72,12 +79,12 @@ def test_a_signal_ends_the_run_with_one_line(home: Path, name: str, says: str) -
     for after in (0, 0.1, 1.5):  # while it loads, and while it draws
         with subprocess.Popen(
             [*PROGRAM, "draw", "alcove.yaml"], cwd=home, env=WITH, stderr=subprocess.PIPE,
-            stdout=subprocess.DEVNULL, text=True,
+            stdout=subprocess.DEVNULL, text=True, preexec_fn=heeding_signals,
         ) as run:  # fmt: skip
             wait_until_it_heeds_signals(run.pid)
             time.sleep(after)
             run.send_signal(number)
-            said = run.communicate()[1]
+            said = run.communicate(timeout=60)[1]
         assert run.returncode == 128 + number, said
         assert said == f"error: {says}\n"
     assert [p.name for p in home.rglob(".*")] == []
@@ -88,11 +95,11 @@ def test_workers_end_without_a_word_of_their_own(home: Path) -> None:
     (home / "other.yaml").write_text(starter_spec())
     with subprocess.Popen(
         [*PROGRAM, "draw", "-j", "2", "alcove.yaml", "other.yaml"], cwd=home, env=WITH, text=True,
-        stderr=subprocess.PIPE, stdout=subprocess.DEVNULL, start_new_session=True,
+        stderr=subprocess.PIPE, stdout=subprocess.DEVNULL, start_new_session=True, preexec_fn=heeding_signals,
     ) as run:  # fmt: skip
         time.sleep(2)
         os.killpg(run.pid, signal.SIGINT)  # as a terminal does: to all of them
-        said = run.communicate()[1]
+        said = run.communicate(timeout=60)[1]
     assert run.returncode == 130, said
     assert said == "error: interrupted\n"
 
