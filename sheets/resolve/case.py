@@ -114,6 +114,7 @@ def _decided(plan: CasePlan) -> DecidedBy:
         y=(*path, "depth"),
         z=(*path, "height"),
         count=(*path, "shelves", "count"),
+        setback=(*path, "plinth", "setback") if plan.case.plinth else (),
         scribe=(*path, "scribe"),
         anchors=(*path, "shelves", "spacing"),
     )
