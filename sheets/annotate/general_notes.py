@@ -86,11 +86,19 @@ def _joinery(wall: Wall) -> tuple[str, ...]:
 def _anchorage(wall: Wall) -> tuple[str, ...]:
     if not any(part.maker == "shop" for part in wall.parts):
         return ()
-    fasteners = wall.settings.fasteners
-    every = size_words(fasteners.wall_spacing, wall.notation)
+    fasteners, checks = wall.settings.fasteners, wall.settings.checks
+    every = size_words(checks.stud_spacing, wall.notation)
+    size = " x ".join(
+        size_words(length, wall.notation) for length in (fasteners.wall_diameter, fasteners.wall_length)
+    )
+    into = (
+        f"TO A PLACE, PLACES {every} APART AT MOST, INTO SOLID BACKING BEHIND EACH PIECE"
+        if checks.blocking
+        else f"TO A STUD, STUDS {every} ON CENTRE"
+    )
     return (
-        f"FIX TO THE WALL THROUGH NAILING RAILS AND LEDGERS: {fasteners.wall.upper()}, "
-        f"{fasteners.screws_per_stud} TO A STUD, STUDS {every} APART AT MOST.",
+        f"FIX TO THE WALL THROUGH NAILING RAILS AND LEDGERS: {fasteners.wall.upper()}, {size}, "
+        f"{fasteners.screws_per_stud} {into}.",
         "TALL CASES AND LOADED SHELVES CAN TIP: NO CASE STANDS LOOSE. ANCHORS ARE SIZED BY THOSE "
         "RESPONSIBLE FOR THE STRUCTURE.",
         "BLOCKING BEHIND THE WALL FACE WHERE NO STUD FALLS: BY OTHERS, BEFORE THE WALL IS CLOSED.",

@@ -9,7 +9,7 @@ from typing import Literal
 from sheets.base.diagnostics import SpecPath
 from sheets.grammar.schema import Fascia, Spec
 from sheets.model.part import Extent, Joint, Material, Part, Provenance
-from sheets.model.purpose import NO_PURPOSE, DecidedBy, Purpose
+from sheets.model.purpose import DecidedBy, Purpose
 from sheets.model.wall import Leftover
 from sheets.resolve.built import Origin, left_over
 from sheets.resolve.caps import CapEnd, CapPlan
@@ -194,9 +194,7 @@ def blocking(
     made_from = origin.made_from(("mantel", "layers"))
     screw = (Joint("butt", fastening="screw"),)
 
-    def block(
-        step: str, name: str, where: Extent, axes: str, *notes: str, does: Purpose = NO_PURPOSE
-    ) -> None:
+    def block(step: str, name: str, where: Extent, axes: str, *notes: str) -> None:
         made.append(
             piece(
                 step,
@@ -209,19 +207,15 @@ def blocking(
                 joints=screw,
                 notes=notes,
                 made_from=made_from,
-                does=does,
             )
         )
 
     if not boxed:
-        block(
-            "backing",
-            "Backing",
-            Extent(-x, x, Fraction(0), y, z0, z1),
-            "yzx",
-            "BUILD UP TO THICKNESS",
-            does=Purpose(anchors="joint screws"),
-        )
+        # What is screwed to the wall is one board; what it wants in thickness is screwed to that.
+        first = min(t, y)
+        made.append(_cleat(Extent(-x, x, Fraction(0), first, z0, z1), hidden, made_from))
+        if y > first:
+            block("backing", "Backing", Extent(-x, x, first, y, z0, z1), "yzx", "BUILD UP TO THICKNESS")
         return made
     block("backing", "Backing", Extent(-x, x, y - t, y, floor, z1), "yzx")
     block("end-left", "End blocking", Extent(-x, -x + t, Fraction(0), y - t, floor, z1), "xzy")
@@ -265,7 +259,7 @@ def _cleat(where: Extent, hidden: Material, made_from: Provenance) -> Part:
         joints=(Joint("butt", fastening="screw"),),
         notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
         made_from=made_from,
-        does=Purpose(anchors="wall fasteners"),
+        does=Purpose(anchors=True),
     )
 
 

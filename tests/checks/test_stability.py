@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from math import inf
 from pathlib import Path
@@ -14,11 +15,11 @@ from sheets.base.length import inch
 from sheets.checks.mechanics.assemblies import cases_as_moved
 from sheets.checks.mechanics.balance import balance
 from sheets.checks.mechanics.strengths import weight_kg
-from sheets.checks.rules.anchorage import sure_studs
 from sheets.geometry.region import rectangle
 from sheets.geometry.solid import stack
 from sheets.model.part import Joint
 from sheets.pipeline import solve
+from sheets.schedules.wall_screws import sure_studs
 
 SPECS = Path(__file__).resolve().parents[2] / "specs"
 STEP = Fraction(1, 16)
@@ -56,22 +57,53 @@ def test_a_rail_a_step_off_the_wall_is_no_rail_at_it(kit) -> None:  # type: igno
 
 
 def test_two_sure_studs(kit) -> None:  # type: ignore[no-untyped-def]
-    # Studs 16 in on centre (IRC R602.3(5), from memory): 32 in is sure of two.
-    assert kit.severities("anchorage", case(kit, width=Fraction(32))) == []
-    assert kit.severities("anchorage", case(kit, width=32 - STEP)) == ["warning"]
-    assert kit.severities("anchorage", case(kit, width=32, checks={"stud_spacing": inch(24)})) == ["warning"]
+    # Studs 16 in on centre (IRC R602.3(5), from memory): 32 in is sure of two. The rail is 2 shorter than the
+    # case here, and takes no screw in 3/4 at each end: 32 + 2 + 1 1/2.
+    wide = Fraction(71, 2)
+    assert kit.severities("anchorage", case(kit, width=wide)) == []
+    assert kit.severities("anchorage", case(kit, width=wide - STEP)) == ["warning"]
+    assert kit.severities("anchorage", case(kit, width=wide, checks={"stud_spacing": inch(24)})) == [
+        "warning"
+    ]
+    backed = {"stud_spacing": inch(24), "blocking": True}
+    assert kit.severities("anchorage", case(kit, width=Fraction(20), checks=backed)) == []
 
 
 def test_a_low_case_is_not_judged(kit) -> None:  # type: ignore[no-untyped-def]
     # 27 in: the height from which tip-over standards begin (ASTM F2057-23).
-    assert kit.report("anchorage", case(kit, height=27)).looked_at == 1
-    assert kit.report("anchorage", case(kit, height=27 - STEP)).looked_at == 0
+    assert kit.report("anchorage", case(kit, height=27, rail=None)).looked_at == 1
+    assert kit.report("anchorage", case(kit, height=27 - STEP, rail=None)).looked_at == 0
 
 
-@given(st.integers(1, 200), st.integers(8, 30), st.integers(0, 29))
-def test_sure_studs_are_there_wherever_the_case_stands(width, spacing, start) -> None:  # type: ignore[no-untyped-def]
-    covered = sum(start <= stud <= start + width for stud in range(0, 400, spacing))
-    assert covered >= sure_studs(Fraction(width), Fraction(spacing))
+RAILS = st.lists(st.tuples(st.integers(0, 200), st.integers(1, 90)), min_size=1, max_size=4)
+
+
+@given(RAILS, st.integers(8, 30))
+def test_sure_studs_are_those_of_the_worst_place_of_the_first_stud(rails, spacing) -> None:  # type: ignore[no-untyped-def]
+    # Every place of the first stud in steps of a quarter, counted one by one; rails lie apart.
+    spans = [(Fraction(4 * (each + 100 * number)), Fraction(4 * (each + long + 100 * number)))
+             for number, (each, long) in enumerate(rails)]  # fmt: skip
+    worst = min(
+        sum(low <= stud <= high for low, high in spans for stud in range(first, 4000, 4 * spacing))
+        for first in range(1 - 4 * spacing, 1, 2)
+    )
+    assert sure_studs(spans, Fraction(4 * spacing)) == worst
+
+
+def test_rails_parted_by_dividers_count_together(kit) -> None:  # type: ignore[no-untyped-def]
+    # 16 in each, less 3/4 at both ends, is sure of no stud at 16 in: two of them side by side neither, a stud
+    # may stand behind the divider; with a rail of 33 1/2 beside it two are sure.
+    assert sure_studs([(Fraction(0), Fraction(29, 2))], Fraction(16)) == 0
+    assert sure_studs([(Fraction(0), Fraction(29, 2)), (Fraction(16), Fraction(61, 2))], Fraction(16)) == 0
+    assert sure_studs([(Fraction(0), Fraction(29, 2)), (Fraction(16), Fraction(48))], Fraction(16)) == 2
+
+
+def test_a_wall_screw_reaches_into_the_stud(kit) -> None:  # type: ignore[no-untyped-def]
+    # Through a rail of 1 in and 1/2 of lining a 3 in screw goes 1 1/2 in: six times 1/4 (NDS 12.1), no more.
+    assert kit.severities("anchorage", case(kit)) == []
+    thin, rail = case(kit), case(kit).part("work/nailing-rail")
+    thick = replace(rail, extent=replace(rail.extent, y1=inch(1) + STEP))
+    assert kit.severities("anchorage", replace(thin, parts=(thin.part("work/board"), thick))) == ["error"]
 
 
 def test_weight_of_a_board(kit) -> None:  # type: ignore[no-untyped-def]

@@ -63,7 +63,7 @@ def balance(parts: tuple[Part, ...], stood_on: tuple[float, ...]) -> Balance | N
     weights = [weight_kg(part) for part in parts]
     kg = [found[0] for found in weights if found is not None]
     feet = feet_of(parts, stood_on)
-    if len(kg) < len(parts) or not sum(kg) or not feet:
+    if len(kg) < len(parts) or not fsum(kg) or not feet:
         return None
     centres = [centroid(part.solid) for part in parts]
     whole = fsum(kg)

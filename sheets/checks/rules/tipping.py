@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from math import inf
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
+from sheets.checks.mechanics.anchors import rows_high_up
 from sheets.checks.mechanics.assemblies import AsMoved, carried_as_moved, cases_as_moved
 from sheets.checks.mechanics.balance import Balance, balance, floors
 from sheets.checks.mechanics.decided_at import decided
-from sheets.checks.rules.anchorage import CAUTIONS, rails_high_up
+from sheets.checks.rules.anchorage import CAUTIONS
 from sheets.checks.wording import KG_PER_LB, fine, weight
 from sheets.model.wall import Wall
 from sheets.tables.figures import figure
@@ -77,7 +78,7 @@ def _judge(wall: Wall) -> Outcome:
     findings: list[Finding] = []
     measures: list[Measure] = []
     for moved, body in bodies:
-        fixed = bool(rails_high_up(wall, moved.component))
+        fixed = bool(rows_high_up(wall, moved.component))
         trials = _trials(body)
         findings += _findings(wall, moved, body, trials, fixed)
         if not moved.component.twin:
