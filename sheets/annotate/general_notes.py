@@ -5,11 +5,10 @@ Sentences in capitals as they are lettered; each line is one paragraph, broken w
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sheets.annotate.notes import joint_words, material_words
 from sheets.base.notation import size_words
-from sheets.model.part import Joint
 from sheets.model.wall import Wall
 from sheets.tables.loads import N_PER_MM_PER_KG_PER_M, shelf_load
 
@@ -70,9 +69,7 @@ def _joinery(wall: Wall) -> tuple[str, ...]:
             continue
         for joint in part.joints:
             if joint.kind != "scribe":
-                said = joint_words(
-                    Joint(joint.kind, "", joint.width, joint.depth, 1, joint.fastening), wall.notation
-                )
+                said = joint_words(replace(joint, mate="", count=1), wall.notation)
                 seen.setdefault(said, set()).add(part.name.upper().split(",")[0])
     lines = [f"{said}: {', '.join(sorted(names))}." for said, names in sorted(seen.items())]
     if any(component.kind.arrives == "stood up" for component in wall.components):

@@ -1,7 +1,7 @@
 """The mantel's layers from the top down: cap, fascia, sub-fascia, and the blocking that they are fixed to."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 from typing import Literal
@@ -84,7 +84,7 @@ def layer_parts(
     assert spec.mantel is not None
     corner: Corner = "square" if spec.mantel.returns == "square" else "mitred"
     turn = Joint("mitre" if corner == "mitred" else "butt", fastening="glue")
-    made = []
+    made: list[Part] = []
     for layer in layers:
         material = materials[layer.said.material]
         made_from = origin.made_from(("mantel", "layers", layer.step.replace("-", "_")))
@@ -99,7 +99,8 @@ def layer_parts(
             corner,
             layer.cuts,
         )
-        joints = (*layer.cuts.joints(), turn, turn, FIXED)
+        turns = [replace(turn, mate=f"{KEY}/{layer.step}-return-{side}") for side in ("left", "right")]
+        joints = (*layer.cuts.joints(), *turns, FIXED)
         by = _decided(layer, made_from.path)
         made.append(
             piece(
@@ -148,7 +149,7 @@ def _returns(
             where,
             "xzy",
             solid=solid,
-            joints=(*layer.cuts.joints(), turn, FIXED),
+            joints=(*layer.cuts.joints(), replace(turn, mate=f"{KEY}/{layer.step}"), FIXED),
             shows=("left",),
             hand="left",
             made_from=made_from,
@@ -318,9 +319,14 @@ def _packing(
 
 
 def mantel_cap(
-    spec: Spec, origin: Origin, layout: Layout, plan: MantelPlan, materials: Materials
+    spec: Spec,
+    origin: Origin,
+    layout: Layout,
+    plan: MantelPlan,
+    materials: Materials,
+    blocks: Sequence[Part],
 ) -> tuple[CapPlan | None, tuple[Leftover, ...]]:
-    """Return the plan of the cap, and what the grid left over of its bands."""
+    """Return the plan of the cap, and what the grid left over of its bands. blocks: what may be under it."""
     assert spec.mantel is not None
     cap = spec.mantel.layers.cap
     if cap is None:
@@ -341,7 +347,8 @@ def mantel_cap(
         cuts=cuts,
         material=materials[cap.material],
         made_from=origin.made_from(("mantel", "layers", "cap")),
-        glued_to=f"{KEY}/backing" if cap.fixed == "glued" else "",
+        lies_on=tuple(part.key for part in blocks if part.extent.z1 == plan.cap_bottom),
+        glued=cap.fixed == "glued",
     )
     return made, left_over(KEY, "bands of the cap", leftover, _PLACED)
 

@@ -38,14 +38,25 @@ def nailing_parts(plan: CasePlan) -> list[Part]:
                     plan.carcass,
                     Extent(x0, x1, Fraction(0), plan.board, low, high),
                     "yzx",
-                    joints=tuple(Joint("butt", mate=f"{plan.key}/{end}", fastening="screw") for end in ends),
+                    joints=(
+                        *(Joint("butt", mate=f"{plan.key}/{end}", fastening="screw") for end in ends),
+                        *_along(plan, low, high),
+                    ),
                     shows=() if backer is not None else ("front",),
-                    notes=TO_THE_WALL if highest else (),
+                    notes=TO_THE_WALL,
                     made_from=plan.made_from,
                     does=Purpose(anchors=True),
                 )
             )
     return made + _battens(plan, levels) if _lies_across(plan) else made
+
+
+def _along(plan: CasePlan, low: Fraction, high: Fraction) -> tuple[Joint, ...]:
+    """What lies along a rail, bottom or top, is screwed to it: so its back edge does not hang free."""
+    levels = (("bottom", low == plan.bottom), ("top", high == plan.top))
+    return tuple(
+        Joint("butt", mate=f"{plan.key}/{level}", fastening="screw") for level, meets in levels if meets
+    )
 
 
 def _lies_across(plan: CasePlan) -> bool:

@@ -20,6 +20,7 @@ from sheets.resolve.built import NOTHING, Built, Origin, chain, left_over
 from sheets.resolve.case import around
 from sheets.resolve.features import box, feature
 from sheets.resolve.gather import piece, settled
+from sheets.resolve.joining import across_glued
 from sheets.resolve.layout import Layout
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import MantelPlan, Middle, Span
@@ -151,7 +152,7 @@ def _uprights(made: Panelling) -> list[Part]:
             tenon = (rectangle(x0 + d, made.groove[0], x1 - d, made.groove[1]),)
             solid = _tenoned("z", (low, high), d, face, tenon)
             step, name = f"mullion-{number}", "Mullion"
-            joints = (groove, groove, _stub(made))
+            joints = (groove, groove, *_stubs(made, made.said.mullion, "bottom-rail", "top-rail"))
             does = NO_PURPOSE
         parts.append(
             piece(
@@ -196,7 +197,10 @@ def _rails(made: Panelling) -> list[Part]:
                 Extent(x0, x1, *y, *z),
                 "yzx",
                 solid=_tenoned("x", (x0, x1), d, face, tenon),
-                joints=(Joint("groove", width=said.panel.thickness, depth=d), _stub(made)),
+                joints=(
+                    Joint("groove", width=said.panel.thickness, depth=d),
+                    *_stubs(made, said.rail, "stile-left", "stile-right"),
+                ),
                 shows=("front",),
                 notes=(_TO_THE_WALL,),
                 made_from=made.made_from,
@@ -207,8 +211,13 @@ def _rails(made: Panelling) -> list[Part]:
     return parts
 
 
-def _stub(made: Panelling) -> Joint:
-    return Joint("stub tenon", width=made.said.panel.thickness, depth=made.deep, count=2, fastening="glue")
+def _stubs(made: Panelling, wide: Fraction, *mates: str) -> tuple[Joint, ...]:
+    """A stub tenon at each end; of a wide piece glued in part, so that it can move."""
+    thick, glued = made.said.panel.thickness, across_glued(wide)
+    return tuple(
+        Joint("stub tenon", f"{KEY}/{mate}", width=thick, depth=made.deep, fastening="glue", glued=glued)
+        for mate in mates
+    )
 
 
 def _tenoned(

@@ -121,8 +121,9 @@ def _of_joint(
         count = joint.count * places_along(part.length, rules.nail_spacing)
         return HardwareRow(part.assembly, "", rules.nail, use, count, rule)
     if joint.fastening == "glue":
+        glued = run if joint.glued is None else min(run, joint.glued)
         return HardwareRow(
-            part.assembly, "", "wood glue", "joints", 0, "length of glue line", joint.count * run
+            part.assembly, "", "wood glue", "joints", 0, "length of glue line", joint.count * glued
         )
     return None
 

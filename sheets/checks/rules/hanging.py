@@ -178,7 +178,7 @@ def _findings(wall: Wall, hung: _Hung) -> tuple[Finding, ...]:
                     NAME,
                     "warning" if leaned_on else "error",
                     f"{said}, asks with {weight(wall, (down - hung.weight) * KG_PER_LB)} {with_whom} "
-                    f"{used:.1f} times what its {screws} sure screws may hold",
+                    f"{used:.2f} times what its {screws} sure screws may hold",
                     component,
                     cure="more or thicker screws (`screws_per_stud`, `wall_diameter` under `fasteners`), "
                     "`blocking: true` under `checks`, higher corbels, or posts",

@@ -116,7 +116,7 @@ def _moved(before: Extent, after: Extent, axis: Axis) -> bool:
 def _joints(joints: Iterable[Joint]) -> Counter[tuple[object, ...]]:
     found: Counter[tuple[object, ...]] = Counter()
     for joint in joints:
-        found[(joint.kind, joint.width, joint.depth, joint.fastening)] += joint.count
+        found[(joint.kind, joint.width, joint.depth, joint.held, joint.glued)] += joint.count
     return found
 
 
