@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from sheets.annotate.notes import joint_words, material_words
 from sheets.base.notation import size_words
+from sheets.model.part import Part
 from sheets.model.wall import Wall
 from sheets.tables.loads import N_PER_MM_PER_KG_PER_M, shelf_load
 
@@ -116,6 +117,9 @@ def _shelves(wall: Wall) -> tuple[str, ...]:
     )
     lines = [f"{len(shelves)} SHELVES, {kind}, WHERE THE SECTIONS SHOW THEM."]
     lines.append(f"SHELVES ARE MEANT FOR {_load(wall)} OF SHELF; SEE THE CHECKS.")
+    rows = _rows(wall, shelves)
+    if rows > 1:
+        lines.append(f"ON THE DEEPEST STAND {rows} ROWS, ONE BEHIND THE OTHER: {_per_length(wall, rows)}.")
     return tuple(lines)
 
 
@@ -124,10 +128,22 @@ def _load(wall: Wall) -> str:
     if checks.given_load is not None:  # said as it was given, whatever the units of the sheets
         unit = "LB PER FOOT" if checks.given_load.per == "foot" else "KG PER METRE"
         return f"{checks.given_load.weight} {unit}"
-    load = shelf_load(checks.load)
+    return f"{checks.load.upper()}, {_per_length(wall, 1)}"
+
+
+def _rows(wall: Wall, shelves: list[Part]) -> int:
+    """The most rows that stand on a shelf of this use."""
+    checks = wall.settings.checks
+    if checks.given_load is not None:
+        return 1
+    return max(shelf_load(checks.load).rows_on(part.extent.size("y")) for part in shelves)
+
+
+def _per_length(wall: Wall, rows: int) -> str:
+    load = shelf_load(wall.settings.checks.load)
     if wall.units == "mm":
-        return f"{checks.load.upper()}, {load.newton_per_mm / N_PER_MM_PER_KG_PER_M:.0f} KG PER METRE"
-    return f"{checks.load.upper()}, {load.per_foot_lb:.0f} LB PER FOOT"
+        return f"{rows * load.newton_per_mm / N_PER_MM_PER_KG_PER_M:.0f} KG PER METRE"
+    return f"{rows * load.per_foot_lb:.0f} LB PER FOOT"
 
 
 def _site(wall: Wall) -> tuple[str, ...]:

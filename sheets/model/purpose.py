@@ -37,16 +37,20 @@ ceiling of the room; a screen or a picture that its heat reaches."""
 
 @dataclass(frozen=True, slots=True)
 class Bears:
-    """That things stand on it, between supports. on: keys of the pieces that carry it."""
+    """That things stand on it, between supports. on: keys of the pieces that carry it at its ends and
+    between; along: of those that carry it along an edge, front or back.
+    """
 
     on: tuple[str, ...] = ()
+    along: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Purpose:
     """What a piece does in the finished work."""
 
-    bears: Bears | None = None
+    bears: Bears | None = None  # a shelf
+    carries: Bears | None = None  # a bottom, a top: things stand on it, and it is no shelf
     anchors: bool = False  # holds the work to the studs, by wall fasteners
     bounds: tuple[Bound, ...] = ()
     lines: tuple[Line, ...] = ()
@@ -58,9 +62,13 @@ class Purpose:
 
     def renamed(self, key_of: Callable[[str], str]) -> Purpose:
         """Return the same with the keys of other pieces renamed, as in a mirror."""
-        if self.bears is None:
-            return self
-        return replace(self, bears=Bears(tuple(key_of(key) for key in self.bears.on)))
+        return replace(self, bears=_renamed(self.bears, key_of), carries=_renamed(self.carries, key_of))
+
+
+def _renamed(bears: Bears | None, key_of: Callable[[str], str]) -> Bears | None:
+    if bears is None:
+        return None
+    return Bears(tuple(key_of(key) for key in bears.on), tuple(key_of(key) for key in bears.along))
 
 
 NO_PURPOSE = Purpose()

@@ -14,10 +14,13 @@ from sheets.resolve.case_plan import CasePlan, ends_of
 from sheets.resolve.gather import piece
 from sheets.resolve.joining import part_glued
 from sheets.resolve.materials import Materials
+from sheets.resolve.nailing import nailing_levels
 
 STOP = ("1/2", "12")
 """A dado that would show at an open front stops this far behind it (common practice: 1/2 to 3/4 in)."""
 
+FLOOR = "floor"
+"""What a bottom without a plinth lies on."""
 Notch = tuple[Fraction, Fraction, Fraction]
 """From y, to y, depth into the face."""
 
@@ -180,9 +183,42 @@ def _level(plan: CasePlan, which: str) -> Part:
         shows=("top" if below else "bottom", *front_edge(plan)),
         notes=("LET INTO THE SIDES",),
         made_from=plan.made_from,
-        does=Purpose(bounds=("floor" if below else "ceiling",)),
-        decided_by=DecidedBy(top=(*plan.path, "plinth", "height") if below else (), housing=_dado(plan)),
+        does=Purpose(
+            carries=Bears(_ends(plan, which), _edges(plan, which)), bounds=("floor" if below else "ceiling",)
+        ),
+        decided_by=DecidedBy(
+            thickness=("materials", plan.carcass.key, "thickness"),
+            top=(*plan.path, "plinth", "height") if below else (),
+            housing=_dado(plan),
+        ),
     )
+
+
+def _ends(plan: CasePlan, which: str) -> tuple[str, ...]:
+    """The sides carry a bottom, on which the dividers stand; they carry a top too."""
+    dividers = () if which == "bottom" else tuple(f"divider-{k}" for k in range(1, len(plan.openings)))
+    return tuple(f"{plan.key}/{step}" for step in ("side-left", *dividers, "side-right"))
+
+
+def _edges(plan: CasePlan, which: str) -> tuple[str, ...]:
+    """What carries the bottom or the top along its front and its back: frame or plinth, and the rails at the
+    wall that are screwed to it.
+    """
+    below = which == "bottom"
+    found = []
+    if plan.case.frame:
+        found.append(f"{plan.key}/{'bottom' if below else 'top'}-rail")
+    elif below and plan.case.plinth and _plinth_top(plan) == plan.bottom - plan.board:
+        found.append(f"{plan.key}/plinth")
+    elif below and plan.bottom == plan.board:
+        found.append(FLOOR)
+    levels = nailing_levels(plan)
+    number = 1 if below else len(levels)
+    along = levels and (levels[0][0] == plan.bottom if below else levels[-1][1] == plan.top)
+    if along:
+        whole = plan.case.backer is not None or len(plan.openings) == 1
+        found.append(f"{plan.key}/nailing-rail-{number}" + ("" if whole else "-1"))
+    return tuple(found)
 
 
 def _let_in(

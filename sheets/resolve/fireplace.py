@@ -73,16 +73,17 @@ def resolve_fireplace(
             "appliance": spec.fireplace.appliance,
         },
     )
+    hung = _hung(spec.fireplace, origin, middle)
     return Built(
         parts=(
             *enclosure,
             _firebox(box, middle, sizes.of(LINING), opening.made_from),
             *masonry_parts(masonry, box),
-            *_hung(spec.fireplace, origin, middle),
+            *hung,
             *_appliance_frame(spec, origin, middle),
         ),
         components=(component,),
-        stations=_stations(extent),
+        stations=(*_stations(extent), *(station for part in hung for station in _hung_stations(part.extent))),
         openings=(opening,),
     )
 
@@ -209,6 +210,13 @@ def _hung(said: Fireplace, origin: Origin, middle: Middle) -> tuple[Part, ...]:
         does=Purpose(fire="electronics"),
     )
     return (made,)
+
+
+def _hung_stations(box: Extent) -> tuple[Station, ...]:
+    return (
+        *chain("x", (box.x0, box.x1), "minor", "fireplace", "hung"),
+        *chain("z", (Fraction(0), box.z0, box.z1), "minor", "fireplace", "hung"),
+    )
 
 
 def _appliance_frame(spec: Spec, origin: Origin, middle: Middle) -> tuple[Part, ...]:

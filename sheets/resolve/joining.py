@@ -37,7 +37,11 @@ def mated(parts: Sequence[Part]) -> list[Part]:
 
 
 def _mated(part: Part, parts: Sequence[Part]) -> tuple[Joint, ...]:
-    open_ones = [j for j in part.joints if not j.mate and (j.fastening == "screw" or j.kind == "dowel")]
+    open_ones = [
+        joint
+        for joint in part.joints
+        if not joint.mate and not joint.moves and (joint.fastening == "screw" or joint.kind == "dowel")
+    ]
     if not open_ones:
         return part.joints
     named = {joint.mate for joint in part.joints}

@@ -69,6 +69,14 @@ def panel_named(name: str, *, hardwood_face: bool) -> Panel | None:
     return next((panel for panel in found if panel.face == face), found[0] if found else None)
 
 
+def panel_strength(panel: Panel, *, along: bool) -> tuple[float, Cited] | None:
+    """Return the modulus of rupture of a panel, psi, along its face grain or across it; None where no table
+    has it.
+    """
+    row = next((row for row in rows("panel_strengths") if row["panel"] == panel.panel), None)
+    return None if row is None else (float(row["along_psi" if along else "across_psi"]), cited(row))
+
+
 @cache
 def densities() -> tuple[Density, ...]:
     """Return the weights of stones and the like."""

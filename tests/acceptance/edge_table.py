@@ -272,6 +272,32 @@ SAG = (
     Edge("shelf-sag", "note", "masonry", f"{SHELVES}.material", "oak", "odd", step="a wood no table has"),
 )
 
+OVERHANGS = (
+    # 200 lb over 4 in and twice the overhang, on 3/4 red oak across its grain, a twentieth of 14300 psi:
+    # 1200 L = 0.5625 x 715 / 1 1/2 x (4 + 2 L) at 1.616 in; at what breaks it, 4.066 in.
+    Edge(
+        "overhangs",
+        "warning",
+        "masonry",
+        f"{CASE}.cap.overhang",
+        "1-9/16",
+        "1-5/8",
+        given={f"{CASE}.cap.material": "oak\n      thickness: 3/4"},
+    ),
+    Edge(
+        "overhangs",
+        "error",
+        "masonry",
+        f"{CASE}.cap.overhang",
+        "4-1/16",
+        "4-1/8",
+        given={f"{CASE}.cap.material": "oak\n      thickness: 3/4"},
+    ),
+    # 5/32 in and 1/8 in, and nothing but glue.
+    Edge("bearings", "warning", "masonry", f"{SHELVES}.joint.dado", "5/32", "9/64"),
+    Edge("bearings", "error", "masonry", f"{SHELVES}.joint.dado", "1/8", "7/64"),
+)
+
 MOVEMENT = (
     # 5 in less the gap x 0.00369 x 2 points = 0.036; 3/64 holds it, 2/64 does not.
     Edge("board-movement", "error", "masonry", f"{BACKER}.gap", "3/64", "1/32"),
@@ -602,4 +628,4 @@ CURVES = (
     Edge("short-grain", "warning", "masonry", "mantel.arch.rail", "3-1/8", "3-1/16"),
 )
 
-EDGES = (*CLEARANCE, *SAG, *MOVEMENT, *STOCK, *FIT, *ORDER, *USE, *STABILITY, *CURVES)
+EDGES = (*CLEARANCE, *SAG, *OVERHANGS, *MOVEMENT, *STOCK, *FIT, *ORDER, *USE, *STABILITY, *CURVES)

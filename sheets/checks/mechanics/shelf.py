@@ -11,6 +11,8 @@ from sheets.checks.mechanics.strengths import Stiffness, stiffness
 from sheets.model.part import Part
 from sheets.model.wall import Wall
 
+_BOTH_EDGES = 2
+
 
 @dataclass(frozen=True, slots=True)
 class Shelf:
@@ -41,16 +43,21 @@ class Shelf:
 
 
 def shelves(wall: Wall) -> tuple[Shelf, ...]:
-    """Return every shelf, in the wall's order."""
+    """Return every shelf, and every bottom or top that hangs between its ends, in the wall's order.
+
+    What is carried along front and back has no span to sag over.
+    """
     return tuple(
         Shelf(part, clear_span(wall, part), stiffness(part.material))
         for part in wall.parts
-        if part.does.bears and part.maker == "shop"
+        if part.maker == "shop"
+        and (part.does.bears or (part.does.carries and len(part.does.carries.along) < _BOTH_EDGES))
     )
 
 
 def clear_span(wall: Wall, shelf: Part) -> Fraction:
     """Return the widest span between the faces of two that carry a shelf; without two, its length."""
-    on = set(shelf.does.bears.on) if shelf.does.bears else set()
+    carried = shelf.does.bears or shelf.does.carries
+    on = set(carried.on) if carried else set()
     carriers = sorted((part.extent.x0, part.extent.x1) for part in wall.parts if part.key in on)
     return max((after[0] - before[1] for before, after in pairwise(carriers)), default=shelf.extent.size("x"))

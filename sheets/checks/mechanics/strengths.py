@@ -6,10 +6,11 @@ from dataclasses import dataclass
 
 from sheets.geometry.solid import volume
 from sheets.model.part import Material, Part
+from sheets.tables.figures import figure
 from sheets.tables.loads import creep_factor
 from sheets.tables.noncombustible import Noncombustible, imitation_in, noncombustible_named
-from sheets.tables.panels import Panel, density_named, panel_named
-from sheets.tables.read import Cited
+from sheets.tables.panels import Panel, density_named, panel_named, panel_strength
+from sheets.tables.read import Cited, together
 from sheets.tables.woods import MPA_PER_MILLION_PSI, Wood, wood_named
 
 _FIBRE_PANELS = ("MDF", "particleboard")
@@ -70,6 +71,20 @@ def stiffness(material: Material) -> Stiffness | None:
 def species(material: Material) -> Wood | None:
     """Return the species of solid wood, or None for panels, stone and species that no table has."""
     return wood_named(material.name) if material.kind == "wood" else None
+
+
+def rupture_psi(material: Material, *, along: bool) -> tuple[float, Cited] | None:
+    """Return what breaks a board or panel in bending, psi, along its grain or across it; None when no table
+    has it.
+    """
+    wood = species(material)
+    if wood is not None:
+        across = figure("stability", "strength across the grain")
+        part = 1.0 if along else float(across.value)
+        cited = Cited(wood.source, wood.mor_confidence)
+        return wood.mor_psi * part, cited if along else together(cited, across.cited)
+    panel = _panel(material)
+    return None if panel is None else panel_strength(panel, along=along)
 
 
 def weight_kg(part: Part) -> tuple[float, Cited] | None:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from math import fsum
+from math import fsum, inf
 
+from sheets.base.diagnostics import Severity
 from sheets.base.length import MM_PER_INCH
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.anchors import Row, anchor_rows
@@ -16,7 +17,7 @@ from sheets.checks.mechanics.loading import lasting_load
 from sheets.checks.mechanics.screws import N_PER_LB
 from sheets.checks.mechanics.strengths import weight_kg
 from sheets.checks.rules.anchorage import CAUTIONS
-from sheets.checks.wording import KG_PER_LB, fine, weight
+from sheets.checks.wording import KG_PER_LB, fine, length, weight
 from sheets.geometry.solid import centroid
 from sheets.model.part import Part
 from sheets.model.wall import Component, Wall
@@ -38,8 +39,8 @@ pushed down, the least of the yield modes across 1/2 in of lining; both together
 count as spruce-pine-fir, the lightest of usual ones. These are allowable loads, about a fifth of what
 breaks.
 What stands on its feet is carried by them; its screws hold what stands out before its toe from tipping.
-Nothing that holds it, or no sure stud, is an error; more than its screws hold under weight and load alone,
-an error; with the person, a warning.
+More than its screws hold under weight and load alone, no screw at all or none that is sure of a stud: an
+error; what holds until the person leans on it: a warning.
 Sources: National Design Specification 12.2 and 12.3, EN 1995-1-1 and AWC Technical Report 12; the
 withdrawal formula was seen in a copy, the rest is from memory. The person: ASCE 7 and IRC table R301.5,
 from memory."""
@@ -81,7 +82,7 @@ class _Hung:
         if not (moment or down):
             return 0.0
         if not screws or (moment and not stiff):
-            return float("inf")
+            return inf
         return max(
             row.screw.used(moment * arm / stiff if stiff else 0.0, down / screws)
             for row, arm in zip(self.rows, arms, strict=True)
@@ -101,11 +102,11 @@ def _hung(wall: Wall, component: Component, parts: tuple[Part, ...]) -> _Hung:
     whole = fsum(pounds for pounds, _ in weights)
     out = fsum(pounds * centroid(part.solid)[1] for pounds, part in weights) / (whole or 1.0)
     shelf = [part.extent for part in parts if part.does.face == "cap" or part.does.bears]
-    front, length = Fraction(0), Fraction(0)
+    front, long = Fraction(0), Fraction(0)
     if shelf:
         front = max(box.y1 for box in shelf)
-        length = max(box.x1 for box in shelf) - min(box.x0 for box in shelf)
-    load = lasting_load(wall.settings.checks, front) * float(length) / N_PER_LB
+        long = max(box.x1 for box in shelf) - min(box.x0 for box in shelf)
+    load = lasting_load(wall.settings.checks, front) * float(long) / N_PER_LB
     feet = feet_of(parts, floors(wall))
     toe = max((high for _, high in feet), default=0.0) / float(MM_PER_INCH)
     return _Hung(
@@ -132,61 +133,73 @@ def _pivot(wall: Wall, parts: tuple[Part, ...]) -> float:
 
 
 def _findings(wall: Wall, hung: _Hung) -> tuple[Finding, ...]:
-    name, component = hung.component.name.lower(), hung.component
-    said = (
-        f"{name}, {weight(wall, hung.weight * KG_PER_LB)} and its middle "
-        f"{fine(wall, hung.out * float(MM_PER_INCH))} out from {'its toe' if hung.stands else 'the wall'}"
-    )
-    if not hung.used(leaned_on=True):
+    component, least = hung.component, figure("stability", "studs at least")
+    used = (hung.used(leaned_on=False), hung.used(leaned_on=True))
+    if max(used) <= 1:
         return ()
-    least = figure("stability", "studs at least")
+    said = f"{component.name.lower()}, {weight(wall, hung.weight * KG_PER_LB)}, {_middle(wall, hung)}"
+    severity: Severity = "warning" if used[0] <= 1 else "error"
     if not hung.rows:
         return (
             about(
                 NAME,
-                "error",
-                f"{said}, hangs out and no piece of it is screwed to the wall",
+                severity,
+                f"{said}, {_asks(wall, hung, used)}, and no piece of it is screwed to the wall",
                 component,
-                cure="stand it on posts, or give it a layer under its cap: what is behind a layer is screwed "
-                "to the studs",
+                cure="give it a layer under its cap: what is behind a layer is screwed to the studs"
+                + ("" if hung.stands else "; or stand it on posts"),
                 cited=least.cited,
                 made_from=decided(component, "anchors"),
             ),
         )
-    sure = sum(row.screws.sure for row in hung.rows)
-    if not sure:
+    if not sum(row.screws.sure for row in hung.rows):
         return (
             about(
                 NAME,
-                "error",
-                f"{said}, is screwed through pieces that are sure of no stud at "
-                f"{fine(wall, wall.settings.checks.stud_spacing)} on centre",
+                severity,
+                f"{said}, {_asks(wall, hung, used)}, and is screwed through pieces that are sure of no "
+                f"stud at {length(wall, wall.settings.checks.stud_spacing)} on centre",
                 component,
                 cure="have blocking set behind them and say so with `blocking: true` under `checks`",
                 cited=least.cited,
                 made_from=decided(component, "x"),
             ),
         )
-    for leaned_on in (False, True):
-        used = hung.used(leaned_on=leaned_on)
-        if used > 1:
-            down, _ = hung.asked(leaned_on=leaned_on)
-            screws = sum(row.screws.screws for row in hung.rows)
-            with_whom = "and a person leaning on its edge" if leaned_on else "and what lies on it"
-            return (
-                about(
-                    NAME,
-                    "warning" if leaned_on else "error",
-                    f"{said}, asks with {weight(wall, (down - hung.weight) * KG_PER_LB)} {with_whom} "
-                    f"{used:.2f} times what its {screws} sure screws may hold",
-                    component,
-                    cure="more or thicker screws (`screws_per_stud`, `wall_diameter` under `fasteners`), "
-                    "`blocking: true` under `checks`, higher corbels, or posts",
-                    cited=_cited(),
-                    made_from=at(component.made_from, "fasteners", "screws_per_stud"),
-                ),
-            )
-    return ()
+    worst = used[0] if used[0] > 1 else used[1]
+    screws = sum(row.screws.screws for row in hung.rows)
+    over = "more than screws hold that do not reach a stud" if worst == inf else (
+        f"{worst:.2f} times what its {screws} sure screws may hold"
+    )  # fmt: skip
+    return (
+        about(
+            NAME,
+            severity,
+            f"{said}, {_asks(wall, hung, used)}: {over}",
+            component,
+            cure="more, thicker or longer screws (`screws_per_stud`, `wall_diameter`, `wall_length` under "
+            "`fasteners`), `blocking: true` under `checks`, higher corbels, or posts",
+            cited=_cited(),
+            made_from=at(component.made_from, "fasteners", "screws_per_stud"),
+        ),
+    )
+
+
+def _middle(wall: Wall, hung: _Hung) -> str:
+    """Where its weight is, in words."""
+    out = fine(wall, abs(hung.out) * float(MM_PER_INCH))
+    if not hung.stands:
+        return f"its middle {out} out from the wall"
+    return f"its middle {out} {'behind' if hung.out <= 0 else 'before'} its toe"
+
+
+def _asks(wall: Wall, hung: _Hung, used: tuple[float, float]) -> str:
+    """What is too much for it: itself, what lies on it, or a person as well."""
+    leaned_on = used[0] <= 1
+    beside = hung.asked(leaned_on=leaned_on)[0] - hung.weight
+    if not beside:
+        return "carries itself"
+    with_whom = "with a person leaning on its edge" if leaned_on else "of what lies on it"
+    return f"carries {weight(wall, beside * KG_PER_LB)} {with_whom}"
 
 
 def _measures(wall: Wall, hung: _Hung) -> tuple[Measure, ...]:

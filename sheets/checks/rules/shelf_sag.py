@@ -2,33 +2,31 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
-from sheets.base.length import inch
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.beams import (
-    SAG_UNIFORM,
-    Strip,
     inertia_of_board,
     sag_uniform,
     span_for_sag_ratio,
-    stiffness_with_strip,
     thickness_for_sag_ratio,
 )
 from sheets.checks.mechanics.decided_at import decided
+from sheets.checks.mechanics.loading import lasting_load
 from sheets.checks.mechanics.sag_picture import sag_picture
 from sheets.checks.mechanics.shelf import Shelf, shelves
 from sheets.checks.mechanics.strengths import Stiffness
 from sheets.checks.wording import area_load, called, fine, length, line_load, on_grid, span_ratio
 from sheets.model.settings import Checks
 from sheets.model.wall import Wall
-from sheets.tables.loads import newton_per_mm, sag_limit, shelf_load
+from sheets.tables.loads import sag_limit, shelf_load
 from sheets.tables.read import Cited, together
 
 NAME = "shelf-sag"
 
 EXPLAIN = """\
-Reads each shelf's clear span, breadth, thickness and material, and what the spec says it carries.
+Reads each shelf's clear span, breadth, thickness and material, and what the spec says it carries; likewise
+the bottom and the top of each case whose front or back edge hangs free, no frame, plinth, floor or rail at
+the wall carrying it there. A row of books is 8 in deep: a shelf of twice that carries two rows, so twice the
+load of one, unless `given_load` says what it carries.
 Sag = 5 w L^4 / (384 E I), a uniform load on simple ends: the ends decide the verdict, because a shallow
 dado holds no moment that can be relied on. Fixed ends (a fifth of it) are given as the lower bound; the
 truth lies between.
@@ -48,18 +46,19 @@ def _judge(wall: Wall) -> Outcome:
     known = [shelf for shelf in found if shelf.stiffness is not None]
     if not known:
         return Outcome(len(found), tuple(findings))
-    load = _likely_load(checks)
-    worst = max(known, key=lambda shelf: (shelf.sag_mm(load) / float(shelf.span), not shelf.part.twin))
+    sags = {shelf.part.key: shelf.sag_mm(_likely_load(checks, shelf)) / float(shelf.span) for shelf in known}
+    worst = max(known, key=lambda shelf: (sags[shelf.part.key], not shelf.part.twin))
     distinct: dict[tuple[object, ...], Shelf] = {}
     for shelf in known:
         distinct.setdefault((shelf.span, shelf.breadth_mm, shelf.thickness_mm, shelf.part.material), shelf)
     measures = [row for shelf in distinct.values() for row in _measures(wall, shelf, checks)]
-    return Outcome(len(found), tuple(findings), tuple(measures), (sag_picture(wall, worst, load),))
+    return Outcome(
+        len(found), tuple(findings), tuple(measures), (sag_picture(wall, worst, _likely_load(checks, worst)),)
+    )
 
 
-def _likely_load(checks: Checks) -> float:
-    given = checks.given_load
-    return newton_per_mm(given.weight, given.per) if given else shelf_load(checks.load).newton_per_mm
+def _likely_load(checks: Checks, shelf: Shelf) -> float:
+    return lasting_load(checks, shelf.part.extent.size("y"))
 
 
 def _standard_load(checks: Checks, shelf: Shelf) -> float:
@@ -92,7 +91,7 @@ def _findings(wall: Wall, shelf: Shelf, checks: Checks) -> tuple[Finding, ...]:
                 word=("material",),
             ),
         )
-    span, likely, heavy = float(shelf.span), _likely_load(checks), _standard_load(checks, shelf)
+    span, likely, heavy = float(shelf.span), _likely_load(checks, shelf), _standard_load(checks, shelf)
     first, under_standard = shelf.sag_mm(likely), shelf.sag_mm(heavy)
     if under_standard * checks.sag.most > span:
         return (
@@ -144,43 +143,17 @@ def _findings(wall: Wall, shelf: Shelf, checks: Checks) -> tuple[Finding, ...]:
 
 
 def _cure(wall: Wall, shelf: Shelf, stiff: Stiffness, load: float, ratio: float) -> str:
-    """The longest span, the least thickness or the least edge strip that brings the sag within span/ratio."""
+    """The longest span or the least thickness that brings the sag within span/ratio."""
     breadth, thickness = shelf.breadth_mm, shelf.thickness_mm
     longest = span_for_sag_ratio(load, stiff.mpa, inertia_of_board(breadth, thickness), ratio)
     thick = thickness_for_sag_ratio(load, float(shelf.span), stiff.mpa, breadth, ratio)
-    strip = _edge_strip(wall, shelf, stiff, load, ratio)
-    return (
-        f"would do at a span of {on_grid(wall, longest, 'down')}, or {on_grid(wall, thick, 'up')} thick"
-        + (f", or with an edge strip {strip} along the front" if strip else "")
-    )
-
-
-def _edge_strip(wall: Wall, shelf: Shelf, stiff: Stiffness, load: float, ratio: float) -> str:
-    """The least strip of 3/4 in (19 mm) stock of the same stiffness, in steps of 1/4 in (5 mm) up to 3 in (75
-    mm).
-    """
-    inches = wall.units == "inch"
-    step, stock = (inch("1/4"), inch("3/4")) if inches else (Fraction(5), Fraction(19))
-    span = float(shelf.span)
-    for count in range(1, 16):
-        deep = step * count
-        if float(deep) <= shelf.thickness_mm or deep > (inch(3) if inches else 75):
-            continue
-        whole = stiffness_with_strip(
-            shelf.breadth_mm - float(stock),
-            shelf.thickness_mm,
-            stiff.mpa,
-            Strip(float(stock), float(deep), stiff.mpa),
-        )
-        if SAG_UNIFORM["simple"] * load * span**4 / whole * ratio <= span:
-            return f"{length(wall, deep)} high, {length(wall, stock)} thick,"
-    return ""
+    return f"would do at a span of {on_grid(wall, longest, 'down')}, or {on_grid(wall, thick, 'up')} thick"
 
 
 def _measures(wall: Wall, shelf: Shelf, checks: Checks) -> tuple[Measure, ...]:
     stiff = shelf.stiffness
     assert stiff is not None
-    span, likely, heavy = float(shelf.span), _likely_load(checks), _standard_load(checks, shelf)
+    span, likely, heavy = float(shelf.span), _likely_load(checks, shelf), _standard_load(checks, shelf)
     first, under_standard = shelf.sag_mm(likely), shelf.sag_mm(heavy)
     if not first:
         return ()

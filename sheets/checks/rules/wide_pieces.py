@@ -148,11 +148,12 @@ def fast_on(part: Part, across: tuple[Part, ...]) -> tuple[Part, ...]:
     """Return those mates that a piece cannot move on: its joints are neither screws in slots nor a glue line
     that ends where it would hold. What it only lies against holds it where no joint of it says otherwise.
     """
-    slotted = any(joint.moves for joint in part.joints)
     found = []
     for mate in across:
         joints = _between(part, mate)
-        lets_move = all(joint.moves or joint.glued is not None for joint in joints) if joints else slotted
+        lets_move = all(joint.moves or joint.glued is not None for joint in joints)
+        if not joints:
+            lets_move = any(joint.moves for joint in (*part.joints, *mate.joints))
         if not lets_move:
             found.append(mate)
     return tuple(found)
