@@ -31,8 +31,11 @@ FIELDS: tuple[str, ...] = (
     "set.units",
     "set.language",
 )
-"""What a cell may print, as {project.title}. How many sheets there are is said on the index alone, so that one
-more changes no other."""
+"""What a cell may print, as {project.title}. How many sheets there are is said on the index alone, so that
+one more changes no other."""
+
+OF_THE_ISSUE = "{sheet.revision}"
+"""What is printed from this, and every row of revisions, is said of the issue and not of what is built."""
 
 SHIPPED: tuple[str, ...] = ("architect-strip", "iso-7200", "shop-small")
 _NAMED = re.compile(r"\{([^{}]*)\}")

@@ -216,7 +216,9 @@ def _blocks(
     ]
     blocks = [
         *_broken("PROJECT DATA", data, room, pairs),
-        *_broken("SHEET INDEX", index, room, partial(pairs, ends=ends, tail=tail, count=f"{len(index)} SHEETS")),
+        *_broken(
+            "SHEET INDEX", index, room, partial(pairs, ends=ends, tail=tail, count=f"{len(index)} SHEETS")
+        ),
         *_numbered("CAUTIONS", CAUTIONS if wall.opening else CAUTIONS[1:], room),
         *_notes(wall, room),
     ]

@@ -13,13 +13,14 @@ from difflib import SequenceMatcher
 from hashlib import sha256
 from math import fsum
 
+from sheets.compose.border.titleblock import OF_THE_ISSUE
 from sheets.drawing.dump import paper_dump
 from sheets.drawing.items import Area, Dimension, DrawingSet, Sheet, Symbol, Viewport
 from sheets.drawing.lettering import box as text_box
 from sheets.drawing.walk import dimensions, ungrouped, viewports
 from sheets.geometry.box import Box, around
-from sheets.geometry.path import Arc, shifted
-from sheets.revisions.marking.linework import Piece, less, pieces
+from sheets.geometry.path import Arc, Point, shifted
+from sheets.revisions.marking.linework import Piece, drawn_by, is_end_of_room, less, pieces
 from sheets.revisions.marking.said_blocks import ALONE, Block, blocks, holds_record
 from sheets.revisions.marking.said_on_paper import changed_words, dimension_name
 
@@ -113,10 +114,9 @@ def _before_gone(
 
 
 def bare_hash(sheet: Sheet) -> str:
-    """Return the SHA-256 of what a sheet draws, less its revision and what its title block and index say of
-    it."""
+    """Return the SHA-256 of what a sheet draws, less what its title block says of its revision."""
     items = tuple(
-        replace(item, texts=(), fields={})
+        replace(item, texts=tuple(t for t in item.texts if OF_THE_ISSUE not in t.key), fields={})
         if isinstance(item, Symbol) and item.kind == "title block"
         else item
         for item in sheet.items
@@ -157,14 +157,23 @@ def changed_lines(before: Viewport, after: Viewport) -> tuple[tuple[Piece, ...],
     compared
     corner to corner of its window as well as place to place, and the better agreement is taken.
     """
-    was, now = pieces(before), pieces(after)
-    found = (less(was, now), less(now, was))
+    found = _unlike_lines(before, after, (0.0, 0.0))
     if after.id.split("/")[0] != "detail" or not any(found):
         return found
     (x0, y0), (x1, y1) = _corner(before), _corner(after)
-    there = tuple(replace(p, segment=p.segment.transformed(shifted(x1 - x0, y1 - y0))) for p in was)
-    other = (less(there, now), less(now, there))
+    other = _unlike_lines(before, after, (x1 - x0, y1 - y0))
     return min((found, other), key=lambda sides: fsum(p.segment.length for side in sides for p in side))
+
+
+def _unlike_lines(
+    before: Viewport, after: Viewport, by: Point
+) -> tuple[tuple[Piece, ...], tuple[Piece, ...]]:
+    was, now = pieces(before), pieces(after)
+    if by != (0.0, 0.0):
+        was = tuple(replace(p, segment=p.segment.transformed(shifted(*by))) for p in was)
+    removed = [p for p in less(was, now) if not is_end_of_room(p, before, by)]
+    added = [p for p in less(now, was) if not is_end_of_room(p, after)]
+    return drawn_by(removed, after), drawn_by(added, before, by)
 
 
 def _corner(view: Viewport) -> tuple[float, float]:

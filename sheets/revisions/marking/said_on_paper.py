@@ -17,6 +17,7 @@ from sheets.geometry.box import Box
 _OF_THE_SET = ("view title", "scale bar", "title block")
 _REFERENCE_FIELDS = ("number", "sheet")
 
+
 @dataclass(frozen=True, slots=True)
 class _Saying:
     """A mark, or all lines of one note. name: what it is about; identity: what it says of it; silent: what
