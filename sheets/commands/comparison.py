@@ -33,6 +33,7 @@ class Compared:
     after: Wall
     changes: Changes
     retired: tuple[str, ...]  # marks that the earlier had, or had retired, and the later has not
+    retired_now: tuple[str, ...]  # of these what the earlier had still in use
     shown: tuple[Shown, Shown] | None = None
 
 
@@ -60,13 +61,14 @@ def compared(old: Given, new: Given, watch: Stopwatch | None = None) -> Compared
     before = old.wall
     after = new.wall if new.record is not None else marked(new.wall, kept_marks(old))
     retired = retired_marks(old, before, after)
+    gone = old.record.retired if old.record is not None else ()
+    fresh = tuple(mark for mark in retired if mark not in gone)
     if watch is None:
         changes = compare(before, after, _findings(_reports(before)), _findings(_reports(after)))
-        return Compared(before, after, changes, retired)
-    gone = old.record.retired if old.record is not None else ()
+        return Compared(before, after, changes, retired, fresh)
     shown = show(before, watch, gone), show(after, watch, retired)
     changes = compare(before, after, *(_findings(one.reports) for one in shown))
-    return Compared(before, after, changes, retired, shown)
+    return Compared(before, after, changes, retired, fresh, shown)
 
 
 def _reports(wall: Wall) -> tuple[RuleReport, ...]:
@@ -81,7 +83,7 @@ def _findings(reports: tuple[RuleReport, ...]) -> tuple[Finding, ...]:
 
 def text(found: Compared, old: Given, new: Given) -> str:
     """Return the report for a terminal."""
-    return to_text(found.changes, found.before, found.after, (old.label, new.label), found.retired)
+    return to_text(found.changes, found.before, found.after, (old.label, new.label), found.retired_now)
 
 
 def as_json(found: Compared, old: Given, new: Given) -> str:
@@ -90,7 +92,7 @@ def as_json(found: Compared, old: Given, new: Given) -> str:
         "from": {"name": old.label, "version": old.version},
         "to": {"name": new.label, "version": new.version},
         **to_json(found.changes, found.before, found.after),
-        "marks_retired": list(found.retired),
+        "marks_retired": list(found.retired_now),
     }
     return json.dumps(content, indent=2, ensure_ascii=False) + "\n"
 

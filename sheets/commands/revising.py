@@ -175,17 +175,20 @@ def _made(
     if old is None or comparison is None or comparison.shown is None:
         shown = show(new.wall, watch)
         bare, found = place_bare(shown, new.folder, watch)
-        record = replace(base, sheets=first_sheets(bare, row.number), marks=_marks(new.wall))
+        sheets, lines = first_sheets(bare, row.number)
+        record = replace(base, sheets=sheets, lines=lines, marks=_marks(new.wall))
     else:
         shown = comparison.shown[1]
         shown = replace(shown, wall=replace(shown.wall, revisions=new.wall.revisions))
         comparison = replace(comparison, after=shown.wall, shown=(comparison.shown[0], shown))
         before, after, found = bare_sets(comparison, old, new, watch)
         if not has_errors(found):
+            sheets, lines = revised_sheets(before, after, old.record, row.number)
             record = replace(
                 base,
                 earlier=old.record.number if old.record else "",
-                sheets=revised_sheets(before, after, old.record, row.number),
+                sheets=sheets,
+                lines=lines,
                 marks=_marks(comparison.after),
                 retired=comparison.retired,
                 changes=tuple(text(comparison, _named(old), _named(new)).splitlines()),

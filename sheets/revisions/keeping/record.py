@@ -13,6 +13,7 @@ from dataclasses import asdict, dataclass, field
 from typing import Any
 
 from sheets.geometry.path import Arc, Line, Point, Segment
+from sheets.revisions.comparing.sheet_lines import SheetLine, line_json, line_of
 
 NAME = "issue.json"
 PROGRAM = "shopset"
@@ -83,6 +84,7 @@ class Record:
     marks: Mapping[str, str] = field(default_factory=dict)  # by part key
     retired: tuple[str, ...] = ()
     changes: tuple[str, ...] = ()  # the report, line by line
+    lines: tuple[SheetLine, ...] = ()  # what became of each sheet; none of a first issue
 
     def sheet(self, number: str) -> SheetRecord | None:
         """Return what is recorded of a sheet; None if it was not in the set."""
@@ -100,6 +102,7 @@ def to_json(record: Record) -> bytes:
     content: dict[str, Any] = {"program": PROGRAM, **asdict(record)}
     content["marks"] = {key: record.marks[key] for key in sorted(record.marks)}
     content["sheets"] = [_sheet_json(sheet) for sheet in record.sheets]
+    content["lines"] = [line_json(line) for line in record.lines]
     return (json.dumps(content, indent=1, ensure_ascii=False) + "\n").encode("utf-8")
 
 
@@ -119,6 +122,7 @@ def from_json(data: bytes) -> Record:
             marks={str(key): str(mark) for key, mark in content["marks"].items()},
             retired=tuple(str(mark) for mark in content["retired"]),
             changes=tuple(str(line) for line in content["changes"]),
+            lines=tuple(line_of(entry) for entry in content.get("lines", ())),
         )
     except RecordError:
         raise

@@ -15,11 +15,13 @@ from sheets.drawing.items import DrawingSet, Item, Sheet, Stroke, Symbol, Viewpo
 from sheets.drawing.walk import viewports
 from sheets.geometry.box import Box, around
 from sheets.geometry.path import Arc, Line, Point, Segment
+from sheets.revisions.comparing.sheet_lines import SheetLine, SheetState, still_withdrawn
 from sheets.revisions.keeping.record import CloudMark, Record, RowMark, SheetRecord, TriangleMark
 from sheets.revisions.marking.block_marks import block_marks
 from sheets.revisions.marking.clouds import clouds
 from sheets.revisions.marking.difference import SheetDifference, ViewDifference, bare_hash, difference
 from sheets.revisions.marking.earlier_marks import anchor, mark_at, middle_of, placed_again
+from sheets.revisions.marking.sheet_notes import with_sheet_lines
 from sheets.revisions.marking.triangles import Ink, place_beside, triangle, triangle_box, view_size
 
 NEAR = 24.0
@@ -27,19 +29,25 @@ NEAR = 24.0
 _DRAFT = "\u2022"  # in a triangle of a change that has no number yet
 
 
-def first_sheets(bare: DrawingSet, number: str) -> tuple[SheetRecord, ...]:
-    """Return the sheets of a first issue: all carry its number, none has a cloud."""
-    return tuple(SheetRecord(s.number, s.title, number, bare_hash(s)) for s in bare.sheets)
+def first_sheets(bare: DrawingSet, number: str) -> tuple[tuple[SheetRecord, ...], tuple[SheetLine, ...]]:
+    """Return the sheets of a first issue, all of which carry its number and none a cloud, and their lines."""
+    return (
+        tuple(SheetRecord(s.number, s.title, number, bare_hash(s)) for s in bare.sheets),
+        tuple(SheetLine("issued", s.number, s.title, number) for s in bare.sheets),
+    )
 
 
 def revised_sheets(
     before: DrawingSet, after: DrawingSet, earlier: Record | None, number: str
-) -> tuple[SheetRecord, ...]:
-    """Return the sheets of a later issue. before and after: without revision marks; earlier: what was
-    recorded."""
+) -> tuple[tuple[SheetRecord, ...], tuple[SheetLine, ...]]:
+    """Return the sheets of a later issue, and what became of each sheet.
+
+    before and after: without revision marks; earlier: what was recorded.
+    """
     found: list[SheetRecord] = []
-    for sheet, changed in zip(after.sheets, difference(before, after), strict=True):
-        was = earlier.sheet(sheet.number) if earlier is not None else None
+    differences = difference(before, after)
+    for sheet, changed in zip(after.sheets, differences, strict=True):
+        was = earlier.sheet(changed.was) if earlier is not None else None
         if changed.same and (was is not None or earlier is None):
             bare = bare_hash(sheet)
             found.append(replace(was, bare=bare) if was else SheetRecord(sheet.number, sheet.title, "", bare))
@@ -51,14 +59,40 @@ def revised_sheets(
     if found:
         first = found[0]
         found[0] = replace(first, revision=number, clouds=first.clouds if first.revision == number else ())
-    return tuple(found)
+    return tuple(found), _lines(before, found, differences, earlier, number)
+
+
+def _lines(
+    before: DrawingSet,
+    now: Sequence[SheetRecord],
+    differences: Sequence[SheetDifference],
+    earlier: Record | None,
+    number: str,
+) -> tuple[SheetLine, ...]:
+    found: list[SheetLine] = []
+    for sheet, changed in zip(now, differences, strict=True):
+        state: SheetState = "changed" if sheet.revision == number else "unchanged"
+        if not changed.was:
+            state = "new"
+        elif changed.only_renumbered:
+            state = "renumbered"
+        other = changed.was if changed.was != sheet.number else ""
+        found.append(SheetLine(state, sheet.number, sheet.title, sheet.revision, other))
+    kept = {changed.was for changed in differences}
+    for one in before.sheets:
+        if one.number not in kept:
+            was = earlier.sheet(one.number) if earlier is not None else None
+            carried = was.revision if was is not None else ""
+            found.append(SheetLine("withdrawn", one.number, one.title, carried))
+    return still_withdrawn(earlier.lines if earlier is not None else (), found)
 
 
 def with_changes_marked(before: DrawingSet, after: DrawingSet) -> tuple[Sheet, ...]:
     """Return the sheets of a later set that changed, with clouds and an unnumbered triangle at each
     change."""
-    record = Record("", "", "", "", sheets=revised_sheets(before, after, None, _DRAFT))
-    changed = {sheet.number for sheet in difference(before, after) if not sheet.same}
+    sheets, lines = revised_sheets(before, after, None, _DRAFT)
+    record = Record("", "", "", "", sheets=sheets)
+    changed = {line.number for line in lines if line.state != "unchanged"}
     return tuple(sheet for sheet in decorated(after, record).sheets if sheet.number in changed)
 
 
@@ -76,7 +110,8 @@ def decorated(drawing: DrawingSet, record: Record) -> DrawingSet:
     if drawing.sheets:
         # The first sheet says which revision each sheet carries: it changes with any of them.
         same[drawing.sheets[0].number] = all(same[sheet.number] for sheet in drawing.sheets[1:])
-    return replace(drawing, sheets=tuple(_decorated(s, record, same[s.number]) for s in drawing.sheets))
+    sheets = with_sheet_lines(drawing.sheets, record.lines)
+    return replace(drawing, sheets=tuple(_decorated(s, record, same[s.number]) for s in sheets))
 
 
 def _is_as_recorded(sheet: Sheet, record: Record) -> bool:

@@ -23,6 +23,9 @@ from sheets.geometry.path import Arc, Point, shifted
 from sheets.revisions.marking.linework import Piece, drawn_by, is_end_of_room, less, pieces
 from sheets.revisions.marking.said_blocks import ALONE, Block, blocks, holds_record
 from sheets.revisions.marking.said_on_paper import changed_words, dimension_name
+from sheets.revisions.marking.same_sheet import is_all_new, same_sheets
+
+_NUMBER = "{sheet.number}: "
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,25 +46,38 @@ class SheetDifference:
     """One sheet of the later set."""
 
     number: str
-    same: bool  # draws what it drew before, revision marks and numbers left out
+    same: bool  # draws what it drew before under the same number, revision marks left out
+    was: str = ""  # its number in the earlier set; "" if it is new
     views: tuple[ViewDifference, ...] = ()
     fresh: tuple[Block, ...] = ()  # blocks outside views that the earlier set does not have
     before_gone: tuple[Block, ...] = ()  # blocks that stayed, each with something taken away under it
 
+    @property
+    def only_renumbered(self) -> bool:
+        """Whether nothing but its number is another."""
+        fresh = [block for block in self.fresh if not block.words.startswith(_NUMBER)]
+        return self.was not in ("", self.number) and not (self.views or fresh or self.before_gone)
+
 
 def difference(before: DrawingSet, after: DrawingSet) -> tuple[SheetDifference, ...]:
     """Return what changed on each sheet of the later set. Both sets without revision marks."""
+    was_of = same_sheets(before, after)
     old_sheets = {sheet.number: sheet for sheet in before.sheets}
     old_views = {view.id: view for sheet in before.sheets for view in viewports(sheet)}
-    old_blocks = {sheet.number: blocks(sheet) for sheet in before.sheets}
+    # By the number that each has now; those that are gone by a name that no sheet has.
+    now_of = {was: number for number, was in was_of.items()}
+    old_blocks = {now_of.get(s.number, f"{s.number} before"): blocks(s) for s in before.sheets}
     new_blocks = {sheet.number: blocks(sheet) for sheet in after.sheets}
     unlike = _unlike(old_blocks, new_blocks)
     still_there = {block.words for each in new_blocks.values() for block in each}
     found: list[SheetDifference] = []
     for sheet in after.sheets:
-        earlier = old_sheets.get(sheet.number)
-        if earlier is not None and bare_hash(earlier) == bare_hash(sheet):
-            found.append(SheetDifference(sheet.number, True))
+        was = was_of.get(sheet.number, "")
+        if was == sheet.number and bare_hash(old_sheets[was]) == bare_hash(sheet):
+            found.append(SheetDifference(sheet.number, True, was))
+            continue
+        if not was and is_all_new(sheet, before.sheets):
+            found.append(SheetDifference(sheet.number, False))
             continue
         views = tuple(view_difference(old_views.get(view.id), view) for view in viewports(sheet))
         views = tuple(v for v in views if v.changed or v.gone)
@@ -69,7 +85,7 @@ def difference(before: DrawingSet, after: DrawingSet) -> tuple[SheetDifference, 
         fresh = unlike[sheet.number]
         if not views and not fresh and not gone and not holds_record(sheet):
             fresh = _came(old_blocks.get(sheet.number, ()), new_blocks[sheet.number])
-        found.append(SheetDifference(sheet.number, False, views, fresh, gone))
+        found.append(SheetDifference(sheet.number, False, was, views, fresh, gone))
     return tuple(found)
 
 
