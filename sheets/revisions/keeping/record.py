@@ -35,7 +35,8 @@ class CloudMark:
 class TriangleMark:
     """A triangle in a view: its number, its middle measured as a cloud's line is, the scale it was placed at.
 
-    about: the name of the dimension or words that it stays by; "" for lines, where it keeps its place.
+    about: the name of the part, dimension or words that it stays by; "" for what is gone, where it keeps its
+    place.
     """
 
     view: str

@@ -1,9 +1,9 @@
 """Revision marks on a set: what a new issue marks on each sheet, and a set drawn with the marks of its
 record.
 
-A sheet that did not change keeps its marks, number and bytes. On one that did, earlier triangles stay and
-earlier
-clouds go. What is drawn comes from the record alone, so that a set drawn again from its record is the same.
+A sheet that did not change keeps its marks, number and bytes. On one that did, the triangles of the issue
+before stay, older ones and all earlier clouds go. What is drawn comes from the record alone, so that a set
+drawn again from its record is the same.
 """
 
 from __future__ import annotations
@@ -26,6 +26,7 @@ from sheets.revisions.marking.triangles import Ink, place_beside, triangle, tria
 
 NEAR = 24.0
 """Clouds of one view nearer than this share a triangle, mm."""
+_LINE = 0.5  # mm: a line along an axis has a box without area
 _DRAFT = "\u2022"  # in a triangle of a change that has no number yet
 
 
@@ -52,9 +53,8 @@ def revised_sheets(
             bare = bare_hash(sheet)
             found.append(replace(was, bare=bare) if was else SheetRecord(sheet.number, sheet.title, "", bare))
         else:
-            found.append(
-                _marked_sheet(sheet, changed, _all_triangles(earlier), was.rows if was else (), number)
-            )
+            rows = was.rows if was is not None else ()
+            found.append(_marked_sheet(sheet, changed, _of_last(earlier), rows, number, _last(earlier)))
     # The first sheet's index names the revision of each sheet: it is issued anew with any of them.
     if found:
         first = found[0]
@@ -140,7 +140,9 @@ def _marked_sheet(
     triangles: Sequence[TriangleMark],
     rows: tuple[RowMark, ...],
     number: str,
+    last: str,
 ) -> SheetRecord:
+    # last: the number of the issue before; what an earlier one marked is known by now.
     ink = Ink(sheet.items)
     views = {view.id: view for view in viewports(sheet)}
     stayed = [text for view in changed.views for text in view.texts]
@@ -164,7 +166,7 @@ def _marked_sheet(
     kept = placed_again(sheet, [t for t in triangles if t.number != number], ink, found)
     fresh = {(block.words, False) for block in changed.fresh}
     fresh |= {(block.words, True) for block in changed.before_gone}
-    again = tuple(row for row in rows if (row.words, row.gone) not in fresh)
+    again = tuple(row for row in rows if row.number == last and (row.words, row.gone) not in fresh)
     return SheetRecord(
         sheet.number,
         sheet.title,
@@ -177,12 +179,13 @@ def _marked_sheet(
 
 
 def _about(changed: ViewDifference, cloud: Box) -> str:
-    # What a triangle beside a cloud is to stay by: a word or a dimension if the cloud is of nothing else.
+    # What a triangle beside a cloud is to stay by: the largest of what it is round, if all of that is there
+    # still.
     named = [(name, box) for name, box in changed.named if box.touches(cloud)]
     says = {box for _, box in changed.named}
     if not named or any(box.touches(cloud) for box in (*changed.changed, *changed.gone) if box not in says):
         return ""
-    return max(named, key=lambda one: ((one[1][2] - one[1][0]) * (one[1][3] - one[1][1]), one[0]))[0]
+    return max(named, key=lambda one: (one[1].grown(_LINE).area, one[0]))[0]
 
 
 def _neighbourhoods(marks: Sequence[CloudMark]) -> list[tuple[str, Box]]:
@@ -197,6 +200,14 @@ def _neighbourhoods(marks: Sequence[CloudMark]) -> list[tuple[str, Box]]:
         joined = [box, *(other for group in near for other in group[1])]
         groups = [g for g in groups if g not in near] + [(mark.view, joined)]
     return [(view, max(boxes, key=lambda b: ((b[2] - b[0]) * (b[3] - b[1]), b))) for view, boxes in groups]
+
+
+def _last(record: Record | None) -> str:
+    return record.number if record is not None else ""
+
+
+def _of_last(record: Record | None) -> tuple[TriangleMark, ...]:
+    return tuple(mark for mark in _all_triangles(record) if mark.number == _last(record))
 
 
 def _all_triangles(record: Record | None) -> tuple[TriangleMark, ...]:

@@ -22,7 +22,7 @@ from sheets.geometry.box import Box, around
 from sheets.geometry.path import Arc, Point, shifted
 from sheets.revisions.marking.linework import Piece, drawn_by, is_end_of_room, less, pieces
 from sheets.revisions.marking.said_blocks import ALONE, Block, blocks, holds_record
-from sheets.revisions.marking.said_on_paper import changed_words, dimension_name
+from sheets.revisions.marking.said_on_paper import changed_words, dimension_name, part_name
 from sheets.revisions.marking.same_sheet import is_all_new, same_sheets
 
 _NUMBER = "{sheet.number}: "
@@ -38,7 +38,9 @@ class ViewDifference:
     texts: tuple[Box, ...]
     gone: tuple[Box, ...] = ()
     dimensions: tuple[str, ...] = ()  # printed texts of dimensions that are new or say something else
-    named: tuple[tuple[str, Box], ...] = ()  # of the boxes of dimensions and words, what each belongs to
+    named: tuple[
+        tuple[str, Box], ...
+    ] = ()  # of the boxes of lines, dimensions and words, what each belongs to
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,13 +154,14 @@ def view_difference(before: Viewport | None, after: Viewport) -> ViewDifference:
     if before is None:
         return ViewDifference(after.id, (after.drawn,), ())
     removed, added = changed_lines(before, after)
-    changed: list[Box] = [_on_paper(piece, after) for piece in added]
+    changed: list[Box] = [_on_paper(piece, after) for piece in added if not piece.key]
     gone = tuple(box for piece in removed if (box := _on_paper(piece, after)).touches(after.drawn))
     changed += _changed_areas(before, after)
     sizes, kept = _changed_dimensions(before, after)
     said, silent = changed_words(before, after)
     texts = (*(text_box(d.text) for d in kept), *silent)
-    named = list(said)
+    named = [(part_name(piece.key), _on_paper(piece, after)) for piece in added if piece.key]
+    named += said
     for dimension in sizes:
         named += [(dimension_name(dimension), box) for box in _dimension_boxes(dimension, texts)]
     boxes = (*changed, *(box for _, box in named))

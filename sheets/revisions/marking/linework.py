@@ -30,6 +30,7 @@ _OFF = 0.02  # mm: lines nearer than this are one line (a hundredth of a pen's w
 _SHORTEST = 0.05  # mm: a shorter rest is arithmetic
 _TURN = 1e-4  # radians
 _BROKEN = STRING.least_piece + 0.1  # mm on paper: a shorter piece beside lettering is not drawn either
+_DEPTH = {"section": 0, "plan": 1}  # along which way of the paper the depth of the room is drawn
 _Stretch = tuple[float, float]
 
 
@@ -101,16 +102,16 @@ def drawn_by(these: Iterable[Piece], view: Viewport, by: Point = (0.0, 0.0)) -> 
 
 
 def is_end_of_room(piece: Piece, view: Viewport, by: Point = (0.0, 0.0)) -> bool:
-    """Return whether a line is only where the drawing of the room ends: it lies along the border of its view.
+    """Return whether a line is only where the drawing of the room ends before and behind the wall: it lies
+    along that border of a plan or a section. (Those of an elevation are its walls and ceiling.)
 
     by: how far the line was shifted from where the view has it, full-size mm.
     """
-    if piece.key.split("/")[0] != ROOM:
+    depth = _DEPTH.get(view.id.split("/")[0])
+    if piece.key.split("/")[0] != ROOM or depth is None:
         return False
     border, line = _full_size(view.drawn, view, by), piece.segment.bounds
-    return any(
-        abs(line[k] - at) < _OFF and abs(line[k + 2] - at) < _OFF for k in (0, 1) for at in border[k::2]
-    )
+    return any(abs(line[depth] - at) < _OFF and abs(line[depth + 2] - at) < _OFF for at in border[depth::2])
 
 
 def _full_size(box: Box, view: Viewport, by: Point) -> Box:
