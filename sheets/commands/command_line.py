@@ -57,6 +57,7 @@ def compare_command(
     _note(comparison.version_notes(before, after))
     if pdf is not None:
         _refuse_other_files(pdf, (old, new))
+    before = comparison.as_called_by(after, before)
     draws = pdf is not None or pictures is not None
     found = comparison.compared(before, after, Stopwatch() if draws else None)
     report = comparison.text if form == "text" else comparison.as_json

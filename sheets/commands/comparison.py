@@ -4,7 +4,7 @@ other."""
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.stopwatch import Stopwatch
@@ -17,6 +17,7 @@ from sheets.pipeline import Shown, place_bare, show
 from sheets.revisions.comparing.change_words import to_json, to_text
 from sheets.revisions.comparing.changes import Changes
 from sheets.revisions.comparing.compare import compare
+from sheets.revisions.comparing.same_built import called, new_keys
 from sheets.revisions.keeping.attached import older_version_says
 
 PDF_NAME = "changes.pdf"
@@ -53,8 +54,21 @@ def retired_marks(old: Given, before: Wall, after: Wall) -> tuple[str, ...]:
     return tuple(sorted(gone, key=lambda mark: (mark[:1], len(mark), mark)))
 
 
+def as_called_by(new: Given, old: Given) -> Given:
+    """Return the earlier set with its assemblies called what the later one calls them: they are known by
+    place and build. Both could be solved."""
+    before, after = old.solved.wall, new.solved.wall
+    assert before is not None
+    assert after is not None
+    names = new_keys(before, after)
+    if not names:
+        return old
+    record = old.record.called(names) if old.record is not None else None
+    return replace(old, solved=replace(old.solved, wall=called(before, names)), record=record)
+
+
 def compared(old: Given, new: Given, watch: Stopwatch | None = None) -> Compared:
-    """Compare two sets that could be solved. The later keeps the marks of the earlier.
+    """Compare two sets that could be solved, the earlier `as_called_by` the later, which keeps its marks.
 
     watch: given when both are to be drawn as well; then what they say is made here, once.
     """

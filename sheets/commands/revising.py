@@ -13,7 +13,7 @@ from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.durable import alone_in, read_plain, write_over
 from sheets.base.stopwatch import Stopwatch
 from sheets.base.text_file import MOST_BYTES
-from sheets.commands.comparison import Compared, bare_sets, compared, text
+from sheets.commands.comparison import Compared, as_called_by, bare_sets, compared, text
 from sheets.commands.given import Given, given
 from sheets.commands.one_set import draw_solved
 from sheets.drawing.items import DrawingSet
@@ -82,6 +82,7 @@ def revise(
     if new.solved.wall is None or new.solved.spec is None:
         return new.diagnostics
     new = replace(new, record=None)
+    old = as_called_by(new, old) if old is not None else None
     comparison = compared(old, new, watch) if old is not None else None
     row, has_row = _row(new.wall, wanted, comparison)
     after_text = before_text if has_row else _with_row(before_text, row)

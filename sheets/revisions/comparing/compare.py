@@ -127,7 +127,6 @@ def _details(part: Part) -> tuple[object, ...]:
         part.role,
         part.assembly,
         part.maker,
-        part.hand,
         tuple(sorted(part.shows)),
         part.notes,
         part.thickness_axis,

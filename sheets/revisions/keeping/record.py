@@ -8,8 +8,9 @@ Positions are paper mm; those in a view are measured from the view, so that they
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, field
+from dataclasses import asdict, dataclass, field, replace
 from typing import Any
 
 from sheets.geometry.path import Arc, Line, Point, Segment
@@ -96,6 +97,26 @@ class Record:
         """Marks for `model.marks.marked`: those in use by part key, the retired ones under keys of no
         part."""
         return {**self.marks, **{f"{mark}/retired": mark for mark in self.retired}}
+
+    def called(self, names: Mapping[str, str]) -> Record:
+        """Return the record with assemblies and parts called by other keys, in the names of views too."""
+        if not names:
+            return self
+        longest_first = sorted(names, key=lambda key: (-len(key), key))
+        old = re.compile(rf"(?<![\w-])(?:{'|'.join(map(re.escape, longest_first))})(?![\w-])")
+
+        def name(text: str) -> str:
+            return old.sub(lambda found: names[found[0]], text)
+
+        sheets = tuple(
+            replace(
+                sheet,
+                clouds=tuple(replace(cloud, view=name(cloud.view)) for cloud in sheet.clouds),
+                triangles=tuple(replace(t, view=name(t.view), about=name(t.about)) for t in sheet.triangles),
+            )
+            for sheet in self.sheets
+        )
+        return replace(self, sheets=sheets, marks={name(key): mark for key, mark in self.marks.items()})
 
 
 def to_json(record: Record) -> bytes:
