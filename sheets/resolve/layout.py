@@ -4,6 +4,8 @@ World frame, exact mm. Cases are laid from the side walls inwards; what the grid
 scribes.
 """
 
+from __future__ import annotations
+
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -51,6 +53,11 @@ class Standing:
         return self.x1 - self.x0
 
     @property
+    def path(self) -> tuple[str | int, ...]:
+        """Where the spec says how it is built; of a twin where it departs."""
+        return ("cases", self.index) if self.mirror_of < 0 else ("cases", self.index, "right")
+
+    @property
     def cap_bottom(self) -> Fraction:
         return self.case.height - (self.case.cap.thickness if self.case.cap else 0)
 
@@ -76,6 +83,19 @@ class Layout:
     def front(self) -> Fraction:
         """Return the foremost case front; 0 without cases."""
         return max((s.case.depth for s in self.cases), default=Fraction(0))
+
+    @property
+    def in_mirror(self) -> Layout:
+        """The layout as a mirror on the wall's axis shows it."""
+        last = len(self.cases) - 1
+
+        def end(one: End) -> End:
+            return one if one.other < 0 else replace(one, other=last - one.other)
+
+        cases = tuple(
+            replace(s, x0=-s.x1, x1=-s.x0, left=end(s.right), right=end(s.left)) for s in self.cases[::-1]
+        )
+        return replace(self, cases=cases)
 
 
 @dataclass(slots=True)
@@ -108,7 +128,8 @@ def _slots(spec: Spec) -> list[_Slot]:
         side: Literal["left", "right", "centre"] = "centre" if isinstance(case.at, Offset) else case.at
         made.append(_Slot(index, case, "left" if case.mirrored and side != "centre" else side, width))
         if case.mirrored:
-            made.append(_Slot(index, case, "right" if made[-1].side == "left" else side, width, mirror=True))
+            place: Literal["left", "right", "centre"] = "right" if made[-1].side == "left" else side
+            made.append(_Slot(index, case.on_the_right, place, width, mirror=True))
     return made
 
 
@@ -293,16 +314,17 @@ def _refused_above_ceiling(
     spec: Spec, origin: Origin, standing: Sequence[Standing], half: Fraction
 ) -> Iterator[Diagnostic]:
     """Each case is held against the ceiling over itself: over its corner farthest from the wall's axis."""
-    told: set[int] = set()
+    told: set[tuple[int, Fraction]] = set()
     for one in standing:
         outer = min(half, max(abs(one.x0 - one.left.gap), abs(one.x1 + one.right.gap)))
-        if one.index not in told and not is_under_ceiling(
+        place = (one.index, one.case.height)
+        if place not in told and not is_under_ceiling(
             spec.room.ceiling, spec.room.width, outer, one.case.height
         ):
-            told.add(one.index)
+            told.add(place)
             yield origin.fault(
                 "above-the-ceiling",
-                ("cases", one.index, "height"),
+                (*one.path, "height"),
                 f"the case is {written(one.case.height, spec)} high; the ceiling is lower "
                 f"{written(outer, spec)} from the wall's axis",
                 help=highest_here(spec, outer),

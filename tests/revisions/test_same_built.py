@@ -89,9 +89,10 @@ def test_another_case_in_another_place_is_another_case(home: Path) -> None:
 
 
 def test_a_mirrored_case_that_is_written_out_for_each_side_is_built_as_it_was(home: Path) -> None:
-    both = "  - {name: book, mirrored: true, width: 30, height: 60, shelves: {count: 2}, backer: {face: 4}}\n"
+    words = "width: 30, height: 60, shelves: {count: 2}, backer: {face: 4}"
+    both = f"  - {{name: book, mirrored: true, {words}}}\n"
     apart = [
-        f"  - {{name: {name}, at: {side}, width: 30, height: 60, shelves: {{count: 2}}, backer: {{face: 4}}}}\n"
+        f"  - {{name: {name}, at: {side}, {words}}}\n"
         for name, side in (("book", "left"), ("plate", "right"))
     ]
     found = turned(home, (both,), tuple(apart))
