@@ -37,7 +37,7 @@ class End:
 @dataclass(frozen=True, slots=True)
 class Standing:
     """A case in its place: x0 to x1 without the scribe. `mirror_of`: place in the row of the one that it
-    mirrors."""
+    mirrors. `from_the_right`: stands by itself in the row that begins at the right side wall."""
 
     index: int  # in the spec
     key: str
@@ -47,6 +47,12 @@ class Standing:
     left: End = End("free")
     right: End = End("free")
     mirror_of: int = -1
+    from_the_right: bool = False
+
+    @property
+    def in_mirror(self) -> Standing:
+        """The case as a mirror on the wall's axis shows it; the places of its neighbours are as they were."""
+        return replace(self, x0=-self.x1, x1=-self.x0, left=self.right, right=self.left)
 
     @property
     def width(self) -> Fraction:
@@ -92,10 +98,8 @@ class Layout:
         def end(one: End) -> End:
             return one if one.other < 0 else replace(one, other=last - one.other)
 
-        cases = tuple(
-            replace(s, x0=-s.x1, x1=-s.x0, left=end(s.right), right=end(s.left)) for s in self.cases[::-1]
-        )
-        return replace(self, cases=cases)
+        turned = (standing.in_mirror for standing in self.cases[::-1])
+        return replace(self, cases=tuple(replace(s, left=end(s.left), right=end(s.right)) for s in turned))
 
 
 @dataclass(slots=True)
@@ -199,7 +203,11 @@ def _standing(slot: _Slot, x0: Fraction, x1: Fraction) -> Standing:
     key = f"cases/{slug(slot.case.name)}"
     if slot.case.mirrored:
         key += "/right" if slot.mirror else "/left"
-    return Standing(slot.index, key, slot.case, x0, x1, mirror_of=slot.index if slot.mirror else -1)
+    return Standing(
+        slot.index, key, slot.case, x0, x1,
+        mirror_of=slot.index if slot.mirror else -1,
+        from_the_right=slot.side == "right" and not slot.mirror,
+    )  # fmt: skip
 
 
 def _row(

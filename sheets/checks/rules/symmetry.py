@@ -94,7 +94,8 @@ def _departs(left: Component, right: Component) -> Finding:
     return about(
         NAME,
         "note",
-        f"{right.name.lower()} is built otherwise than {left.name.lower()}: an exception that the spec declares",
+        f"{right.name.lower()} is built otherwise than {left.name.lower()}: an exception that the spec "
+        "declares",
         right,
         left,
         cure="nothing, if it is meant; else leave out what departs",
