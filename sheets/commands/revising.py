@@ -13,7 +13,7 @@ from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.durable import alone_in, read_plain, write_over
 from sheets.base.stopwatch import Stopwatch
 from sheets.base.text_file import MOST_BYTES
-from sheets.commands.comparison import Compared, bare_sets, compared, text
+from sheets.commands.comparison import Compared, as_called_by, bare_sets, compared, text
 from sheets.commands.given import Given, given
 from sheets.commands.one_set import draw_solved
 from sheets.drawing.items import DrawingSet
@@ -21,7 +21,7 @@ from sheets.grammar.reader import read_spec_text
 from sheets.model.wall import Revision, Wall
 from sheets.pipeline import Solved, place_bare, show, solve_reading
 from sheets.resolve.own_codes import in_folder
-from sheets.revisions.comparing.change_words import summary
+from sheets.revisions.comparing.reason import summary
 from sheets.revisions.keeping import record as records
 from sheets.revisions.keeping.issues import IssueError, issue_folder, issues_of, publish, tag_of
 from sheets.revisions.keeping.record import Record
@@ -82,6 +82,7 @@ def revise(
     if new.solved.wall is None or new.solved.spec is None:
         return new.diagnostics
     new = replace(new, record=None)
+    old = as_called_by(new, old) if old is not None else None
     comparison = compared(old, new, watch) if old is not None else None
     row, has_row = _row(new.wall, wanted, comparison)
     after_text = before_text if has_row else _with_row(before_text, row)
@@ -175,17 +176,20 @@ def _made(
     if old is None or comparison is None or comparison.shown is None:
         shown = show(new.wall, watch)
         bare, found = place_bare(shown, new.folder, watch)
-        record = replace(base, sheets=first_sheets(bare, row.number), marks=_marks(new.wall))
+        sheets, lines = first_sheets(bare, row.number)
+        record = replace(base, sheets=sheets, lines=lines, marks=_marks(new.wall))
     else:
         shown = comparison.shown[1]
         shown = replace(shown, wall=replace(shown.wall, revisions=new.wall.revisions))
         comparison = replace(comparison, after=shown.wall, shown=(comparison.shown[0], shown))
         before, after, found = bare_sets(comparison, old, new, watch)
         if not has_errors(found):
+            sheets, lines = revised_sheets(before, after, old.record, row.number)
             record = replace(
                 base,
                 earlier=old.record.number if old.record else "",
-                sheets=revised_sheets(before, after, old.record, row.number),
+                sheets=sheets,
+                lines=lines,
                 marks=_marks(comparison.after),
                 retired=comparison.retired,
                 changes=tuple(text(comparison, _named(old), _named(new)).splitlines()),
