@@ -55,8 +55,10 @@ class RowMark:
 
 @dataclass(frozen=True, slots=True)
 class SheetRecord:
-    """One sheet: the revision it carries, the hash of what it draws without revision marks, and those
-    marks."""
+    """One sheet: the revision it carries, the hash of what it draws without revision marks, and those marks.
+
+    bare: "" where the sheet had changed and was not among those that went out.
+    """
 
     number: str
     title: str
@@ -83,6 +85,7 @@ class Record:
     marks: Mapping[str, str] = field(default_factory=dict)  # by part key
     retired: tuple[str, ...] = ()
     changes: tuple[str, ...] = ()  # the report, line by line
+    only: tuple[str, ...] = ()  # the sheets that went out, where not all did
 
     def sheet(self, number: str) -> SheetRecord | None:
         """Return what is recorded of a sheet; None if it was not in the set."""
@@ -119,6 +122,7 @@ def from_json(data: bytes) -> Record:
             marks={str(key): str(mark) for key, mark in content["marks"].items()},
             retired=tuple(str(mark) for mark in content["retired"]),
             changes=tuple(str(line) for line in content["changes"]),
+            only=tuple(str(number) for number in content.get("only", ())),
         )
     except RecordError:
         raise

@@ -116,7 +116,7 @@ def bare_hash(sheet: Sheet) -> str:
     """Return the SHA-256 of what a sheet draws, less its revision and what its title block and index say of
     it."""
     items = tuple(
-        replace(item, texts=(), fields={})
+        replace(item, texts=(), fields={}, strokes=tuple(s for s in item.strokes if s.pen != "strike"))
         if isinstance(item, Symbol) and item.kind == "title block"
         else item
         for item in sheet.items
