@@ -29,7 +29,7 @@ from sheets.compose.pages.too_large import too_large
 from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.manner import Manner, manner
 from sheets.compose.placing.placed import viewport
-from sheets.drawing.items import DrawingSet, Group, Item, Sheet, Text, Viewport
+from sheets.drawing.items import DrawingSet, Group, Item, Sheet, Symbol, Text, Viewport
 from sheets.drawing.lettering import missing
 from sheets.drawing.walk import said
 from sheets.geometry.box import Box
@@ -183,15 +183,28 @@ def _sheets(
         revision = latest if revision_of is None else revision_of.get(page.number, "")
         views, problems = _views(page, places, back)
         values = _values(wall, page, views, size, k, len(pages), revision)
-        rows = _rows_to(wall, revision)
         if draft is not None and revision == draft.number:
-            rows, values["project.status"] = (*wall.revisions, draft.row), draft.status.upper()
-        block, unfitting = border.title_block(size, layout, values, rows)
+            block, unfitting = draft_block(size, layout, values, wall.revisions, draft)
+        else:
+            block, unfitting = border.title_block(size, layout, values, _rows_to(wall, revision))
         found += [*problems, *(d for d in unfitting if d not in found)]
         written = (_leading(item, numbers - {page.number}) for item in page.items)
         items: tuple[Item, ...] = (*border.border(size, layout), block, *written, *views)
         sheets.append(Sheet(page.number, page.title, size.width, size.height, drawing, items, revision))
     return tuple(sheets), tuple(found)
+
+
+def draft_block(
+    size: SheetSize,
+    layout: BlockLayout,
+    values: Mapping[str, str],
+    revisions: Sequence[Revision],
+    draft: Draft,
+) -> tuple[Symbol, tuple[Diagnostic, ...]]:
+    """Return the title block of a sheet that is not as it was issued, in the fullest words that it holds."""
+    rows = (*revisions, draft.row)
+    *fuller, shortest = (border.title_block(size, layout, {**values, **said}, rows) for said in draft.fields)
+    return next((made for made in fuller if not made[1]), shortest)
 
 
 def _leading(item: Item, numbers: frozenset[str]) -> Item:

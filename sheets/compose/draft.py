@@ -8,9 +8,6 @@ from dataclasses import dataclass, replace
 from sheets.drawing.items import Sheet
 from sheets.model.wall import Revision, Wall
 
-_LONGEST = 8
-"""Letters of a number that leave room in a title block for what is said of it."""
-
 
 @dataclass(frozen=True, slots=True)
 class Draft:
@@ -26,24 +23,24 @@ class Draft:
     @property
     def number(self) -> str:
         """What stands where a sheet carries its revision: that of the issue, and more."""
-        return f"{self.follows}+" if self.follows else "+"
+        return f"{self.follows}+"
 
     @property
-    def status(self) -> str:
-        """What stands for the status of a sheet, and across it."""
-        return self.says if len(self.follows) <= _LONGEST else "not issued"
+    def fields(self) -> tuple[dict[str, str], ...]:
+        """What a title block says of it, by its fields: in full, and shorter where that has no room."""
+        ways = ((self.number, self.says), (self.number, "not issued"), ("+", "not issued"))
+        return tuple({"sheet.revision": sign, "project.status": says.upper()} for sign, says in ways)
 
     @property
     def row(self) -> Revision:
         """The row over those of the issues: it has no date."""
         return Revision(self.number, "", "", self.says)
 
-
     def on_the_first(self, wall: Wall, carried: Collection[str]) -> Wall:
         """Return the wall as the first sheet tells of it. carried: the revisions of all sheets."""
         if self.number not in carried:
             return wall
-        return replace(wall, project=replace(wall.project, status=self.status))
+        return replace(wall, project=replace(wall.project, status=self.says))
 
 
 def every_sheet(sheets: Sequence[Sheet]) -> frozenset[str]:

@@ -44,7 +44,7 @@ def test_without_its_record_the_row_tells_that_the_spec_was_changed() -> None:
     assert standing((row("1", NOW),), NOW, none).draft is None, "a first issue says all that there is"
     changed = standing((row("1", THEN),), NOW, none).draft
     assert changed is not None
-    assert (changed.number, changed.status) == ("1+", "after 1, not issued")
+    assert (changed.number, changed.says) == ("1+", "after 1, not issued")
     assert changed.unlike(SET) == {"Z-001", "Z-101", "Z-301"}
     later = standing((row("1", THEN), row("2", NOW)), NOW, none).draft
     assert later is not None

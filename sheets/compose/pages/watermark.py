@@ -37,7 +37,7 @@ def watermarked(drawing: DrawingSet, status: str, draft: Draft | None = None) ->
     sheets: list[Sheet] = []
     for sheet in drawing.sheets:
         drafted = draft is not None and sheet.revision == draft.number
-        says = draft.status if draft is not None and drafted else status
+        says = draft.says if draft is not None and drafted else status
         sheets.append(_marked(sheet, says.upper()) if drafted or wants_watermark(says) else sheet)
     return replace(drawing, sheets=tuple(sheets))
 

@@ -71,7 +71,7 @@ def issues_folder(spec: Path) -> Path:
         return home
     try:
         rows = rows_of(read_plain(spec, MOST_BYTES).decode("utf-8"))
-    except (OSError, UnicodeDecodeError, RowError, RecursionError):
+    except (OSError, UnicodeDecodeError, RowError):
         return home
     if not rows:
         return home
@@ -298,7 +298,7 @@ def verify(folder: Path) -> tuple[Altered, ...]:
 
 def _issue(folder: Path) -> Issue:
     try:
-        record = from_json((folder / NAME).read_bytes())
+        record = from_json(read_plain(folder / NAME))
     except (OSError, RecordError) as error:
         return Issue(folder, folder.name, None, str(error))
     return Issue(folder, record.number, record)

@@ -34,17 +34,23 @@ def rows_of(text: str) -> tuple[Revision, ...]:
     """Return the rows that the text of a spec has, as they are written. Raises RowError if it is no spec."""
     rows = next((v for k, v in _composed(text).value if k.value == "revisions"), None)
     items = rows.value if isinstance(rows, yaml.SequenceNode) else []
-    return tuple(_row_of(row) for item in items if isinstance(row := _plain(item), dict))
+    return tuple(_row_of(item) for item in items if isinstance(item, yaml.MappingNode))
 
 
-def _row_of(row: dict[str, object]) -> Revision:
+def _row_of(item: yaml.MappingNode) -> Revision:
+    # The spec may not have been read yet: nothing is followed deeper than a row goes.
+    said = _scalars(item)
+    void = next((v for k, v in item.value if k.value == "void" and isinstance(v, yaml.MappingNode)), None)
     number, date, by, reason, digest = (
-        str(row.get(name, "")) for name in ("number", "date", "by", "reason", "digest")
+        said.get(name, "") for name in ("number", "date", "by", "reason", "digest")
     )
-    void = row.get("void")
     return Revision(
-        number, date, by, reason, digest, Void(str(void.get("reason"))) if isinstance(void, dict) else None
+        number, date, by, reason, digest, None if void is None else Void(_scalars(void).get("reason", ""))
     )
+
+
+def _scalars(node: yaml.MappingNode) -> dict[str, str]:
+    return {key.value: value.value for key, value in node.value if isinstance(value, yaml.ScalarNode)}
 
 
 def with_row(text: str, row: Revision) -> str:
@@ -107,7 +113,7 @@ def with_more(text: str, row: Revision) -> str:
 def _composed(text: str) -> yaml.MappingNode:
     try:
         root = yaml.compose(text, Loader=yaml.BaseLoader)
-    except yaml.YAMLError as error:
+    except (yaml.YAMLError, RecursionError) as error:
         raise RowError(f"the spec is not YAML: {error}") from error
     if not isinstance(root, yaml.MappingNode):
         raise RowError("the spec is not a mapping of keys")
