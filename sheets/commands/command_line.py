@@ -131,6 +131,8 @@ def revise_command(
         raise _wrong("revise wants --number N for a new revision, or --void N for one that is not to be used")
     _note(put_right(spec))
     if void:
+        if old is not None or unchanged or first or any((by, date, to, sheets)):
+            raise _wrong("--void goes with --reason and with nothing else")
         _void(spec, void, reason)
         return
     chosen = tuple(word for word in (each.strip() for each in sheets.split(",")) if word)

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic, has_errors
+from sheets.base.durable import read_plain
 from sheets.base.stopwatch import Stopwatch, Timing
-from sheets.base.text_file import stem_of
+from sheets.base.text_file import MOST_BYTES, stem_of
 from sheets.compose.draft import Draft
 from sheets.drawing.items import DrawingSet
 from sheets.grammar.schema import Spec
@@ -69,8 +70,7 @@ def digest(solved: Solved, folder: Path) -> str:
     assert solved.spec is not None
     assert solved.wall is not None
     block = _own_block(solved.spec, folder)
-    drawn_with = b"" if block is None else block.read_bytes()
-    return digest_of(solved.spec, drawn_with, solved.wall.settings.codes.text.encode("utf-8"))
+    return digest_of(solved.spec, b"" if block is None else block[1], solved.wall.settings.codes.text.encode("utf-8"))
 
 
 def draw_standing(
@@ -150,13 +150,16 @@ def _includes(
         found.append((Path(codes.table).name, codes.text.encode("utf-8")))
     block = _own_block(spec, folder)
     if block is not None:
-        found.append((block.name, block.read_bytes()))
+        found.append(block)
     if record is not None:
         found.append((records.NAME, records.to_json(record)))
     return tuple(found)
 
 
-def _own_block(spec: Spec, folder: Path) -> Path | None:
-    # The file of a title block of the user's own.
+def _own_block(spec: Spec, folder: Path) -> tuple[str, bytes] | None:
+    # The name and the bytes of a title block of the user's own; of one that cannot be read compose tells.
     block = folder / spec.sheet.titleblock
-    return block if block.suffix in (".yaml", ".yml") and os.path.isfile(block) else None
+    if block.suffix in (".yaml", ".yml"):
+        with suppress(OSError, ValueError):
+            return block.name, read_plain(block, MOST_BYTES)
+    return None
