@@ -70,7 +70,8 @@ def digest(solved: Solved, folder: Path) -> str:
     assert solved.spec is not None
     assert solved.wall is not None
     block = _own_block(solved.spec, folder)
-    return digest_of(solved.spec, b"" if block is None else block[1], solved.wall.settings.codes.text.encode("utf-8"))
+    own = (b"" if block is None else block[1], solved.wall.settings.codes.text.encode("utf-8"))
+    return digest_of(solved.spec, *own)
 
 
 def draw_standing(
