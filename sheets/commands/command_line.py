@@ -66,6 +66,7 @@ def compare_command(
     _note(comparison.version_notes(before, after))
     if pdf is not None:
         _refuse_other_files(pdf, (old, new))
+    before = comparison.as_called_by(after, before)
     draws = pdf is not None or pictures is not None
     found = comparison.compared(before, after, Stopwatch() if draws else None)
     report = comparison.text if form == "text" else comparison.as_json
@@ -159,12 +160,10 @@ def revise_command(
         raise typer.Exit(_WRONG)
     _say(made.diagnostics)
     typer.echo(f"{made.folder}: revision {made.record.number}, {made.record.reason}")
-    for sheet in made.drawing.sheets:
-        changed = "changed" if sheet.revision == number else "unchanged"
-        what = changed if made.record.earlier else "issued"
-        typer.echo(f"  {sheet.number}  {sheet.revision:>3}  {what:<9}  {sheet.title}")
-    if made.record.retired:
-        typer.echo(f"marks retired: {', '.join(made.record.retired)}")
+    for line in made.record.lines:
+        typer.echo(f"  {line.number}  {line.revision:>3}  {line.says:<9}  {line.title}")
+    if made.comparison is not None and made.comparison.retired_now:
+        typer.echo(f"marks retired: {', '.join(made.comparison.retired_now)}")
     raise typer.Exit(_FINDINGS if any(d.severity == "warning" for d in made.diagnostics) else _GOOD)
 
 

@@ -13,7 +13,7 @@ from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.durable import alone_in, read_plain, write_over
 from sheets.base.stopwatch import Stopwatch
 from sheets.base.text_file import MOST_BYTES
-from sheets.commands.comparison import Compared, bare_sets, compared, text
+from sheets.commands.comparison import Compared, as_called_by, bare_sets, compared, text
 from sheets.commands.given import Given, given
 from sheets.commands.history import ReviseError, hold_in_order
 from sheets.commands.one_set import digest, draw_solved
@@ -97,6 +97,7 @@ def revise(
     history = old is not None or wanted.first
     earlier = hold_in_order(spec, new.wall.revisions, wanted.number, history=history)
     _hold_date(wanted, new.wall, earlier)
+    old = as_called_by(new, old) if old is not None else None
     comparison = compared(old, new, watch) if old is not None else None
     row, has_row = _row(new.wall, wanted, comparison)
     row = replace(row, digest=digest(new.solved, new.folder))
@@ -195,17 +196,20 @@ def _made(
     if old is None or comparison is None or comparison.shown is None:
         shown = show(new.wall, watch)
         bare, found = place_bare(shown, new.folder, watch)
-        record = replace(base, sheets=first_sheets(bare, row.number), marks=_marks(new.wall))
+        sheets, lines = first_sheets(bare, row.number)
+        record = replace(base, sheets=sheets, lines=lines, marks=_marks(new.wall))
     else:
         shown = comparison.shown[1]
         shown = replace(shown, wall=replace(shown.wall, revisions=new.wall.revisions))
         comparison = replace(comparison, after=shown.wall, shown=(comparison.shown[0], shown))
         before, after, found = bare_sets(comparison, old, new, watch)
         if not has_errors(found):
+            sheets, lines = revised_sheets(before, after, old.record, row.number)
             record = replace(
                 base,
                 earlier=old.record.number if old.record else "",
-                sheets=revised_sheets(before, after, old.record, row.number),
+                sheets=sheets,
+                lines=lines,
                 marks=_marks(comparison.after),
                 retired=comparison.retired,
                 changes=tuple(text(comparison, _named(old), _named(new)).splitlines()),
@@ -244,15 +248,25 @@ def _only(record: Record, earlier: Record | None, chosen: Sequence[str]) -> Reco
     if odd := next((number for number in chosen if number not in known), None):
         raise ReviseError(f"there is no sheet {odd} in the set; its sheets are {', '.join(known)}")
     goes = {known[0], *chosen}
+    before = {line.number: line.was or line.number for line in record.lines if line.state != "new"}
     sheets: list[SheetRecord] = []
+    held_back: dict[str, str] = {}  # and the revision that it stays at
     for sheet in record.sheets:
-        was = earlier.sheet(sheet.number) if earlier is not None else None
-        if sheet.number in goes:
+        was = earlier.sheet(before.get(sheet.number, "")) if earlier is not None else None
+        if sheet.number in goes or sheet.revision != record.number:
             sheets.append(sheet)
-        elif was is not None:
-            sheets.append(was if sheet.revision != record.number else replace(was, bare=""))
+            continue
+        held_back[sheet.number] = was.revision if was is not None else ""
+        if was is not None:
+            sheets.append(replace(was, number=sheet.number, bare=""))
+    lines = [
+        replace(one, state="held back", revision=held_back[one.number]) if one.number in held_back else one
+        for one in record.lines
+    ]
     only = tuple(number for number in known if number in goes)
-    return replace(record, sheets=tuple(sheets), only=only if len(only) < len(known) else ())
+    return replace(
+        record, sheets=tuple(sheets), lines=tuple(lines), only=only if len(only) < len(known) else ()
+    )
 
 
 def _files(solved: Solved, record: Record, drawing: DrawingSet, files: dict[str, bytes]) -> dict[str, bytes]:

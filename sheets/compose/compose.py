@@ -179,10 +179,10 @@ def _sheets(
     found: list[Diagnostic] = []
     numbers = frozenset(page.number for page in pages)
     latest = wall.revisions[-1].number if wall.revisions else ""
-    for k, page in enumerate(pages, 1):
+    for page in pages:
         revision = latest if revision_of is None else revision_of.get(page.number, "")
         views, problems = _views(page, places, back)
-        values = _values(wall, page, views, size, k, len(pages), revision)
+        values = _values(wall, page, views, size, revision)
         if draft is not None and revision == draft.number:
             block, unfitting = draft_block(size, layout, values, wall.revisions, draft)
         else:
@@ -239,7 +239,7 @@ def _rows_to(wall: Wall, revision: str) -> tuple[Revision, ...]:
 
 
 def _values(
-    wall: Wall, page: Page, views: Sequence[Viewport], size: SheetSize, index: int, count: int, revision: str
+    wall: Wall, page: Page, views: Sequence[Viewport], size: SheetSize, revision: str
 ) -> dict[str, str]:
     p = wall.project
     measured = [v.scale_text for v in views if not v.id.startswith("axonometric")]
@@ -258,8 +258,6 @@ def _values(
         "project.status": p.status.upper(),
         "sheet.number": page.number,
         "sheet.title": page.title,
-        "sheet.index": str(index),
-        "sheet.count": str(count),
         "sheet.scale": scale,
         "sheet.size": size.name.upper(),
         "sheet.revision": revision,

@@ -30,8 +30,6 @@ VALUES = {name: "" for name in titleblock.FIELDS} | {
     "project.status": "FOR REVIEW",
     "sheet.number": "Z-101",
     "sheet.title": "INDEX AND GENERAL NOTES",
-    "sheet.index": "12",
-    "sheet.count": "14",
     "sheet.scale": '1 1/2" = 1\'-0"',
     "sheet.size": "ARCH-C",
     "sheet.revision": "A",

@@ -12,7 +12,14 @@ from sheets.base.diagnostics import Diagnostic
 from sheets.compose.border.fit import fitted, set_lines
 from sheets.compose.border.paper import SheetSize
 from sheets.compose.border.revision_rows import revision_rows
-from sheets.compose.border.titleblock import BlockCell, BlockLayout, Split, filled, named_fields
+from sheets.compose.border.titleblock import (
+    OF_THE_ISSUE,
+    BlockCell,
+    BlockLayout,
+    Split,
+    filled,
+    named_fields,
+)
 from sheets.compose.ink import LEAST_TEXT, frame, line, words
 from sheets.compose.letter_heights import is_small
 from sheets.compose.page_sizes import BLOCK
@@ -176,7 +183,7 @@ def _fill(
     inner = Box(x0 + BLOCK.inset, y0 + BLOCK.floor, x1 - BLOCK.inset, top - BLOCK.over_text)
     if cell.kind == "revisions":
         rows, problems = revision_rows(inner, revisions)
-        return texts + rows, problems
+        return texts + [replace(row, key=OF_THE_ISSUE) for row in rows], problems
     if cell.kind in ("stamp", "blank"):
         return texts, []
     text = " ".join(filled(cell.field, values).split())

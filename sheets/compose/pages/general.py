@@ -217,7 +217,9 @@ def _blocks(
     ]
     blocks = [
         *_broken("PROJECT DATA", data, room, pairs),
-        *_broken("SHEET INDEX", index, room, partial(pairs, ends=ends, tail=tail)),
+        *_broken(
+            "SHEET INDEX", index, room, partial(pairs, ends=ends, tail=tail, count=f"{len(index)} SHEETS")
+        ),
         *_broken("VOID, NOT TO BE USED", _void(wall), room, pairs),
         *_numbered("CAUTIONS", CAUTIONS if wall.opening else CAUTIONS[1:], room),
         *_notes(wall, room),
@@ -306,12 +308,15 @@ def pairs(
     halves: bool = False,
     ends: Mapping[str, str] | None = None,
     tail: float = 0.0,
+    count: str = "",
 ) -> Block:
     """A block of names and what they stand for, in one or two columns. ends: said at the right end of a
-    name's row, in the `tail` mm that are kept free for it."""
+    name's row, in the `tail` mm that are kept free for it; count: at the right end of the heading."""
     if not rows:
         return Block((), 0.0)
     items = _head(title, wide)
+    if count:  # loose lettering, as the ends are: another count is no change to what the block says
+        items.append(words(count, (wide, -GENERAL.head - GENERAL.head_drop), LEAST_TEXT, h="right"))
     top = -GENERAL.head - GENERAL.first_line
     columns = [rows[: (len(rows) + 1) // 2], rows[(len(rows) + 1) // 2 :]] if halves else [rows]
     each = wide / len(columns)

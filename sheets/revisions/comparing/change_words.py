@@ -11,7 +11,15 @@ from sheets.base.keys import key_order
 from sheets.base.notation import Notation, format_length
 from sheets.model.part import AXES, Axis, Part
 from sheets.model.wall import Component, Wall
-from sheets.revisions.comparing.changes import Changes, PartChange, PartKind, SizeChange, TakeOffLine, Value
+from sheets.revisions.comparing.changes import (
+    Changes,
+    ComponentChange,
+    PartChange,
+    PartKind,
+    SizeChange,
+    TakeOffLine,
+    Value,
+)
 from sheets.schedules.cells import joints_text, size_cell
 from sheets.schedules.parts import material_text
 from sheets.schedules.table import plain
@@ -84,10 +92,7 @@ def groups(changes: Changes, before: Wall, after: Wall) -> tuple[ChangeGroup, ..
             sizes[home].append(says)
     for component in changes.components:
         home = _original(component.key, components)
-        verb = "added" if component.before is None else "removed" if component.after is None else "renamed"
-        whole = component.after or component.before
-        assert whole is not None
-        sizes.setdefault(home, []).append(f"{whole.name} {verb}")
+        sizes.setdefault(home, []).append(_component_line(component))
     homes = sorted(lines.keys() | sizes.keys(), key=lambda key: key_order(key or "0"))
     return tuple(
         ChangeGroup(
@@ -284,6 +289,17 @@ def _shift(before: Part, after: Part, notation: Notation) -> str:
             forth, back = _WAYS[axis]
             says.append(f"{format_length(abs(low), notation).plain} {forth if low > 0 else back}")
     return ", ".join(says)
+
+
+def _component_line(change: ComponentChange) -> str:
+    before, after = change.before, change.after
+    if before is None or after is None:
+        whole = after or before
+        assert whole is not None
+        return f"{whole.name} {'added' if before is None else 'removed'}"
+    if before.name != after.name:
+        return f"{before.name} is called {after.name} now"
+    return f"{after.name} {'is no longer' if before.twin else 'is now'} the mirror image of the other side"
 
 
 def _size_line(size: SizeChange, notation: Notation) -> str:

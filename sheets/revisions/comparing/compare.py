@@ -85,7 +85,8 @@ def part_kinds(before: Part, after: Part) -> tuple[PartKind, ...]:
 
 
 def _parts(before: Wall, after: Wall) -> tuple[PartChange, ...]:
-    old, new = ({part.key: part for part in wall.parts} for wall in (before, after))
+    # The room's bodies reach as far as the drawing shows them; its own sizes are told as such.
+    old, new = ({part.key: part for part in wall.parts if part.maker != "room"} for wall in (before, after))
     found: list[PartChange] = []
     for key in sorted(old.keys() | new.keys(), key=key_order):
         was, now = old.get(key), new.get(key)
@@ -126,7 +127,6 @@ def _details(part: Part) -> tuple[object, ...]:
         part.role,
         part.assembly,
         part.maker,
-        part.hand,
         tuple(sorted(part.shows)),
         part.notes,
         part.thickness_axis,
