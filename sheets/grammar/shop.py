@@ -42,11 +42,12 @@ class GivenLoad(Words):
 
 
 class Sag(Words):
-    """How far shelves may sag, as the span over the sag. aim: under what they carry; most: under the
-    industry's load.
+    """How far shelves may sag, as the span over the sag. aim: at first, under what they carry; years: with
+    the years, under the same; most: under the industry's load.
     """
 
     aim: Annotated[int, PlainValidator(counted(50, 5000))] = 600
+    years: Annotated[int, PlainValidator(counted(50, 5000))] = 384
     most: Annotated[int, PlainValidator(counted(50, 5000))] = 144
 
 

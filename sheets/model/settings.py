@@ -107,11 +107,12 @@ class GivenLoad:
 
 @dataclass(frozen=True, slots=True)
 class Sag:
-    """How far shelves may sag, as span over sag: `aim` under what they carry, `most` under the industry's
-    load.
+    """How far shelves may sag, as span over sag: `aim` at first under what they carry, `years` in the end,
+    `most` under the industry's load.
     """
 
     aim: int
+    years: int
     most: int
 
 

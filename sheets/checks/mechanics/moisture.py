@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from sheets.model.settings import Checks, Season
 from sheets.tables.climates import climate_named
+from sheets.tables.loads import ServiceClass
 from sheets.tables.read import Cited
 
 
@@ -18,6 +19,11 @@ class Moisture:
     installed_pct: float  # what the wood is taken to be at when it is fixed
     said: str
     cited: Cited
+
+    @property
+    def service(self) -> ServiceClass:
+        """The service class of the air: by the most that the wood settles at. Source: EN 1995-1-1, 2.3.1.3."""
+        return 1 if self.high_pct <= 12 else 2 if self.high_pct <= 20 else 3
 
     @property
     def swing(self) -> float:
