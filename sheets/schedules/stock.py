@@ -27,25 +27,11 @@ from sheets.tables.lumber import (
     softwood_widths,
     tongue_and_groove,
 )
-from sheets.tables.woods import wood_named
+from sheets.tables.woods import trade_of
 
 Kind = Literal["softwood", "hardwood", "pattern", "sawn", "panel"]
 Units = Literal["inch", "mm"]
 
-# Conifers by the last word of their name, for species that the table of woods does not hold.
-# Source: Wood Handbook, chapter 2: softwoods are the conifers.
-_CONIFERS = (
-    "fir",
-    "pine",
-    "cedar",
-    "redcedar",
-    "redwood",
-    "spruce",
-    "hemlock",
-    "larch",
-    "cypress",
-    "juniper",
-)
 _MARK_INCH, _MARK_MM = MM_PER_INCH / 32, Fraction(1, 2)
 _MOST_LENGTHS = 20
 """A part of more lengths than this is a slip."""
@@ -116,14 +102,10 @@ class Rough:
 
 
 def is_softwood(species: str) -> bool:
-    """Return whether the species is sold as softwood; one the table of woods does not hold goes by its last
-    word.
+    """Return whether the species is sold as softwood; one that no table has is listed as rough hardwood, and
+    the checks say so.
     """
-    wood = wood_named(species)
-    if wood is not None:
-        return wood.trade == "softwood"
-    words = species.lower().replace("-", " ").split()
-    return bool(words) and words[-1] in _CONIFERS
+    return trade_of(species) == "softwood"
 
 
 def rough_of(part: Part, stock: Stock, units: Units) -> Rough | None:

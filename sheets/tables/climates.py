@@ -29,7 +29,7 @@ def climates() -> tuple[Climate, ...]:
     return tuple(
         Climate(
             row["region"],
-            names_of(row["region"], row["aliases"]),
+            names_of(row["region"], row["synonyms"]),
             float(row["average_pct"]),
             float(row["low_pct"]),
             float(row["high_pct"]),

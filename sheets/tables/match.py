@@ -18,9 +18,9 @@ def plain_name(name: str) -> str:
     return " ".join(word for word in reversed(words) if word)
 
 
-def names_of(name: str, aliases: str) -> frozenset[str]:
-    """Return every name a row answers to; aliases are parted by |."""
-    return frozenset(plain_name(each) for each in (name, *aliases.split("|")) if each.strip())
+def names_of(name: str, synonyms: str) -> frozenset[str]:
+    """Return every name a row answers to; synonyms are parted by |."""
+    return frozenset(plain_name(each) for each in (name, *synonyms.split("|")) if each.strip())
 
 
 def nearest_of(name: str, rows: Mapping[str, frozenset[str]]) -> tuple[str, ...]:

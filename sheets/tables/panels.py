@@ -9,6 +9,9 @@ from sheets.tables.match import names_of, nearest_of, plain_name
 from sheets.tables.read import Cited, cited, confidence, optional_float, rows
 from sheets.tables.woods import KG_PER_M3_PER_LB_PER_FT3, MPA_PER_MILLION_PSI
 
+_SURFACES = ("honed", "polished", "flamed", "tumbled", "sawn", "split", "rough", "natural")
+"""Words before the name of a stone that say how its face is worked, and leave it the same stone."""
+
 
 @dataclass(frozen=True, slots=True)
 class Panel:
@@ -89,7 +92,7 @@ def densities() -> tuple[Density, ...]:
     return tuple(
         Density(
             row["material"],
-            names_of(row["material"], row["aliases"]),
+            names_of(row["material"], row["synonyms"]),
             float(row["density_lb_per_ft3"]) * KG_PER_M3_PER_LB_PER_FT3,
             cited(row),
         )
@@ -98,6 +101,10 @@ def densities() -> tuple[Density, ...]:
 
 
 def density_named(name: str) -> Density | None:
-    """Return the stone or the like that a name ends with ('honed slate' is slate), or None."""
-    wanted = " " + plain_name(name)
-    return next((each for each in densities() if any(wanted.endswith(" " + n) for n in each.names)), None)
+    """Return the stone or the like of exactly this name or synonym, whatever its surface ('honed slate' is
+    slate), or None.
+    """
+    wanted = plain_name(name)
+    for word in _SURFACES:
+        wanted = wanted.removeprefix(word + " ")
+    return next((each for each in densities() if wanted in each.names), None)

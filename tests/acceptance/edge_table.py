@@ -299,6 +299,24 @@ MOVEMENT = (
 )
 
 STOCK = (
+    Edge(
+        "known-materials",
+        "warning",
+        "masonry",
+        "materials.oak.species",
+        "red oak",
+        "oak",
+        step="one wood or several",
+    ),
+    Edge(
+        "known-materials",
+        "warning",
+        "masonry",
+        "materials.ply.panel",
+        "veneer-core plywood",
+        "bending plywood",
+        step="a panel of the tables or none",
+    ),
     # A sheet of 96 in; the sides are 1 1/4 lower than the cap.
     Edge(
         "stock-sizes", "error", "masonry", f"{CASE}.height", "97-1/4", "97-5/16", says="larger than the sheet"

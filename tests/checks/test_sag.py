@@ -133,7 +133,11 @@ def test_a_given_load_and_limits_go_before_the_usual_ones(kit) -> None:  # type:
     # 2000 / 1.6 = 1250. 50 lb per sq ft gives L/144 at 46.15 in: 144 x (46.15/48)^3 = L/128 at 48.
     light: dict[str, object] = {"given_load": GivenLoad(3, "foot"), "sag": {"most": 127, "years": 1249}}
     assert kit.severities("shelf-sag", shelf_wall(kit, 48, checks=light)) == []
-    for name, ratio, severity in (("years", 1252, "warning"), ("aim", 2005, "warning"), ("most", 129, "error")):
+    for name, ratio, severity in (
+        ("years", 1252, "warning"),
+        ("aim", 2005, "warning"),
+        ("most", 129, "error"),
+    ):
         stricter = {**light, "sag": {"most": 127, "years": 1249, name: ratio}}
         assert kit.severities("shelf-sag", shelf_wall(kit, 48, checks=stricter)) == [severity]
 

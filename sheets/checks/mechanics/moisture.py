@@ -22,7 +22,7 @@ class Moisture:
 
     @property
     def service(self) -> ServiceClass:
-        """The service class of the air: by the most that the wood settles at. Source: EN 1995-1-1, 2.3.1.3."""
+        """The service class of the air, by the most that wood settles at. Source: EN 1995-1-1, 2.3.1.3."""
         return 1 if self.high_pct <= 12 else 2 if self.high_pct <= 20 else 3
 
     @property

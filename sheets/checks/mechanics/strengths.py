@@ -10,7 +10,7 @@ from sheets.tables.loads import Creep, ServiceClass, creep_of
 from sheets.tables.noncombustible import Noncombustible, imitation_in, noncombustible_named
 from sheets.tables.panels import Panel, density_named, panel_named
 from sheets.tables.read import Cited
-from sheets.tables.woods import Wood, wood_named
+from sheets.tables.woods import Wood, trade_of, wood_named
 
 MM3_PER_M3 = 1e9
 
@@ -101,5 +101,4 @@ def panel_of(material: Material) -> Panel | None:
     """Return the panel that a material is; None for solid wood, stone and panels that no table has."""
     if material.kind != "panel":
         return None
-    face = wood_named(material.face) if material.face else None
-    return panel_named(material.name, hardwood_face=face is not None and face.trade == "hardwood")
+    return panel_named(material.name, hardwood_face=trade_of(material.face) == "hardwood")
