@@ -106,7 +106,7 @@ def test_which_rows_are_held_against_the_equation() -> None:
         ("white fir", 0.00112, 0.00245),
         # Western redcedar on the 22 % basis: 2.4 and 5.0 %, 1 / (916.67 - 12), 1 / (440 - 12).
         ("western redcedar", 0.00111, 0.00234),
-        # Coast Douglas-fir 4.8 and 7.6 %: 1 / (625 - 20), 1 / (394.74 - 20); the flooring trade prints 0.00267.
+        # Coast Douglas-fir 4.8 and 7.6 %: 1 / (625 - 20), 1 / (394.74 - 20); flooring trade: 0.00267.
         ("Douglas-fir", 0.00165, 0.00267),
         # Yellow-poplar 4.6 and 8.2 %: 1 / (652.17 - 20), 1 / (365.85 - 20).
         ("yellow-poplar", 0.00158, 0.00289),

@@ -53,7 +53,7 @@ class Shelf:
 
 def shelves(wall: Wall) -> tuple[Shelf, ...]:
     """Return every shelf, in the wall's order, in the air of its room."""
-    service = moisture_in_use(wall.settings.checks).service
+    service = moisture_in_use(wall).service
     return tuple(
         Shelf(part, clear_span(wall, part), stiffness(part.material, service))
         for part in wall.parts
