@@ -53,6 +53,8 @@ def _stock(said: shop.Stock) -> model.Stock:
         thickest=said.thickest,
         panel_length=said.panel_length,
         panel_width=said.panel_width,
+        edge_trim=said.edge_trim,
+        sheet_tolerance=said.sheet_tolerance,
         kerf=said.kerf,
         end_trim=said.end_trim,
         rough_allowance=said.rough_allowance,

@@ -3,7 +3,8 @@ layers of a lamination, the lengths of a scarf.
 
 Softwood: the smallest PS 20 size whose dressed size holds the part; tongue-and-groove boards are bought as
 such in softwood. Hardwood: the thinnest quarter that dresses to the part's thickness, and a board width that
-holds it with an edge to joint. Metric: the smallest sawn section that holds it with the allowance.
+holds it with an edge to joint. Metric: the smallest sawn section of its trade that holds it with the
+allowance.
 """
 
 from __future__ import annotations
@@ -21,6 +22,7 @@ from sheets.schedules.cells import TIMES, joined, length_cell
 from sheets.schedules.table import Cell
 from sheets.tables.figures import figure
 from sheets.tables.lumber import (
+    Trade,
     hardwood_quarters,
     sawn_thicknesses,
     softwood_thicknesses,
@@ -177,7 +179,8 @@ def _hardwood(part: Part, stock: Stock) -> Rough:
 
 
 def _sawn(part: Part, stock: Stock) -> Rough:
-    sizes = [size for size in sawn_thicknesses() if size <= stock.thickest]
+    trade: Trade = "softwood" if is_softwood(part.material.name) else "hardwood"
+    sizes = [row.thickness for row in sawn_thicknesses(trade) if row.thickness <= stock.thickest]
     planed = min(stock.rough_allowance, sizes[0] / 2)
     layers = max(_bent_layers(part), ceil(part.thickness / (sizes[-1] - planed)))
     thickness = next(size for size in sizes if size - planed >= part.thickness / layers)

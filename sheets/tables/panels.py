@@ -21,6 +21,7 @@ class Panel:
     names: frozenset[str]
     face: str  # "plain" or "hardwood"
     creeps_as: str  # product of the table of creep
+    sold_as: str  # panel of the table of sheets
     e_million_psi: float
     cautious_e_million_psi: float  # the lower figure that lasting sag is judged by; the same where none is
     kg_per_m3: float
@@ -62,6 +63,7 @@ def _panel(row: dict[str, str]) -> Panel:
         names_of(row["panel"], row["synonyms"]),
         row["face"],
         row["creeps_as"],
+        row["sold_as"],
         float(row["e_million_psi"]),
         lower or float(row["e_million_psi"]),
         float(row["density_lb_per_ft3"]) * KG_PER_M3_PER_LB_PER_FT3,

@@ -26,6 +26,8 @@ from sheets.schedules.stock import rough_of
 from sheets.schedules.table import plain
 from tests.schedules.conftest import FIR, MDF, OAK, PLY, block, make_wall
 
+UNTRIMMED = {"edge_trim": Fraction(0), "sheet_tolerance": Fraction(0)}
+"""A shop that takes sheets as they are sold."""
 SIXTEENTHS = st.integers(24, 1400)
 
 
@@ -125,7 +127,7 @@ def test_boards_hold_each_blank_once(sizes: list[tuple[int, int]], material: Mat
     st.sampled_from([PLY, MDF]),
 )
 def test_sheets_hold_each_part_once(sizes: list[tuple[int, int]], material: Material) -> None:
-    wall = make_wall(*parts_of(sizes, material, "3/4"))
+    wall = make_wall(*parts_of(sizes, material, "3/4"), stock=UNTRIMMED)
     cutting = cut_panels(wall)
     assert not cutting.too_large
     cut = Counter(piece.key for plan in cutting.plans for sheet in plan.sheets for piece in sheet.pieces)
@@ -144,11 +146,32 @@ def test_sheets_hold_each_part_once(sizes: list[tuple[int, int]], material: Mate
 def test_a_sheet_that_divides_evenly_is_used_up_but_for_the_kerf() -> None:
     # Four strips of 11 29/32 in with three kerfs of 1/8 in fill 48 in: 4 x 11.90625 + 3 x 0.125 = 48.
     wall = make_wall(
-        *[block(f"cases/flanking/left/shelf-{n}", size=("3/4", "381/32", 96), material=PLY) for n in range(8)]
+        *[
+            block(f"cases/flanking/left/shelf-{n}", size=("3/4", "381/32", 96), material=PLY)
+            for n in range(8)
+        ],
+        stock=UNTRIMMED,
     )
     (plan,) = cut_panels(wall).plans
     assert len(plan.sheets) == 2
     assert plan.proven
+
+
+def test_what_a_sheet_gives_with_its_edges_trimmed() -> None:
+    # 48 x 96, 1/16 short (PS 1: +0 -1/16), 1/8 off each edge: 47 11/16 x 95 11/16, from 1/8 in. Four strips
+    # of 11 13/16 with three kerfs of 1/8 are 47 5/8; of 11 29/32 they are 48, and three go.
+    for wide, sheets in (("189/16", 1), ("381/32", 2)):
+        parts = [
+            block(f"cases/a/shelf-{n}", size=("3/4", wide, "1531/16"), material=PLY) for n in range(4)
+        ]
+        wall = make_wall(*parts)
+        (plan,) = cut_panels(wall).plans
+        check_sheets(plan, wall)
+        assert len(plan.sheets) == sheets
+        pieces = [piece for sheet in plan.sheets for piece in sheet.pieces]
+        assert min(piece.x for piece in pieces) == min(piece.y for piece in pieces) == inch("1/8")
+        assert max(piece.x + piece.along for piece in pieces) <= inch("1533/16")
+        assert max(piece.y + piece.across for piece in pieces) <= inch("765/16")
 
 
 def test_ten_foot_boards_cut_by_hand() -> None:
@@ -206,11 +229,12 @@ def test_metric_sets_count_sections_and_cubic_metres() -> None:
         units="mm",
         stock={"board_lengths": (Fraction(2400),)},
     )
+    # EN 1313-2: oak 20 thick and 3 to plane is sawn 27.
     assert (wall.parts[0].thickness, wall.parts[0].width, wall.parts[0].length) == (20, 90, 1800)
     take_off = lumber_take_off(wall, cut_boards(wall).plans)
     (row,) = take_off.rows
-    assert row.label == "25 × 100"
-    assert row.tally == Fraction(25 * 100 * 2400, 10**9)
+    assert row.label == "27 × 100"
+    assert row.tally == Fraction(27 * 100 * 2400, 10**9)
 
 
 def test_panel_take_off() -> None:
@@ -274,7 +298,7 @@ def test_narrow_pieces_are_ripped_side_by_side_out_of_one_crosscut() -> None:
         block(f"cases/flanking/left/rail-{n}", size=("3/4", Fraction(63, 8), 35), material=PLY, mark="B")  # type: ignore[arg-type]
         for n in range(6)
     ]
-    wall = make_wall(*wide, *narrow)
+    wall = make_wall(*wide, *narrow, stock=UNTRIMMED)
     (plan,) = cut_panels(wall).plans
     assert len(plan.sheets) == 1
     check_sheets(plan, wall)

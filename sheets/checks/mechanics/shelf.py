@@ -8,17 +8,20 @@ from itertools import pairwise
 
 from sheets.checks.mechanics.beams import inertia_of_board, sag_uniform
 from sheets.checks.mechanics.moisture import moisture_in_use
-from sheets.checks.mechanics.strengths import Stiffness, stiffness
+from sheets.checks.mechanics.strengths import Stiffness, least_thickness, stiffness
 from sheets.model.part import Part
 from sheets.model.wall import Wall
 
 
 @dataclass(frozen=True, slots=True)
 class Shelf:
-    """One shelf. span: clear between its supports, exact mm. along_grain: the grain runs along the span."""
+    """One shelf. span: clear between its supports; thickness: of a panel the least that its sheet may come
+    in; exact mm. along_grain: the grain runs along the span.
+    """
 
     part: Part
     span: Fraction
+    thickness: Fraction
     stiffness: Stiffness | None
 
     @property
@@ -27,7 +30,7 @@ class Shelf:
 
     @property
     def thickness_mm(self) -> float:
-        return float(self.part.extent.size("z"))
+        return float(self.thickness)
 
     @property
     def along_grain(self) -> bool:
@@ -55,7 +58,12 @@ def shelves(wall: Wall) -> tuple[Shelf, ...]:
     """Return every shelf, in the wall's order, in the air of its room."""
     service = moisture_in_use(wall).service
     return tuple(
-        Shelf(part, clear_span(wall, part), stiffness(part.material, service))
+        Shelf(
+            part,
+            clear_span(wall, part),
+            least_thickness(part.material, part.extent.size("z"), wall.units),
+            stiffness(part.material, service),
+        )
         for part in wall.parts
         if part.does.bears and part.maker == "shop"
     )

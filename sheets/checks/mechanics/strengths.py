@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from sheets.geometry.solid import volume
 from sheets.model.part import Material, Part
 from sheets.tables.loads import Creep, ServiceClass, creep_of
+from sheets.tables.lumber import Series, sheet_sold
 from sheets.tables.noncombustible import Noncombustible, imitation_in, noncombustible_named
 from sheets.tables.panels import Panel, density_named, panel_named
 from sheets.tables.read import Cited
@@ -95,6 +97,15 @@ def _density(material: Material) -> tuple[float, Cited] | None:
         return panel.kg_per_m3, panel.density_cited
     stone = density_named(material.name) or density_named(material.kind)
     return None if stone is None else (stone.kg_per_m3, stone.cited)
+
+
+def least_thickness(material: Material, drawn: Fraction, series: Series) -> Fraction:
+    """Return how thin a sheet of a drawn or nominal thickness may come, mm: less its standard's tolerance;
+    what is drawn where no table has it, and of solid wood.
+    """
+    panel = panel_of(material)
+    sheet = sheet_sold(panel.sold_as, series, drawn) if panel else None
+    return min(drawn, sheet.least) if sheet else drawn
 
 
 def panel_of(material: Material) -> Panel | None:

@@ -23,6 +23,7 @@ Reads each shelf's clear span, breadth, thickness and material, and what the spe
 Sag = 5 w L^4 / (384 E I), a uniform load on simple ends: the ends decide the verdict, because a shallow
 dado holds no moment that can be relied on. Fixed ends (a fifth of it) are given as the lower bound; the
 truth lies between.
+A panel is reckoned as thin as its sheet may come: less the minus tolerance of the size it is sold in.
 Under the likely load, two limits, and beyond either a warning. With the years: the load stays and the
 shelf creeps, so the first sag is multiplied by 1 + kdef of its product in the air of its room, at the
 lower of the stiffnesses known for a panel, and held at span/384, 1/32 in per foot, which the eye notices.
