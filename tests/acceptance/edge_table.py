@@ -464,29 +464,30 @@ USE = (
     # Eyes at up to 44 in from a lounge seat; the middle of the opening is 12 above its sill.
     Edge("opening-height", "note", "masonry", "fireplace.sill", "32", "32-1/16", given={"mantel.top": "80"}),
     Edge("mantel-height", "note", "masonry", "mantel.top", "60", "60-1/16", says="is usual"),
-    # A small woman reaches 72 in in comfort (from memory).
-    Edge("mantel-height", "note", "masonry", "mantel.top", "72", "72-1/16", says="is reached"),
+    # A small woman grips what lies at 1790 mm (Pheasant, from memory): 70.47 in.
+    Edge("mantel-height", "note", "masonry", "mantel.top", "70-7/16", "70-1/2", says="is reached"),
     Edge("book-bays", "note", "masonry", f"{SHELVES}.count", "7", "8", step="one shelf"),
-    # The underside of the lowest bay is at 8 in: its shelves' upper faces at 72 and 80.
+    # With a fifth bay of 11 in the upper face of the shelf is at 72: 9 7/16 for 1790 mm, 70.47 in, and
+    # 18 1/2 for the 2020 mm, 79.53 in, of a tall woman.
     Edge(
         "shelf-reach",
         "note",
         "masonry",
         f"{TOP}.4",
-        "11",
-        "11-1/16",
+        "9-7/16",
+        "9-1/2",
         at=TOP,
-        given={TOP: "[12, 12, 12, 12, 11, fill]"},
+        given={TOP: "[12, 12, 12, 12, 9, fill]"},
     ),
     Edge(
         "shelf-reach",
         "warning",
         "masonry",
         f"{TOP}.4",
-        "19",
-        "19-1/16",
+        "18-1/2",
+        "18-9/16",
         at=TOP,
-        given={TOP: "[12, 12, 12, 12, 19, fill]", f"{CASE}.height": "96"},
+        given={TOP: "[12, 12, 12, 12, 18, fill]", f"{CASE}.height": "96"},
     ),
 )
 
