@@ -165,8 +165,8 @@ def test_the_cure_is_true(kit) -> None:  # type: ignore[no-untyped-def]
 
 def test_plywood_is_judged_at_the_lower_stiffness(kit) -> None:  # type: ignore[no-untyped-def]
     # A 3/4 sheet may come 0.703 in thick (HP-1: 3/64 under): I = 11.25 x 0.703^3 / 12 = 0.325721 in4. With
-    # the years E = 1.1 / 1.8 = 0.6111e6 psi: L^3 = 384 x 0.6111e6 x 0.325721 / (5 x 2.08333 x 384) = 19 109, L
-    # = 26.735 in at L/384. At 3/4, the standard's 1.80 and L/600 alone it would reach 35.23.
+    # the years E = 1.1 / 1.8 = 0.6111e6 psi: L^3 = 384 x 0.6111e6 x 0.325721 / (5 x 2.08333 x 384) = 19 109
+    # and L = 26.735 in at L/384. At 3/4, the standard's 1.80 and L/600 alone it would reach 35.23.
     assert kit.severities("shelf-sag", shelf_wall(kit, "427/16", material="ply")) == []
     (found,) = kit.findings("shelf-sag", shelf_wall(kit, "428/16", material="ply"))
     assert found.severity == "warning"
