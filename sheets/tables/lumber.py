@@ -65,9 +65,7 @@ class TongueAndGroove:
 
 @dataclass(frozen=True, slots=True)
 class PanelSheet:
-    """A panel as sold: label, true thickness with its least and most, sheet size. Length is along the face
-    grain.
-    """
+    """A panel as sold: label, true thickness with its least and most."""
 
     panel: str  # "veneer-core plywood", "MDF", ...
     series: Series
@@ -75,8 +73,6 @@ class PanelSheet:
     thickness: Fraction
     least: Fraction
     most: Fraction
-    width: Fraction
-    length: Fraction
     cited: Cited
 
 
@@ -181,8 +177,6 @@ def panel_sheets(panel: str = "") -> tuple[PanelSheet, ...]:
             length(row["thickness"]),
             length(row["least"]),
             length(row["most"]),
-            length(row["width"]),
-            length(row["length"]),
             cited(row),
         )
         for row in rows("panel_sheets")
