@@ -121,8 +121,9 @@ def title_block(
     found: list[Diagnostic] = []
     for cell, place, rules in _cells(layout.body, box):
         strokes += rules
-        cell_texts, problem = _fill(cell, place, values, revisions)
-        texts += cell_texts
+        filled_in, problem = _fill(cell, place, values, revisions)
+        texts += [item for item in filled_in if isinstance(item, Text)]
+        strokes += [item for item in filled_in if isinstance(item, Stroke)]
         found += problem
     fields = {name: value for name, value in sorted(values.items())}
     return Symbol("title block", (box[0], box[1]), tuple(strokes), (), tuple(texts), fields), tuple(found)
@@ -161,9 +162,9 @@ def _cells(node: BlockCell | Split, box: Box) -> list[tuple[BlockCell, Box, list
 
 def _fill(
     cell: BlockCell, box: Box, values: Mapping[str, str], revisions: Sequence[Revision]
-) -> tuple[list[Text], list[Diagnostic]]:
+) -> tuple[list[Text | Stroke], list[Diagnostic]]:
     x0, y0, x1, y1 = box
-    texts: list[Text] = []
+    texts: list[Text | Stroke] = []
     top = y1
     room = x1 - x0 - 2 * BLOCK.inset
     if cell.label:

@@ -198,7 +198,8 @@ def _blocks(
     carried = {number: latest for number, _ in index} if revision_of is None else revision_of
     ends = {number: f"REV. {carried[number]}" for number, _ in index if carried.get(number)}
     # Room for the widest number, so that the index lies the same whichever sheets carry one.
-    tail = max((2.0 + text_width(f"REV. {r.number}", LEAST_TEXT) for r in wall.revisions), default=0.0)
+    widest = [*(f"REV. {r.number}" for r in wall.revisions), *ends.values()]
+    tail = max((2.0 + text_width(words, LEAST_TEXT) for words in widest), default=0.0)
     data = [
         (name, value)
         for name, value in (
@@ -219,6 +220,7 @@ def _blocks(
         *_broken(
             "SHEET INDEX", index, room, partial(pairs, ends=ends, tail=tail, count=f"{len(index)} SHEETS")
         ),
+        *_broken("VOID, NOT TO BE USED", _void(wall), room, pairs),
         *_numbered("CAUTIONS", CAUTIONS if wall.opening else CAUTIONS[1:], room),
         *_notes(wall, room),
     ]
@@ -229,6 +231,15 @@ def _blocks(
     short = _used(said)
     blocks += _broken("ABBREVIATIONS", short, room, partial(pairs, halves=len(short) > 6))
     return [b for b in blocks if b.items]
+
+
+def _void(wall: Wall) -> list[tuple[str, str]]:
+    # Of each issue that is void the sheets that carry its number.
+    return [
+        (f"REV. {row.number}", ", ".join(row.void.sheets) or "all its sheets")
+        for row in wall.revisions
+        if row.void is not None
+    ]
 
 
 def _key(pages: Sequence[Page], wide: float) -> Block:

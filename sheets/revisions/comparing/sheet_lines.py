@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import asdict, dataclass
 from typing import Any, Literal, get_args
 
-SheetState = Literal["issued", "new", "changed", "unchanged", "renumbered", "withdrawn"]
+SheetState = Literal["issued", "new", "changed", "unchanged", "renumbered", "withdrawn", "held back"]
 STATES: tuple[SheetState, ...] = get_args(SheetState)
 
 
@@ -17,7 +17,7 @@ class SheetLine:
     withdrawn: the last it carried), and the number that it had, if that was another.
 
     `issued` is any of a first issue; `renumbered` what shows what another number showed before, and what else
-    has changed is `changed`.
+    has changed is `changed`. `held back` did not go with an issue of some sheets.
     """
 
     state: SheetState

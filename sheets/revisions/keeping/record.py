@@ -58,8 +58,10 @@ class RowMark:
 
 @dataclass(frozen=True, slots=True)
 class SheetRecord:
-    """One sheet: the revision it carries, the hash of what it draws without revision marks, and those
-    marks."""
+    """One sheet: the revision it carries, the hash of what it draws without revision marks, and those marks.
+
+    bare: "" where the sheet had changed and was not among those that went out.
+    """
 
     number: str
     title: str
@@ -87,6 +89,7 @@ class Record:
     retired: tuple[str, ...] = ()
     changes: tuple[str, ...] = ()  # the report, line by line
     lines: tuple[SheetLine, ...] = ()  # what became of each sheet; none of a first issue
+    only: tuple[str, ...] = ()  # the sheets that went out, where not all did
 
     def sheet(self, number: str) -> SheetRecord | None:
         """Return what is recorded of a sheet; None if it was not in the set."""
@@ -145,6 +148,7 @@ def from_json(data: bytes) -> Record:
             retired=tuple(str(mark) for mark in content["retired"]),
             changes=tuple(str(line) for line in content["changes"]),
             lines=tuple(line_of(entry) for entry in content.get("lines", ())),
+            only=tuple(str(number) for number in content.get("only", ())),
         )
     except RecordError:
         raise

@@ -39,14 +39,19 @@ def transmittal(
         ("STATUS", record.status),
         ("REASON", record.reason),
         ("FOLLOWS", f"revision {record.earlier}" if record.earlier else "first issue"),
+        ("SENT", f"{len(record.only)} sheets; the others stand as they were" if record.only else ""),
     ]
     blocks: list[Block] = [
         Rows(tuple((name, value) for name, value in said if value)),
         Heading("Sheets"),
         Rows(rows, ("SHEET", "REV.", "IN THIS ISSUE", "TITLE")),
     ]
+    void = [row for row in revisions if row.void is not None]
+    if void:
+        of = tuple((r.number, ", ".join(r.void.sheets) or "all", r.void.reason) for r in void if r.void)
+        blocks += [Heading("Void, not to be used"), Rows(of, ("REV.", "SHEETS THAT CARRY IT", "WHY"))]
     if len(revisions) > 1:  # the sheets show as many as they have room for; here all stand
-        said_of = tuple((r.number, r.date, r.by, r.reason) for r in reversed(revisions))
+        said_of = tuple((r.number, r.date, r.by, r.says) for r in reversed(revisions))
         blocks += [Heading("Record of revisions"), Rows(said_of, ("REV.", "DATE", "BY", "REASON"))]
     blocks.append(Heading("Cautions"))
     blocks += [Paragraph(f"{k}.  {words}", 5.0) for k, words in enumerate(CAUTIONS, 1)]

@@ -49,7 +49,7 @@ def revised_sheets(
     differences = difference(before, after)
     for sheet, changed in zip(after.sheets, differences, strict=True):
         was = earlier.sheet(changed.was) if earlier is not None else None
-        if changed.same and (was is not None or earlier is None):
+        if changed.same and ((was is not None and was.bare) or earlier is None):
             bare = bare_hash(sheet)
             found.append(replace(was, bare=bare) if was else SheetRecord(sheet.number, sheet.title, "", bare))
         else:
@@ -109,7 +109,10 @@ def decorated(drawing: DrawingSet, record: Record) -> DrawingSet:
     same = {sheet.number: _is_as_recorded(sheet, record) for sheet in drawing.sheets}
     if drawing.sheets:
         # The first sheet says which revision each sheet carries: it changes with any of them.
-        same[drawing.sheets[0].number] = all(same[sheet.number] for sheet in drawing.sheets[1:])
+        first = drawing.sheets[0]
+        was = record.sheet(first.number)
+        as_it_was = was is not None and was.revision == first.revision
+        same[first.number] = as_it_was and all(same[sheet.number] for sheet in drawing.sheets[1:])
     sheets = with_sheet_lines(drawing.sheets, record.lines)
     return replace(drawing, sheets=tuple(_decorated(s, record, same[s.number]) for s in sheets))
 

@@ -134,7 +134,12 @@ def _before_gone(
 def bare_hash(sheet: Sheet) -> str:
     """Return the SHA-256 of what a sheet draws, less what its title block says of its revision."""
     items = tuple(
-        replace(item, texts=tuple(t for t in item.texts if OF_THE_ISSUE not in t.key), fields={})
+        replace(
+            item,
+            texts=tuple(t for t in item.texts if OF_THE_ISSUE not in t.key),
+            strokes=tuple(s for s in item.strokes if OF_THE_ISSUE not in s.key),
+            fields={},
+        )
         if isinstance(item, Symbol) and item.kind == "title block"
         else item
         for item in sheet.items
