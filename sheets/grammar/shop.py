@@ -42,11 +42,12 @@ class GivenLoad(Words):
 
 
 class Sag(Words):
-    """How far shelves may sag, as the span over the sag. aim: under what they carry; most: under the
-    industry's load.
+    """How far shelves may sag, as the span over the sag. aim: at first, under what they carry; years: with
+    the years, under the same; most: under the industry's load.
     """
 
     aim: Annotated[int, PlainValidator(counted(50, 5000))] = 600
+    years: Annotated[int, PlainValidator(counted(50, 5000))] = 384
     most: Annotated[int, PlainValidator(counted(50, 5000))] = 144
 
 
@@ -92,7 +93,8 @@ class Search(Words):
 class Stock(Words):
     """What the shop buys and cuts. board_widths: of rough hardwood, and of sawn metric sections; dressed
     softwood has those of its standard. thickest: nominal; a thicker part is laminated. end_trim: cut off each
-    end of a board. rough_allowance: left on the thickness; twice on the width, eight times on the length.
+    end of a board; edge_trim: off each edge of a sheet, which may be short of its size by sheet_tolerance.
+    rough_allowance: left on the thickness; twice on the width, eight times on the length.
     waste: added to the lumber count, percent. keep_offcut: a shorter one is waste.
     """
 
@@ -105,6 +107,8 @@ class Stock(Words):
     thickest: Size = either("2", "50")
     panel_length: Size = either("96", "2440")
     panel_width: Size = either("48", "1220")
+    edge_trim: SizeOrZero = either("1/8", "3")
+    sheet_tolerance: SizeOrZero = either("1/16", "3.5")
     kerf: Size = either("1/8", "3")
     end_trim: SizeOrZero = either("2", "50")
     rough_allowance: SizeOrZero = either("1/8", "3")
