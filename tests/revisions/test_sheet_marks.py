@@ -152,4 +152,4 @@ def test_triangles_of_one_place_stand_in_a_row(turns: tuple[Turn, ...]) -> None:
             for k, (x, y) in enumerate(spots):
                 for u, v in spots[:k]:
                     rows += abs(y - v) < 0.01 and abs(x - u) < 10.0
-    assert rows >= 4
+    assert rows >= 3

@@ -65,7 +65,7 @@ def compare(
         gained=gained,
         lost=lost,
         restated=() if other_units else restated,
-        take_off=() if other_units and not parts else _take_off(before, after),
+        take_off=() if other_units else _take_off(before, after),
         slack=slack,
     )
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from sheets.model.wall import Wall
 from sheets.revisions.comparing.change_words import ChangeGroup, ChangeLine, groups, size_line
 from sheets.revisions.comparing.changes import Changes, SizeChange
@@ -18,7 +20,9 @@ def summary(changes: Changes, before: Wall, after: Wall) -> str:
     """Return the first changes by assembly and how many more there are: sizes that the spec gives, else what
     was done to the pieces that the shop makes. What others make follows from these."""
     shop = {change.key for change in changes.parts if change.part.maker == "shop"}
-    told = [(group.heading, says) for group in groups(changes, before, after) for says in _says(group, shop)]
+    # What was measured anew first: what only followed it comes after.
+    ordered = sorted(groups(changes, before, after), key=lambda group: not group.sizes)
+    told = _once([(group.heading, says) for group in ordered for says in _says(group, shop)])
     told = told or [("", _word(word, before, after)) for word in changes.words]
     told = told or [("", "What others build") for _ in changes.parts[:1]]
     if not told:
@@ -32,6 +36,12 @@ def summary(changes: Changes, before: Wall, after: Wall) -> str:
     return _cut(_joined([(heading, says)], 0), _LONGEST - len(more)) + more
 
 
+def _once(told: list[tuple[str, str]]) -> list[tuple[str, str]]:
+    # What was done to several assemblies alike, as another finish, is said once and of none of them.
+    count = Counter(says for _, says in told)
+    return list(dict.fromkeys(("", says) if count[says] > 1 else (heading, says) for heading, says in told))
+
+
 def _joined(told: list[tuple[str, str]], more: int) -> str:
     says, last = "", ""
     for heading, one in told:
@@ -40,7 +50,7 @@ def _joined(told: list[tuple[str, str]], more: int) -> str:
         else:
             says += f"{', ' if says else ''}{one}"
         last = heading
-    return says + (f", and {more} more" if more else "")
+    return says[:1].upper() + says[1:] + (f", and {more} more" if more else "")
 
 
 def _cut(says: str, most: int) -> str:
