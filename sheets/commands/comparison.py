@@ -5,16 +5,19 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass, replace
+from hashlib import sha256
 
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.stopwatch import Stopwatch
 from sheets.checks.finding import Finding, RuleReport
 from sheets.commands.given import Given
+from sheets.compose.border.titleblock_file import load
 from sheets.drawing.items import DrawingSet
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
 from sheets.pipeline import Shown, place_bare, show
-from sheets.revisions.comparing.change_words import to_json, to_text
+from sheets.revisions.comparing.change_json import to_json
+from sheets.revisions.comparing.change_words import to_text
 from sheets.revisions.comparing.changes import Changes
 from sheets.revisions.comparing.compare import compare
 from sheets.revisions.comparing.same_built import called, new_keys
@@ -78,11 +81,22 @@ def compared(old: Given, new: Given, watch: Stopwatch | None = None) -> Compared
     gone = old.record.retired if old.record is not None else ()
     fresh = tuple(mark for mark in retired if mark not in gone)
     if watch is None:
-        changes = compare(before, after, _findings(_reports(before)), _findings(_reports(after)))
+        found = _findings(_reports(before)), _findings(_reports(after))
+        changes = compare(before, after, *found, blocks=_blocks(old, new))
         return Compared(before, after, changes, retired, fresh)
     shown = show(before, watch, gone), show(after, watch, retired)
-    changes = compare(before, after, *(_findings(one.reports) for one in shown))
+    found = _findings(shown[0].reports), _findings(shown[1].reports)
+    changes = compare(before, after, *found, blocks=_blocks(old, new))
     return Compared(before, after, changes, retired, fresh, shown)
+
+
+def _blocks(old: Given, new: Given) -> tuple[str, str]:
+    # What each side's title block holds; one that cannot be read is told when it is drawn.
+    def held(one: Given) -> str:
+        block, _ = load(one.wall.paper.titleblock, one.folder)
+        return "" if block is None else sha256(repr(block.layouts).encode("utf-8")).hexdigest()
+
+    return held(old), held(new)
 
 
 def _reports(wall: Wall) -> tuple[RuleReport, ...]:

@@ -22,7 +22,7 @@ from sheets.grammar.reader import read_spec_text
 from sheets.model.wall import Revision, Wall
 from sheets.pipeline import Solved, place_bare, show, solve_reading
 from sheets.resolve.own_codes import in_folder
-from sheets.revisions.comparing.change_words import summary
+from sheets.revisions.comparing.reason import summary
 from sheets.revisions.keeping import record as records
 from sheets.revisions.keeping.issues import IssueError, issue_folder, publish, tag_of
 from sheets.revisions.keeping.record import Record, SheetRecord

@@ -11,7 +11,7 @@ import pytest
 
 from sheets.commands.comparison import Compared, as_called_by, compared
 from sheets.commands.given import given
-from sheets.revisions.comparing.change_words import summary
+from sheets.revisions.comparing.reason import summary
 from sheets.revisions.comparing.same_built import new_keys
 from sheets.revisions.keeping.record import Record, SheetRecord, TriangleMark
 
