@@ -180,13 +180,38 @@ class Patterns(Words):
     overlap: Size = either("1/2", "12")
 
 
+class Void(Words):
+    """That an issue is not to be used. sheets: those that carry its number; after: the last revision that
+    was issued before, whose prints do not say so.
+    """
+
+    reason: SomeText
+    sheets: Annotated[tuple[SomeText, ...], MustBeList] = ()
+    after: Text = ""
+
+
+_DIGEST = re.compile(r"[0-9a-f]{12}")
+
+
+def _digest(value: object) -> object:
+    if value is None or (isinstance(value, str) and _DIGEST.fullmatch(value)):
+        return value
+    raise PydanticCustomError(
+        "not-a-digest",
+        "'{found}' is not the digest of an issue",
+        {"found": str(value)[:40], "help": "`revise` writes it: 12 of 0-9, a-f. Leave it as it was written."},
+    )
+
+
 class Revision(Words):
-    """One issue of the set."""
+    """One issue of the set. digest: of what was issued, as `revise` writes it."""
 
     number: SomeText
     date: IsoDate
     by: Text = ""
     reason: SomeText
+    digest: Annotated[str | None, PlainValidator(_digest)] = None
+    void: Void | None = None
 
 
 Notes = Annotated[tuple[SomeText, ...], MustBeList]
@@ -207,5 +232,6 @@ __all__ = [
     "Search",
     "Season",
     "Stock",
+    "Void",
     "Waiver",
 ]

@@ -170,3 +170,10 @@ def test_what_is_wrong_in_an_attached_spec_is_told_at_its_line() -> None:
     (complaint,) = _solved(b"project:\n  title: Ha\x1bll\n", "n.yaml", lambda name: None).diagnostics
     assert complaint.place is not None
     assert (complaint.place.line, complaint.place.column) == (2, 12)
+
+
+@pytest.mark.parametrize("named", ["C:\\specs\\wall.yaml", "C:/specs/wall.yaml", "none.yaml", "HEAD:"])
+def test_a_path_that_leads_to_nothing_is_told_as_one(named: str) -> None:
+    with pytest.raises(GivenError) as told:
+        given(named)
+    assert str(told.value) == f"there is no spec, PDF or folder {named}"

@@ -34,6 +34,7 @@ def built(wall: Wall) -> dict[str, tuple[object, ...]]:
             Counter((j.kind, j.width, j.depth) for j in p.joints for _ in range(j.count)),
         )
         for p in wall.parts
+        if p.maker != "room"  # drawn as far as the drawing goes; its sizes are told as the room's
     }
 
 
@@ -322,12 +323,13 @@ def test_the_latest_revision_is_clouded_and_earlier_triangles_stay(turns: tuple[
         for i in elevation.items
         if isinstance(i, Symbol) and i.kind == "revision triangle"
     }
-    assert {"2", "3", "7", "13"} <= kept
+    assert kept <= {"12", "13"}, "those of the last two issues"
+    assert "13" in kept
 
 
 def test_triangles_cover_no_lettering(turns: tuple[Turn, ...]) -> None:
     looked_at = 0
-    for sheet in turns[-1].made.drawing.sheets:
+    for sheet in (sheet for turn in turns for sheet in turn.made.drawing.sheets):
         for view in (i for i in sheet.items if isinstance(i, Viewport)):
             texts = [text_box(d.text) for d in dimensions(view)]
             for mark in (i for i in view.items if isinstance(i, Symbol) and i.kind == "revision triangle"):
@@ -338,7 +340,7 @@ def test_triangles_cover_no_lettering(turns: tuple[Turn, ...]) -> None:
                     sheet.number,
                     mark.fields,
                 )
-    assert looked_at > 20
+    assert looked_at > 100
 
 
 def test_a_set_drawn_again_from_its_pdf_is_the_same(turns: tuple[Turn, ...], tmp_path: Path) -> None:
