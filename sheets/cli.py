@@ -155,15 +155,40 @@ def check_command(
 def defaults_command(
     spec: Annotated[Path, typer.Argument(metavar="SPEC", help="Spec file (YAML).", show_default=False)],
 ) -> None:
-    """Print the spec with every default filled in. It draws to the same bytes."""
+    """Print the spec with every default filled in. It draws to the same bytes. The PDF of a set can stand
+    for its spec."""
+    from sheets.commands.checking import spec_as_read
     from sheets.grammar.defaults import filled
-    from sheets.grammar.reader import read_spec
 
-    read, source, found = read_spec(spec)
+    read, source, found = spec_as_read(spec)
     status = _report(found)
     if read is not None:
         typer.echo(filled(read, source), nl=False)
     raise typer.Exit(status)
+
+
+@app.command("spec")
+def spec_command(
+    pdf: Annotated[Path, typer.Argument(metavar="FILE.pdf", help="PDF of a set.", show_default=False)],
+    out: Annotated[
+        Path | None, typer.Option("-o", "--out", metavar="FILE", help="File to write; else it is printed.")
+    ] = None,
+) -> None:
+    """Give back the spec that the PDF of a set carries: of an issue as its author wrote it, comments and all;
+    of another set with every default filled in. A file that is there is left alone."""
+    from sheets.commands.given import GivenError, spec_of
+
+    try:
+        text, as_written = spec_of(pdf)
+    except GivenError as error:
+        raise _wrong(str(error)) from None
+    if not as_written:
+        typer.echo(f"note: {pdf}: carries the filled spec; issues carry it as it was written", err=True)
+    if out is None:
+        typer.echo(text, nl=False)
+        return
+    _write_new(out, text)
+    typer.echo(f"{out}: written")
 
 
 @app.command("dump")
@@ -187,14 +212,7 @@ def new_command(
     """Write a commented starter spec, ready to draw. An existing file is left alone."""
     from sheets.grammar.starter import starter_spec
 
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        with open(path, "x", encoding="utf-8", newline="\n") as file:
-            file.write(starter_spec())
-    except FileExistsError:
-        raise _wrong(f"{path}: exists already; nothing was written") from None
-    except OSError as error:
-        raise _wrong(f"{path}: cannot be written: {error.strerror or error}") from None
+    _write_new(path, starter_spec().encode("utf-8"))
     typer.echo(f"{path}: written. Draw it with: shopset draw {path}")
 
 
@@ -296,6 +314,8 @@ def _tell(done: Done, times: bool, strict: bool) -> int:
         typer.echo(f"{done.job.spec}: {done.folder} is what the spec gives")
     else:
         typer.echo(_table(done.sheets, done.folder, stem_of(done.job.spec)))
+    if done.draft:
+        typer.echo(f"{done.job.spec}: {done.draft}")
     for defect in done.defects:
         typer.echo(f"{done.job.spec}: {defect}", err=True)
     found = ", ".join(
@@ -332,6 +352,17 @@ def _refuse_same_names(specs: Iterable[Path]) -> None:
                 "rename one, or draw them one at a time with different -o"
             )
         seen[name] = spec
+
+
+def _write_new(path: Path, data: bytes) -> None:
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with open(path, "xb") as file:
+            file.write(data)
+    except FileExistsError:
+        raise _wrong(f"{path}: exists already; nothing was written") from None
+    except OSError as error:
+        raise _wrong(f"{path}: cannot be written: {error.strerror or error}") from None
 
 
 def _worse(*statuses: int) -> int:

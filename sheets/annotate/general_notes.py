@@ -69,7 +69,7 @@ def _joinery(wall: Wall) -> tuple[str, ...]:
         if part.maker != "shop":
             continue
         for joint in part.joints:
-            if joint.kind != "scribe":
+            if joint.kind != "scribe" and (joint.fastening or joint.kind != "butt"):
                 said = joint_words(replace(joint, mate="", count=1), wall.notation)
                 seen.setdefault(said, set()).add(part.name.upper().split(",")[0])
     lines = [f"{said}: {', '.join(sorted(names))}." for said, names in sorted(seen.items())]

@@ -4,19 +4,23 @@ other."""
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from hashlib import sha256
 
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.stopwatch import Stopwatch
 from sheets.checks.finding import Finding, RuleReport
 from sheets.commands.given import Given
+from sheets.compose.border.titleblock_file import load
 from sheets.drawing.items import DrawingSet
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
 from sheets.pipeline import Shown, place_bare, show
-from sheets.revisions.comparing.change_words import to_json, to_text
+from sheets.revisions.comparing.change_json import to_json
+from sheets.revisions.comparing.change_words import to_text
 from sheets.revisions.comparing.changes import Changes
 from sheets.revisions.comparing.compare import compare
+from sheets.revisions.comparing.same_built import called, new_keys
 from sheets.revisions.keeping.attached import older_version_says
 
 PDF_NAME = "changes.pdf"
@@ -33,6 +37,7 @@ class Compared:
     after: Wall
     changes: Changes
     retired: tuple[str, ...]  # marks that the earlier had, or had retired, and the later has not
+    retired_now: tuple[str, ...]  # of these what the earlier had still in use
     shown: tuple[Shown, Shown] | None = None
 
 
@@ -52,21 +57,46 @@ def retired_marks(old: Given, before: Wall, after: Wall) -> tuple[str, ...]:
     return tuple(sorted(gone, key=lambda mark: (mark[:1], len(mark), mark)))
 
 
+def as_called_by(new: Given, old: Given) -> Given:
+    """Return the earlier set with its assemblies called what the later one calls them: they are known by
+    place and build. Both could be solved."""
+    before, after = old.solved.wall, new.solved.wall
+    assert before is not None
+    assert after is not None
+    names = new_keys(before, after)
+    if not names:
+        return old
+    record = old.record.called(names) if old.record is not None else None
+    return replace(old, solved=replace(old.solved, wall=called(before, names)), record=record)
+
+
 def compared(old: Given, new: Given, watch: Stopwatch | None = None) -> Compared:
-    """Compare two sets that could be solved. The later keeps the marks of the earlier.
+    """Compare two sets that could be solved, the earlier `as_called_by` the later, which keeps its marks.
 
     watch: given when both are to be drawn as well; then what they say is made here, once.
     """
     before = old.wall
     after = new.wall if new.record is not None else marked(new.wall, kept_marks(old))
     retired = retired_marks(old, before, after)
-    if watch is None:
-        changes = compare(before, after, _findings(_reports(before)), _findings(_reports(after)))
-        return Compared(before, after, changes, retired)
     gone = old.record.retired if old.record is not None else ()
+    fresh = tuple(mark for mark in retired if mark not in gone)
+    if watch is None:
+        found = _findings(_reports(before)), _findings(_reports(after))
+        changes = compare(before, after, *found, blocks=_blocks(old, new))
+        return Compared(before, after, changes, retired, fresh)
     shown = show(before, watch, gone), show(after, watch, retired)
-    changes = compare(before, after, *(_findings(one.reports) for one in shown))
-    return Compared(before, after, changes, retired, shown)
+    found = _findings(shown[0].reports), _findings(shown[1].reports)
+    changes = compare(before, after, *found, blocks=_blocks(old, new))
+    return Compared(before, after, changes, retired, fresh, shown)
+
+
+def _blocks(old: Given, new: Given) -> tuple[str, str]:
+    # What each side's title block holds; one that cannot be read is told when it is drawn.
+    def held(one: Given) -> str:
+        block, _ = load(one.wall.paper.titleblock, one.folder)
+        return "" if block is None else sha256(repr(block.layouts).encode("utf-8")).hexdigest()
+
+    return held(old), held(new)
 
 
 def _reports(wall: Wall) -> tuple[RuleReport, ...]:
@@ -81,7 +111,7 @@ def _findings(reports: tuple[RuleReport, ...]) -> tuple[Finding, ...]:
 
 def text(found: Compared, old: Given, new: Given) -> str:
     """Return the report for a terminal."""
-    return to_text(found.changes, found.before, found.after, (old.label, new.label), found.retired)
+    return to_text(found.changes, found.before, found.after, (old.label, new.label), found.retired_now)
 
 
 def as_json(found: Compared, old: Given, new: Given) -> str:
@@ -90,7 +120,7 @@ def as_json(found: Compared, old: Given, new: Given) -> str:
         "from": {"name": old.label, "version": old.version},
         "to": {"name": new.label, "version": new.version},
         **to_json(found.changes, found.before, found.after),
-        "marks_retired": list(found.retired),
+        "marks_retired": list(found.retired_now),
     }
     return json.dumps(content, indent=2, ensure_ascii=False) + "\n"
 

@@ -46,6 +46,7 @@ class Done:
     timings: tuple[tuple[str, float], ...] = ()  # stage, seconds
     defects: tuple[str, ...] = ()
     checks: tuple[tuple[str, int], ...] = ()
+    draft: str = ""  # how the set stands to the issue that it is not, or empty
 
     @property
     def folder(self) -> Path:
@@ -94,6 +95,7 @@ def draw_one(job: Job, starting: Callable[[str], None] = lambda stage: None) -> 
         job, found, _listing(files), tuple(sorted(files)), timings=timings, told=told,
         defects=tuple(str(defect) for defect in verdict.get("audit", ())),
         checks=tuple((str(word), int(count)) for word, count in dict(verdict.get("checks", {})).items()),
+        draft=_draft(verdict),
     )  # fmt: skip
     if job.check:
         return _checked(done, files)
@@ -101,6 +103,14 @@ def draw_one(job: Job, starting: Callable[[str], None] = lambda stage: None) -> 
         return replace(done, told=(*told, *write_folder(done.folder, files)))
     except FolderError as error:
         return replace(done, trouble=str(error))
+
+
+def _draft(verdict: dict[str, Any]) -> str:
+    draft = verdict.get("draft")
+    if draft is None:
+        return ""
+    count, all_of = len(draft["sheets"]), len(verdict["sheets"])
+    return f"{draft['says']}: {count} of {all_of} sheets are not what was issued, and say so"
 
 
 def is_pdf_name(path: Path) -> bool:
@@ -125,7 +135,7 @@ def _drawn_again(job: Job, starting: Callable[[str], None]) -> _Outcome:
     # From the spec, the title block and the record of issue that a PDF of a set carries.
     from sheets.base.stopwatch import Stopwatch
     from sheets.commands.given import GivenError, given
-    from sheets.commands.one_set import draw_solved
+    from sheets.commands.one_set import draw_standing, standing_of
     from sheets.revisions.keeping.attached import older_version_says
 
     try:
@@ -137,9 +147,11 @@ def _drawn_again(job: Job, starting: Callable[[str], None]) -> _Outcome:
         found = (*found, Diagnostic("other-version", "note", f"{job.spec}: {says}"))
     if issued.solved.wall is None:
         return found, {}, ()
-    drawn = draw_solved(
-        replace(issued.solved, diagnostics=found), stem=issued.stem, folder=issued.folder,
-        record=issued.record, pictures=job.pictures, watch=Stopwatch(starting), store=job.store,
+    stands = standing_of(issued.solved, issued.folder, issued.record_of)
+    drawn = draw_standing(
+        replace(issued.solved, diagnostics=found), stands, stem=issued.stem, folder=issued.folder,
+        pictures=job.pictures, watch=Stopwatch(starting), store=job.store,
+        as_written=issued.as_written,
     )  # fmt: skip
     return drawn.diagnostics, dict(drawn.files), tuple((t.stage, t.seconds) for t in drawn.timings)
 

@@ -79,6 +79,19 @@ def mirrored(made: Built, old: str, new: str) -> Built:
     )
 
 
+def reflected(made: Built, key: str) -> Built:
+    """Return an assembly that was built as it looks in the mirror as it stands on the other side: no twin of
+    another, so all that is said of it is said. Sections are looked at as all are."""
+    return replace(
+        made,
+        parts=tuple(mirrored_part(part, key, key, twin=False) for part in made.parts),
+        components=tuple(replace(_component(one, key), twin="") for one in made.components),
+        stations=tuple(_station(one, key) for one in made.stations),
+        features=tuple(mirrored_feature(one, key, key) for one in made.features),
+        cuts=tuple(replace(cut, at=-cut.at) if cut.axis == "x" else cut for cut in made.cuts),
+    )
+
+
 def _component(component: Component, new: str) -> Component:
     side = component.hand.upper()
     return replace(

@@ -32,7 +32,7 @@ def _checks(said: shop.Checks) -> model.Checks:
     return model.Checks(
         load=said.load,
         given_load=model.GivenLoad(load.weight, load.per) if load else None,
-        sag=model.Sag(said.sag.aim, said.sag.most),
+        sag=model.Sag(said.sag.aim, said.sag.years, said.sag.most),
         region=said.region,
         air=model.Air(_season(air.driest), _season(air.dampest)) if air else None,
         stud_spacing=said.stud_spacing,
@@ -54,6 +54,8 @@ def _stock(said: shop.Stock) -> model.Stock:
         thickest=said.thickest,
         panel_length=said.panel_length,
         panel_width=said.panel_width,
+        edge_trim=said.edge_trim,
+        sheet_tolerance=said.sheet_tolerance,
         kerf=said.kerf,
         end_trim=said.end_trim,
         rough_allowance=said.rough_allowance,

@@ -28,7 +28,8 @@ SECTIONS = ("stock", "fasteners", "labels", "patterns")
 
 OTHER = {
     "stock": "board_lengths: [84, 132], board_widths: [5, 7, 9], thickest: 3, panel_length: 120, "
-    "panel_width: 60, kerf: 3/32, end_trim: 1, rough_allowance: 1/4, waste: 35, keep_offcut: 18, "
+    "panel_width: 60, edge_trim: 1/4, sheet_tolerance: 0, "
+    "kerf: 3/32, end_trim: 1, rough_allowance: 1/4, waste: 35, keep_offcut: 18, "
     "search: {steps: 7, seconds: 3}",
     "fasteners": "case: trim screw, nail: cleat nail, wall: lag screw, spacing: 5, nail_spacing: 12, "
     "wall_diameter: 5/16, wall_length: 4, screws_per_stud: 3",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from math import inf
 
 from sheets.base.length import MM_PER_INCH
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
@@ -30,7 +31,7 @@ across the grain, spread and factor from memory."""
 
 @dataclass(frozen=True, slots=True)
 class _Overhang:
-    """How far a piece stands out, mm; strength, psi, the way it bends."""
+    """How far a piece stands out, mm; strength, psi, the way it bends, inf where no table has it."""
 
     part: Part
     out: Fraction
@@ -52,7 +53,7 @@ class _Overhang:
 def _judge(wall: Wall) -> Outcome:
     found = [each for part in wall.parts for each in _overhangs(wall, part)]
     findings = [finding for each in found for finding in _findings(wall, each)]
-    measures = [_measure(wall, each) for each in found if not each.part.twin]
+    measures = [_measure(wall, each) for each in found if not each.part.twin and each.strength < inf]
     return Outcome(len(found), tuple(findings), tuple(measures))
 
 
@@ -76,14 +77,27 @@ def _overhangs(wall: Wall, part: Part) -> tuple[_Overhang, ...]:
     made = []
     for out, axis in ((front, "y"), (ends, "x")):
         strength = rupture_psi(part.material, along=part.length_axis == axis)
-        if out > 0 and strength is not None:
-            made.append(_Overhang(part, out, *strength))
+        if out > 0:
+            made.append(_Overhang(part, out, *(strength or (inf, Cited("no table", "confirmed")))))
     return tuple(made)
 
 
 def _findings(wall: Wall, each: _Overhang) -> tuple[Finding, ...]:
     safety, person = figure("stability", "safety against breaking"), figure("stability", "person who leans")
     factor = float(safety.value)
+    if each.strength == inf:
+        return (
+            about(
+                NAME,
+                "note",
+                f"{called(each.part)} stands {length(wall, each.out)} out; no strength is known for "
+                f"{each.part.material.name}, and whether it holds a person was not judged",
+                each.part,
+                cure="name a species or a panel of the tables",
+                cited=each.cited,
+                word=("material",),
+            ),
+        )
     if each.used * factor <= 1:
         return ()
     return (

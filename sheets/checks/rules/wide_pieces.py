@@ -22,16 +22,16 @@ NAME = "wide-pieces"
 EXPLAIN = """\
 Reads each solid piece (tongue-and-groove boards have a rule of their own) with a width across the grain
 and what it is fixed to: a panel, which does not move, or solid wood whose grain runs another way. Change
-of width = width x coefficient x points of moisture content, from the driest to the dampest the region
-(or the temperature and humidity given) brings. Quarter-sawn width takes the radial coefficient, other
-cuts the tangential one. Glued across the grain over more than 3 in: an error, because the glue line
-holds until the wood splits. Otherwise fixed, wider than 6 in and moving more than 1/8 in: a warning, to
-be held by one edge and slots.
+of width = width x coefficient x points of moisture content, from the driest to the dampest that the
+room's air brings (by region, drier beside a fire, or as given). Quarter-sawn width takes the radial
+coefficient, other cuts the tangential one. Glued across the grain over more than 3 in: an error,
+because the glue line holds until the wood splits. Otherwise fixed, wider than 6 in and moving more than
+1/8 in: a warning, to be held by one edge and slots.
 Sources: Wood Handbook chapter 13 and its table 13-5; the limits are common practice, from memory."""
 
 
 def _judge(wall: Wall) -> Outcome:
-    moisture, most = moisture_in_use(wall.settings.checks), figure("joinery", "free board edge")
+    moisture, most = moisture_in_use(wall), figure("joinery", "free board edge")
     findings: list[Finding] = []
     measures: list[Measure] = []
     looked_at = 0
