@@ -62,6 +62,12 @@ def revised_sheets(
     return tuple(found), _lines(before, found, differences, earlier, number)
 
 
+def sheet_lines(before: DrawingSet, after: DrawingSet, earlier: Record | None) -> tuple[SheetLine, ...]:
+    """Return what became of each sheet, those that would be issued anew without a revision yet."""
+    _, lines = revised_sheets(before, after, earlier, _DRAFT)
+    return tuple(replace(one, revision="") if one.revision == _DRAFT else one for one in lines)
+
+
 def _lines(
     before: DrawingSet,
     now: Sequence[SheetRecord],
