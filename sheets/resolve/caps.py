@@ -9,7 +9,7 @@ from sheets.model.part import Extent, Hand, Joint, Material, Part, Provenance
 from sheets.model.purpose import DecidedBy, Purpose
 from sheets.resolve.edges import Corner, Kerfs, left_return, plan_solid, run
 from sheets.resolve.gather import piece
-from sheets.resolve.joining import across_glued, glue_most
+from sheets.resolve.joining import across_glued, front_glued
 from sheets.resolve.materials import Sizes
 from sheets.resolve.mirror import mirrored_part
 
@@ -70,7 +70,7 @@ def build_cap(plan: CapPlan, sizes: Sizes) -> list[Part]:
     ]
     where, solid = run(x0, x1, plan.front, w, plan.z0, plan.z1, corners[0], corners[1], plan.cuts)
     kind: Literal["mitre", "butt"] = "mitre" if plan.corner == "mitred" else "butt"
-    turn = Joint(kind, fastening="glue", glued=across_glued(w) if kind == "butt" else None)
+    turn = Joint(kind, fastening="glue", glued=across_glued(w, sizes) if kind == "butt" else None)
     front_joints = (
         *plan.cuts.joints(),
         *(
@@ -98,12 +98,12 @@ def build_cap(plan: CapPlan, sizes: Sizes) -> list[Part]:
     ]
     for side, end in ((-1, plan.left), (1, plan.right)):
         if end.overhang is not None:
-            made.append(_return(plan, end, side, w, turn))
+            made.append(_return(plan, end, side, w, turn, sizes))
     made.append(_board(plan, w))
     return made
 
 
-def _return(plan: CapPlan, end: CapEnd, side: int, w: Fraction, turn: Joint) -> Part:
+def _return(plan: CapPlan, end: CapEnd, side: int, w: Fraction, turn: Joint, sizes: Sizes) -> Part:
     where, solid = left_return(
         end.outer(side) * -side, end.back, plan.front, w, plan.z0, plan.z1, plan.corner, plan.cuts
     )
@@ -124,7 +124,7 @@ def _return(plan: CapPlan, end: CapEnd, side: int, w: Fraction, turn: Joint) -> 
                 "butt",
                 mate=f"{plan.assembly}/cap-board",
                 fastening="glue",
-                glued=min((plan.front - w - end.back) / 3, glue_most()),
+                glued=front_glued(plan.front - w - end.back, sizes),
             ),
             Joint("butt", mate=f"{plan.assembly}/cap-board", fastening="screw", moves=True),
         )

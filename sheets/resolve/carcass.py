@@ -277,7 +277,8 @@ def _shelf_dadoes(plan: CasePlan, materials: Materials, bay: int, depth: Fractio
     shelves = plan.case.shelves
     if shelves is None:
         return []
-    glued = part_glued(plan.carcass_front - plan.back, materials[shelves.material], plan.carcass)
+    deep = plan.carcass_front - plan.back
+    glued = part_glued(deep, materials[shelves.material], plan.carcass, plan.sizes)
     return [
         Joint(
             "dado",
@@ -343,7 +344,8 @@ def _shelves(plan: CasePlan, materials: Materials) -> list[Part]:
         x1 = right + (plan.dado if bay == last else plan.divider_dado)
         outline = _let_in(plan, x0, x1, (left, right), plan.back)
         on = tuple(f"{plan.key}/{end}" for end in ends_of(bay, last + 1))
-        glued = part_glued(plan.carcass_front - plan.back, materials[shelves.material], plan.carcass)
+        deep = plan.carcass_front - plan.back
+        glued = part_glued(deep, materials[shelves.material], plan.carcass, plan.sizes)
         for k, z in enumerate(plan.shelf_levels, 1):
             made.append(
                 piece(

@@ -22,9 +22,9 @@ def _dowelled(plan: CasePlan, *mates: str) -> tuple[Joint, ...]:
     """Two dowels a joint; a wide rail is glued in part, so that it can move."""
     frame = plan.case.frame
     assert frame is not None
+    glued = across_glued(frame.rail, plan.sizes)
     return tuple(
-        Joint("dowel", f"{plan.key}/{mate}", count=2, fastening="glue", glued=across_glued(frame.rail))
-        for mate in mates
+        Joint("dowel", f"{plan.key}/{mate}", count=2, fastening="glue", glued=glued) for mate in mates
     )
 
 

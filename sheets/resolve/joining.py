@@ -4,29 +4,43 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from sheets.base.length import snap
 from sheets.model.part import AXES, Joint, Material, Part
+from sheets.resolve.materials import Sizes
 from sheets.tables.figures import figure
 
+GLUED = ("3", "75")
+"""What is glued across the grain at most, never more than holds (common practice)."""
+GLUE_STEP = ("1/2", "10")
+"""Glue is spread over whole steps of this, easy to mark."""
 
-def glue_most() -> Fraction:
+
+def glue_most(sizes: Sizes) -> Fraction:
     """Return how much of a joint across the grain is glued at most, mm; the rest is left free to move."""
-    return figure("joinery", "cross-grain glue most").value
+    return min(sizes.of(GLUED), figure("joinery", "cross-grain glue most").value)
 
 
-def part_glued(run: Fraction, one: Material, other: Material) -> Fraction | None:
-    """Return how much of a joint is glued, from the front, where solid wood meets a panel along its width: a
-    third, and no more than holds. None where all of it may be.
+def front_glued(run: Fraction, sizes: Sizes) -> Fraction:
+    """Return how much of a run is glued in front: a third in whole steps, no more than holds.
 
     Source: common practice (glued at the front, free behind, so that the front edges stay flush).
     """
-    if (one.kind == "wood") == (other.kind == "wood") or run <= glue_most():
+    step = sizes.of(GLUE_STEP)
+    return min(max(step, snap(run / 3, step, "down")), glue_most(sizes), run)
+
+
+def part_glued(run: Fraction, one: Material, other: Material, sizes: Sizes) -> Fraction | None:
+    """Return how much of a joint is glued, from the front, where solid wood meets a panel along its width;
+    None where all of it may be.
+    """
+    if (one.kind == "wood") == (other.kind == "wood") or run <= glue_most(sizes):
         return None
-    return min(run / 3, glue_most())
+    return front_glued(run, sizes)
 
 
-def across_glued(width: Fraction) -> Fraction | None:
+def across_glued(width: Fraction, sizes: Sizes) -> Fraction | None:
     """Return how much of an end glued to the edge of a piece across it is glued; None for all of it."""
-    return glue_most() if width > glue_most() else None
+    return glue_most(sizes) if width > glue_most(sizes) else None
 
 
 def mated(parts: Sequence[Part]) -> list[Part]:

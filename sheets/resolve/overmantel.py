@@ -22,7 +22,7 @@ from sheets.resolve.features import box, feature
 from sheets.resolve.gather import piece, settled
 from sheets.resolve.joining import across_glued
 from sheets.resolve.layout import Layout
-from sheets.resolve.materials import Materials
+from sheets.resolve.materials import Materials, Sizes
 from sheets.resolve.middle import MantelPlan, Middle, Span
 from sheets.resolve.mirror import with_twins
 
@@ -43,6 +43,7 @@ class Panelling:
     groove: Span
     material: Material
     panels: Material
+    sizes: Sizes
     made_from: Provenance
 
     @property
@@ -105,6 +106,7 @@ def _plan(
         (back, back + said.panel.thickness),
         materials[said.material],
         materials[said.panel.material],
+        materials.sizes,
         origin.made_from((KEY,)),
     )
     return made, over
@@ -213,7 +215,7 @@ def _rails(made: Panelling) -> list[Part]:
 
 def _stubs(made: Panelling, wide: Fraction, *mates: str) -> tuple[Joint, ...]:
     """A stub tenon at each end; of a wide piece glued in part, so that it can move."""
-    thick, glued = made.said.panel.thickness, across_glued(wide)
+    thick, glued = made.said.panel.thickness, across_glued(wide, made.sizes)
     return tuple(
         Joint("stub tenon", f"{KEY}/{mate}", width=thick, depth=made.deep, fastening="glue", glued=glued)
         for mate in mates

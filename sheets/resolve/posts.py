@@ -234,7 +234,7 @@ def arch_parts(spec: Spec, origin: Origin, middle: Middle, materials: Materials)
     z0 = z1 - arch.rail
     shape = _arched(half, z0, z1, chord / 2, arch.rise)
     joints = (
-        2 * (Joint("dowel", count=2, fastening="glue", glued=across_glued(arch.rail)),)
+        2 * (Joint("dowel", count=2, fastening="glue", glued=across_glued(arch.rail, materials.sizes)),)
         if spec.mantel.posts
         else (Joint("butt", fastening="screw"),)
     )

@@ -79,7 +79,7 @@ def _rails(wall: Wall, case: Component) -> tuple[Finding, ...]:
             f"{int(wanted.value)} are wanted",
             rail,
             case,
-            cure="have blocking set behind it and say so with `blocking: true` under `checks`; a rail "
+            cure="have blocking set behind it and say so with blocking: true under checks; a rail "
             f"{length(wall, wide)} long would be sure of {int(wanted.value)}",
             cited=wanted.cited,
             made_from=decided(case, "x"),

@@ -160,7 +160,7 @@ def _findings(wall: Wall, hung: _Hung) -> tuple[Finding, ...]:
                 f"{said}, {_asks(wall, hung, used)}, and is screwed through pieces that are sure of no "
                 f"stud at {length(wall, wall.settings.checks.stud_spacing)} on centre",
                 component,
-                cure="have blocking set behind them and say so with `blocking: true` under `checks`",
+                cure="have blocking set behind them and say so with blocking: true under checks",
                 cited=least.cited,
                 made_from=decided(component, "x"),
             ),
@@ -176,8 +176,8 @@ def _findings(wall: Wall, hung: _Hung) -> tuple[Finding, ...]:
             severity,
             f"{said}, {_asks(wall, hung, used)}: {over}",
             component,
-            cure="more, thicker or longer screws (`screws_per_stud`, `wall_diameter`, `wall_length` under "
-            "`fasteners`), `blocking: true` under `checks`, higher corbels, or posts",
+            cure="would do with more screws to a stud, thicker or longer ones, or with blocking: true under "
+            "checks; or with higher corbels, or posts",
             cited=_cited(),
             made_from=at(component.made_from, "fasteners", "screws_per_stud"),
         ),
