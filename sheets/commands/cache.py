@@ -14,16 +14,18 @@ import json
 import re
 import zipfile
 import zlib
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 from sheets.base.durable import MOST_BYTES, alone_in, read_plain, write_over
 from sheets.writers.manifest import NAME, PROGRAM, versions
 
 PARTS = "parts.csv"
 _MOST_FILES = 1000  # a set has one picture a sheet and four files more
+_NOT_FOR_A_TERMINAL = re.compile("[\x00-\x1f\x7f-\x9f\u200e\u200f\u202a-\u202e\u2066-\u2069]")
 _STAMP = (1980, 1, 1, 0, 0, 0)  # the earliest a zip can say: no clock goes in
 
 
@@ -78,10 +80,22 @@ def _is_a_set(files: tuple[tuple[str, bytes], ...], stem: str, spec: bytes) -> b
             content["program"] == PROGRAM
             and content["spec"]["sha256"] == _sha256(spec)
             and listed == {name: _sha256(data) for name, data in held.items()}
-            and all(isinstance(word, str) for sheet in sheets for word in sheet)
+            and all(_can_be_said(word) for sheet in sheets for word in sheet)
+            and _is_a_verdict(content)
         )
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
         return False
+
+
+def _is_a_verdict(content: Mapping[str, Any]) -> bool:
+    # What `draw` says of a set: counts of findings, defects, how it stands to the issue that it is not.
+    counts, draft = content.get("checks", {}), content.get("draft", {"says": "", "sheets": []})
+    words = (*counts, *content.get("audit", []), draft["says"], *draft["sheets"])
+    return all(map(_can_be_said, words)) and all(type(count) is int for count in counts.values())
+
+
+def _can_be_said(word: object) -> bool:
+    return isinstance(word, str) and _NOT_FOR_A_TERMINAL.search(word) is None
 
 
 def _sha256(data: bytes) -> str:

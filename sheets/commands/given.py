@@ -127,6 +127,10 @@ def _from_pdf(named: str, data: bytes) -> Given:
     table = files.get(posixpath.basename(note.get("codes", "").replace("\\", "/")))
     solved = _solved(files[name], name, lambda _: table)
     as_written = files.get(attached.AS_WRITTEN, b"")
+    if solved.spec is None and as_written:
+        # A later program may have retired a word that was filled in: its author may never have said it.
+        said = _solved(as_written, name, lambda _: table)
+        solved = said if said.spec is not None else solved
     return Given(named, Path(name).stem, solved, folder, record, note.get("version", ""), as_written)
 
 

@@ -99,7 +99,7 @@ def revise(
     _hold_date(wanted, new.wall, earlier)
     old = as_called_by(new, old) if old is not None else None
     comparison = compared(old, new, watch) if old is not None else None
-    row, has_row = _row(new.wall, wanted, comparison)
+    row, has_row = _row(new.wall, wanted, comparison, old)
     row = replace(row, digest=digest(new.solved, new.folder))
     after_text = _with_row(before_text, row, more=has_row)
     solved = solve_reading(read_spec_text(after_text, spec.name), watch, in_folder(spec.resolve().parent))
@@ -156,19 +156,25 @@ def _hold_date(wanted: Wanted, wall: Wall, earlier: Sequence[Revision]) -> None:
         )
 
 
-def _row(wall: Wall, wanted: Wanted, comparison: Compared | None) -> tuple[Revision, bool]:
+def _row(
+    wall: Wall, wanted: Wanted, comparison: Compared | None, old: Given | None
+) -> tuple[Revision, bool]:
     # A row of that number that stands last in the spec, not yet issued, is taken as its author wrote it.
     rows = {row.number: row for row in wall.revisions}
     if wanted.number in rows:
         _agree(rows[wanted.number], wanted)
         return rows[wanted.number], True
     date = wanted.date or wall.project.date
-    reason = wanted.reason
-    if not reason:
-        reason = "First issue"
-        if comparison is not None:
-            reason = summary(comparison.changes, comparison.before, comparison.after)
-    return Revision(wanted.number, date, wanted.by, reason), False
+    return Revision(wanted.number, date, wanted.by, wanted.reason or _reason(comparison, old)), False
+
+
+def _reason(comparison: Compared | None, old: Given | None) -> str:
+    if comparison is None:
+        return "First issue"
+    earlier = old.record if old is not None else None
+    if earlier is not None and earlier.only and not comparison.changes:
+        return f"Sheets held back in {earlier.number}"
+    return summary(comparison.changes, comparison.before, comparison.after)
 
 
 def _agree(row: Revision, wanted: Wanted) -> None:

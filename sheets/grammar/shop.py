@@ -8,6 +8,7 @@ from pydantic_core import PydanticCustomError
 
 from sheets.grammar.room import SheetSize
 from sheets.grammar.values import (
+    Flag,
     IsoDate,
     MustBeList,
     Size,
@@ -68,7 +69,9 @@ class Air(Words):
 
 class Checks(Words):
     """What the findings are judged by. load: what the shelves carry; given_load goes before it. region: for
-    the wood's moisture content in use; air goes before it. stud_spacing: in the wall, on centre.
+    the wood's moisture content in use; air goes before it. stud_spacing: in the wall, on centre, for checks,
+    schedules and notes alike. blocking: whether solid backing stands in the wall behind all that is screwed
+    to it.
     """
 
     load: Literal["books", "heavy books", "display"] = "books"
@@ -77,6 +80,7 @@ class Checks(Words):
     region: Literal["most", "dry", "damp"] = "most"
     air: Air | None = None
     stud_spacing: Size = either("16", "400")
+    blocking: Flag = False
     waivers: Annotated[tuple[Waiver, ...], MustBeList] = ()
 
 
@@ -119,8 +123,9 @@ class Stock(Words):
 
 class Fasteners(Words):
     """What the hardware schedule counts, and the names of the fasteners. spacing: of screws along a joint;
-    nail_spacing: of nails; wall_spacing: of studs, and of screws up a batten; each is the most.
-    screws_per_stud: of each rail at the wall.
+    nail_spacing: of nails; each is the most. wall_diameter, wall_length: of the screw that holds work to the
+    wall, over its thread and from its head; screws_per_stud: of each rail at the wall. Usual screw: 1/4 by 3
+    in (common practice).
     """
 
     case: SomeText = "wood screw"
@@ -128,7 +133,8 @@ class Fasteners(Words):
     wall: SomeText = "structural wood screw into blocking or stud"
     spacing: Size = either("8", "200")
     nail_spacing: Size = either("16", "400")
-    wall_spacing: Size = either("16", "400")
+    wall_diameter: Size = either("1/4", "6")
+    wall_length: Size = either("3", "80")
     screws_per_stud: Annotated[int, PlainValidator(counted(1, 6))] = 2
 
 

@@ -74,7 +74,8 @@ class Fasteners:
     wall: str
     spacing: Fraction  # at most this far apart along a joint
     nail_spacing: Fraction
-    wall_spacing: Fraction  # of studs, and of screws up a batten
+    wall_diameter: Fraction  # of the screw that holds work to the wall, over its thread
+    wall_length: Fraction
     screws_per_stud: int
 
 
@@ -169,6 +170,7 @@ class Checks:
     region: str  # tables/climates.py
     air: Air | None
     stud_spacing: Fraction
+    blocking: bool  # solid backing behind all that is screwed to the wall
     waivers: tuple[Waiver, ...]
 
 

@@ -133,6 +133,7 @@ def _decided(plan: CasePlan) -> DecidedBy:
         y=(*path, "depth"),
         z=(*path, "height"),
         count=(*path, "shelves", "count"),
+        setback=(*path, "plinth", "setback") if plan.case.plinth else (),
         scribe=(*path, "scribe"),
         anchors=(*path, "shelves", "spacing"),
     )
@@ -179,7 +180,8 @@ def _cap_plan(
         material=materials[cap.material],
         made_from=origin.made_from((*plan.path, "cap")),
         on_site=True,
-        glued_to=f"{plan.key}/top" if cap.fixed == "glued" else "",
+        lies_on=(f"{plan.key}/top",),
+        glued=cap.fixed == "glued",
     )
     placed = "half to the lowest band, half to the highest"
     return made, left_over(plan.key, "bands of the cap", leftover, placed)

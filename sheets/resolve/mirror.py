@@ -62,7 +62,8 @@ def with_twins(parts: Iterable[Part]) -> list[Part]:
 
 
 def _is_mirror(one: Part, other: Part) -> bool:
-    if (one.name, one.material, one.joints) != (other.name, other.material, other.joints):
+    joints = [[replace(joint, mate="") for joint in part.joints] for part in (one, other)]
+    if (one.name, one.material) != (other.name, other.material) or joints[0] != joints[1]:
         return False
     return one.key != other.key and shape(mirrored_x(one.solid)) == shape(other.solid)
 

@@ -36,6 +36,7 @@ def _checks(said: shop.Checks) -> model.Checks:
         region=said.region,
         air=model.Air(_season(air.driest), _season(air.dampest)) if air else None,
         stud_spacing=said.stud_spacing,
+        blocking=said.blocking,
         waivers=tuple(
             model.Waiver(each.rule, each.reason, each.by, each.part, each.relied_on) for each in said.waivers
         ),
@@ -71,7 +72,8 @@ def _fasteners(said: shop.Fasteners) -> model.Fasteners:
         wall=said.wall,
         spacing=said.spacing,
         nail_spacing=said.nail_spacing,
-        wall_spacing=said.wall_spacing,
+        wall_diameter=said.wall_diameter,
+        wall_length=said.wall_length,
         screws_per_stud=said.screws_per_stud,
     )
 

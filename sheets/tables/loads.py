@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cache
+from math import floor
 from typing import Literal
 
-from sheets.tables.read import Cited, cited, confidence, rows
+from sheets.tables.read import Cited, cited, confidence, inches, rows
 
 ServiceClass = Literal[1, 2, 3]
 """Of the air round the wood, by what conifers settle at: 1 to 12 %, 2 to 20 %, 3 beyond. Source: EN 1995-1-1,
@@ -32,13 +34,22 @@ class ShelfLoad:
 
     use: str
     per_foot_lb: float
+    row_depth: Fraction  # mm, of one row of what stands on it
     standard_per_square_foot_lb: float
     cited: Cited
     standard_cited: Cited
 
+    def rows_on(self, depth: Fraction) -> int:
+        """Return how many rows stand one behind the other on a shelf of a depth, mm; one at least.
+
+        Source: octavo books are 5 1/2 to 7 1/2 in deep and fit shelves of 8 in (F. J. Burgoyne, Library
+        Construction); the load was measured with one row.
+        """
+        return max(1, floor(depth / self.row_depth))
+
     @property
     def newton_per_mm(self) -> float:
-        """The likely load, N per mm of shelf."""
+        """The likely load, N per mm of shelf, of one row."""
         return self.per_foot_lb * N_PER_MM_PER_LB_PER_FT
 
     @property
@@ -63,6 +74,7 @@ def shelf_loads() -> tuple[ShelfLoad, ...]:
         ShelfLoad(
             row["use"],
             float(row["per_foot_lb"]),
+            inches(row["row_depth_in"]),
             float(row["standard_per_square_foot_lb"]),
             cited(row),
             Cited(row["standard_source"], confidence(row["standard_confidence"])),

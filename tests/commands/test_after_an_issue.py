@@ -244,12 +244,14 @@ def test_some_sheets_go_and_the_others_stand_as_they_were(first: Path, tmp_path:
     assert [sheet["number"] for sheet in manifest["sheets"]] == ["Z-001", "Z-101"]
     assert manifest["audit"] == []
     assert {s.revision for s in made.record.sheets if s.number not in ("Z-001", "Z-101")} == {"A"}
+    assert {line.says for line in made.record.lines} == {"changed", "held back"}
     assert stands_to_issues(spec).startswith("as issued in B, without Z-")
     done, sheets, _ = drawn(spec, tmp_path / "out")
     assert sheets["Z-101"]["revision"] == "B"
     assert sheets["Z-501"]["revision"] == "B+", "changed, and never sent"
     assert done.draft.startswith("after B, not issued")
-    rest = issue(spec, "C", date="2026-02-02", unchanged=True)
+    rest = issue(spec, "C", date="2026-02-02")
+    assert rest.record.reason == "Sheets held back in B"
     assert rest.record.sheet("Z-101").revision == "B"  # type: ignore[union-attr]
     assert rest.record.sheet("Z-501").revision == "C"  # type: ignore[union-attr]
 

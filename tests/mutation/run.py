@@ -89,7 +89,8 @@ class Mutation:
         wanted = [item for item in session.items if any(near(mutant, item) for mutant in self.mutants)]
         run(wanted, self)
         if self.failed:
-            raise pytest.UsageError(f"a test fails without any change: {self.failed}")
+            print(f"a test fails without any change: {self.failed}")
+            return True
         running: dict[int, Mutant] = {}
         for number, mutant in enumerate(self.mutants, 1):
             if len(running) >= self.processes:
@@ -153,8 +154,8 @@ def main() -> int:
     mutation = Mutation(mutants, said.j)
     said_to_pytest = ["-o", "addopts=--import-mode=importlib", "-p", "no:terminal", "-p", "no:cacheprovider"]
     ended = pytest.main([*said_to_pytest, *NEAR], [mutation])
-    if ended not in (pytest.ExitCode.OK, pytest.ExitCode.NO_TESTS_COLLECTED):
-        return int(ended)
+    if mutation.failed or ended not in (pytest.ExitCode.OK, pytest.ExitCode.NO_TESTS_COLLECTED):
+        return 2
     print(f"{len(mutants)} changes, {len(mutation.survivors)} survive")
     return 1 if mutation.survivors else 0
 

@@ -92,7 +92,7 @@ def test_sheets_that_did_not_change_are_the_same_and_keep_their_number(
 
 def page_streams(folder: Path) -> dict[str, bytes]:
     """What the PDF of an issue stores of each page, by the sheet's number."""
-    (issued,) = [p for p in folder.glob("*.pdf") if p.stem != "transmittal"]
+    (issued,) = [p for p in folder.glob("*.pdf") if p.stem not in ("changes", "transmittal")]
     reader = pypdf.PdfReader(issued)
     found: dict[str, bytes] = {}
     for label, page in zip(reader.page_labels, reader.pages, strict=True):
@@ -349,7 +349,7 @@ def test_a_set_drawn_again_from_its_pdf_is_the_same(turns: tuple[Turn, ...], tmp
 
     for turn in (turns[3], turns[-1]):
         folder = turn.made.folder
-        (issued,) = [p for p in folder.glob("*.pdf") if p.stem != "transmittal"]
+        (issued,) = [p for p in folder.glob("*.pdf") if p.stem not in ("changes", "transmittal")]
         done = draw_one(Job(issued, tmp_path / turn.number))
         assert done.sheets
         for name in done.files:

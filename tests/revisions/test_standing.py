@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from sheets.drawing.items import Sheet
 from sheets.geometry.box import Box
 from sheets.grammar.reader import read_spec_text
@@ -60,7 +62,13 @@ def test_with_its_record_the_sheets_tell_each_for_itself() -> None:
     other = (SET[0], sheet("Z-101", "PLANS"), SET[2])
     assert found.draft.unlike(other) == {"Z-001", "Z-101"}, "the index goes with it"
     assert found.draft.unlike(SET[:2]) == {"Z-001"}, "a sheet that fell out is told by the index"
-    assert standing((row("E", THEN),), NOW, {"E": issued}.get).draft is not None
+    assert found.draft.says == "as E, drawn anew", "where a sheet is not as it was, the spec is"
+    changed = standing((row("E", THEN),), NOW, {"E": issued}.get).draft
+    assert changed is not None
+    assert changed.says == "after E, not issued"
+    part = standing((row("E", NOW),), NOW, {"E": replace(issued, only=("Z-001",))}.get).draft
+    assert part is not None
+    assert part.says == "after E, not issued", "what was held back is not issued"
     assert standing((row("E"),), NOW, {"E": issued}.get).draft is not None, "a row of before the digests"
 
 

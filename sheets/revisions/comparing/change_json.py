@@ -88,7 +88,8 @@ def _part_json(part: Part | None) -> dict[str, object] | None:
                 "width_mm": _exact(j.width),
                 "depth_mm": _exact(j.depth),
                 "count": j.count,
-                "fastening": j.fastening,
+                "fastening": j.held,
+                "glued_mm": _exact(j.glued),
             }
             for j in part.joints
         ],

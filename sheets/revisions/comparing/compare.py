@@ -144,7 +144,9 @@ def _moved(before: Extent, after: Extent, axis: Axis, slack: Fraction) -> bool:
 def _joints(joints: Iterable[Joint]) -> list[tuple[object, ...]]:
     found: Counter[tuple[object, ...]] = Counter()
     for joint in joints:
-        found[(joint.kind, joint.fastening, joint.width or _EXACT, joint.depth or _EXACT)] += joint.count
+        whole = joint.glued is None
+        sizes = (joint.width or _EXACT, joint.depth or _EXACT, joint.glued or _EXACT)
+        found[(joint.kind, joint.held, whole, *sizes)] += joint.count
     return sorted((*kind, count) for kind, count in found.items())
 
 

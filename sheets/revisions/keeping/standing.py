@@ -62,6 +62,8 @@ def standing(rows: Sequence[Revision], digest: str, record_of: RecordOf) -> Stan
     record = record_of(row.number)
     says = f"for {waiting[-1].number}, not issued" if waiting else f"after {row.number}, not issued"
     if record is not None:
+        if row.digest == digest and not waiting and not record.only:
+            says = f"as {row.number}, drawn anew"  # by another version of the program, or with a void told
         draft = Draft(row.number, says, partial(_unlike, record))
         return Standing(kept, less_void(record, kept, record_of), draft)
     if row.digest == digest and not waiting:

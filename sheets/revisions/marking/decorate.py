@@ -84,13 +84,16 @@ def _lines(
             state = "renumbered"
         other = changed.was if changed.was != sheet.number else ""
         found.append(SheetLine(state, sheet.number, sheet.title, sheet.revision, other))
-    kept = {changed.was for changed in differences}
-    for one in before.sheets:
-        if one.number not in kept:
-            was = earlier.sheet(one.number) if earlier is not None else None
-            carried = was.revision if was is not None else ""
-            found.append(SheetLine("withdrawn", one.number, one.title, carried))
+    for one in _withdrawn(before, differences):
+        was = earlier.sheet(one.number) if earlier is not None else None
+        carried = was.revision if was is not None else ""
+        found.append(SheetLine("withdrawn", one.number, one.title, carried))
     return still_withdrawn(earlier.lines if earlier is not None else (), found)
+
+
+def _withdrawn(before: DrawingSet, differences: Sequence[SheetDifference]) -> list[Sheet]:
+    kept = {changed.was for changed in differences}
+    return [one for one in before.sheets if one.number not in kept]
 
 
 def with_changes_marked(before: DrawingSet, after: DrawingSet) -> tuple[Sheet, ...]:
