@@ -9,9 +9,10 @@ from fractions import Fraction
 import pytest
 
 from sheets.base.notation import Run
-from sheets.drawing.items import Dimension, Item, Stroke, Symbol, Text, Viewport
+from sheets.drawing.items import Area, Dimension, Item, Stroke, Symbol, Text, Viewport
 from sheets.geometry.box import Box
 from sheets.geometry.path import Line
+from sheets.geometry.region import rectangle
 from sheets.revisions.marking.difference import changed_lines, view_difference
 from sheets.revisions.marking.said_on_paper import marks_of
 
@@ -152,3 +153,16 @@ def test_a_dimension_between_the_same_places_has_not_changed_whatever_string_it_
     )
     assert view_difference(was, view(dimension("heights of the left", 100.0, 700.0, "600"))).changed
     assert view_difference(was, view(dimension("heights of the left", 0.0, 600.0, "600 ±"))).changed
+
+
+def face(scale: float, hatch: str, fill: float | None) -> Area:
+    return Area((rectangle(0.0, 0.0, 100 * scale, 30 * scale),), fill, hatch, key="cases/hall/left/side")
+
+
+def test_what_is_filled_grey_because_the_scale_is_smaller_has_not_changed() -> None:
+    was = view(face(1 / 10, "wood end", 1.0))
+    smaller = view(face(1 / 20, "", 0.7), scale=Fraction(1, 20))
+    assert view_difference(was, smaller).changed == ()
+    assert view_difference(was, view(face(1 / 10, "panel", 1.0))).changed, (
+        "at one scale it is another material"
+    )

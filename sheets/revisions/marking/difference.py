@@ -228,7 +228,10 @@ def changed_dimensions(before: Viewport, after: Viewport) -> tuple[Dimension, ..
 
 
 def _changed_areas(before: Viewport, after: Viewport) -> list[Box]:
-    # Only what fills a part: where its borders run is the lines' to say.
+    # Only what fills a part: where its borders run is the lines' to say. At another scale a part may be too
+    # thin for its hatch, or thick enough for it.
+    if before.scale != after.scale:
+        return []
     old = {(a.key, a.hatch, a.fill) for a in ungrouped(before.items) if isinstance(a, Area)}
     return [
         region.bounds
