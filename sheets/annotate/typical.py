@@ -52,7 +52,8 @@ def typical_faces(
     """Yield (line, part, coordinate) for every face whose distance from its line some detail gives.
 
     A detail that says TYP. speaks of the pieces of the same role in its own component and in those it says
-    are alike. At the two ends of a series the same distance counts to either hand: both ends are alike.
+    are alike; on the other side of the wall's axis it is seen as in the mirror. At the two ends of a series
+    the same distance counts to either hand: both ends are alike.
     """
     roles: dict[str, dict[str, list[Part]]] = {}  # of the owners of series
     by_owner: dict[tuple[str, Axis], list[Series]] = defaultdict(list)
@@ -71,7 +72,16 @@ def typical_faces(
                 for held in by_owner.get((owner, axis), []) if offsets else ():
                     if owner not in roles:
                         roles[owner] = _by_role(wall, owner)
-                    yield from _alike(held, offsets, roles[owner])
+                    turned = axis == "x" and _across(wall, view.subject, owner)
+                    both = offsets | {(role, -off) for role, off in offsets} if turned else offsets
+                    yield from _alike(held, both, roles[owner])
+
+
+def _across(wall: Wall, one: str, other: str) -> bool:
+    first, second = wall.component_of(one), wall.component_of(other)
+    if first is None or second is None:
+        return False
+    return first.extent.x1 <= 0 <= second.extent.x0 or second.extent.x1 <= 0 <= first.extent.x0
 
 
 def _offsets(

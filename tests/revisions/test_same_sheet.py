@@ -107,6 +107,19 @@ def test_schedules_of_which_every_row_changed_are_the_sheet_with_their_number() 
     assert same_sheets(was, now) == {"Z-601": "Z-601", "Z-602": "Z-602"}
 
 
+def test_what_flows_from_sheet_to_sheet_leaves_the_sheets_their_numbers() -> None:
+    """Two rows more at the head of the checks push two over to the next sheet: three rows of five stay."""
+    said = [f"RULE {k}" for k in range(10)]
+    was = pile(sheet("Z-701", "CHECKS", *rows(*said[:5])), sheet("Z-702", "CHECKS", *rows(*said[5:])))
+    more = ["NOTE 1", "NOTE 2", *said]
+    now = pile(
+        sheet("Z-701", "CHECKS", *rows(*more[:5])),
+        sheet("Z-702", "CHECKS", *rows(*more[5:10])),
+        sheet("Z-703", "CHECKS", *rows(*more[10:])),
+    )
+    assert same_sheets(was, now) == {"Z-701": "Z-701", "Z-702": "Z-702"}
+
+
 def test_one_more_sheet_re_issues_no_other_but_the_index() -> None:
     was = pile(INDEX, sheet("Z-601", "SCHEDULES", *rows("A")))
     now = pile(*was.sheets, sheet("Z-701", "CHECKS", *rows("ALL GOOD")))

@@ -9,10 +9,12 @@ from fractions import Fraction
 import pytest
 
 from sheets.base.notation import Run
-from sheets.drawing.items import Item, Stroke, Text, Viewport
+from sheets.drawing.items import Area, Dimension, Item, Stroke, Symbol, Text, Viewport
 from sheets.geometry.box import Box
 from sheets.geometry.path import Line
+from sheets.geometry.region import rectangle
 from sheets.revisions.marking.difference import changed_lines, view_difference
+from sheets.revisions.marking.said_on_paper import marks_of
 
 TALL, WIDE = 100.0, 60.0  # of the view, paper mm
 
@@ -122,3 +124,45 @@ def test_a_label_that_only_moved_is_not_clouded() -> None:
     was, now = (view(*joint(20.0, (y - 2, y + 2)), label(20.0, y)) for y in (30.0, 50.0))
     found = view_difference(was, now)
     assert (found.changed, found.gone) == ((), ())
+
+
+def balloon(mark: str, x: float, key: str = "") -> Symbol:
+    text = Text((Run(mark),), (x, 50.0), 2.5, "centre", "middle")
+    return Symbol("part balloon", (x, 50.0), (), (), (text,), {"mark": mark}, key=key)
+
+
+def test_a_balloon_that_came_over_from_another_view_says_nothing_new() -> None:
+    plan, elevation = view(balloon("C7", 20.0), name="plan"), view()
+    there = view(balloon("C7", 30.0))
+    assert view_difference(elevation, there).changed, "seen by itself it is new"
+    assert view_difference(elevation, there, marks_of((plan, elevation))).changed == ()
+    fresh = view(balloon("C19", 30.0))
+    assert view_difference(elevation, fresh, marks_of((plan, elevation))).changed
+
+
+def dimension(name: str, a: float, b: float, text: str, x: float = 5.0) -> Dimension:
+    words = Text((Run(text),), (x, (a + b) / 20), 2.5, "centre", "middle")
+    line = Stroke((Line((x, a / 10), (x, b / 10)),), "dimension")
+    return Dimension("linear", (0.0, a), (0.0, b), b - a, words, "", "", 90.0, (x, 0.0), (line,), id=name)
+
+
+def test_a_dimension_between_the_same_places_has_not_changed_whatever_string_it_is_of() -> None:
+    was = view(dimension("heights of both", 0.0, 600.0, "600"))
+    assert (
+        view_difference(was, view(dimension("heights of the left", 0.0, 600.0, "600", x=9.0))).changed == ()
+    )
+    assert view_difference(was, view(dimension("heights of the left", 100.0, 700.0, "600"))).changed
+    assert view_difference(was, view(dimension("heights of the left", 0.0, 600.0, "600 ±"))).changed
+
+
+def face(scale: float, hatch: str, fill: float | None) -> Area:
+    return Area((rectangle(0.0, 0.0, 100 * scale, 30 * scale),), fill, hatch, key="cases/hall/left/side")
+
+
+def test_what_is_filled_grey_because_the_scale_is_smaller_has_not_changed() -> None:
+    was = view(face(1 / 10, "wood end", 1.0))
+    smaller = view(face(1 / 20, "", 0.7), scale=Fraction(1, 20))
+    assert view_difference(was, smaller).changed == ()
+    assert view_difference(was, view(face(1 / 10, "panel", 1.0))).changed, (
+        "at one scale it is another material"
+    )

@@ -13,6 +13,7 @@ from difflib import SequenceMatcher
 from hashlib import sha256
 from math import fsum
 
+from sheets.base.tolerance import settled
 from sheets.compose.border.titleblock import OF_THE_ISSUE
 from sheets.drawing.dump import paper_dump
 from sheets.drawing.items import Area, Dimension, DrawingSet, Sheet, Symbol, Viewport
@@ -22,7 +23,7 @@ from sheets.geometry.box import Box, around
 from sheets.geometry.path import Arc, Point, shifted
 from sheets.revisions.marking.linework import Piece, drawn_by, is_end_of_room, less, pieces
 from sheets.revisions.marking.said_blocks import ALONE, Block, blocks, holds_record
-from sheets.revisions.marking.said_on_paper import changed_words, dimension_name, part_name
+from sheets.revisions.marking.said_on_paper import Mark, changed_words, dimension_name, marks_of, part_name
 from sheets.revisions.marking.same_sheet import is_all_new, same_sheets
 
 _NUMBER = "{sheet.number}: "
@@ -66,6 +67,7 @@ def difference(before: DrawingSet, after: DrawingSet) -> tuple[SheetDifference, 
     was_of = same_sheets(before, after)
     old_sheets = {sheet.number: sheet for sheet in before.sheets}
     old_views = {view.id: view for sheet in before.sheets for view in viewports(sheet)}
+    known = marks_of(view for sheet in before.sheets for view in viewports(sheet))
     # By the number that each has now; those that are gone by a name that no sheet has.
     now_of = {was: number for number, was in was_of.items()}
     old_blocks = {now_of.get(s.number, f"{s.number} before"): blocks(s) for s in before.sheets}
@@ -81,7 +83,7 @@ def difference(before: DrawingSet, after: DrawingSet) -> tuple[SheetDifference, 
         if not was and is_all_new(sheet, before.sheets):
             found.append(SheetDifference(sheet.number, False))
             continue
-        views = tuple(view_difference(old_views.get(view.id), view) for view in viewports(sheet))
+        views = tuple(view_difference(old_views.get(view.id), view, known) for view in viewports(sheet))
         views = tuple(v for v in views if v.changed or v.gone)
         gone = _before_gone(old_blocks.get(sheet.number, ()), new_blocks[sheet.number], still_there)
         fresh = unlike[sheet.number]
@@ -154,8 +156,10 @@ def bare_hash(sheet: Sheet) -> str:
     return sha256((paper_dump(bare) + says).encode("utf-8")).hexdigest()
 
 
-def view_difference(before: Viewport | None, after: Viewport) -> ViewDifference:
-    """Return what changed in a view; all of it when it is new."""
+def view_difference(
+    before: Viewport | None, after: Viewport, known: Container[Mark] = frozenset()
+) -> ViewDifference:
+    """Return what changed in a view; all of it when it is new. known: the marks of the earlier set."""
     if before is None:
         return ViewDifference(after.id, (after.drawn,), ())
     removed, added = changed_lines(before, after)
@@ -163,7 +167,7 @@ def view_difference(before: Viewport | None, after: Viewport) -> ViewDifference:
     gone = tuple(box for piece in removed if (box := _on_paper(piece, after)).touches(after.drawn))
     changed += _changed_areas(before, after)
     sizes, kept = _changed_dimensions(before, after)
-    said, silent = changed_words(before, after)
+    said, silent = changed_words(before, after, known)
     texts = (*(text_box(d.text) for d in kept), *silent)
     named = [(part_name(piece.key), _on_paper(piece, after)) for piece in added if piece.key]
     named += said
@@ -224,7 +228,10 @@ def changed_dimensions(before: Viewport, after: Viewport) -> tuple[Dimension, ..
 
 
 def _changed_areas(before: Viewport, after: Viewport) -> list[Box]:
-    # Only what fills a part: where its borders run is the lines' to say.
+    # Only what fills a part: where its borders run is the lines' to say. At another scale a part may be too
+    # thin for its hatch, or thick enough for it.
+    if before.scale != after.scale:
+        return []
     old = {(a.key, a.hatch, a.fill) for a in ungrouped(before.items) if isinstance(a, Area)}
     return [
         region.bounds
@@ -238,18 +245,34 @@ def _changed_areas(before: Viewport, after: Viewport) -> list[Box]:
 
 
 def _changed_dimensions(before: Viewport, after: Viewport) -> tuple[list[Dimension], list[Dimension]]:
-    old = Counter(_dimension_identity(d) for d in dimensions(before.items))
-    changed: list[Dimension] = []
+    # One that says the same of the same string and pieces has stayed; so has one that says it between the
+    # same places, whatever it is counted to.
+    left, changed = list(dimensions(before.items)), list(dimensions(after.items))
     kept: list[Dimension] = []
-    for item in dimensions(after.items):
-        identity = _dimension_identity(item)
-        (kept if old[identity] > 0 else changed).append(item)
-        old[identity] -= 1
+    for identity in (_dimension_identity, _dimension_places):
+        there: dict[tuple[object, ...], list[Dimension]] = {}
+        for item in left:
+            there.setdefault(identity(item), []).append(item)
+        rest: list[Dimension] = []
+        for item in changed:
+            same = there.get(identity(item))
+            if same:
+                same.pop()
+                kept.append(item)
+            else:
+                rest.append(item)
+        left, changed = [item for same in there.values() for item in same], rest
     return changed, kept
 
 
 def _dimension_identity(d: Dimension) -> tuple[object, ...]:
     return (d.kind, d.id, d.angle, tuple(sorted(d.parts)), d.text.plain)
+
+
+def _dimension_places(d: Dimension) -> tuple[object, ...]:
+    along = 1 if d.angle == 90.0 else 0
+    ends = (d.a[along], d.b[along]) if d.kind == "linear" else (*d.a, *d.b)
+    return (d.kind, d.angle, tuple(settled(end, 1) for end in ends), d.text.plain)
 
 
 def _dimension_boxes(d: Dimension, others: Sequence[Box]) -> list[Box]:

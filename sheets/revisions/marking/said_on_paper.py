@@ -6,7 +6,7 @@ Lines of one note are compared as one text: words that only broke into lines els
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator
 from dataclasses import dataclass
 
 from sheets.drawing.items import Dimension, Group, Item, Stroke, Symbol, Text, Viewport
@@ -17,6 +17,9 @@ from sheets.revisions.marking.linework import MODEL_PENS
 
 _OF_THE_SET = ("view title", "scale bar", "title block")
 _REFERENCE_FIELDS = ("number", "sheet")
+
+
+Mark = tuple[object, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,15 +33,30 @@ class _Saying:
     silent: tuple[Text | Symbol, ...] = ()
 
 
-def changed_words(before: Viewport, after: Viewport) -> tuple[list[tuple[str, Box]], list[Box]]:
-    """Return what the later view says anew, by name, and the boxes of lettering that stayed."""
+def marks_of(views: Iterable[Viewport]) -> frozenset[Mark]:
+    """Return what the marks of views say: balloons of parts, and marks that lead to other views."""
+    return frozenset(
+        _symbol_identity(item)
+        for view in views
+        for item in ungrouped(view.items)
+        if isinstance(item, Symbol) and item.kind not in _OF_THE_SET
+    )
+
+
+def changed_words(
+    before: Viewport, after: Viewport, known: Container[Mark] = frozenset()
+) -> tuple[list[tuple[str, Box]], list[Box]]:
+    """Return what the later view says anew, by name, and the boxes of lettering that stayed.
+
+    known: the marks of all earlier views: one that only came over from another view says nothing new.
+    """
     was = tuple(_sayings(before.items))
     old = Counter(saying.identity for saying in was)
     old_lines = {i.plain for saying in was for i in saying.items if isinstance(i, Text)}
     changed: list[tuple[str, Box]] = []
     kept: list[Box] = []
     for saying in _sayings(after.items):
-        stays = old[saying.identity] > 0
+        stays = old[saying.identity] > 0 or saying.identity in known
         old[saying.identity] -= 1
         fresh = [i for i in saying.items if not (isinstance(i, Text) and i.plain in old_lines)]
         for item in saying.items:

@@ -12,8 +12,9 @@ from sheets.revisions.marking.said_blocks import blocks
 
 _VIEW = 10
 """A view weighs as much as so many rows or notes: it is what a sheet is looked up for."""
-_ALIKE = 0.2
-"""Sheets that share less of what they show are two."""
+_NEARLY, _ALIKE = 0.75, 0.2
+"""Shares of what two sheets show: from the one on they are one whatever their numbers, below the other they
+are two."""
 
 Shown = Counter[tuple[str, str]]
 
@@ -21,26 +22,35 @@ Shown = Counter[tuple[str, str]]
 def same_sheets(before: DrawingSet, after: DrawingSet) -> dict[str, str]:
     """Return the earlier number of each later sheet, by its number; a new sheet has none.
 
-    Those that share most are one first. Of what shares too little, those of one number and one title are one,
-    then those of one title, in their order: all that a sheet of schedules says may have changed.
+    Those that show nearly the same are one first, whatever their numbers; then those of one number that share
+    something or have one title, as what a table says flows from sheet to sheet; then what shares something,
+    and what has one title, in their order.
     """
     then, now = ({sheet.number: _shown(sheet) for sheet in side.sheets} for side in (before, after))
-    pairs = [
-        (-share, was != number, i, j, was, number)
-        for i, was in enumerate(then)
-        for j, number in enumerate(now)
-        if (share := _share(then[was], now[number])) >= _ALIKE
-    ]
+    titles, called = ({sheet.number: sheet.title for sheet in side.sheets} for side in (before, after))
     found: dict[str, str] = {}
-    for *_, was, number in sorted(pairs):
-        if number not in found and was not in found.values():
+    taken: set[str] = set()
+
+    def take(was: str, number: str) -> None:
+        if number not in found and was not in taken:
             found[number] = was
-    for by_number in (True, False):
-        for sheet in after.sheets:
-            left = [s for s in before.sheets if s.number not in found.values() and s.title == sheet.title]
-            same = [s for s in left if s.number == sheet.number] if by_number else left
-            if sheet.number not in found and same:
-                found[sheet.number] = same[0].number
+            taken.add(was)
+
+    order = [(was, number) for was in then for number in now]
+    shares = {pair: _share(then[pair[0]], now[pair[1]]) for pair in order}
+    ranked = sorted(order, key=lambda pair: (-shares[pair], pair[0] != pair[1]))
+    for pair in ranked:
+        if shares[pair] >= _NEARLY:
+            take(*pair)
+    for was, number in order:
+        if was == number and (shares[was, number] >= _ALIKE or titles[was] == called[number]):
+            take(was, number)
+    for pair in ranked:
+        if shares[pair] >= _ALIKE:
+            take(*pair)
+    for was, number in sorted(order, key=lambda pair: list(now).index(pair[1])):
+        if titles[was] == called[number]:
+            take(was, number)
     return found
 
 
