@@ -98,7 +98,7 @@ class Mutation:
             if len(running) >= self.processes:
                 self._ended(running)
             running[self._tried(mutant, [item for item in wanted if near(mutant, item)])] = mutant
-            if not number % 50:
+            if not number % 10:
                 print(f"{number} of {len(self.mutants)}, {len(self.survivors)} survive", flush=True)
         while running:
             self._ended(running)

@@ -11,6 +11,7 @@ import pytest
 
 from sheets.base.length import inch
 from sheets.tables.bends import bend_ratio, plywood_bends
+from sheets.tables.clearances import clearances, of_where
 from sheets.tables.figures import FigureTable, figure, figures
 from sheets.tables.lumber import Series, Trade, sheet_sizes, stock_lengths, tongue_and_groove
 from sheets.tables.people import body, book_formats
@@ -109,3 +110,35 @@ def test_books() -> None:
 )
 def test_habits_in_millimetres(name: str, least: int, most: int) -> None:
     assert (round(body(name).least), round(body(name).most)) == (least, most)
+
+
+def test_clearances_told_twice() -> None:
+    # In mm: distance, of what projects over, more per projection, no limit beyond. IRC R1001.11 with
+    # exception 4 in both forms, R1003.18; NFPA 211 11.2.5.4; Ontario 9.22.9.1.
+    told = {
+        ("IRC", "around"): [(152.4, None, 0, None), (0, 0, 8, 304.8)],
+        ("IRC", "above"): [(0, 0, 8, 304.8)],
+        ("IRC", "beside"): [(152.4, 38.1, 1, None)],
+        ("IRC", "air front"): [(50.8, None, 0, None)],
+        ("IRC", "air side"): [(50.8, None, 0, None)],
+        ("IRC", "air back"): [(101.6, None, 0, None)],
+        ("IRC", "lining"): [(304.8, None, 0, None)],
+        ("IRC", "chimney inside"): [(50.8, None, 0, None)],
+        ("IRC", "chimney outside"): [(25.4, None, 0, None)],
+        ("IRC", "flue"): [(304.8, None, 0, None)],
+        ("NFPA 211", "around"): [(152.4, None, 0, None)],
+        ("NFPA 211", "above"): [(304.8, 38.1, 0, None)],
+        ("Ontario code", "around"): [(150, None, 0, None)],
+        ("Ontario code", "above"): [(300, 38, 0, None)],
+    }
+    for (body_of_rules, where), wanted in told.items():
+        found = of_where(clearances(body_of_rules), where)  # type: ignore[arg-type]
+        assert [
+            (
+                float(row.distance),
+                None if row.projects_over is None else float(row.projects_over),
+                row.per_projection,
+                None if row.no_limit_beyond is None else float(row.no_limit_beyond),
+            )
+            for row in found
+        ] == wanted, (body_of_rules, where)
