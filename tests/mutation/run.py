@@ -1,10 +1,11 @@
 """What changes of figures and rules the tests near them do not see.
 
-`python -m tests.mutation.run` collects the fast tests once, runs those that it needs as they are, then makes
-one change at a time (`mutants.py`) in a copy of the process and runs what is near it until something fails:
-for a rule the tests that name it and its rows of the edge table, for what rules share those of all that
-import it, for a table also the tests of the tables and of published values. What no test fails on is listed:
-a survivor. Tests that hold a value of a table from the time they were collected cannot see a change of it.
+`python -m tests.mutation.run` collects the fast tests once, runs those that it needs as they are (all but the
+edge table, which must pass before), then makes one change at a time (`mutants.py`) in a copy of the process
+and runs what is near it until something fails: for a rule the tests that name it and its rows of the edge
+table, for what rules share those of all that import it, for a table also the tests of the tables and of
+published values. What no test fails on is listed: a survivor. Tests that hold a value of a table from the
+time they were collected cannot see a change of it.
 """
 
 from __future__ import annotations
@@ -23,7 +24,8 @@ import pytest
 
 from tests.mutation.mutants import CHECKS, ROOT, TABLES, Mutant, code_mutants, forget, table_mutants
 
-NEAR = ("tests/tables", "tests/published", "tests/checks", "tests/acceptance/test_each_rule_has_its_edge.py")
+EDGES = "test_each_rule_has_its_edge.py"
+NEAR = ("tests/tables", "tests/published", "tests/checks", f"tests/acceptance/{EDGES}")
 _JUDGING = ("sheets.checks", "sheets.tables")
 LONGEST = 600
 """Seconds after which a change is taken to make a test run for ever."""
@@ -58,7 +60,7 @@ def near(mutant: Mutant, item: pytest.Item) -> bool:
     """Return whether a test may see a change."""
     place = item.path.relative_to(ROOT).parts
     rules = rules_by(mutant.where)
-    if "test_each_rule_has_its_edge.py" in place:
+    if EDGES in place:
         return "just_passes" in item.name and item.name.partition("[")[2].partition(",")[0] in rules
     if place[1] in ("tables", "published"):
         return True
@@ -87,7 +89,7 @@ class Mutation:
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         wanted = [item for item in session.items if any(near(mutant, item) for mutant in self.mutants)]
-        run(wanted, self)
+        run([item for item in wanted if EDGES not in item.path.parts], self)
         if self.failed:
             print(f"a test fails without any change: {self.failed}")
             return True
@@ -96,7 +98,7 @@ class Mutation:
             if len(running) >= self.processes:
                 self._ended(running)
             running[self._tried(mutant, [item for item in wanted if near(mutant, item)])] = mutant
-            if not number % 50:
+            if not number % 10:
                 print(f"{number} of {len(self.mutants)}, {len(self.survivors)} survive", flush=True)
         while running:
             self._ended(running)
@@ -144,6 +146,7 @@ def main() -> int:
     words.add_argument("--match", default="*", help="of files whose name matches, as woods* or shelf_sag*")
     words.add_argument("--every", type=int, default=1, help="each so many-th change alone: a sample")
     words.add_argument("--start", type=int, default=0, help="with --every: from which change on")
+    words.add_argument("--published", action="store_true", help="those tests alone: quick")
     words.add_argument("-j", type=int, default=1, help="changes tried at a time")
     said = words.parse_args()
     mutants = [*(() if said.only == "code" else table_mutants())]
@@ -153,7 +156,7 @@ def main() -> int:
     os.chdir(ROOT)
     mutation = Mutation(mutants, said.j)
     said_to_pytest = ["-o", "addopts=--import-mode=importlib", "-p", "no:terminal", "-p", "no:cacheprovider"]
-    ended = pytest.main([*said_to_pytest, *NEAR], [mutation])
+    ended = pytest.main([*said_to_pytest, *(NEAR[:2] if said.published else NEAR)], [mutation])
     if mutation.failed or ended not in (pytest.ExitCode.OK, pytest.ExitCode.NO_TESTS_COLLECTED):
         return 2
     print(f"{len(mutants)} changes, {len(mutation.survivors)} survive")
