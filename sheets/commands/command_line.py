@@ -16,7 +16,7 @@ from typing import Annotated
 
 import typer
 
-from sheets.base.diagnostics import Diagnostic, in_order, print_text
+from sheets.base.diagnostics import Diagnostic, has_errors, in_order, print_text
 from sheets.base.durable import write_over
 from sheets.base.text_file import shown_name
 
@@ -70,17 +70,22 @@ def compare_command(
     before = comparison.as_called_by(after, before)
     draws = pdf is not None or pictures is not None
     found = comparison.compared(before, after, Stopwatch() if draws else None)
+    sets = None
+    if draws:
+        earlier, later, said = comparison.bare_sets(found, before, after, Stopwatch())
+        _say(said)
+        if has_errors(said):
+            raise typer.Exit(_WRONG)
+        sets = earlier, later
+    lines = comparison.sheet_lines_of(before, after, sets)
     report = comparison.text if form == "text" else comparison.as_json
-    typer.echo(report(found, before, after), nl=False)
-    if not draws:
+    typer.echo(report(found, before, after, lines), nl=False)
+    if sets is None:
         return
-    laid, said = comparison.laid_over(
-        found, before, after, pdf=pdf is not None, pictures=pictures is not None
-    )
-    _say(said)
-    if not laid:
-        raise typer.Exit(_WRONG)
-    for name, data in laid:
+    words = comparison.text(found, before, after, lines)
+    for name, data in comparison.laid_over(
+        sets, words, after.stem, pdf=pdf is not None, pictures=pictures is not None
+    ):
         target = pdf if pdf is not None and name == comparison.PDF_NAME else (pictures or Path()) / name
         try:
             target.parent.mkdir(parents=True, exist_ok=True)

@@ -4,10 +4,11 @@ other."""
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from hashlib import sha256
 
-from sheets.base.diagnostics import Diagnostic, has_errors
+from sheets.base.diagnostics import Diagnostic
 from sheets.base.stopwatch import Stopwatch
 from sheets.checks.finding import Finding, RuleReport
 from sheets.commands.given import Given
@@ -21,9 +22,11 @@ from sheets.revisions.comparing.change_words import to_text
 from sheets.revisions.comparing.changes import Changes
 from sheets.revisions.comparing.compare import compare
 from sheets.revisions.comparing.same_built import called, new_keys
+from sheets.revisions.comparing.sheet_lines import SheetLine, line_json, told
 from sheets.revisions.keeping.attached import older_version_says
 
 PDF_NAME = "changes.pdf"
+_Sets = tuple[DrawingSet, DrawingSet]
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,18 +112,20 @@ def _findings(reports: tuple[RuleReport, ...]) -> tuple[Finding, ...]:
     return tuple(finding for report in reports for finding in report.findings)
 
 
-def text(found: Compared, old: Given, new: Given) -> str:
-    """Return the report for a terminal."""
-    return to_text(found.changes, found.before, found.after, (old.label, new.label), found.retired_now)
+def text(found: Compared, old: Given, new: Given, lines: Sequence[SheetLine] = ()) -> str:
+    """Return the report for a terminal. lines: what became of the sheets, where that is known."""
+    names = (old.label, new.label)
+    return to_text(found.changes, found.before, found.after, names, found.retired_now, told(lines))
 
 
-def as_json(found: Compared, old: Given, new: Given) -> str:
-    """Return the report as JSON."""
+def as_json(found: Compared, old: Given, new: Given, lines: Sequence[SheetLine] = ()) -> str:
+    """Return the report as JSON. lines: what became of the sheets, where that is known."""
     content = {
         "from": {"name": old.label, "version": old.version},
         "to": {"name": new.label, "version": new.version},
         **to_json(found.changes, found.before, found.after),
         "marks_retired": list(found.retired_now),
+        "sheets": [line_json(line) for line in lines],
     }
     return json.dumps(content, indent=2, ensure_ascii=False) + "\n"
 
@@ -135,31 +140,38 @@ def bare_sets(
     return before, after, (*complaints, *more)
 
 
+def sheet_lines_of(old: Given, new: Given, sets: _Sets | None) -> tuple[SheetLine, ...]:
+    """Return what became of each sheet: of an issue and the one that it follows as it is recorded; else of
+    sets that are drawn; else nothing, as it is not known."""
+    if new.record is not None and old.record is not None and new.record.earlier == old.record.number:
+        return new.record.lines
+    if sets is None:
+        return ()
+    from sheets.revisions.marking.decorate import sheet_lines
+
+    return sheet_lines(*sets, old.record)
+
+
 def laid_over(
-    found: Compared, old: Given, new: Given, *, pdf: bool, pictures: bool
-) -> tuple[tuple[tuple[str, bytes], ...], tuple[Diagnostic, ...]]:
+    sets: _Sets, report: str, stem: str, *, pdf: bool, pictures: bool
+) -> tuple[tuple[str, bytes], ...]:
     """Return files by name: the PDF of before and after laid over each other, a PNG of each sheet that
     changed.
 
-    Those sheets carry clouds round what changed. With an error among what was found there are no files.
+    Those sheets carry clouds round what changed. report: as text; stem: of the later set's files.
     """
-    before, after, complaints = bare_sets(found, old, new, Stopwatch())
-    if has_errors(complaints):
-        return (), complaints
     files: list[tuple[str, bytes]] = []
     if pdf:
         from sheets.revisions.marking.before_after import overlaid
         from sheets.writers.pdf import pdf as as_pdf
 
-        files.append((PDF_NAME, as_pdf(overlaid(before, after, text(found, old, new)))))
+        files.append((PDF_NAME, as_pdf(overlaid(*sets, report))))
     if pictures:
         from sheets.revisions.marking.decorate import with_changes_marked
         from sheets.writers.raster import png
 
-        files += [
-            (f"{new.stem}-{sheet.number}.png", png(sheet)) for sheet in with_changes_marked(before, after)
-        ]
-    return tuple(files), complaints
+        files += [(f"{stem}-{sheet.number}.png", png(sheet)) for sheet in with_changes_marked(*sets)]
+    return tuple(files)
 
 
 def version_notes(*sets: Given) -> tuple[str, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -112,11 +112,14 @@ def to_text(
     after: Wall,
     names: tuple[str, str] = ("before", "after"),
     retired: Iterable[str] = (),
+    sheets: Sequence[str] = (),
 ) -> str:
-    """Return the report for a terminal or a paper. names: what the two sides are called."""
+    """Return the report for a terminal or a paper. names: what the two sides are called; sheets: a line for
+    each that did not stay as it was."""
     out = [f"From {names[0]}", f"to   {names[1]}", ""]
+    told = ["SHEETS", *(f"  {line}" for line in sheets), ""] if sheets else []
     if not changes:
-        return "\n".join([*out, "Nothing that is built has changed."]) + "\n"
+        return "\n".join([*out, "Nothing that is built has changed.", *([""] if told else []), *told]) + "\n"
     for group in groups(changes, before, after):
         out.append(group.heading.upper())
         out += [f"  {says}" for says in group.sizes]
@@ -140,7 +143,7 @@ def to_text(
     gone = tuple(retired)
     if gone:
         out += ["MARKS RETIRED, NOT TO BE USED AGAIN", "  " + ", ".join(gone), ""]
-    return "\n".join(out)
+    return "\n".join([*out, *told])
 
 
 def line_text(line: ChangeLine) -> str:

@@ -55,11 +55,19 @@ def revised_sheets(
         else:
             rows = was.rows if was is not None else ()
             found.append(_marked_sheet(sheet, changed, _of_last(earlier), rows, number, _last(earlier)))
-    # The first sheet's index names the revision of each sheet: it is issued anew with any of them.
-    if found:
+    # The first sheet's index names the revision of each sheet: it is issued anew with any of them, and with
+    # every issue. What only compares two sets has no issue.
+    others_changed = any(s.revision == number for s in found[1:]) or _withdrawn(before, differences)
+    if found and (number != _DRAFT or others_changed):
         first = found[0]
         found[0] = replace(first, revision=number, clouds=first.clouds if first.revision == number else ())
     return tuple(found), _lines(before, found, differences, earlier, number)
+
+
+def sheet_lines(before: DrawingSet, after: DrawingSet, earlier: Record | None) -> tuple[SheetLine, ...]:
+    """Return what became of each sheet, those that would be issued anew without a revision yet."""
+    _, lines = revised_sheets(before, after, earlier, _DRAFT)
+    return tuple(replace(one, revision="") if one.revision == _DRAFT else one for one in lines)
 
 
 def _lines(
@@ -78,13 +86,16 @@ def _lines(
             state = "renumbered"
         other = changed.was if changed.was != sheet.number else ""
         found.append(SheetLine(state, sheet.number, sheet.title, sheet.revision, other))
-    kept = {changed.was for changed in differences}
-    for one in before.sheets:
-        if one.number not in kept:
-            was = earlier.sheet(one.number) if earlier is not None else None
-            carried = was.revision if was is not None else ""
-            found.append(SheetLine("withdrawn", one.number, one.title, carried))
+    for one in _withdrawn(before, differences):
+        was = earlier.sheet(one.number) if earlier is not None else None
+        carried = was.revision if was is not None else ""
+        found.append(SheetLine("withdrawn", one.number, one.title, carried))
     return still_withdrawn(earlier.lines if earlier is not None else (), found)
+
+
+def _withdrawn(before: DrawingSet, differences: Sequence[SheetDifference]) -> list[Sheet]:
+    kept = {changed.was for changed in differences}
+    return [one for one in before.sheets if one.number not in kept]
 
 
 def with_changes_marked(before: DrawingSet, after: DrawingSet) -> tuple[Sheet, ...]:
