@@ -433,9 +433,11 @@ FIT = (
 ORDER = (
     Edge("symmetry", "warning", "pair", f"{SHELVES}.thickness", "1", "1-1/16", at=SHELVES, says="shelf"),
     Edge("symmetry", "note", "apart", f"{CASE}.at.offset", "-30", "-30-1/16", at=CASE),
+    # The baseboard is 5 1/2 high: level with it, or more than 1/2 in off.
     Edge("alignment", "warning", "masonry", f"{CASE}.plinth.height", "5-1/2", "5-9/16"),
     Edge("alignment", "warning", "masonry", f"{CASE}.plinth.height", "6-1/16", "6"),
-    # Lower than that the case's own cap runs under the mantel's, which then has no overhang there.
+    # 55 1/4 less a cap of 1 1/4 is 54, the mantel's top: lower than that the case's own cap runs into the
+    # mantel's, which then has no overhang there.
     Edge("equal-margins", "warning", "lopsided", f"{CASE}.height", "55-1/4", "55-3/16", at="mantel"),
     Edge("depth-order", "warning", "masonry", "mantel.layers.sub_fascia.setback", "1/8", "1/16"),
     Edge("depth-order", "warning", "masonry", f"{CASE}.cap.overhang", "1/8", "1/16"),
@@ -457,6 +459,8 @@ USE = (
     Edge("mantel-height", "note", "masonry", "mantel.top", "60", "60-1/16", says="is usual"),
     # A small woman grips what lies at 1790 mm (Pheasant, from memory): 70.47 in.
     Edge("mantel-height", "note", "masonry", "mantel.top", "70-7/16", "70-1/2", says="is reached"),
+    # 72 1/4 in clear from the case's floor at 8 in to its top. Paperbacks want 8 in: 7 shelves leave eight
+    # bays of (72 1/4 - 7) / 8 = 8.16 in, 8 leave nine of 7.14.
     Edge("book-bays", "note", "masonry", f"{SHELVES}.count", "7", "8", step="one shelf"),
     # With a fifth bay of 11 in the upper face of the shelf is at 72: 9 7/16 for 1790 mm, 70.47 in, and
     # 18 1/2 for the 2020 mm, 79.53 in, of a tall woman.
@@ -524,6 +528,10 @@ STABILITY = (
         "6-1/16",
         given={f"{TOP}.4": "3"},
     ),
+    # 150 lb. Red oak (44.05 lb per cu ft: 0.63 x 1.12 x 62.43): five shelves 33 3/16 x 10 27/32 x 1, plinth
+    # 34 5/8 x 3/4 x 5 1/2, stiles 2 and 1 1/2 x 3/4 x 77 1/4, rails 2 x 31 1/8 x 3/4 x 2 1/2, seven boards of
+    # 34 in in all x 11/16 x 74 1/32 less their grooves: 3920 in3, 99.9 lb. Plywood at 36: sides, bottom, top
+    # and six nailing rails less their dadoes: 2403 in3, 50.1 lb. A 16th wider is 0.2 lb more.
     Edge("weights", "warning", "masonry", f"{CASE}.width", "34-1/8", "34-3/16", says="books"),
     Edge("weights", "note", "masonry", f"{SHELVES}.material", "oak", "odd", step="a wood no table has"),
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -16,7 +17,8 @@ from sheets.checks.mechanics.beams import (
     thickness_for_sag_ratio,
 )
 from sheets.checks.mechanics.shelf import shelves
-from sheets.model.part import Material
+from sheets.model.part import Material, Part
+from sheets.model.purpose import Bears
 from sheets.model.settings import Air, GivenLoad, Season
 from sheets.tables.loads import newton_per_mm
 
@@ -171,6 +173,34 @@ def test_plywood_is_judged_at_the_lower_stiffness(kit) -> None:  # type: ignore[
     (found,) = kit.findings("shelf-sag", shelf_wall(kit, "428/16", material="ply"))
     assert found.severity == "warning"
     assert found.cited.confidence == "from memory"
+
+
+def verdicts(kit, wall):  # type: ignore[no-untyped-def]
+    return [row.verdict for row in kit.report("shelf-sag", wall).measures]
+
+
+def test_the_printed_verdicts_are_those_of_the_findings(kit) -> None:  # type: ignore[no-untyped-def]
+    # The limits of the years (35.086 in) and of the industry (46.15 in) as above, each a step to either side.
+    assert verdicts(kit, shelf_wall(kit, "561/16")) == ["within limit", "within limit"]
+    assert verdicts(kit, shelf_wall(kit, "562/16")) == ["to judge", "within limit"]
+    assert verdicts(kit, shelf_wall(kit, "738/16")) == ["to judge", "within limit"]
+    assert verdicts(kit, shelf_wall(kit, "739/16")) == ["to judge", "beyond limit"]
+
+
+def test_the_picture_is_of_the_worst_shelf(kit) -> None:  # type: ignore[no-untyped-def]
+    # Sag over span goes with the cube of the span: of 20, 30 and 24 in the one of 30 is drawn.
+    wide = [shelf_wall(kit, span) for span in (20, 30, 24)]
+    parts = tuple(
+        replace(part, key=f"{part.key}-{n}", does=replace(part.does, bears=bears(part, n)))
+        for n, wall in enumerate(wide)
+        for part in wall.parts
+    )
+    (picture,) = kit.report("shelf-sag", kit.wall(*parts)).figures
+    assert "2'-6\"" in picture.texts[0].text
+
+
+def bears(part: Part, number: int) -> Bears | None:
+    return Bears(tuple(f"{key}-{number}" for key in part.does.bears.on)) if part.does.bears else None
 
 
 def test_unknown_wood_is_said_not_guessed(kit) -> None:  # type: ignore[no-untyped-def]

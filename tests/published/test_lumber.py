@@ -10,6 +10,7 @@ from sheets.base.length import inch
 from sheets.schedules.stock import rough_of
 from sheets.tables.lumber import (
     hardwood_quarters,
+    panel_sheets,
     sawn_thicknesses,
     sheet_sold,
     softwood_thicknesses,
@@ -151,3 +152,70 @@ def test_a_hardwood_part_comes_out_of_the_quarter_that_surfaces_to_it(thickness:
     rough = rough_of(part, make_wall(part).settings.stock, "inch")
     assert rough is not None
     assert (rough.label, rough.layers) == (label, 1)
+
+
+@pytest.mark.parametrize("sheet", panel_sheets(), ids=lambda sheet: f"{sheet.panel} {sheet.label}")
+def test_sheets_have_the_tolerance_of_their_standard(sheet) -> None:  # type: ignore[no-untyped-def]
+    # In inches: PS 1 and PS 2, 1/32 either way of the category up to 13/16 and 5 % above (their labels, to a
+    # thousandth); HP-1 +0 -3/64; A208.2 0.125 mm, 0.005 in, and particleboard alike; A135.4 0.02 in. In mm:
+    # EN 315 sanded, EN 622-1, EN 312, EN 300. Finnish birch plywood is listed size by size by its makers.
+    sheet = next(each for each in panel_sheets() if (each.panel, each.series, each.label) == key_of(sheet))
+    if sheet.panel == "birch plywood":
+        least, most = FINNISH_BIRCH[sheet.label.removesuffix(" mm")]
+        assert (sheet.least, sheet.most) == (Fraction(least), Fraction(most))
+        return
+    nominal = Fraction(sheet.label.removesuffix(" mm")) if sheet.series == "mm" else inch(whole(sheet.label))
+    under, over = ALLOWED[sheet.series, sheet.panel](nominal)
+    rounded = inch("1/1000") if sheet.series == "inch" else 0
+    assert abs(sheet.least - (nominal - under)) <= rounded
+    assert abs(sheet.most - (nominal + over)) <= rounded
+    assert sheet.least <= sheet.thickness <= sheet.most
+
+
+def key_of(sheet) -> tuple[str, str, str]:  # type: ignore[no-untyped-def]
+    return sheet.panel, sheet.series, sheet.label
+
+
+def whole(label: str) -> Fraction:
+    return sum((Fraction(word) for word in label.split()), Fraction(0))
+
+
+FINNISH_BIRCH = {
+    "6.5": ("6.1", "6.9"), "9": ("8.8", "9.5"), "12": ("11.5", "12.5"), "15": ("14.3", "15.3"),
+    "18": ("17.1", "18.1"), "21": ("20", "20.9"), "24": ("22.9", "24.1"), "27": ("25.2", "27"),
+    "30": ("28.1", "30"),
+}  # fmt: skip
+IN_32NDS = inch("1/32")
+
+
+def ps_1(nominal: Fraction) -> tuple[Fraction, Fraction]:
+    either = IN_32NDS if nominal <= inch("13/16") else nominal / 20
+    return either, either
+
+
+def hp_1(nominal: Fraction) -> tuple[Fraction, Fraction]:
+    return inch("3/64"), Fraction(0)
+
+
+def en_315(nominal: Fraction) -> tuple[Fraction, Fraction]:
+    return Fraction(2, 5) + Fraction(3, 100) * nominal, Fraction(1, 5) + Fraction(3, 100) * nominal
+
+
+def alike(fine: Fraction, coarse: Fraction = Fraction(0), above: int = 10**6):  # type: ignore[no-untyped-def]
+    return lambda nominal: (fine, fine) if nominal <= above else (coarse, coarse)
+
+
+ALLOWED = {
+    ("inch", "softwood plywood"): ps_1,
+    ("inch", "OSB"): ps_1,
+    ("inch", "veneer-core plywood"): hp_1,
+    ("inch", "MDF"): alike(inch("1/200")),
+    ("inch", "particleboard"): alike(inch("1/200")),
+    ("inch", "hardboard"): alike(inch("1/50")),
+    ("mm", "veneer-core plywood"): en_315,
+    ("mm", "softwood plywood"): en_315,
+    ("mm", "MDF"): alike(Fraction(1, 5), Fraction(3, 10), 19),
+    ("mm", "particleboard"): alike(Fraction(3, 10)),
+    ("mm", "OSB"): alike(Fraction(4, 5)),
+    ("mm", "hardboard"): alike(Fraction(3, 10)),
+}

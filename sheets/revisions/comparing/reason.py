@@ -13,6 +13,7 @@ _MOST = 2
 """So many changes are told; the report lists the others."""
 _LONGEST = 100
 """Letters: what three lines of the narrowest column for revisions hold (our own title blocks, measured)."""
+_FINISH = "finish "
 _FIRST = ("added", "removed", "other material", "other finish")
 
 
@@ -37,8 +38,8 @@ def summary(changes: Changes, before: Wall, after: Wall) -> str:
 
 
 def _once(told: list[tuple[str, str]]) -> list[tuple[str, str]]:
-    # What was done to several assemblies alike, as another finish, is said once and of none of them.
-    count = Counter(says for _, says in told)
+    # Another finish of several assemblies is said once and of none of them.
+    count = Counter(says for _, says in told if says.startswith(_FINISH))
     return list(dict.fromkeys(("", says) if count[says] > 1 else (heading, says) for heading, says in told))
 
 

@@ -16,6 +16,7 @@ from sheets.revisions.comparing.changes import SizeChange, Value
 NOTE = "note"
 PRECISION = "precision"
 CONTENT = "content of "
+_OVER_ALL = " over all"
 _CORRECTED = 0.6
 """Two notes that share less of their letters are two notes, not one that was corrected."""
 
@@ -25,8 +26,17 @@ Named = Mapping[Name, Value]
 
 
 def size_changes(before: Wall, after: Wall, slack: Fraction) -> tuple[SizeChange, ...]:
-    """Return the sizes of room, opening and assemblies that differ by more than a slack, mm."""
-    return _differences(_sizes(before), _sizes(after), slack)
+    """Return the sizes of room, opening and assemblies that differ by more than a slack, mm.
+
+    What an assembly measures over all is left out where a size of its own says the same of it.
+    """
+    found = _differences(_sizes(before), _sizes(after), slack)
+    own = {(one.owner, one.before, one.after) for one in found if not one.name.endswith(_OVER_ALL)}
+    return tuple(
+        one
+        for one in found
+        if not (one.name.endswith(_OVER_ALL) and (one.owner, one.before, one.after) in own)
+    )
 
 
 def word_changes(before: Wall, after: Wall, blocks: tuple[str, str]) -> tuple[SizeChange, ...]:
@@ -98,7 +108,7 @@ def _sizes(wall: Wall) -> Named:
         # An assembly's own words for its sizes come before those of its box.
         for name, axis in (("width", "x"), ("depth", "y"), ("height", "z")):
             if name not in named:
-                found[component.key, f"{name} over all", None] = component.extent.size(axis)  # type: ignore[arg-type]
+                found[component.key, f"{name}{_OVER_ALL}", None] = component.extent.size(axis)  # type: ignore[arg-type]
     return found
 
 

@@ -55,10 +55,8 @@ def revised_sheets(
         else:
             rows = was.rows if was is not None else ()
             found.append(_marked_sheet(sheet, changed, _of_last(earlier), rows, number, _last(earlier)))
-    # The first sheet's index names the revision of each sheet: it is issued anew with any of them, and with
-    # every issue. What only compares two sets has no issue.
-    others_changed = any(s.revision == number for s in found[1:]) or _withdrawn(before, differences)
-    if found and (number != _DRAFT or others_changed):
+    # The first sheet's index names the revision of each sheet: it is issued anew with any of them.
+    if found and number != _DRAFT:
         first = found[0]
         found[0] = replace(first, revision=number, clouds=first.clouds if first.revision == number else ())
     return tuple(found), _lines(before, found, differences, earlier, number)
