@@ -18,6 +18,7 @@ import typer
 
 from sheets.base.diagnostics import Diagnostic, has_errors, in_order, print_text
 from sheets.base.durable import write_over
+from sheets.base.text_file import shown_name
 
 _GOOD, _FINDINGS, _WRONG = 0, 1, 2
 _NAMED = "A spec, an issued PDF, a folder of a set, or REV:path in git."
@@ -209,7 +210,7 @@ def issues_command(
     for issue in issues:
         record = issue.record
         if record is None:
-            typer.echo(f"{issue.number}: cannot be read: {issue.problem}")
+            typer.echo(shown_name(f"{issue.number}: cannot be read: {issue.problem}"))
             worst = _FINDINGS
         else:
             said = [
@@ -221,7 +222,7 @@ def issues_command(
                 f"void: {void[record.number]}" if record.number in void else "",
             ]
             changed = sum(sheet.revision == record.number for sheet in record.sheets)
-            typer.echo(f"{record.number}: {', '.join(word for word in said if word)}")
+            typer.echo(shown_name(f"{record.number}: {', '.join(word for word in said if word)}"))
             typer.echo(f"   {issue.folder}, {changed} of {len(record.sheets)} sheets carry {record.number}")
         if verify:
             try:

@@ -103,3 +103,13 @@ def test_a_row_is_told_more_and_the_rest_keeps_every_byte(text: str) -> None:
     assert rows_of(found)[-1].number == "2"
     with pytest.raises(RowError, match="no revision 9"):
         with_more(found, replace(ROW, number="9"))
+
+
+def test_rows_that_nobody_has_read_yet_are_read_shallow_and_can_be_printed() -> None:
+    said = rows_of('revisions:\n  - {number: "\\e[2J", date: x, void: {reason: "\\x07"}}\n')
+    assert (said[0].number, said[0].void) == ("?[2J", Void("?"))
+    bomb = "a: &a [x, x]\n" + "".join(f"k{n}: &k{n} [*{'a' if not n else f'k{n - 1}'}]\n" for n in range(60))
+    assert rows_of(bomb + "revisions: [{number: '1', void: *k59}, *a, 7]\n")[0].void is None
+    for text in ("[" * 30_000, "a: *b", "- 1", ""):
+        with pytest.raises(RowError):
+            rows_of(text)

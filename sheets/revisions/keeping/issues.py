@@ -27,7 +27,7 @@ from sheets.base.durable import (
     sweep_beside,
     write_through,
 )
-from sheets.base.text_file import MOST_BYTES
+from sheets.base.text_file import MOST_BYTES, shown_name
 from sheets.model.wall import Revision
 from sheets.revisions.keeping.record import NAME, Record, RecordError, from_json
 from sheets.revisions.keeping.spec_row import RowError, rows_of
@@ -102,7 +102,8 @@ def _holds(home: Path, rows: Sequence[Revision]) -> bool:
     for row in reversed(rows):
         record = _issue(_folder_in(home, row.number)).record
         if record is not None:
-            return (record.date, record.by, record.reason) == (row.date, row.by, row.reason)
+            said = tuple(map(shown_name, (record.date, record.by, record.reason)))
+            return said == (row.date, row.by, row.reason)
     return False
 
 

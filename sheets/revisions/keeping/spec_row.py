@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 import yaml
 
+from sheets.base.text_file import shown_name
 from sheets.model.wall import Revision, Void
 
 _PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9 ._/+-]*[A-Za-z0-9.]|[A-Za-z]")
@@ -38,7 +39,7 @@ def rows_of(text: str) -> tuple[Revision, ...]:
 
 
 def _row_of(item: yaml.MappingNode) -> Revision:
-    # The spec may not have been read yet: nothing is followed deeper than a row goes.
+    # The spec may not have been read yet: nothing is followed deeper than a row goes, and all can be printed.
     said = _scalars(item)
     void = next((v for k, v in item.value if k.value == "void" and isinstance(v, yaml.MappingNode)), None)
     number, date, by, reason, digest = (
@@ -50,7 +51,9 @@ def _row_of(item: yaml.MappingNode) -> Revision:
 
 
 def _scalars(node: yaml.MappingNode) -> dict[str, str]:
-    return {key.value: value.value for key, value in node.value if isinstance(value, yaml.ScalarNode)}
+    return {
+        key.value: shown_name(value.value) for key, value in node.value if isinstance(value, yaml.ScalarNode)
+    }
 
 
 def with_row(text: str, row: Revision) -> str:
