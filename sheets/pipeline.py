@@ -183,7 +183,7 @@ def write(
         from sheets.writers.manifest import NAME, manifest
 
         verdict = {"checks": counts(shown.reports), "audit": [str(defect) for defect in defects]}
-        files[NAME] = manifest(drawing, files, spec.name, spec.text, verdict, hashes)
+        files[NAME] = manifest(drawing, files, spec.name, spec.text, verdict, hashes, pictures)
     return tuple(files.items())
 
 

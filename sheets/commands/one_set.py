@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from dataclasses import dataclass
+from hashlib import sha256
 from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic, has_errors
@@ -22,12 +23,13 @@ from sheets.writers.pictures import Pictures
 @dataclass(frozen=True, slots=True)
 class Drawn:
     """A set with its files by name. No files when something is wrong; drawing is None, too, for a set out
-    of store."""
+    of store. key: of the set in the store."""
 
     drawing: DrawingSet | None
     files: tuple[tuple[str, bytes], ...]
     diagnostics: tuple[Diagnostic, ...]
     timings: tuple[Timing, ...]
+    key: str = ""
 
 
 def draw(
@@ -40,6 +42,7 @@ def draw(
     drawn sets that one drawn from the same is taken from, and put into.
     """
     watch = Stopwatch(starting)
+    text = _text_of(path) if store is not None else None
     solved = solve(path, watch)
     if solved.spec is None or solved.wall is None:
         return Drawn(None, (), solved.diagnostics, tuple(watch.timings))
@@ -49,10 +52,31 @@ def draw(
     record, found = record_for(path, latest) if latest else (None, ())
     if has_errors(found):
         return Drawn(None, (), (*solved.diagnostics, *found), tuple(watch.timings))
-    return draw_solved(
+    drawn = draw_solved(
         solved, stem=stem_of(path), folder=path.resolve().parent, record=record, pictures=pictures,
         watch=watch, store=store,
     )  # fmt: skip
+    if store is not None and text is not None and drawn.files and not drawn.diagnostics:
+        from sheets.commands.recall import remember
+
+        files, read = dict(drawn.files), _read_beside(solved.spec, solved.wall)
+        remember(store, path, text, pictures, key=drawn.key, files=files, read=read)
+    return drawn
+
+
+def _text_of(path: Path) -> bytes | None:
+    from sheets.commands.recall import spec_bytes
+
+    try:
+        return spec_bytes(path)
+    except OSError:
+        return None
+
+
+def _read_beside(spec: Spec, wall: Wall) -> tuple[str, ...]:
+    # Paths, seen from the spec, of what it names and what is read for it.
+    block, codes = spec.sheet.titleblock, wall.settings.codes
+    return (*((block,) if block.endswith((".yaml", ".yml")) else ()), *((codes.table,) if codes.text else ()))
 
 
 def draw_solved(
@@ -68,7 +92,7 @@ def draw_solved(
     assert wall is not None
     # The spec goes in with every default filled in: two files that say the same give the same set.
     name = f"{stem}.yaml"
-    includes = _includes(spec, wall, name, folder, record)
+    includes = includes_of(spec, wall, name, folder, record)
     written = Written(stem, name, canonical(spec).encode("utf-8"), includes)
     key = ""
     if store is not None:
@@ -76,9 +100,9 @@ def draw_solved(
 
         wanted = tuple((picture.kind, b"%d" % picture.dots_per_inch) for picture in pictures)
         key = key_of(((name, written.text), *written.includes, *wanted))
-        held = fetch(store, key, stem, written.text)
+        held = fetch(store, key, stem, sha256(written.text).hexdigest())
         if held is not None:
-            return Drawn(None, held, solved.diagnostics, tuple(watch.timings))
+            return Drawn(None, held, solved.diagnostics, tuple(watch.timings), key)
     if record is not None:
         wall = marked(wall, record.kept)
     if shown is None:
@@ -92,13 +116,13 @@ def draw_solved(
         from sheets.commands.cache import keep
 
         keep(store, key, files)
-    return Drawn(drawing, files, found, tuple(watch.timings))
+    return Drawn(drawing, files, found, tuple(watch.timings), key)
 
 
-def _includes(
+def includes_of(
     spec: Spec, wall: Wall, name: str, folder: Path, record: Record | None
 ) -> tuple[tuple[str, bytes], ...]:
-    # What else the set was drawn from, so that it can be drawn again from its PDF alone.
+    """Return what else a set is drawn from, by name, so that it can be drawn again from its PDF alone."""
     from sheets.revisions.keeping import attached
     from sheets.revisions.keeping import record as records
 
