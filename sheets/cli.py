@@ -214,6 +214,19 @@ def new_command(
     typer.echo(f"{path}: written. Draw it with: shopset draw {path}")
 
 
+@app.command("schema")
+def schema_command(
+    document: Annotated[
+        Literal["check", "manifest", "schedules"],
+        typer.Argument(metavar="DOCUMENT", help="check, manifest, schedules.", show_default=False),
+    ],
+) -> None:
+    """Print the JSON schema of a document that the program writes."""
+    from sheets.commands.checking import schema_text
+
+    typer.echo(schema_text(document), nl=False)
+
+
 @app.command("schedule")
 def schedule_command(
     specs: Annotated[

@@ -35,13 +35,29 @@ def checked(
         if solved.wall is None:
             continue
         reports = rules.run_checks(solved.wall, solved.source.place_of)
-        found.append(Checked(spec.as_posix(), reports))
+        found.append(Checked(spec.as_posix(), reports, solved.source.lines))
         made = sum(part.maker == "shop" for part in solved.wall.parts)
         said = formatted(found[-1:], "text", version=__version__, numbers=numbers)
         text.append(f"{spec}: {made} parts\n{said}")
     failed = any(rules.has_errors(spec.reports) for spec in found)
     said = "\n".join(text) if form == "text" else formatted(found, form, version=__version__)
     return said, failed, sum(waived_about_fire(spec.reports) for spec in found), tuple(wrong)
+
+
+Document = Literal["check", "manifest", "schedules"]
+
+
+def schema_text(document: Document) -> str:
+    """Return the JSON schema of a document that the program writes."""
+    from sheets.base.documents import written
+
+    if document == "check":
+        from sheets.checks.reports.document import schema
+    elif document == "manifest":
+        from sheets.writers.manifest_document import schema
+    else:
+        from sheets.schedules.export import schema
+    return written(schema)
 
 
 def explained(rule: str) -> tuple[str | None, str | None]:

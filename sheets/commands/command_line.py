@@ -104,8 +104,9 @@ def changes_command(
 
     A spec that is wrong is told in its place, and is no reason for another status than 0.
     """
-    from sheets.commands.changes import asked, listed, pairs
+    from sheets.commands.changes import listed
     from sheets.commands.named_specs import NamedError, named, share_from, share_of
+    from sheets.commands.since import asked, pairs
 
     try:
         share, given = share_from(shard), named(specs)

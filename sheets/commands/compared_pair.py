@@ -12,9 +12,9 @@ from sheets.base.durable import write_over
 from sheets.base.stopwatch import Stopwatch
 from sheets.commands import comparison
 from sheets.commands.cache import REPORT, Files, fetch_changes, keep, key_of
-from sheets.commands.changes import NOTHING, Pair
 from sheets.commands.given import Given, GivenError, given
 from sheets.commands.one_set import includes_of
+from sheets.commands.since import NOTHING, Pair
 from sheets.grammar.defaults import canonical
 from sheets.writers.manifest import NAME, list_of_files
 

@@ -87,6 +87,8 @@ def text(found: Compared, old: Given, new: Given) -> str:
 def as_json(found: Compared, old: Given, new: Given) -> str:
     """Return the report as JSON."""
     content = {
+        "format": "shopset compare",
+        "version": 1,
         "from": {"name": old.label, "version": old.version},
         "to": {"name": new.label, "version": new.version},
         **to_json(found.changes, found.before, found.after),
