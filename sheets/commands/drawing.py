@@ -108,10 +108,13 @@ def draw_all(
         finally:
             pool.shutdown(cancel_futures=True)
         return
-    for number, job in enumerate(jobs):
-        if number:
+    left = False  # what a drawn set leaves is cleared before the next one; a recalled one leaves nothing
+    for job in jobs:
+        if left:
             gc.collect()
-        yield draw_one(job, lambda stage, job=job: starting(job, stage))  # type: ignore[misc]
+        done = draw_one(job, lambda stage, job=job: starting(job, stage))  # type: ignore[misc]
+        left = not done.unchanged
+        yield done
 
 
 def _heed_no_interrupt() -> None:
