@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import atexit
 import gc
-import sys
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
@@ -21,6 +20,7 @@ from sheets.base.diagnostics import WAIVED_ABOUT_FIRE, Diagnostic, has_errors, i
 from sheets.base.text_file import shown_name, stem_of
 from sheets.commands.command_line import register
 from sheets.commands.drawing import Done, Job, Tally
+from sheets.commands.progress import Progress
 from sheets.writers.pictures import LEAST_DPI, MOST_DPI, Picture
 
 GOOD, FINDINGS, WRONG = 0, 1, 2
@@ -119,7 +119,7 @@ def draw_command(
     pngs = (Picture("png", dpi) if dpi else Picture("png"),) if png else ()
     pictures = (*pngs, *((Picture("svg"),) if svg else ()))
     todo = [Job(spec, out, pictures, cache, check) for spec in share_of(every, share)]
-    progress, tally = _Progress(), Tally()
+    progress, tally = Progress(), Tally()
     worst = GOOD
     for done in draw_all(todo, jobs, progress.show):
         progress.clear()
@@ -171,15 +171,40 @@ def check_command(
 def defaults_command(
     spec: Annotated[Path, typer.Argument(metavar="SPEC", help="Spec file (YAML).", show_default=False)],
 ) -> None:
-    """Print the spec with every default filled in. It draws to the same bytes."""
+    """Print the spec with every default filled in. It draws to the same bytes. The PDF of a set can stand
+    for its spec."""
+    from sheets.commands.checking import spec_as_read
     from sheets.grammar.defaults import filled
-    from sheets.grammar.reader import read_spec
 
-    read, source, found = read_spec(spec)
+    read, source, found = spec_as_read(spec)
     status = _report(found)
     if read is not None:
         typer.echo(filled(read, source), nl=False)
     raise typer.Exit(status)
+
+
+@app.command("spec")
+def spec_command(
+    pdf: Annotated[Path, typer.Argument(metavar="FILE.pdf", help="PDF of a set.", show_default=False)],
+    out: Annotated[
+        Path | None, typer.Option("-o", "--out", metavar="FILE", help="File to write; else it is printed.")
+    ] = None,
+) -> None:
+    """Give back the spec that the PDF of a set carries: of an issue as its author wrote it, comments and all;
+    of another set with every default filled in. A file that is there is left alone."""
+    from sheets.commands.given import GivenError, spec_of
+
+    try:
+        text, as_written = spec_of(pdf)
+    except GivenError as error:
+        raise _wrong(str(error)) from None
+    if not as_written:
+        typer.echo(f"note: {pdf}: carries the filled spec; issues carry it as it was written", err=True)
+    if out is None:
+        typer.echo(text, nl=False)
+        return
+    _write_new(out, text)
+    typer.echo(f"{out}: written")
 
 
 @app.command("dump")
@@ -203,14 +228,7 @@ def new_command(
     """Write a commented starter spec, ready to draw. An existing file is left alone."""
     from sheets.grammar.starter import starter_spec
 
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        with open(path, "x", encoding="utf-8", newline="\n") as file:
-            file.write(starter_spec())
-    except FileExistsError:
-        raise _wrong(f"{path}: exists already; nothing was written") from None
-    except OSError as error:
-        raise _wrong(f"{path}: cannot be written: {error.strerror or error}") from None
+    _write_new(path, starter_spec().encode("utf-8"))
     typer.echo(f"{path}: written. Draw it with: shopset draw {path}")
 
 
@@ -327,6 +345,8 @@ def _tell(done: Done, times: bool, strict: bool) -> int:
         typer.echo(f"{done.job.folder}: {len(done.sheets)} sheets, unchanged")
     else:
         typer.echo(_table(done.sheets, done.job.folder, stem_of(done.job.spec)))
+    if done.draft:
+        typer.echo(f"{done.job.spec}: {done.draft}")
     for defect in done.defects:
         typer.echo(f"{done.job.spec}: {defect}", err=True)
     found = ", ".join(
@@ -387,6 +407,17 @@ def _refuse_same_names(specs: Iterable[Path]) -> None:
         seen[name] = spec
 
 
+def _write_new(path: Path, data: bytes) -> None:
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with open(path, "xb") as file:
+            file.write(data)
+    except FileExistsError:
+        raise _wrong(f"{path}: exists already; nothing was written") from None
+    except OSError as error:
+        raise _wrong(f"{path}: cannot be written: {error.strerror or error}") from None
+
+
 def _worse(*statuses: int) -> int:
     return max(statuses, key=(GOOD, FIRE_WAIVED, FINDINGS, WRONG).index)
 
@@ -411,29 +442,3 @@ def _counted(found: tuple[Diagnostic, ...]) -> str:
 def _wrong(message: str) -> typer.Exit:
     typer.echo(f"error: {message}", err=True)
     return typer.Exit(WRONG)
-
-
-class _Progress:
-    """One line on a terminal that says what is being done; nothing elsewhere."""
-
-    def __init__(self) -> None:
-        # The terminal itself: what goes through sys.stderr may not move its cursor.
-        self._terminal = sys.__stderr__ if sys.__stderr__ is not None and sys.__stderr__.isatty() else None
-        self._width = 0
-
-    def show(self, job: Job, stage: str) -> None:
-        """Say that a stage begins."""
-        if self._terminal is not None:
-            line = f"{shown_name(job.spec.name)}: {stage}"
-            self._write(line.ljust(self._width))
-            self._width = max(self._width, len(line))
-
-    def clear(self) -> None:
-        """Wipe the line."""
-        if self._width:
-            self._write(" " * self._width + "\r")
-
-    def _write(self, line: str) -> None:
-        if self._terminal is not None:
-            self._terminal.write("\r" + line)
-            self._terminal.flush()

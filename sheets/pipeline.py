@@ -15,6 +15,7 @@ from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.source import Source
 from sheets.base.stopwatch import Stopwatch
 from sheets.checks.finding import RuleReport
+from sheets.compose.draft import Draft
 from sheets.drawing.items import DrawingSet
 from sheets.grammar.reader import Reading, read_spec
 from sheets.grammar.schema import Spec
@@ -115,19 +116,22 @@ def _listed(wall: Wall) -> tuple[ShopSchedules, tuple[RuleReport, ...]]:
 
 
 def place(
-    shown: Shown, folder: Path, watch: Stopwatch, record: Record | None = None
+    shown: Shown, folder: Path, watch: Stopwatch, record: Record | None = None, draft: Draft | None = None
 ) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
-    """Place what is shown on sheets, with the revision marks of its record and the mark of its status."""
+    """Place what is shown on sheets, with the revision marks of its record and the mark of its status.
+
+    draft: what of it is not that issue.
+    """
     from sheets.compose.pages.watermark import watermarked
 
     if record is None:
-        drawing, found = _composed(shown, folder, watch, None)
+        drawing, found = _composed(shown, folder, watch, None, draft)
     else:
         from sheets.revisions.marking.decorate import decorated, revision_of
 
-        drawing, found = _composed(shown, folder, watch, revision_of(record))
+        drawing, found = _composed(shown, folder, watch, revision_of(record), draft)
         drawing = decorated(drawing, record)
-    return watermarked(drawing, shown.wall.project.status), found
+    return watermarked(drawing, shown.wall.project.status, draft), found
 
 
 def place_bare(shown: Shown, folder: Path, watch: Stopwatch) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
@@ -136,7 +140,11 @@ def place_bare(shown: Shown, folder: Path, watch: Stopwatch) -> tuple[DrawingSet
 
 
 def _composed(
-    shown: Shown, folder: Path, watch: Stopwatch, revision_of: Mapping[str, str] | None
+    shown: Shown,
+    folder: Path,
+    watch: Stopwatch,
+    revision_of: Mapping[str, str] | None,
+    draft: Draft | None = None,
 ) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
     with watch.stage("compose"):
         from sheets.compose.compose import compose
@@ -147,14 +155,25 @@ def _composed(
         return compose(
             shown.annotated, shown.wall, tables=lambda sheet_of: _tables(shown, sheet_of),
             diagrams=all_diagrams(shown.shop), patterns=shown.shop.patterns,
-            reports=shown.reports, folder=folder, revision_of=revision_of,
+            reports=shown.reports, folder=folder, revision_of=revision_of, draft=draft,
         )  # fmt: skip
 
 
+def sent(drawing: DrawingSet, only: Sequence[str]) -> DrawingSet:
+    """Return the set with these of its sheets; with all if none are named."""
+    return replace(drawing, sheets=tuple(s for s in drawing.sheets if s.number in only or not only))
+
+
 def write(
-    drawing: DrawingSet, spec: Written, shown: Shown, pictures: Pictures, watch: Stopwatch
-) -> tuple[tuple[str, bytes], ...]:
-    """Return the files of a set, by name."""
+    drawing: DrawingSet, spec: Written, shown: Shown, pictures: Pictures, watch: Stopwatch,
+    *, draft: Draft | None = None, only: Sequence[str] = (),
+) -> tuple[tuple[str, bytes], ...]:  # fmt: skip
+    """Return the files of a set, by name.
+
+    draft: what of it, if anything, is not as it was issued. only: the sheets that are sent, where not all
+    are.
+    """
+    whole, drawing = drawing, sent(drawing, only)
     stem = spec.stem
     files: dict[str, bytes] = {}
     dxf = beside(lambda: _dxf(drawing))
@@ -168,13 +187,13 @@ def write(
     with watch.stage("audit"):
         from sheets.audit.audit import audit
 
-        defects = audit(drawing)
+        defects = audit(whole)
     with watch.stage("list parts and sheets"):
         from sheets.compose.pages.references import marks_in
         from sheets.drawing.dump import sheet_hash
         from sheets.schedules.export import parts_csv
 
-        files["parts.csv"] = parts_csv(shown.shop, marks_in(drawing))
+        files["parts.csv"] = parts_csv(shown.shop, marks_in(whole))
         hashes = [sheet_hash(sheet) for sheet in drawing.sheets]
     with watch.stage("write DXF"):
         files[f"{stem}.dxf"] = dxf()
@@ -182,7 +201,12 @@ def write(
         from sheets.checks.reports.text import counts
         from sheets.writers.manifest import NAME, manifest
 
-        verdict = {"checks": counts(shown.reports), "audit": [str(defect) for defect in defects]}
+        verdict: dict[str, object] = {
+            "checks": counts(shown.reports), "audit": [str(defect) for defect in defects],
+        }  # fmt: skip
+        unlike = [s.number for s in drawing.sheets if draft is not None and s.revision == draft.number]
+        if draft is not None and unlike:
+            verdict["draft"] = {"says": draft.says, "sheets": unlike}
         files[NAME] = manifest(drawing, files, spec.name, spec.text, verdict, hashes, pictures)
     return tuple(files.items())
 

@@ -5,11 +5,10 @@ Sentences in capitals as they are lettered; each line is one paragraph, broken w
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sheets.annotate.notes import joint_words, material_words
 from sheets.base.notation import size_words
-from sheets.model.part import Joint
 from sheets.model.wall import Wall
 from sheets.tables.loads import N_PER_MM_PER_KG_PER_M, shelf_load
 
@@ -70,9 +69,7 @@ def _joinery(wall: Wall) -> tuple[str, ...]:
             continue
         for joint in part.joints:
             if joint.kind != "scribe":
-                said = joint_words(
-                    Joint(joint.kind, "", joint.width, joint.depth, 1, joint.fastening), wall.notation
-                )
+                said = joint_words(replace(joint, mate="", count=1), wall.notation)
                 seen.setdefault(said, set()).add(part.name.upper().split(",")[0])
     lines = [f"{said}: {', '.join(sorted(names))}." for said, names in sorted(seen.items())]
     if any(component.kind.arrives == "stood up" for component in wall.components):
@@ -86,11 +83,19 @@ def _joinery(wall: Wall) -> tuple[str, ...]:
 def _anchorage(wall: Wall) -> tuple[str, ...]:
     if not any(part.maker == "shop" for part in wall.parts):
         return ()
-    fasteners = wall.settings.fasteners
-    every = size_words(fasteners.wall_spacing, wall.notation)
+    fasteners, checks = wall.settings.fasteners, wall.settings.checks
+    every = size_words(checks.stud_spacing, wall.notation)
+    size = " x ".join(
+        size_words(length, wall.notation) for length in (fasteners.wall_diameter, fasteners.wall_length)
+    )
+    into = (
+        f"TO A PLACE, PLACES {every} APART AT MOST, INTO SOLID BACKING BEHIND EACH PIECE"
+        if checks.blocking
+        else f"TO A STUD, STUDS {every} ON CENTRE"
+    )
     return (
-        f"FIX TO THE WALL THROUGH NAILING RAILS AND LEDGERS: {fasteners.wall.upper()}, "
-        f"{fasteners.screws_per_stud} TO A STUD, STUDS {every} APART AT MOST.",
+        f"FIX TO THE WALL THROUGH NAILING RAILS AND LEDGERS: {fasteners.wall.upper()}, {size}, "
+        f"{fasteners.screws_per_stud} {into}.",
         "TALL CASES AND LOADED SHELVES CAN TIP: NO CASE STANDS LOOSE. ANCHORS ARE SIZED BY THOSE "
         "RESPONSIBLE FOR THE STRUCTURE.",
         "BLOCKING BEHIND THE WALL FACE WHERE NO STUD FALLS: BY OTHERS, BEFORE THE WALL IS CLOSED.",

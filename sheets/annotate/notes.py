@@ -70,7 +70,9 @@ def joint_words(joint: Joint, notation: Notation) -> str:
         words += f" {size_words(joint.depth, notation)} DEEP"
     elif joint.width is not None:
         words += f" {size_words(joint.width, notation)} WIDE"
-    return words + (f", {joint.fastening.upper()}" if joint.fastening else "")
+    if joint.glued is not None:
+        return f"{words}, {joint.held.upper()} {size_words(joint.glued, notation)} OF IT, THE REST FREE"
+    return words + (f", {joint.held.upper()}" if joint.fastening else "")
 
 
 def _alike_elsewhere(wall: Wall, view: View) -> tuple[str, ...]:

@@ -56,7 +56,7 @@ def text_over_text(ink: SheetInk) -> Iterator[Fault]:
 def text_over_line(ink: SheetInk) -> Iterator[Fault]:
     """A line through letters that it does not belong to."""
     for one in ink.letters:
-        pieces = ink.crossing(one.box.grown(-_TOUCH), one.owner)
+        pieces = [p for p in ink.crossing(one.box.grown(-_TOUCH), one.owner) if p.pen != "strike"]
         if one.blank:
             pieces = [p for p in pieces if p.owner > one.owner]
         if pieces:

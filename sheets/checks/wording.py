@@ -12,6 +12,7 @@ from sheets.base.notation import size_words
 from sheets.model.part import Part
 from sheets.model.wall import Wall
 from sheets.tables.loads import N_PER_MM2_PER_LB_PER_FT2, N_PER_MM_PER_LB_PER_FT
+from sheets.tables.woods import KG_PER_M3_PER_LB_PER_FT3, MPA_PER_MILLION_PSI
 
 KG_PER_LB = 0.45359237
 """Source: NIST SP 811 (2008), appendix B.8."""
@@ -56,6 +57,20 @@ def area_load(wall: Wall, newton_per_mm2: float) -> str:
     if wall.units == "mm":
         return f"{newton_per_mm2 * 1000:.2f} kN/m2"
     return f"{newton_per_mm2 / N_PER_MM2_PER_LB_PER_FT2:.0f} lb per sq ft"
+
+
+def modulus(wall: Wall, mpa: float) -> str:
+    """Return a modulus of elasticity: E 1.82 million psi, or E 12500 N/mm2."""
+    if wall.units == "mm":
+        return f"E {round(mpa, -2):.0f} N/mm2"
+    return f"E {mpa / MPA_PER_MILLION_PSI:.2f} million psi"
+
+
+def density(wall: Wall, kg_per_m3: float) -> str:
+    """Return a weight by volume, to two figures as woods scatter: 44 lb per cu ft, or 700 kg/m3."""
+    if wall.units == "mm":
+        return f"{round(kg_per_m3, -1):.0f} kg/m3"
+    return f"{kg_per_m3 / KG_PER_M3_PER_LB_PER_FT3:.0f} lb per cu ft"
 
 
 def span_ratio(span_mm: float, sag_mm: float) -> str:

@@ -15,16 +15,18 @@ import os
 import re
 import zipfile
 import zlib
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 from sheets.base.durable import MOST_BYTES, alone_in, read_plain, write_over
 from sheets.writers.manifest import NAME, PROGRAM, versions
 
 PARTS, REPORT = "parts.csv", "changes.txt"
 _MOST_FILES = 1000  # a set has one picture a sheet and four files more
+_NOT_FOR_A_TERMINAL = re.compile("[\x00-\x1f\x7f-\x9f\u200e\u200f\u202a-\u202e\u2066-\u2069]")
 _STAMP = (1980, 1, 1, 0, 0, 0)  # the earliest a zip can say: no clock goes in
 
 
@@ -106,10 +108,22 @@ def _as_listed(files: Files, spec: str, always: set[str], other: re.Pattern[str]
 
 def _has_sheets(manifest: bytes) -> bool:
     try:
-        sheets = [(sheet["number"], sheet["title"]) for sheet in json.loads(manifest)["sheets"]]
-    except (KeyError, TypeError):
+        content = json.loads(manifest)
+        sheets = [(sheet["number"], sheet["title"]) for sheet in content["sheets"]]
+        return all(_can_be_said(word) for sheet in sheets for word in sheet) and _is_a_verdict(content)
+    except (KeyError, TypeError, AttributeError, ValueError):
         return False
-    return all(isinstance(word, str) for sheet in sheets for word in sheet)
+
+
+def _is_a_verdict(content: Mapping[str, Any]) -> bool:
+    # What `draw` says of a set: counts of findings, defects, how it stands to the issue that it is not.
+    counts, draft = content.get("checks", {}), content.get("draft", {"says": "", "sheets": []})
+    words = (*counts, *content.get("audit", []), draft["says"], *draft["sheets"])
+    return all(map(_can_be_said, words)) and all(type(count) is int for count in counts.values())
+
+
+def _can_be_said(word: object) -> bool:
+    return isinstance(word, str) and _NOT_FOR_A_TERMINAL.search(word) is None
 
 
 def _sha256(data: bytes) -> str:

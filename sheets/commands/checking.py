@@ -8,7 +8,9 @@ from typing import Literal
 
 from sheets import __version__
 from sheets.base.diagnostics import Diagnostic
-from sheets.pipeline import solve
+from sheets.base.source import Source
+from sheets.grammar.reader import Reading, read_spec
+from sheets.pipeline import Solved, solve
 
 CheckFormat = Literal["text", "json", "junit", "sarif"]
 
@@ -30,7 +32,7 @@ def checked(
     text: list[str] = []
     wrong: list[Diagnostic] = []
     for spec in specs:
-        solved = solve(spec)
+        solved = _solved(spec)
         wrong += solved.diagnostics
         if solved.wall is None:
             continue
@@ -42,6 +44,28 @@ def checked(
     failed = any(rules.has_errors(spec.reports) for spec in found)
     said = "\n".join(text) if form == "text" else formatted(found, form, version=__version__)
     return said, failed, sum(waived_about_fire(spec.reports) for spec in found), tuple(wrong)
+
+
+def spec_as_read(path: Path) -> Reading:
+    """Return the spec of a file, or that which the PDF of a set carries, as it is read."""
+    if path.suffix.lower() != ".pdf":
+        return read_spec(path)
+    carried = _carried(path)
+    return carried.spec, carried.source, carried.diagnostics
+
+
+def _solved(spec: Path) -> Solved:
+    return solve(spec) if spec.suffix.lower() != ".pdf" else _carried(spec)
+
+
+def _carried(pdf: Path) -> Solved:
+    # The PDF of a set stands for the spec that it carries.
+    from sheets.commands.given import GivenError, given
+
+    try:
+        return given(str(pdf)).solved
+    except GivenError as error:
+        return Solved(Source(str(pdf)), None, None, (Diagnostic("no-spec-attached", "error", str(error)),))
 
 
 Document = Literal["check", "manifest", "schedules"]

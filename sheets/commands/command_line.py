@@ -7,14 +7,16 @@ Exit status as everywhere: 0 good, 1 findings, 2 the input is wrong.
 from __future__ import annotations
 
 import os
+import sys
 import unicodedata
 from collections.abc import Iterable
+from dataclasses import replace
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from sheets.base.diagnostics import Diagnostic, in_order, print_text
+from sheets.base.diagnostics import Diagnostic, has_errors, in_order, print_text
 from sheets.base.durable import write_over
 
 _GOOD, _FINDINGS, _WRONG = 0, 1, 2
@@ -40,15 +42,22 @@ def compare_command(
     pictures: Annotated[
         Path | None, typer.Option("--pictures", metavar="DIR", help="A PNG of each sheet that changed.")
     ] = None,
+    of: Annotated[
+        Path | None,
+        typer.Option("--of", metavar="SPEC", help="OLD and NEW may be numbers of this spec's issues."),
+    ] = None,
 ) -> None:
     """Say what changed from OLD to NEW, in the trade's words, by assembly."""
     from sheets.base.stopwatch import Stopwatch
     from sheets.commands import comparison
     from sheets.commands.given import GivenError, given
+    from sheets.commands.history import issue_named
 
     if form not in ("text", "json"):
         raise _wrong(f"--format is text or json, not {form}")
     try:
+        if of is not None:
+            old, new = issue_named(of, old), issue_named(of, new)
         before, after = given(old), given(new)
     except GivenError as error:
         raise _wrong(str(error)) from None
@@ -58,19 +67,25 @@ def compare_command(
     _note(comparison.version_notes(before, after))
     if pdf is not None:
         _refuse_other_files(pdf, (old, new))
+    before = comparison.as_called_by(after, before)
     draws = pdf is not None or pictures is not None
     found = comparison.compared(before, after, Stopwatch() if draws else None)
+    sets = None
+    if draws:
+        earlier, later, said = comparison.bare_sets(found, before, after, Stopwatch())
+        _say(said)
+        if has_errors(said):
+            raise typer.Exit(_WRONG)
+        sets = earlier, later
+    lines = comparison.sheet_lines_of(before, after, sets)
     report = comparison.text if form == "text" else comparison.as_json
-    typer.echo(report(found, before, after), nl=False)
-    if not draws:
+    typer.echo(report(found, before, after, lines), nl=False)
+    if sets is None:
         return
-    laid, said = comparison.laid_over(
-        found, before, after, pdf=pdf is not None, pictures=pictures is not None
-    )
-    _say(said)
-    if not laid:
-        raise typer.Exit(_WRONG)
-    for name, data in laid:
+    words = comparison.text(found, before, after, lines)
+    for name, data in comparison.laid_over(
+        sets, words, after.stem, pdf=pdf is not None, pictures=pictures is not None
+    ):
         target = pdf if pdf is not None and name == comparison.PDF_NAME else (pictures or Path()) / name
         try:
             target.parent.mkdir(parents=True, exist_ok=True)
@@ -120,7 +135,9 @@ def changes_command(
 
 def revise_command(
     spec: Annotated[Path, typer.Argument(metavar="SPEC", help="Spec file (YAML).", show_default=False)],
-    number: Annotated[str, typer.Option("--number", metavar="N", help="Number or letter of the revision.")],
+    number: Annotated[
+        str, typer.Option("--number", metavar="N", help="Number or letter of the revision.")
+    ] = "",
     old: Annotated[
         str | None,
         typer.Option("--from", metavar="OLD", help=f"The issue it follows; the latest if left out. {_NAMED}"),
@@ -131,17 +148,40 @@ def revise_command(
         str, typer.Option("--date", metavar="YYYY-MM-DD", help="The project's date if left out.")
     ] = "",
     to: Annotated[str, typer.Option("--to", help="To whom it is sent, for the transmittal page.")] = "",
+    sheets: Annotated[
+        str, typer.Option("--sheets", metavar="Z-101,...", help="Send these sheets only, with the index.")
+    ] = "",
+    unchanged: Annotated[
+        bool, typer.Option("--unchanged", help="Issue it even if nothing has changed.")
+    ] = False,
+    first: Annotated[
+        bool, typer.Option("--first", help="The rows in the spec are of no issue that is kept.")
+    ] = False,
+    void: Annotated[
+        str,
+        typer.Option("--void", metavar="N", help="Issue nothing: mark issue N as not to be used (--reason)."),
+    ] = "",
 ) -> None:
     """Issue a revision: a row in the spec, marks on what changed, and a folder of its own in issues/."""
     from sheets.base.stopwatch import Stopwatch
     from sheets.commands.comparison import version_notes
     from sheets.commands.given import GivenError, given
-    from sheets.commands.revising import ReviseError, Wanted, latest_issue, revise
-    from sheets.revisions.keeping.issues import put_right
+    from sheets.commands.history import ReviseError, latest_issue
+    from sheets.commands.revising import NothingChangedError, Wanted, revise
+    from sheets.revisions.keeping.issues import IssueError, put_right
 
     for option, words in (("number", number), ("by", by), ("reason", reason), ("date", date), ("to", to)):
         _refuse_odd_signs(option, words)
+    if bool(number) == bool(void):
+        raise _wrong("revise wants --number N for a new revision, or --void N for one that is not to be used")
     _note(put_right(spec))
+    if void:
+        if old is not None or unchanged or first or any((by, date, to, sheets)):
+            raise _wrong("--void goes with --reason and with nothing else")
+        _void(spec, void, reason)
+        return
+    chosen = tuple(word for word in (each.strip() for each in sheets.split(",")) if word)
+    wanted = Wanted(number, by, reason, date, to, chosen, unchanged, first)
     try:
         earlier = given(old) if old is not None else latest_issue(spec)
         if earlier is not None:
@@ -149,21 +189,40 @@ def revise_command(
             if earlier.solved.wall is None:
                 _say(earlier.diagnostics)
                 raise typer.Exit(_WRONG)
-        made = revise(spec, earlier, Wanted(number, by, reason, date, to), Stopwatch())
-    except (GivenError, ReviseError) as error:
+        try:
+            made = revise(spec, earlier, wanted, Stopwatch())
+        except NothingChangedError as error:
+            if not (sys.stdin.isatty() and sys.stderr.isatty()):
+                raise
+            if not typer.confirm(f"{error}. Issue it all the same?", err=True):
+                raise typer.Exit(_WRONG) from None
+            made = revise(spec, earlier, replace(wanted, unchanged=True), Stopwatch())
+    except (GivenError, IssueError, ReviseError) as error:
         raise _wrong(str(error)) from None
     if isinstance(made, tuple):
         _say(made)
         raise typer.Exit(_WRONG)
     _say(made.diagnostics)
     typer.echo(f"{made.folder}: revision {made.record.number}, {made.record.reason}")
-    for sheet in made.record.sheets:
-        changed = "changed" if sheet.revision == number else "unchanged"
-        what = changed if made.record.earlier else "issued"
-        typer.echo(f"  {sheet.number}  {sheet.revision:>3}  {what:<9}  {sheet.title}")
-    if made.record.retired:
-        typer.echo(f"marks retired: {', '.join(made.record.retired)}")
+    for line in made.record.lines:
+        typer.echo(f"  {line.number}  {line.revision:>3}  {line.says:<9}  {line.title}")
+    if made.comparison is not None and made.comparison.retired_now:
+        typer.echo(f"marks retired: {', '.join(made.comparison.retired_now)}")
     raise typer.Exit(_FINDINGS if any(d.severity == "warning" for d in made.diagnostics) else _GOOD)
+
+
+def _void(spec: Path, number: str, reason: str) -> None:
+    from sheets.commands.history import ReviseError, void_issue
+
+    if not reason.strip():
+        raise _wrong("--void wants the reason, --reason: it stands on the sheets")
+    try:
+        carried = void_issue(spec, number, reason)
+    except ReviseError as error:
+        raise _wrong(str(error)) from None
+    typer.echo(f"{spec}: revision {number} is void: {reason}")
+    typer.echo(f"  not to be used: {', '.join(carried) or 'all its sheets'}")
+    typer.echo("  the sheets and the transmittal of the next issue say so; tell those who have prints now")
 
 
 def issues_command(
@@ -173,15 +232,19 @@ def issues_command(
     ] = False,
 ) -> None:
     """List the issues of a spec, the earliest first."""
+    from sheets.commands.history import rows_issued, stands_to_issues, void_issues
     from sheets.revisions.keeping.issues import IssueError, issues_folder, issues_of, put_right
     from sheets.revisions.keeping.issues import verify as altered
 
     _note(put_right(spec))
     issues = issues_of(spec)
     if not issues:
-        typer.echo(f"{spec}: no issue in {issues_folder(spec)}")
-        raise typer.Exit(_GOOD)
+        gone = rows_issued(spec)
+        though = f", though its row of {gone} says that it was issued; was it moved?" if gone else ""
+        typer.echo(f"{spec}: no issue in {issues_folder(spec)}{though}")
+        raise typer.Exit(_FINDINGS if gone else _GOOD)
     worst = _GOOD
+    void = void_issues(spec)
     for issue in issues:
         record = issue.record
         if record is None:
@@ -194,6 +257,7 @@ def issues_command(
                 record.status,
                 f"to {record.sent_to}" if record.sent_to else "",
                 record.reason,
+                f"void: {void[record.number]}" if record.number in void else "",
             ]
             changed = sum(sheet.revision == record.number for sheet in record.sheets)
             typer.echo(f"{record.number}: {', '.join(word for word in said if word)}")
@@ -210,6 +274,7 @@ def issues_command(
                 worst = _FINDINGS
             if not found:
                 typer.echo("   as issued")
+    typer.echo(f"{spec}: {stands_to_issues(spec)}")
     raise typer.Exit(worst)
 
 

@@ -53,13 +53,18 @@ def _compared(pair: Pair, before: Given, after: Given) -> tuple[Files, tuple[Dia
     spec = hashlib.sha256(sources[1][0][1]).hexdigest()
     if pair.store is not None and (held := fetch_changes(pair.store, key, after.stem, spec)):
         return tuple((name, data) for name, data in held if name != NAME), ()
+    before = comparison.as_called_by(after, before)
     found = comparison.compared(before, after, Stopwatch() if pair.out is not None else None)
-    files: Files = ((REPORT, comparison.text(found, before, after).encode("utf-8")),)
+    sets = None
     if pair.out is not None:
-        laid, complaints = comparison.laid_over(found, before, after, pdf=True, pictures=True)
+        earlier, later, complaints = comparison.bare_sets(found, before, after, Stopwatch())
         if has_errors(complaints):
-            return files, complaints
-        files = (*files, *laid)
+            return (), complaints
+        sets = earlier, later
+    report = comparison.text(found, before, after, comparison.sheet_lines_of(before, after, sets))
+    files: Files = ((REPORT, report.encode("utf-8")),)
+    if sets is not None:
+        files = (*files, *comparison.laid_over(sets, report, after.stem, pdf=True, pictures=True))
     if pair.store is not None:
         listed = list_of_files("", "", "", dict(files), f"{after.stem}.yaml", sources[1][0][1])
         keep(pair.store, key, (*files, (NAME, listed)))

@@ -4,22 +4,29 @@ other."""
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from hashlib import sha256
 
-from sheets.base.diagnostics import Diagnostic, has_errors
+from sheets.base.diagnostics import Diagnostic
 from sheets.base.stopwatch import Stopwatch
 from sheets.checks.finding import Finding, RuleReport
 from sheets.commands.given import Given
+from sheets.compose.border.titleblock_file import load
 from sheets.drawing.items import DrawingSet
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
 from sheets.pipeline import Shown, place_bare, show
-from sheets.revisions.comparing.change_words import to_json, to_text
+from sheets.revisions.comparing.change_json import to_json
+from sheets.revisions.comparing.change_words import to_text
 from sheets.revisions.comparing.changes import Changes
 from sheets.revisions.comparing.compare import compare
+from sheets.revisions.comparing.same_built import called, new_keys
+from sheets.revisions.comparing.sheet_lines import SheetLine, line_json, told
 from sheets.revisions.keeping.attached import older_version_says
 
 PDF_NAME = "changes.pdf"
+_Sets = tuple[DrawingSet, DrawingSet]
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +40,7 @@ class Compared:
     after: Wall
     changes: Changes
     retired: tuple[str, ...]  # marks that the earlier had, or had retired, and the later has not
+    retired_now: tuple[str, ...]  # of these what the earlier had still in use
     shown: tuple[Shown, Shown] | None = None
 
 
@@ -52,21 +60,46 @@ def retired_marks(old: Given, before: Wall, after: Wall) -> tuple[str, ...]:
     return tuple(sorted(gone, key=lambda mark: (mark[:1], len(mark), mark)))
 
 
+def as_called_by(new: Given, old: Given) -> Given:
+    """Return the earlier set with its assemblies called what the later one calls them: they are known by
+    place and build. Both could be solved."""
+    before, after = old.solved.wall, new.solved.wall
+    assert before is not None
+    assert after is not None
+    names = new_keys(before, after)
+    if not names:
+        return old
+    record = old.record.called(names) if old.record is not None else None
+    return replace(old, solved=replace(old.solved, wall=called(before, names)), record=record)
+
+
 def compared(old: Given, new: Given, watch: Stopwatch | None = None) -> Compared:
-    """Compare two sets that could be solved. The later keeps the marks of the earlier.
+    """Compare two sets that could be solved, the earlier `as_called_by` the later, which keeps its marks.
 
     watch: given when both are to be drawn as well; then what they say is made here, once.
     """
     before = old.wall
     after = new.wall if new.record is not None else marked(new.wall, kept_marks(old))
     retired = retired_marks(old, before, after)
-    if watch is None:
-        changes = compare(before, after, _findings(_reports(before)), _findings(_reports(after)))
-        return Compared(before, after, changes, retired)
     gone = old.record.retired if old.record is not None else ()
+    fresh = tuple(mark for mark in retired if mark not in gone)
+    if watch is None:
+        found = _findings(_reports(before)), _findings(_reports(after))
+        changes = compare(before, after, *found, blocks=_blocks(old, new))
+        return Compared(before, after, changes, retired, fresh)
     shown = show(before, watch, gone), show(after, watch, retired)
-    changes = compare(before, after, *(_findings(one.reports) for one in shown))
-    return Compared(before, after, changes, retired, shown)
+    found = _findings(shown[0].reports), _findings(shown[1].reports)
+    changes = compare(before, after, *found, blocks=_blocks(old, new))
+    return Compared(before, after, changes, retired, fresh, shown)
+
+
+def _blocks(old: Given, new: Given) -> tuple[str, str]:
+    # What each side's title block holds; one that cannot be read is told when it is drawn.
+    def held(one: Given) -> str:
+        block, _ = load(one.wall.paper.titleblock, one.folder)
+        return "" if block is None else sha256(repr(block.layouts).encode("utf-8")).hexdigest()
+
+    return held(old), held(new)
 
 
 def _reports(wall: Wall) -> tuple[RuleReport, ...]:
@@ -79,20 +112,22 @@ def _findings(reports: tuple[RuleReport, ...]) -> tuple[Finding, ...]:
     return tuple(finding for report in reports for finding in report.findings)
 
 
-def text(found: Compared, old: Given, new: Given) -> str:
-    """Return the report for a terminal."""
-    return to_text(found.changes, found.before, found.after, (old.label, new.label), found.retired)
+def text(found: Compared, old: Given, new: Given, lines: Sequence[SheetLine] = ()) -> str:
+    """Return the report for a terminal. lines: what became of the sheets, where that is known."""
+    names = (old.label, new.label)
+    return to_text(found.changes, found.before, found.after, names, found.retired_now, told(lines))
 
 
-def as_json(found: Compared, old: Given, new: Given) -> str:
-    """Return the report as JSON."""
+def as_json(found: Compared, old: Given, new: Given, lines: Sequence[SheetLine] = ()) -> str:
+    """Return the report as JSON. lines: what became of the sheets, where that is known."""
     content = {
         "format": "shopset compare",
         "version": 1,
         "from": {"name": old.label, "version": old.version},
         "to": {"name": new.label, "version": new.version},
         **to_json(found.changes, found.before, found.after),
-        "marks_retired": list(found.retired),
+        "marks_retired": list(found.retired_now),
+        "sheets": [line_json(line) for line in lines],
     }
     return json.dumps(content, indent=2, ensure_ascii=False) + "\n"
 
@@ -107,31 +142,38 @@ def bare_sets(
     return before, after, (*complaints, *more)
 
 
+def sheet_lines_of(old: Given, new: Given, sets: _Sets | None) -> tuple[SheetLine, ...]:
+    """Return what became of each sheet: of an issue and the one that it follows as it is recorded; else of
+    sets that are drawn; else nothing, as it is not known."""
+    if new.record is not None and old.record is not None and new.record.earlier == old.record.number:
+        return new.record.lines
+    if sets is None:
+        return ()
+    from sheets.revisions.marking.decorate import sheet_lines
+
+    return sheet_lines(*sets, old.record)
+
+
 def laid_over(
-    found: Compared, old: Given, new: Given, *, pdf: bool, pictures: bool
-) -> tuple[tuple[tuple[str, bytes], ...], tuple[Diagnostic, ...]]:
+    sets: _Sets, report: str, stem: str, *, pdf: bool, pictures: bool
+) -> tuple[tuple[str, bytes], ...]:
     """Return files by name: the PDF of before and after laid over each other, a PNG of each sheet that
     changed.
 
-    Those sheets carry clouds round what changed. With an error among what was found there are no files.
+    Those sheets carry clouds round what changed. report: as text; stem: of the later set's files.
     """
-    before, after, complaints = bare_sets(found, old, new, Stopwatch())
-    if has_errors(complaints):
-        return (), complaints
     files: list[tuple[str, bytes]] = []
     if pdf:
         from sheets.revisions.marking.before_after import overlaid
         from sheets.writers.pdf import pdf as as_pdf
 
-        files.append((PDF_NAME, as_pdf(overlaid(before, after, text(found, old, new)))))
+        files.append((PDF_NAME, as_pdf(overlaid(*sets, report))))
     if pictures:
         from sheets.revisions.marking.decorate import with_changes_marked
         from sheets.writers.raster import png
 
-        files += [
-            (f"{new.stem}-{sheet.number}.png", png(sheet)) for sheet in with_changes_marked(before, after)
-        ]
-    return tuple(files), complaints
+        files += [(f"{stem}-{sheet.number}.png", png(sheet)) for sheet in with_changes_marked(*sets)]
+    return tuple(files)
 
 
 def version_notes(*sets: Given) -> tuple[str, ...]:

@@ -56,6 +56,7 @@ class Done:
     timings: tuple[tuple[str, float], ...] = ()  # stage, seconds
     defects: tuple[str, ...] = ()
     checks: tuple[tuple[str, int], ...] = ()
+    draft: str = ""  # how the set stands to the issue that it is not, or empty
     unchanged: bool = False
 
 
@@ -173,6 +174,7 @@ def _done(job: Job, found: tuple[Diagnostic, ...], content: Mapping[str, Any]) -
         job, found, tuple((str(s["number"]), str(s["title"])) for s in content.get("sheets", ())),
         defects=tuple(str(defect) for defect in content.get("audit", ())),
         checks=tuple((str(word), int(count)) for word, count in dict(content.get("checks", {})).items()),
+        draft=_draft(content),
     )  # fmt: skip
 
 
@@ -205,6 +207,14 @@ def _asked_before(job: Job) -> Pictures:
     return tuple({**kept, **asked}[kind] for kind in ("png", "svg") if kind in {**kept, **asked})
 
 
+def _draft(verdict: Mapping[str, Any]) -> str:
+    draft = verdict.get("draft")
+    if draft is None:
+        return ""
+    count, all_of = len(draft["sheets"]), len(verdict["sheets"])
+    return f"{draft['says']}: {count} of {all_of} sheets are not what was issued, and say so"
+
+
 def is_pdf_name(path: Path) -> bool:
     """Return whether a file is to be read as the PDF of a set, by its name."""
     return path.suffix.lower() == ".pdf"
@@ -223,7 +233,7 @@ def _drawn_again(job: Job, starting: Callable[[str], None]) -> _Outcome:
     # From the spec, the title block and the record of issue that a PDF of a set carries.
     from sheets.base.stopwatch import Stopwatch
     from sheets.commands.given import GivenError, given
-    from sheets.commands.one_set import draw_solved
+    from sheets.commands.one_set import draw_standing, standing_of
     from sheets.revisions.keeping.attached import older_version_says
 
     try:
@@ -235,8 +245,10 @@ def _drawn_again(job: Job, starting: Callable[[str], None]) -> _Outcome:
         found = (*found, Diagnostic("other-version", "note", f"{job.spec}: {says}"))
     if issued.solved.wall is None:
         return found, {}, ()
-    drawn = draw_solved(
-        replace(issued.solved, diagnostics=found), stem=issued.stem, folder=issued.folder,
-        record=issued.record, pictures=job.pictures, watch=Stopwatch(starting), store=job.store,
+    stands = standing_of(issued.solved, issued.folder, issued.record_of)
+    drawn = draw_standing(
+        replace(issued.solved, diagnostics=found), stands, stem=issued.stem, folder=issued.folder,
+        pictures=job.pictures, watch=Stopwatch(starting), store=job.store,
+        as_written=issued.as_written,
     )  # fmt: skip
     return drawn.diagnostics, dict(drawn.files), tuple((t.stage, t.seconds) for t in drawn.timings)

@@ -11,6 +11,7 @@ import subprocess
 import tempfile
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic
@@ -18,6 +19,7 @@ from sheets.base.durable import MOST_BYTES, read_plain
 from sheets.base.source import Source
 from sheets.base.stopwatch import Stopwatch
 from sheets.base.text_file import decoded, stem_of
+from sheets.commands.one_set import standing_of
 from sheets.grammar.reader import read_spec_text
 from sheets.model.marks import marked
 from sheets.model.wall import Wall
@@ -25,8 +27,9 @@ from sheets.pipeline import Solved, solve, solve_reading
 from sheets.resolve.own_codes import as_given
 from sheets.revisions.keeping import attached
 from sheets.revisions.keeping import record as records
-from sheets.revisions.keeping.issues import FOLDER, issue_folder, record_for
+from sheets.revisions.keeping.issues import FOLDER, IssueError, issue_folder, records_of
 from sheets.revisions.keeping.record import Record, RecordError, from_json
+from sheets.revisions.keeping.standing import Standing
 
 _LONGEST_NAME = 255  # bytes; what a file system has
 _MOST_STEPS = 20  # folders in the path of a title block
@@ -42,7 +45,8 @@ class Given:
     """A set as named. folder: where its title block is looked for; record: of its latest issue, if it was
     issued.
 
-    version: of the program that made it, None for a spec.
+    version: of the program that made it, None for a spec. as_written: the text of its spec as its author
+    wrote it; empty where a set carries only what every default fills in.
     """
 
     label: str
@@ -51,10 +55,15 @@ class Given:
     folder: Path
     record: Record | None
     version: str | None = None
+    as_written: bytes = b""
 
     @property
     def diagnostics(self) -> tuple[Diagnostic, ...]:
         return self.solved.diagnostics
+
+    def record_of(self, number: str) -> Record | None:
+        """Return the record of an issue, where it is the one that the set carries."""
+        return self.record if self.record is not None and self.record.number == number else None
 
     @property
     def wall(self) -> Wall:
@@ -76,19 +85,23 @@ def given(named: str) -> Given:
         return _from_spec(named, path)
     if ":" in named:
         rev, _, inside = named.partition(":")
-        if rev and inside:
+        if rev and inside and not _is_drive(rev, inside):
             return _from_git(named, rev, inside)
     raise GivenError(f"there is no spec, PDF or folder {named}")
 
 
+def _is_drive(rev: str, inside: str) -> bool:
+    # C:\specs\wall.yaml: a path of Windows that leads to nothing.
+    return len(rev) == 1 and rev.isalpha() and inside[0] in "\\/"
+
+
 def _from_spec(named: str, path: Path) -> Given:
-    solved = solve(path)
-    record: Record | None = None
-    if solved.wall is not None and solved.wall.revisions:
-        record, found = record_for(path, solved.wall.revisions[-1].number)
-        if found:
-            raise GivenError(f"{named}: {found[0].message}")
-    return Given(named, stem_of(path), solved, path.resolve().parent, record)
+    solved, folder = solve(path), path.resolve().parent
+    try:
+        stands = standing_of(solved, folder, records_of(path)) if solved.wall is not None else Standing(())
+    except IssueError as error:
+        raise GivenError(f"{named}: {error}") from error
+    return Given(named, stem_of(path), solved, folder, stands.record)
 
 
 def _from_folder(named: str, path: Path) -> Given:
@@ -113,7 +126,29 @@ def _from_pdf(named: str, data: bytes) -> Given:
     folder = _unpacked(note.get("titleblock", ""), files, named)
     table = files.get(posixpath.basename(note.get("codes", "").replace("\\", "/")))
     solved = _solved(files[name], name, lambda _: table)
-    return Given(named, Path(name).stem, solved, folder, record, note.get("version", ""))
+    as_written = files.get(attached.AS_WRITTEN, b"")
+    if solved.spec is None and as_written:
+        # A later program may have retired a word that was filled in: its author may never have said it.
+        said = _solved(as_written, name, lambda _: table)
+        solved = said if said.spec is not None else solved
+    return Given(named, Path(name).stem, solved, folder, record, note.get("version", ""), as_written)
+
+
+def spec_of(pdf: Path) -> tuple[bytes, bool]:
+    """Return the spec that the PDF of a set carries, and whether it is as its author wrote it.
+
+    Else it is the spec with every default filled in. Raises GivenError.
+    """
+    if not is_pdf(pdf):
+        raise GivenError(f"{pdf}: is no PDF of a set")
+    files = _attachments(_bytes(pdf), str(pdf))
+    written = files.get(attached.AS_WRITTEN)
+    if written is not None and attached.NAME in files:
+        return written, True
+    name = attached.read_note(files.get(attached.NAME, b"")).get("spec", "")
+    if name not in files:
+        raise GivenError(f"{pdf}: carries no spec; it is not a set that this program made")
+    return files[name], False
 
 
 def _from_git(named: str, rev: str, inside: str) -> Given:
@@ -136,15 +171,19 @@ def _from_git(named: str, rev: str, inside: str) -> Given:
     solved = _solved(data, name, lambda table: _blob(rev, posixpath.join(home, table))[0])
     record, folder = None, Path.cwd()
     if solved.wall is not None:
-        if solved.wall.revisions:
-            number = issue_folder(Path(name), solved.wall.revisions[-1].number).name
-            found, _ = _blob(rev, posixpath.join(home, FOLDER, Path(name).stem, number, records.NAME))
-            record = _record(found, named)
         block = solved.wall.paper.titleblock
         if block.endswith((".yaml", ".yml")):
             content, _ = _blob(rev, posixpath.join(home, block))
             blocks = {} if content is None else {posixpath.basename(block): content}
             folder = _unpacked(block, blocks, named)
+        issues = posixpath.join(home, FOLDER, Path(name).stem)
+
+        @cache
+        def record_of(number: str) -> Record | None:
+            there = posixpath.join(issues, issue_folder(Path(name), number).name, records.NAME)
+            return _record(_blob(rev, there)[0], named)
+
+        record = standing_of(solved, folder, record_of).record
     return Given(named, Path(name).stem, solved, folder, record)
 
 

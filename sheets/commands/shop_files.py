@@ -13,9 +13,10 @@ from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.stopwatch import Stopwatch
 from sheets.base.text_file import stem_of
 from sheets.commands.given import Given, GivenError, given
+from sheets.commands.one_set import standing_of
 from sheets.model.wall import Wall
 from sheets.pipeline import place, show, solve
-from sheets.revisions.keeping.issues import record_for
+from sheets.revisions.keeping.issues import IssueError, records_of, unreadable
 from sheets.schedules.all_schedules import ShopSchedules, plan_findings, shop_schedules
 from sheets.schedules.export import Format, export
 
@@ -33,14 +34,14 @@ def named_set(path: Path) -> tuple[Given | None, tuple[Diagnostic, ...]]:
         except GivenError as error:
             return None, (Diagnostic("no-spec-attached", "error", str(error)),)
         return (issued if issued.solved.wall is not None else None), issued.diagnostics
-    solved = solve(path)
+    solved, folder = solve(path), path.resolve().parent
     if solved.wall is None:
         return None, solved.diagnostics
-    latest = solved.wall.revisions[-1].number if solved.wall.revisions else ""
-    record, found = record_for(path, latest) if latest else (None, ())
-    if has_errors(found):
-        return None, (*solved.diagnostics, *found)
-    return Given(str(path), stem_of(path), solved, path.resolve().parent, record), solved.diagnostics
+    try:
+        record = standing_of(solved, folder, records_of(path)).record
+    except IssueError as error:
+        return None, (*solved.diagnostics, unreadable(error))
+    return Given(str(path), stem_of(path), solved, folder, record), solved.diagnostics
 
 
 def schedules_of(shop_set: Given, format: Format) -> Made:

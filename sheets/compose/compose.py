@@ -14,6 +14,8 @@ from sheets.compose.border import border
 from sheets.compose.border.paper import SheetSize, sheet_size
 from sheets.compose.border.titleblock import BlockLayout, TitleBlock
 from sheets.compose.border.titleblock_file import load
+from sheets.compose.draft import Draft
+from sheets.compose.page_sizes import LEAST_ROOM
 from sheets.compose.pages.arrange import orthographic
 from sheets.compose.pages.check_pages import check_pages
 from sheets.compose.pages.cutting_pages import cutting_pages
@@ -27,7 +29,7 @@ from sheets.compose.pages.too_large import too_large
 from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.manner import Manner, manner
 from sheets.compose.placing.placed import viewport
-from sheets.drawing.items import DrawingSet, Group, Item, Sheet, Text, Viewport
+from sheets.drawing.items import DrawingSet, Group, Item, Sheet, Symbol, Text, Viewport
 from sheets.drawing.lettering import missing
 from sheets.drawing.walk import said
 from sheets.geometry.box import Box
@@ -38,6 +40,8 @@ from sheets.schedules.table import TableData
 
 Tables = Callable[[Mapping[str, str]], Sequence[TableData]]
 """Tables as they stand once the sheet of each mark is known."""
+_Lead = Callable[[Wall, Mapping[str, str] | None], tuple[Page, ...]]
+_Sheets = tuple[tuple[Sheet, ...], tuple[Diagnostic, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,13 +65,14 @@ def compose(
     reports: Sequence[RuleReport] = (),
     folder: Path | None = None,
     revision_of: Mapping[str, str] | None = None,
+    draft: Draft | None = None,
 ) -> tuple[DrawingSet, tuple[Diagnostic, ...]]:
     """Return the drawing set and what was found in making it.
 
     diagrams: of the cutting plans. patterns: of the shaped pieces. reports: of the checks. Each has sheets of
     its own after the schedules. folder: where a title block given by a relative path is looked for.
-    revision_of: the revision each sheet carries, by its number; None: all carry the latest. With an error
-    among the diagnostics the set has no sheets.
+    revision_of: the revision each sheet carries, by its number; None: all carry the latest. draft: what of
+    the set was not issued so. With an error among the diagnostics the set has no sheets.
     """
     size, problems = sheet_size(wall.paper.size, wall.paper.orientation)
     block, more = load(wall.paper.titleblock, folder)
@@ -83,15 +88,45 @@ def compose(
         )
     drawing = border.drawing_space(size, layout)
     space = border.view_space(size, layout)
+    if min(size_of(space)) < LEAST_ROOM:
+        return _empty(wall), (*problems, _too_deep(block, layout, size))
     content = Content(tuple(annotated), tables, tuple(diagrams), tuple(patterns), tuple(reports))
     drawn = manner(wall.units, wall.notation, max(size.width, size.height))
-    pages, found = _pages(content, wall, space, block, drawn, revision_of)
+    pages, lead, found = _pages(content, wall, space, block, drawn)
     if has_errors(found):
         # A view that fits no sheet: what else its absence leaves open is no news.
         return _empty(wall), (*problems, *found)
-    sheets, blocks = _sheets(pages, wall, size, layout, drawing, revision_of)
+
+    def sheets_of(carried: Mapping[str, str] | None, draft: Draft | None = None) -> _Sheets:
+        said = wall if draft is None else draft.on_the_first(wall, (carried or {}).values())
+        return _sheets((*lead(said, carried), *pages), wall, size, layout, drawing, carried, draft)
+
+    sheets, blocks = sheets_of(revision_of if draft is None else {})
+    if draft is not None:
+        carried = _carried(sheets, wall, revision_of, draft)
+        sheets, blocks = sheets_of(carried, draft)
     problems = (*problems, *found, *blocks, *unlettered(wall))
     return (_empty(wall) if has_errors(problems) else _set(wall, sheets)), problems
+
+
+def _too_deep(block: TitleBlock, layout: BlockLayout, size: SheetSize) -> Diagnostic:
+    across = size.frame[2] - size.frame[0] if layout.edge == "right" else size.frame[3] - size.frame[1]
+    return Diagnostic(
+        "titleblock-too-large",
+        "error",
+        f"title block '{block.name}' is {layout.depth:g} mm deep at the {layout.edge}: of the "
+        f"{across:.0f} mm that a sheet of size {size.name} has there, that leaves no room for drawings",
+        help="Lessen the `depth` of its layout, or choose a larger sheet.",
+        path=("sheet", "titleblock"),
+    )
+
+
+def _carried(
+    sheets: Sequence[Sheet], wall: Wall, revision_of: Mapping[str, str] | None, draft: Draft
+) -> dict[str, str]:
+    latest = wall.revisions[-1].number if wall.revisions else ""
+    issued = {sheet.number: latest for sheet in sheets} if revision_of is None else revision_of
+    return {**issued, **dict.fromkeys(draft.unlike(sheets), draft.number)}
 
 
 def _said_of(word: str, found: Sequence[Diagnostic]) -> tuple[Diagnostic, ...]:
@@ -104,8 +139,8 @@ def _pages(
     space: Box,
     block: TitleBlock,
     how: Manner,
-    revision_of: Mapping[str, str] | None,
-) -> tuple[tuple[Page, ...], tuple[Diagnostic, ...]]:
+) -> tuple[tuple[Page, ...], _Lead, tuple[Diagnostic, ...]]:
+    # The pages, and those that lead them: their index says which revision each sheet carries.
     annotated = content.annotated
     elsewhere = {b.mark for v in annotated if v.view.kind in ("section", "detail") for b in v.balloons}
     fitter = Fitter(how, frozenset(elsewhere))
@@ -122,8 +157,12 @@ def _pages(
     schedules = table_pages(content.tables(marks_on(pages)), space, inch=inch)
     pages = (*pages, *in_sequence(6, (*schedules, *cutting, *shaped)), *checked)
     picture = next((v for v in annotated if v.view.kind == "axonometric"), None)
-    first = general_pages(wall, picture, pages, fitter, space, _said(pages), revision_of)
-    return (*first, *pages), tuple(found)
+    words = _said(pages)
+
+    def lead(wall: Wall, carried: Mapping[str, str] | None) -> tuple[Page, ...]:
+        return general_pages(wall, picture, pages, fitter, space, words, carried)
+
+    return pages, lead, tuple(found)
 
 
 def _sheets(
@@ -133,22 +172,39 @@ def _sheets(
     layout: BlockLayout,
     drawing: Box,
     revision_of: Mapping[str, str] | None,
-) -> tuple[tuple[Sheet, ...], tuple[Diagnostic, ...]]:
+    draft: Draft | None,
+) -> _Sheets:
     places, back = numbered(pages), sources(pages)
     sheets: list[Sheet] = []
     found: list[Diagnostic] = []
     numbers = frozenset(page.number for page in pages)
     latest = wall.revisions[-1].number if wall.revisions else ""
-    for k, page in enumerate(pages, 1):
+    for page in pages:
         revision = latest if revision_of is None else revision_of.get(page.number, "")
         views, problems = _views(page, places, back)
-        values = _values(wall, page, views, size, k, len(pages), revision)
-        block, unfitting = border.title_block(size, layout, values, _rows_to(wall, revision))
+        values = _values(wall, page, views, size, revision)
+        if draft is not None and revision == draft.number:
+            block, unfitting = draft_block(size, layout, values, wall.revisions, draft)
+        else:
+            block, unfitting = border.title_block(size, layout, values, _rows_to(wall, revision))
         found += [*problems, *(d for d in unfitting if d not in found)]
         written = (_leading(item, numbers - {page.number}) for item in page.items)
         items: tuple[Item, ...] = (*border.border(size, layout), block, *written, *views)
         sheets.append(Sheet(page.number, page.title, size.width, size.height, drawing, items, revision))
     return tuple(sheets), tuple(found)
+
+
+def draft_block(
+    size: SheetSize,
+    layout: BlockLayout,
+    values: Mapping[str, str],
+    revisions: Sequence[Revision],
+    draft: Draft,
+) -> tuple[Symbol, tuple[Diagnostic, ...]]:
+    """Return the title block of a sheet that is not as it was issued, in the fullest words that it holds."""
+    rows = (*revisions, draft.row)
+    *fuller, shortest = (border.title_block(size, layout, {**values, **said}, rows) for said in draft.fields)
+    return next((made for made in fuller if not made[1]), shortest)
 
 
 def _leading(item: Item, numbers: frozenset[str]) -> Item:
@@ -171,13 +227,19 @@ def _views(
 
 
 def _rows_to(wall: Wall, revision: str) -> tuple[Revision, ...]:
-    # A sheet that later revisions left alone keeps its block as it was.
+    # A sheet that later revisions left alone keeps its block as it was: it tells of no later void either.
     numbers = [row.number for row in wall.revisions]
-    return wall.revisions[: numbers.index(revision) + 1] if revision in numbers else ()
+    if revision not in numbers:
+        return ()
+    later = numbers[numbers.index(revision) :]
+    return tuple(
+        replace(row, void=None) if row.void is not None and row.void.after in later else row
+        for row in wall.revisions[: numbers.index(revision) + 1]
+    )
 
 
 def _values(
-    wall: Wall, page: Page, views: Sequence[Viewport], size: SheetSize, index: int, count: int, revision: str
+    wall: Wall, page: Page, views: Sequence[Viewport], size: SheetSize, revision: str
 ) -> dict[str, str]:
     p = wall.project
     measured = [v.scale_text for v in views if not v.id.startswith("axonometric")]
@@ -196,8 +258,6 @@ def _values(
         "project.status": p.status.upper(),
         "sheet.number": page.number,
         "sheet.title": page.title,
-        "sheet.index": str(index),
-        "sheet.count": str(count),
         "sheet.scale": scale,
         "sheet.size": size.name.upper(),
         "sheet.revision": revision,

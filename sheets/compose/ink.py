@@ -44,6 +44,13 @@ def polyline(points: Sequence[Point], pen: Pen, *, closed: bool = False, key: st
     return Stroke(tuple(Line(p, q) for p, q in itertools.pairwise(kept)), pen, key, closed)
 
 
+def struck(text: Text) -> Stroke:
+    """The line through words that hold no longer."""
+    x0, _, x1, _ = lettering.box(text)
+    middle = text.at[1] + (text.height / 2 if text.v == "baseline" else 0.0)
+    return line((x0, middle), (x1, middle), "strike")
+
+
 def frame(box: Box, pen: Pen, key: str = "") -> Stroke:
     """The four sides of a box."""
     x0, y0, x1, y1 = box

@@ -7,6 +7,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+LEAST_ROOM = 50.0
+"""No sheet has less for its views, across or down: the smallest detail with its title wants more."""
+
 
 @dataclass(frozen=True, slots=True)
 class LegendSizes:

@@ -20,7 +20,7 @@ from sheets.geometry.region import Region
 Pen = Literal[
     "cut", "outline", "step", "edge", "fine", "beyond", "hidden", "overhead", "centre", "cutting plane",
     "detail place", "hatch", "texture", "break", "dimension", "leader", "text", "symbol", "match line",
-    "frame", "block rule", "table rule", "table border", "revision", "pattern",
+    "frame", "block rule", "table rule", "table border", "revision", "strike", "pattern",
 ]
 Weight = Literal["regular", "bold"]
 GroupKind = Literal["table", "heading", "row", "note", "picture", "field"]

@@ -106,13 +106,14 @@ _TABLE: dict[Pen, _Row] = {
     "table rule": _Row("fine", "continuous", 0.0, "SCHD", "T-"),
     "table border": _Row("medium", "continuous", 0.0, "SCHD", "T-"),
     "revision": _Row("medium", "continuous", 0.0, "REVC", "K-"),
+    "strike": _Row("medium", "continuous", 0.0, "REVC", "K-"),
     "pattern": _Row("medium", "continuous", 0.0, "OTLN", "E-"),
 }
 _WIDTH_OF_ITS_OWN: dict[Pen, float] = {"frame": 0.7}
 
 _OF_THE_SHEET = frozenset({
     "centre", "cutting plane", "detail place", "dimension", "leader", "text", "symbol", "match line",
-    "frame", "block rule", "table rule", "table border", "revision",
+    "frame", "block rule", "table rule", "table border", "revision", "strike",
 })
 _MAJOR: dict[Where, str] = {
     "elevation": "ELEV", "plan": "FLOR", "section": "SECT", "detail": "DETL", "axonometric": "PRSP",

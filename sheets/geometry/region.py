@@ -111,6 +111,19 @@ def inner_point(shape: Region) -> Point:
     return best
 
 
+def area_and_moments(shape: Region) -> tuple[float, float, float]:
+    """Area, mm^2, and its first moments about both axes, mm^3, by the corners; arcs by their chords."""
+    area, first, second = 0.0, 0.0, 0.0
+    for loop in shape.loops:  # holes run the other way round and are taken off
+        corners = loop.flatten()
+        for (a, b), (c, d) in itertools.pairwise((*corners, corners[0])):
+            cross = a * d - c * b
+            area += cross / 2
+            first += cross * (a + c) / 6
+            second += cross * (b + d) / 6
+    return area, first, second
+
+
 def in_order(shapes: Iterable[Region]) -> tuple[Region, ...]:
     """Regions sorted by their least corner, so that a result does not hang on how it was found."""
     return tuple(sorted(shapes, key=lambda s: (*_rank(s.outer.vertices[0]), *_rank(s.bounds[2:]))))

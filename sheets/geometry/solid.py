@@ -13,7 +13,7 @@ from sheets.base.tolerance import SAME_POINT
 from sheets.geometry.box import Box
 from sheets.geometry.joining import clip_to_box, difference, intersection, union
 from sheets.geometry.path import MIRROR_FIRST, Length, Loop, shifted
-from sheets.geometry.region import Region, in_order, rectangle, region, same
+from sheets.geometry.region import Region, area_and_moments, in_order, rectangle, region, same
 
 Axis = Literal["x", "y", "z"]
 Point3 = tuple[float, float, float]
@@ -173,6 +173,22 @@ def bounds(solid: Solid) -> Box3:
 def volume(solid: Solid) -> float:
     """Volume in mm^3, exact for arcs."""
     return fsum((s.hi - s.lo) * r.area for s in solid.slabs for r in s.regions)
+
+
+def centroid(solid: Solid) -> Point3:
+    """The middle of its volume, as (x, y, z) in mm; arcs are reckoned by their chords."""
+    p, q = PROFILE[solid.axis]
+    moments = [0.0, 0.0, 0.0]
+    whole = 0.0
+    for s in solid.slabs:
+        for r in s.regions:
+            area, first, second = area_and_moments(r)
+            thick = s.hi - s.lo
+            whole += thick * area
+            moments[p] += thick * first
+            moments[q] += thick * second
+            moments[AXES.index(solid.axis)] += thick * area * (s.lo + s.hi) / 2
+    return moments[0] / whole, moments[1] / whole, moments[2] / whole
 
 
 def common(one: Solid, other: Solid) -> Solid | None:

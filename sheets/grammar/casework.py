@@ -142,6 +142,22 @@ CasePlace = Annotated[
 ]
 
 
+class OtherSide(Words):
+    """How the case on the right of a mirrored pair is built where it departs from the left one. Whatever is
+    left out is as it is on the left; where it stands is always the mirror of where that stands.
+    """
+
+    height: Size
+    depth: Size = either("12", "300")
+    bays: Annotated[int, PlainValidator(counted(1, 12))] = 1
+    frame: FaceFrame | None = None
+    plinth: Plinth | None = None
+    shelves: Shelves | None = None
+    cap: CaseCap | None = None
+    backer: Backer | None = None
+    material: SomeText
+
+
 class Case(Words):
     """One bookcase, or with mirrored two alike: the one that is written on the left, its mirror image on the
     right.
@@ -150,7 +166,7 @@ class Case(Words):
     axis. width: over all, scribe left out; `fill` takes what is free between its neighbours (side wall,
     mantel or surround, other cases). height: floor to the top of the cap. depth: wall face to the case front,
     face frame counted. scribe: left between the case and a side wall, filled by the stile's scribe. bays:
-    compartments side by side.
+    compartments side by side. right: what is otherwise in the mirror image of a mirrored one.
     """
 
     asked_for: ClassVar[str] = "cases"
@@ -169,6 +185,14 @@ class Case(Words):
     cap: CaseCap | None = None
     backer: Backer | None = None
     material: SomeText
+    right: OtherSide | None = None
+
+    @property
+    def on_the_right(self) -> "Case":
+        """The case as it is built on the right: itself, or with what departs from it there."""
+        if self.right is None:
+            return self
+        return self.model_copy(update={name: getattr(self.right, name) for name in OtherSide.model_fields})
 
 
 Cases = Annotated[tuple[Case, ...], MustBeList]

@@ -1,6 +1,7 @@
 """From what the types refuse to diagnostics that name the place, what was found and what is allowed."""
 
 import re
+from collections.abc import Iterable
 from typing import Annotated, Any, get_args, get_origin
 
 from pydantic import BaseModel, Tag, ValidationError
@@ -27,6 +28,20 @@ def diagnostics_of(
         if not (fault["type"] == "missing" and _untagged(tuple(fault["loc"])) in meant)
     ]
     return tuple(_one(fault, source, language) for fault in kept)
+
+
+def said_once(found: Iterable[Diagnostic], source: Source) -> tuple[Diagnostic, ...]:
+    """Return diagnostics without those about the right side of a case that are of what it has from the left,
+    and are said there."""
+    told = tuple(found)
+    at = {d.path for d in told}
+
+    def is_said_left(path: SpecPath | None) -> bool:
+        if path is None or path[:1] != ("cases",) or path[2:3] != ("right",) or len(path) == 3:
+            return False
+        return not source.is_written(path) and (*path[:2], *path[3:]) in at
+
+    return tuple(d for d in told if not is_said_left(d.path))
 
 
 def _meant(loc: SpecPath, language: type[Spec]) -> SpecPath:

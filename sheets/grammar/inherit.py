@@ -8,6 +8,7 @@ types to refuse.
 from fractions import Fraction
 
 from sheets.base.length import LengthError, Unit, read_length
+from sheets.grammar.casework import OtherSide
 from sheets.grammar.room import MATERIAL_KINDS
 from sheets.grammar.schema import Spec
 
@@ -157,4 +158,32 @@ def _case(case: object, solid: str | None, panel: str | None) -> object:
         spacing = shelves.get("spacing")
         if isinstance(spacing, list) and "count" not in shelves:
             filled["shelves"] = {**shelves, "count": str(max(0, len(spacing) - 1))}
+    if isinstance(filled.get("right"), dict):
+        filled["right"] = _other_side(filled, solid, panel)
     return filled
+
+
+def _other_side(case: Tree, solid: str | None, panel: str | None) -> object:
+    # What is said of the right is laid over what is said of the left; a list of spacings says its own count.
+    left = {key: case[key] for key in OtherSide.model_fields if key in case}
+    right = case["right"]
+    assert isinstance(right, dict)
+    shelves = right.get("shelves")
+    if isinstance(shelves, dict) and isinstance(left.get("shelves"), dict):
+        base = dict(left["shelves"])  # type: ignore[call-overload]
+        if isinstance(shelves.get("spacing"), list):
+            base.pop("count", None)
+        elif "count" in shelves and isinstance(base.get("spacing"), list):
+            base.pop("spacing")
+        left["shelves"] = base
+    return _case(_laid_over(left, right), solid, panel)
+
+
+def _laid_over(left: Tree, right: Tree) -> Tree:
+    found = dict(left)
+    for key, value in right.items():
+        under = found.get(key)
+        found[key] = (
+            _laid_over(under, value) if isinstance(under, dict) and isinstance(value, dict) else value
+        )
+    return found

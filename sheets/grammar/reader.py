@@ -13,7 +13,7 @@ from sheets.base.diagnostics import Diagnostic, has_errors, in_order
 from sheets.base.source import Source
 from sheets.base.text_file import lines_of, read_text, shown_name
 from sheets.base.yaml_tree import Kind, read_tree
-from sheets.grammar.faults import diagnostics_of
+from sheets.grammar.faults import diagnostics_of, said_once
 from sheets.grammar.inherit import inherited
 from sheets.grammar.retired import renewed
 from sheets.grammar.rules import broken_rules
@@ -55,6 +55,10 @@ def read_spec_text(text: str, file: str = "spec.yaml", language: type[Spec] = Sp
     try:
         spec = language.model_validate(inherited(tree, language), context={"unit": unit})
     except ValidationError as error:
-        return None, source, in_order((*old_words, *diagnostics_of(error, source, language)))
-    found = in_order((*old_words, *broken_rules(spec, source)))
+        return (
+            None,
+            source,
+            in_order((*old_words, *said_once(diagnostics_of(error, source, language), source))),
+        )
+    found = in_order((*old_words, *said_once(broken_rules(spec, source), source)))
     return (None if has_errors(found) else spec), source, found

@@ -41,6 +41,11 @@ _KEYS = (
     _Key(("checks", "waivers", _EACH, "code"), "rule", "Write `rule: ...` here."),
     _Key(("cases", _EACH, "shelves", "kind"), "", "Shelves are fixed: leave it out."),
     _Key(("cases", _EACH, "backer", "pattern"), "", "A backer is of V-jointed boards: leave it out."),
+    _Key(
+        ("fasteners", "wall_spacing"),
+        "",
+        "Studs have one spacing for checks, schedules and notes: write `checks: {stud_spacing: 16}`.",
+    ),
     _Key(("labels", "columns"), "", _GRID),
     _Key(("labels", "rows"), "", _GRID),
 )

@@ -66,7 +66,18 @@ from sheets.grammar.room import (
     SolidWood,
     Vault,
 )
-from sheets.grammar.shop import Checks, Fasteners, Labels, Notes, Patterns, Revision, Revisions, Stock, Waiver
+from sheets.grammar.shop import (
+    Checks,
+    Fasteners,
+    Labels,
+    Notes,
+    Patterns,
+    Revision,
+    Revisions,
+    Stock,
+    Void,
+    Waiver,
+)
 from sheets.grammar.values import CodesWord, Size, Words, defaults, either
 
 
@@ -182,5 +193,6 @@ __all__ = [
     "Surround",
     "Tongue",
     "Vault",
+    "Void",
     "Waiver",
 ]

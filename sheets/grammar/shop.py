@@ -8,6 +8,7 @@ from pydantic_core import PydanticCustomError
 
 from sheets.grammar.room import SheetSize
 from sheets.grammar.values import (
+    Flag,
     IsoDate,
     MustBeList,
     Size,
@@ -42,11 +43,12 @@ class GivenLoad(Words):
 
 
 class Sag(Words):
-    """How far shelves may sag, as the span over the sag. aim: under what they carry; most: under the
-    industry's load.
+    """How far shelves may sag, as the span over the sag. aim: at first, under what they carry; years: with
+    the years, under the same; most: under the industry's load.
     """
 
     aim: Annotated[int, PlainValidator(counted(50, 5000))] = 600
+    years: Annotated[int, PlainValidator(counted(50, 5000))] = 384
     most: Annotated[int, PlainValidator(counted(50, 5000))] = 144
 
 
@@ -67,7 +69,9 @@ class Air(Words):
 
 class Checks(Words):
     """What the findings are judged by. load: what the shelves carry; given_load goes before it. region: for
-    the wood's moisture content in use; air goes before it. stud_spacing: in the wall, on centre.
+    the wood's moisture content in use; air goes before it. stud_spacing: in the wall, on centre, for checks,
+    schedules and notes alike. blocking: whether solid backing stands in the wall behind all that is screwed
+    to it.
     """
 
     load: Literal["books", "heavy books", "display"] = "books"
@@ -76,6 +80,7 @@ class Checks(Words):
     region: Literal["most", "dry", "damp"] = "most"
     air: Air | None = None
     stud_spacing: Size = either("16", "400")
+    blocking: Flag = False
     waivers: Annotated[tuple[Waiver, ...], MustBeList] = ()
 
 
@@ -92,7 +97,8 @@ class Search(Words):
 class Stock(Words):
     """What the shop buys and cuts. board_widths: of rough hardwood, and of sawn metric sections; dressed
     softwood has those of its standard. thickest: nominal; a thicker part is laminated. end_trim: cut off each
-    end of a board. rough_allowance: left on the thickness; twice on the width, eight times on the length.
+    end of a board; edge_trim: off each edge of a sheet, which may be short of its size by sheet_tolerance.
+    rough_allowance: left on the thickness; twice on the width, eight times on the length.
     waste: added to the lumber count, percent. keep_offcut: a shorter one is waste.
     """
 
@@ -105,6 +111,8 @@ class Stock(Words):
     thickest: Size = either("2", "50")
     panel_length: Size = either("96", "2440")
     panel_width: Size = either("48", "1220")
+    edge_trim: SizeOrZero = either("1/8", "3")
+    sheet_tolerance: SizeOrZero = either("1/16", "3.5")
     kerf: Size = either("1/8", "3")
     end_trim: SizeOrZero = either("2", "50")
     rough_allowance: SizeOrZero = either("1/8", "3")
@@ -115,8 +123,9 @@ class Stock(Words):
 
 class Fasteners(Words):
     """What the hardware schedule counts, and the names of the fasteners. spacing: of screws along a joint;
-    nail_spacing: of nails; wall_spacing: of studs, and of screws up a batten; each is the most.
-    screws_per_stud: of each rail at the wall.
+    nail_spacing: of nails; each is the most. wall_diameter, wall_length: of the screw that holds work to the
+    wall, over its thread and from its head; screws_per_stud: of each rail at the wall. Usual screw: 1/4 by 3
+    in (common practice).
     """
 
     case: SomeText = "wood screw"
@@ -124,7 +133,8 @@ class Fasteners(Words):
     wall: SomeText = "structural wood screw into blocking or stud"
     spacing: Size = either("8", "200")
     nail_spacing: Size = either("16", "400")
-    wall_spacing: Size = either("16", "400")
+    wall_diameter: Size = either("1/4", "6")
+    wall_length: Size = either("3", "80")
     screws_per_stud: Annotated[int, PlainValidator(counted(1, 6))] = 2
 
 
@@ -176,13 +186,38 @@ class Patterns(Words):
     overlap: Size = either("1/2", "12")
 
 
+class Void(Words):
+    """That an issue is not to be used. sheets: those that carry its number; after: the last revision that
+    was issued before, whose prints do not say so.
+    """
+
+    reason: SomeText
+    sheets: Annotated[tuple[SomeText, ...], MustBeList] = ()
+    after: Text = ""
+
+
+_DIGEST = re.compile(r"[0-9a-f]{12}")
+
+
+def _digest(value: object) -> object:
+    if value is None or (isinstance(value, str) and _DIGEST.fullmatch(value)):
+        return value
+    raise PydanticCustomError(
+        "not-a-digest",
+        "'{found}' is not the digest of an issue",
+        {"found": str(value)[:40], "help": "`revise` writes it: 12 of 0-9, a-f. Leave it as it was written."},
+    )
+
+
 class Revision(Words):
-    """One issue of the set."""
+    """One issue of the set. digest: of what was issued, as `revise` writes it."""
 
     number: SomeText
     date: IsoDate
     by: Text = ""
     reason: SomeText
+    digest: Annotated[str | None, PlainValidator(_digest)] = None
+    void: Void | None = None
 
 
 Notes = Annotated[tuple[SomeText, ...], MustBeList]
@@ -203,5 +238,6 @@ __all__ = [
     "Search",
     "Season",
     "Stock",
+    "Void",
     "Waiver",
 ]

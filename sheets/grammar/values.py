@@ -20,6 +20,9 @@ from sheets.base.length import LengthError, Unit, read_length
 
 LONGEST_MM = Fraction(100_000)
 """No wall of a room is longer than 100 m; a longer length is a slip of the unit."""
+LEAST_MM = Fraction(1, 1000)
+"""What is smaller, and not 0, is a slip too: it is beyond any gauge of a shop, and near to where the floats
+of geometry stop telling points apart (`base/tolerance.py: same_point`)."""
 LONGEST_TEXT = 2000
 
 
@@ -75,6 +78,8 @@ def _length(value: object, info: ValidationInfo) -> Fraction:
         ) from None
     if abs(length) > LONGEST_MM:
         raise PydanticCustomError("too-long", "{found} is longer than 100 m", {"found": value})
+    if 0 < abs(length) < LEAST_MM:
+        raise PydanticCustomError("too-small", "{found} is less than 0.001 mm", {"found": value})
     return length
 
 

@@ -121,8 +121,9 @@ def _last_numbers(marks: Iterable[str]) -> dict[str, int]:
     return last
 
 
-def _joint(joint: Joint) -> tuple[str, str, str, int, str]:
-    return (joint.kind, str(joint.width), str(joint.depth), joint.count, joint.fastening)
+def _joint(joint: Joint) -> tuple[str, str, str, int, str, str]:
+    sizes = (str(joint.width), str(joint.depth))
+    return (joint.kind, *sizes, joint.count, joint.held, str(joint.glued))
 
 
 def _is_block(segments: tuple[Segment, ...]) -> bool:

@@ -105,6 +105,13 @@ class Joint:
     depth: Fraction | None = None
     count: int = 1
     fastening: str = ""  # "glue", "screw", "nail", "" when by fit alone
+    glued: Fraction | None = None  # how much of it is glued, from the front; None: all of it
+    moves: bool = False  # screwed in slots, so that the wood can move
+
+    @property
+    def held(self) -> str:
+        """Return how it is held, in a word or two."""
+        return f"{self.fastening} in slots" if self.moves else self.fastening
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,9 +34,6 @@ AtTheFire = Literal[
 others build around it, what faces the wall or covers the floor before it; the floor, the side walls and the
 ceiling of the room; a screen or a picture that its heat reaches."""
 
-Anchor = Literal["", "wall fasteners", "joint screws"]
-"""How it holds the work to the studs: by fasteners of its own, or by the screws that its joints name."""
-
 
 @dataclass(frozen=True, slots=True)
 class Bears:
@@ -50,7 +47,7 @@ class Purpose:
     """What a piece does in the finished work."""
 
     bears: Bears | None = None
-    anchors: Anchor = ""
+    anchors: bool = False  # holds the work to the studs, by wall fasteners
     bounds: tuple[Bound, ...] = ()
     lines: tuple[Line, ...] = ()
     face: Face = ""

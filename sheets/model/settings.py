@@ -30,6 +30,8 @@ class Stock:
     thickest: Fraction  # nominal; a thicker part is laminated
     panel_length: Fraction  # along the face grain
     panel_width: Fraction
+    edge_trim: Fraction  # cut off each edge of a sheet, the saw cut included
+    sheet_tolerance: Fraction  # a sheet may be so much shorter and narrower than it is sold
     kerf: Fraction
     end_trim: Fraction  # cut off each end of a board, the saw cut included
     rough_allowance: Fraction  # on the thickness; twice on the width, eight times on the length
@@ -41,6 +43,16 @@ class Stock:
     def edge_allowance(self) -> Fraction:
         """Twice the rough allowance on the width of a part; never half of a board."""
         return min(2 * self.rough_allowance, min(self.board_widths) / 4)
+
+    @property
+    def sheet_along(self) -> Fraction:
+        """What a sheet gives along its grain once its edges are trimmed, the smallest that may come."""
+        return self.panel_length - self.sheet_tolerance - 2 * self.edge_trim
+
+    @property
+    def sheet_across(self) -> Fraction:
+        """What it gives across."""
+        return self.panel_width - self.sheet_tolerance - 2 * self.edge_trim
 
     @property
     def longest(self) -> Fraction:
@@ -62,7 +74,8 @@ class Fasteners:
     wall: str
     spacing: Fraction  # at most this far apart along a joint
     nail_spacing: Fraction
-    wall_spacing: Fraction  # of studs, and of screws up a batten
+    wall_diameter: Fraction  # of the screw that holds work to the wall, over its thread
+    wall_length: Fraction
     screws_per_stud: int
 
 
@@ -107,11 +120,12 @@ class GivenLoad:
 
 @dataclass(frozen=True, slots=True)
 class Sag:
-    """How far shelves may sag, as span over sag: `aim` under what they carry, `most` under the industry's
-    load.
+    """How far shelves may sag, as span over sag: `aim` at first under what they carry, `years` in the end,
+    `most` under the industry's load.
     """
 
     aim: int
+    years: int
     most: int
 
 
@@ -156,6 +170,7 @@ class Checks:
     region: str  # tables/climates.py
     air: Air | None
     stud_spacing: Fraction
+    blocking: bool  # solid backing behind all that is screwed to the wall
     waivers: tuple[Waiver, ...]
 
 

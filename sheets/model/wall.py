@@ -123,11 +123,32 @@ class Opening:
 
 
 @dataclass(frozen=True, slots=True)
+class Void:
+    """That an issue is not to be used: why, and its sheets; none where they are not known.
+
+    after: the last revision that was issued before it was void: prints up to that do not say so.
+    """
+
+    reason: str
+    sheets: tuple[str, ...] = ()
+    after: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Revision:
+    """One row of the record of revisions. digest: of what was issued; empty where `revise` wrote none."""
+
     number: str
     date: str
     by: str
     reason: str
+    digest: str = ""
+    void: Void | None = None
+
+    @property
+    def says(self) -> str:
+        """What stands as its reason: of one that is void first why."""
+        return self.reason if self.void is None else f"void: {self.void.reason}. Was: {self.reason}"
 
 
 @dataclass(frozen=True, slots=True)

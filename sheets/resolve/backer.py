@@ -4,6 +4,7 @@ A joint stands on the line where two faces meet. Each board keeps half the movem
 V is half on each board; the tongue runs on into the next board's groove, which is deeper by the gap.
 """
 
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -17,6 +18,7 @@ from sheets.resolve.built import NOTHING, Built, Origin, left_over
 from sheets.resolve.case_plan import CasePlan
 from sheets.resolve.gather import piece
 from sheets.resolve.materials import Materials
+from sheets.resolve.mirror import mirrored_part
 
 
 def backer_layout(plan: CasePlan, grid: Fraction) -> BoardLayout | None:
@@ -40,7 +42,19 @@ def joint_lines(plan: CasePlan, layout: BoardLayout) -> tuple[Fraction, ...]:
 
 
 def backer_parts(plan: CasePlan, origin: Origin, materials: Materials, grid: Fraction) -> Built:
-    """Return the boards, or an error when an end board is narrower than its own groove."""
+    """Return the boards, or an error when an end board is narrower than its own groove.
+
+    They are laid from the side wall inwards: on the right as in the mirror, whether the case mirrors another
+    or stands there by itself.
+    """
+    if not plan.standing.from_the_right:
+        return _laid(plan, origin, materials, grid)
+    made = _laid(replace(plan, standing=plan.standing.in_mirror), origin, materials, grid)
+    parts = (mirrored_part(part, plan.key, plan.key, twin=False) for part in made.parts)
+    return replace(made, parts=tuple(parts))
+
+
+def _laid(plan: CasePlan, origin: Origin, materials: Materials, grid: Fraction) -> Built:
     backer = plan.case.backer
     layout = backer_layout(plan, grid)
     if backer is None or layout is None:

@@ -111,7 +111,11 @@ def _length(
     if x1 - x0 <= 2 * t:
         return []
     where, solid = run(x0, x1, s.plane + t, t, ZERO, board.height, s.left, s.right)
-    joints = tuple(Joint("mitre", fastening="glue") for c in (s.left, s.right) if c == "mitred")
+    joints = tuple(
+        Joint("mitre", mate=f"{KEY}/return-{number}-{side}", fastening="glue")
+        for side, c in (("left", s.left), ("right", s.right))
+        if c == "mitred"
+    )
     length = piece(
         f"length-{number}",
         "Baseboard",
@@ -300,7 +304,10 @@ def _returns(
             where,
             "xzy",
             solid=solid,
-            joints=(Joint("mitre", fastening="glue"), Joint("butt", fastening="nail")),
+            joints=(
+                Joint("mitre", mate=f"{KEY}/length-{number}", fastening="glue"),
+                Joint("butt", fastening="nail"),
+            ),
             shows=("left", "top"),
             hand="left",
             made_from=origin.made_from(("room", "baseboard")),

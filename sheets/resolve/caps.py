@@ -1,13 +1,15 @@
 """The board on top, of a case or of the mantel: a front edge, mitred or square returns, and the board
 between them."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import Literal
 
 from sheets.model.part import Extent, Hand, Joint, Material, Part, Provenance
 from sheets.model.purpose import DecidedBy, Purpose
 from sheets.resolve.edges import Corner, Kerfs, left_return, plan_solid, run
 from sheets.resolve.gather import piece
+from sheets.resolve.joining import across_glued, glue_most
 from sheets.resolve.materials import Sizes
 from sheets.resolve.mirror import mirrored_part
 
@@ -46,7 +48,8 @@ class CapPlan:
     material: Material
     made_from: Provenance
     on_site: bool = False  # set when the body stands
-    glued_to: str = ""  # key of the piece under the board that it is glued to; "" fixed in slots
+    lies_on: tuple[str, ...] = ()  # keys of the pieces under the board that it is fixed to
+    glued: bool = False  # to them; else by screws in slots
 
 
 def edge_width(plan: CapPlan, sizes: Sizes) -> Fraction:
@@ -66,8 +69,16 @@ def build_cap(plan: CapPlan, sizes: Sizes) -> list[Part]:
         plan.corner if e.overhang is not None else "dies" for e in (plan.left, plan.right)
     ]
     where, solid = run(x0, x1, plan.front, w, plan.z0, plan.z1, corners[0], corners[1], plan.cuts)
-    turn = Joint("mitre" if plan.corner == "mitred" else "butt", fastening="glue")
-    front_joints = (*plan.cuts.joints(), *(turn for c in corners if c != "dies"))
+    kind: Literal["mitre", "butt"] = "mitre" if plan.corner == "mitred" else "butt"
+    turn = Joint(kind, fastening="glue", glued=across_glued(w) if kind == "butt" else None)
+    front_joints = (
+        *plan.cuts.joints(),
+        *(
+            replace(turn, mate=f"{plan.assembly}/cap-return-{side}")
+            for side, c in zip(("left", "right"), corners, strict=True)
+            if c != "dies"
+        ),
+    )
     made = [
         piece(
             "cap-front",
@@ -106,11 +117,23 @@ def _return(plan: CapPlan, end: CapEnd, side: int, w: Fraction, turn: Joint) -> 
         where,
         "zxy",
         solid=solid,
-        joints=(*plan.cuts.joints(), turn, Joint("butt", fastening="screw")),
+        joints=(
+            *plan.cuts.joints(),
+            replace(turn, mate=f"{plan.assembly}/cap-front"),
+            Joint(
+                "butt",
+                mate=f"{plan.assembly}/cap-board",
+                fastening="glue",
+                glued=min((plan.front - w - end.back) / 3, glue_most()),
+            ),
+            Joint("butt", mate=f"{plan.assembly}/cap-board", fastening="screw", moves=True),
+        )
+        if plan.front - w > end.back
+        else (*plan.cuts.joints(), replace(turn, mate=f"{plan.assembly}/cap-front")),
         shows=("left", "top", "bottom"),
         hand=hand,
         made_from=plan.made_from,
-        notes=("GLUE THE FRONT THIRD; SLOTTED SCREWS BEHIND",),
+        notes=("GLUE IN FRONT ALONE; SLOTTED SCREWS BEHIND",),
         does=Purpose(on_site=plan.on_site),
         decided_by=_decided(plan),
     )
@@ -141,7 +164,7 @@ def _board(plan: CapPlan, w: Fraction) -> Part:
         joints=(Joint("butt", mate=f"{plan.assembly}/cap-front", fastening="glue"), *_held(plan)),
         shows=("top",),
         made_from=plan.made_from,
-        notes=("GLUE DOWN" if plan.glued_to else "FIX SO THAT IT CAN MOVE FRONT TO BACK",),
+        notes=("GLUE DOWN" if plan.glued else "FIX SO THAT IT CAN MOVE FRONT TO BACK",),
         does=Purpose(on_site=plan.on_site),
         decided_by=_decided(plan, edge=False),
     )
@@ -158,6 +181,6 @@ def _decided(plan: CapPlan, *, edge: bool = True) -> DecidedBy:
 
 def _held(plan: CapPlan) -> tuple[Joint, ...]:
     """How the board is held down: glued, or by screws in slots, so that it can move."""
-    if plan.glued_to:
-        return (Joint("butt", mate=plan.glued_to, fastening="glue"),)
-    return (Joint("butt", fastening="screw"),)
+    if plan.glued:
+        return tuple(Joint("butt", mate=key, fastening="glue") for key in plan.lies_on)
+    return tuple(Joint("butt", mate=key, fastening="screw", moves=True) for key in plan.lies_on)

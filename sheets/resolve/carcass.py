@@ -12,6 +12,7 @@ from sheets.model.part import Extent, Joint, Part
 from sheets.model.purpose import Bears, DecidedBy, Purpose
 from sheets.resolve.case_plan import CasePlan, ends_of
 from sheets.resolve.gather import piece
+from sheets.resolve.joining import part_glued
 from sheets.resolve.materials import Materials
 
 STOP = ("1/2", "12")
@@ -25,7 +26,7 @@ def carcass_parts(plan: CasePlan, materials: Materials) -> list[Part]:
     """Return the pieces of the carcass."""
     made = [_side(plan, "left", materials), _side(plan, "right", materials)]
     made += [_level(plan, "bottom"), _level(plan, "top")]
-    made += _dividers(plan)
+    made += _dividers(plan, materials)
     made += _shelves(plan, materials)
     made += _plinth(plan, materials)
     return made
@@ -94,13 +95,12 @@ def _side(plan: CasePlan, which: str, materials: Materials) -> Part:
     add(toe_top, start, front, [])
     for z0, z1, notches in _bands(plan, side=True):
         add(z0, z1, front, notches)
-    count = len(plan.shelf_levels)
     joints = [
         Joint("dado", mate=f"{plan.key}/bottom", width=plan.board, depth=plan.dado, fastening="glue"),
         Joint("rabbet", mate=f"{plan.key}/top", width=plan.board, depth=plan.dado, fastening="glue"),
     ]
-    if count:
-        joints.append(Joint("dado", width=plan.shelf, depth=plan.dado, count=count, fastening="glue"))
+    bay = 1 if which == "left" else len(plan.openings)
+    joints += _shelf_dadoes(plan, materials, bay, plan.dado)
     if plan.case.backer:
         joints.append(Joint("groove", width=plan.backer[1] - plan.backer[0], depth=plan.dado))
     if toe < front and toe_top > 0:
@@ -160,8 +160,11 @@ def _level(plan: CasePlan, which: str) -> Part:
         joints: tuple[Joint, ...] = ()
     else:
         solid = _dadoed_level(plan, which, z0, z1, full)
-        joints = (
-            Joint("dado", width=plan.board, depth=plan.dado, count=len(plan.openings) - 1, fastening="glue"),
+        joints = tuple(
+            Joint(
+                "dado", mate=f"{plan.key}/divider-{k}", width=plan.board, depth=plan.dado, fastening="glue"
+            )
+            for k in range(1, len(plan.openings))
         )
     below = which == "bottom"
     return piece(
@@ -233,7 +236,30 @@ def _separate(
     return tuple(shapes)
 
 
-def _dividers(plan: CasePlan) -> list[Part]:
+def _shelf_dadoes(plan: CasePlan, materials: Materials, bay: int, depth: Fraction) -> list[Joint]:
+    """The dadoes of the shelves of a bay, counted from 1, in what stands beside it."""
+    shelves = plan.case.shelves
+    if shelves is None:
+        return []
+    glued = part_glued(plan.carcass_front - plan.back, materials[shelves.material], plan.carcass)
+    return [
+        Joint(
+            "dado",
+            mate=f"{plan.key}/{_shelf_step(plan, bay, k)}",
+            width=plan.shelf,
+            depth=depth,
+            fastening="glue",
+            glued=glued,
+        )
+        for k in range(1, len(plan.shelf_levels) + 1)
+    ]
+
+
+def _shelf_step(plan: CasePlan, bay: int, k: int) -> str:
+    return f"shelf-{k}" if len(plan.openings) == 1 else f"bay-{bay}-shelf-{k}"
+
+
+def _dividers(plan: CasePlan, materials: Materials) -> list[Part]:
     made = []
     y0, y1 = plan.back, plan.carcass_front
     for k, ((_, low), (high, _)) in enumerate(pairwise(plan.openings), 1):
@@ -246,18 +272,8 @@ def _dividers(plan: CasePlan) -> list[Part]:
             if z1 > z0:
                 rows.append((z0, z1, (polygon(right + left[::-1]),)))
         rows.append((plan.top, plan.top + plan.dado, whole))
-        joints = (
-            (
-                Joint(
-                    "dado",
-                    width=plan.shelf,
-                    depth=plan.divider_dado,
-                    count=2 * len(plan.shelf_levels),
-                    fastening="glue",
-                ),
-            )
-            if plan.shelf_levels
-            else ()
+        joints = tuple(
+            joint for bay in (k, k + 1) for joint in _shelf_dadoes(plan, materials, bay, plan.divider_dado)
         )
         made.append(
             piece(
@@ -291,11 +307,11 @@ def _shelves(plan: CasePlan, materials: Materials) -> list[Part]:
         x1 = right + (plan.dado if bay == last else plan.divider_dado)
         outline = _let_in(plan, x0, x1, (left, right), plan.back)
         on = tuple(f"{plan.key}/{end}" for end in ends_of(bay, last + 1))
+        glued = part_glued(plan.carcass_front - plan.back, materials[shelves.material], plan.carcass)
         for k, z in enumerate(plan.shelf_levels, 1):
-            step = f"shelf-{k}" if last == 0 else f"bay-{bay + 1}-shelf-{k}"
             made.append(
                 piece(
-                    step,
+                    _shelf_step(plan, bay + 1, k),
                     "Shelf",
                     "shelf",
                     plan.key,
@@ -303,13 +319,13 @@ def _shelves(plan: CasePlan, materials: Materials) -> list[Part]:
                     Extent(x0, x1, plan.back, plan.carcass_front, z, z + plan.shelf),
                     "zyx",
                     solid=stack("z", ((z, z + plan.shelf, (outline,)),)),
-                    joints=(Joint("butt", fastening="glue"),)
+                    joints=tuple(Joint("butt", mate=end) for end in on)
                     if dado_front(plan) == plan.carcass_front
                     else (
                         Joint("notch", width=plan.dado, depth=plan.carcass_front - dado_front(plan), count=2),
                     ),
                     shows=("top", "bottom", "front"),
-                    notes=("FIXED IN DADOS",),
+                    notes=("FIXED IN DADOS",) if glued is None else ("FIXED IN DADOS, GLUED IN FRONT ALONE",),
                     made_from=plan.said_in("shelves"),
                     does=Purpose(Bears(on), bounds=("floor", "ceiling"), lines=("level",), face="shelf"),
                     decided_by=DecidedBy(thickness=(*said, "thickness"), top=(*said, "spacing")),
@@ -327,7 +343,12 @@ def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:
     x0 = plan.x0 - plan.standing.left.gap
     x1 = plan.x1 + plan.standing.right.gap
     gaps = [end.gap for end in (plan.standing.left, plan.standing.right) if end.gap]
-    joints = tuple(Joint("scribe", width=gap) for gap in gaps)
+    joints = [Joint("scribe", width=gap) for gap in gaps]
+    joints += [
+        Joint("butt", mate=f"{plan.key}/{side}", fastening="screw") for side in ("side-left", "side-right")
+    ]
+    if _plinth_top(plan) == plan.bottom - plan.board:
+        joints.append(Joint("butt", mate=f"{plan.key}/bottom", fastening="screw"))
     back = front - materials.thickness(plinth.material)
     high = (*plan.path, "plinth", "height")
     return [
@@ -339,7 +360,7 @@ def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:
             material,
             Extent(x0, x1, back, front, Fraction(0), _plinth_top(plan)),
             "yzx",
-            joints=(*joints, Joint("butt", fastening="screw")),
+            joints=tuple(joints),
             shows=("front",),
             made_from=plan.said_in("plinth"),
             does=Purpose(lines=("level",)),

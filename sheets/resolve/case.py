@@ -23,7 +23,7 @@ from sheets.resolve.face_frame import frame_parts
 from sheets.resolve.gather import settled
 from sheets.resolve.layout import End, Layout, Standing
 from sheets.resolve.materials import Materials
-from sheets.resolve.mirror import mirrored
+from sheets.resolve.mirror import mirrored, reflected
 from sheets.resolve.nailing import nailing_parts
 
 CASE = Kind("case", "C", "stood up", widths_in="plan")
@@ -32,7 +32,8 @@ CASE = Kind("case", "C", "stood up", widths_in="plan")
 def resolve_cases(
     spec: Spec, origin: Origin, layout: Layout, materials: Materials, middle_top: Fraction
 ) -> Built:
-    """Return every case; a mirrored one is built once, on the left, and its twin is its exact mirror.
+    """Return every case; a mirrored one is built once, on the left, and its twin is its exact mirror, but for
+    one that departs from it.
 
     middle_top: height of the mantel or surround that stands between the cases.
     """
@@ -41,8 +42,26 @@ def resolve_cases(
         if standing.mirror_of < 0:
             one = _resolve_case(spec, origin, layout, materials, standing, middle_top)
             twin = next((s for s in layout.cases if s.mirror_of == standing.index), None)
-            made += one + mirrored(one, standing.key, twin.key) if twin is not None else one
+            made += one
+            if twin is not None and twin.case == standing.case:
+                made += mirrored(one, standing.key, twin.key)
+            elif twin is not None:
+                made += _departing(spec, origin, layout, materials, twin, middle_top)
     return made
+
+
+def _departing(
+    spec: Spec,
+    origin: Origin,
+    layout: Layout,
+    materials: Materials,
+    twin: Standing,
+    middle_top: Fraction,
+) -> Built:
+    # Built as the left one is, and then mirrored: what does not depart is the same pieces in the same places.
+    turned = layout.in_mirror
+    standing = next(s for s in turned.cases if s.key == twin.key)
+    return reflected(_resolve_case(spec, origin, turned, materials, standing, middle_top), twin.key)
 
 
 def _resolve_case(
@@ -114,6 +133,7 @@ def _decided(plan: CasePlan) -> DecidedBy:
         y=(*path, "depth"),
         z=(*path, "height"),
         count=(*path, "shelves", "count"),
+        setback=(*path, "plinth", "setback") if plan.case.plinth else (),
         scribe=(*path, "scribe"),
         anchors=(*path, "shelves", "spacing"),
     )
@@ -160,7 +180,8 @@ def _cap_plan(
         material=materials[cap.material],
         made_from=origin.made_from((*plan.path, "cap")),
         on_site=True,
-        glued_to=f"{plan.key}/top" if cap.fixed == "glued" else "",
+        lies_on=(f"{plan.key}/top",),
+        glued=cap.fixed == "glued",
     )
     placed = "half to the lowest band, half to the highest"
     return made, left_over(plan.key, "bands of the cap", leftover, placed)
@@ -234,12 +255,13 @@ def _something_near(
 
 def _section(plan: CasePlan) -> Cut:
     size = f"{plan.x1 - plan.x0}x{plan.case.height}x{plan.case.depth}"
+    side = ", RIGHT" if plan.standing.mirror_of >= 0 else ""
     return Cut(
         kind="section",
-        title=f"SECTION THROUGH {plan.title}",
+        title=f"SECTION THROUGH {plan.title}{side}",
         owner=plan.key,
         axis="x",
         at=plan.section_at,
         toward=1,
-        signature=f"case/{plan.standing.index}/{size}",
+        signature=f"case/{plan.standing.index}{side.lower()}/{size}",
     )

@@ -39,7 +39,7 @@ def _cap(plan: CasePlan, cap: CapPlan, parts: Sequence[Part]) -> Feature:
     says = [f"CAP {plan.case.cap.material.upper()}, RETURNS {cap.corner.upper()}" if plan.case.cap else "CAP"]
     if cap.cuts.levels:
         says.append("SAW CUT CONTINUES ROUND THE RETURNS")
-    says.append("GLUE CAP TO THE TOP" if cap.glued_to else "FIX CAP FROM BELOW, SLOTTED TO LET IT MOVE")
+    says.append("GLUE CAP TO THE TOP" if cap.glued else "FIX CAP FROM BELOW, SLOTTED TO LET IT MOVE")
     return feature(
         "case cap",
         f"CAP OF {plan.title}",

@@ -96,7 +96,7 @@ def plan_case(
     spec: Spec, origin: Origin, standing: Standing, materials: Materials
 ) -> tuple[CasePlan | None, Built]:
     """Return the planes, and what the grid left over; None with the reasons why the case cannot be built."""
-    case, path, grid = standing.case, ("cases", standing.index), spec.precision
+    case, path, grid = standing.case, standing.path, spec.precision
     board = materials.thickness(case.material)
     top = standing.cap_bottom - board
     bottom = top - clear_height(case, spec)

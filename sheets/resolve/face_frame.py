@@ -8,11 +8,24 @@ from sheets.model.part import Extent, Hand, Joint, Part
 from sheets.model.purpose import DecidedBy, Purpose
 from sheets.resolve.case_plan import CasePlan
 from sheets.resolve.gather import piece
+from sheets.resolve.joining import across_glued
 from sheets.resolve.layout import End
 from sheets.resolve.materials import Materials
 
-ON_CARCASS = Joint("butt", fastening="glue")
-"""The frame is glued to the front edges of the carcass."""
+
+def _on(plan: CasePlan, piece_behind: str) -> Joint:
+    """The frame is glued to the front edges of the carcass."""
+    return Joint("butt", mate=f"{plan.key}/{piece_behind}", fastening="glue")
+
+
+def _dowelled(plan: CasePlan, *mates: str) -> tuple[Joint, ...]:
+    """Two dowels a joint; a wide rail is glued in part, so that it can move."""
+    frame = plan.case.frame
+    assert frame is not None
+    return tuple(
+        Joint("dowel", f"{plan.key}/{mate}", count=2, fastening="glue", glued=across_glued(frame.rail))
+        for mate in mates
+    )
 
 
 def frame_parts(plan: CasePlan, materials: Materials) -> list[Part]:
@@ -26,11 +39,10 @@ def frame_parts(plan: CasePlan, materials: Materials) -> list[Part]:
     made = [_stile(plan, which, end, materials) for which, end in ends]
     inner0, inner1 = plan.x0 + frame.stile, plan.x1 - frame.stile
     rails = (
-        ("bottom-rail", "Bottom rail", plan.plinth_top),
-        ("top-rail", "Top rail", plan.carcass_top - frame.rail),
+        ("bottom-rail", "Bottom rail", plan.plinth_top, "bottom"),
+        ("top-rail", "Top rail", plan.carcass_top - frame.rail, "top"),
     )
-    dowel = (Joint("dowel", count=4, fastening="glue"), ON_CARCASS)
-    for step, name, z in rails:
+    for step, name, z, behind in rails:
         made.append(
             piece(
                 step,
@@ -40,7 +52,7 @@ def frame_parts(plan: CasePlan, materials: Materials) -> list[Part]:
                 material,
                 Extent(inner0, inner1, y0, y1, z, z + frame.rail),
                 "yzx",
-                joints=dowel,
+                joints=(*_dowelled(plan, "stile-left", "stile-right"), _on(plan, behind)),
                 shows=("front",),
                 made_from=plan.said_in("frame"),
                 does=Purpose(lines=("level",), face="frame"),
@@ -57,7 +69,7 @@ def frame_parts(plan: CasePlan, materials: Materials) -> list[Part]:
                 material,
                 Extent(x0, x1, y0, y1, plan.plinth_top + frame.rail, plan.carcass_top - frame.rail),
                 "yxz",
-                joints=dowel,
+                joints=(*_dowelled(plan, "bottom-rail", "top-rail"), _on(plan, f"divider-{k}")),
                 shows=("front",),
                 made_from=plan.said_in("frame"),
                 decided_by=DecidedBy(width=(*plan.path, "frame", "mullion")),
@@ -83,7 +95,7 @@ def _stile(plan: CasePlan, which: str, end: End, materials: Materials) -> Part:
         if which == "left"
         else (plan.x1 - frame.stile, plan.x1 + end.gap)
     )
-    joints: tuple[Joint, ...] = (Joint("dowel", count=4, fastening="glue"), ON_CARCASS)
+    joints = (*_dowelled(plan, "bottom-rail", "top-rail"), _on(plan, f"side-{which}"))
     notes: tuple[str, ...] = ()
     if end.gap:
         joints += (Joint("scribe", width=end.gap),)

@@ -1,7 +1,7 @@
 """The mantel's layers from the top down: cap, fascia, sub-fascia, and the blocking that they are fixed to."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 from typing import Literal
@@ -9,7 +9,7 @@ from typing import Literal
 from sheets.base.diagnostics import SpecPath
 from sheets.grammar.schema import Fascia, Spec
 from sheets.model.part import Extent, Joint, Material, Part, Provenance
-from sheets.model.purpose import NO_PURPOSE, DecidedBy, Purpose
+from sheets.model.purpose import DecidedBy, Purpose
 from sheets.model.wall import Leftover
 from sheets.resolve.built import Origin, left_over
 from sheets.resolve.caps import CapEnd, CapPlan
@@ -84,7 +84,7 @@ def layer_parts(
     assert spec.mantel is not None
     corner: Corner = "square" if spec.mantel.returns == "square" else "mitred"
     turn = Joint("mitre" if corner == "mitred" else "butt", fastening="glue")
-    made = []
+    made: list[Part] = []
     for layer in layers:
         material = materials[layer.said.material]
         made_from = origin.made_from(("mantel", "layers", layer.step.replace("-", "_")))
@@ -99,7 +99,8 @@ def layer_parts(
             corner,
             layer.cuts,
         )
-        joints = (*layer.cuts.joints(), turn, turn, FIXED)
+        turns = [replace(turn, mate=f"{KEY}/{layer.step}-return-{side}") for side in ("left", "right")]
+        joints = (*layer.cuts.joints(), *turns, FIXED)
         by = _decided(layer, made_from.path)
         made.append(
             piece(
@@ -148,7 +149,7 @@ def _returns(
             where,
             "xzy",
             solid=solid,
-            joints=(*layer.cuts.joints(), turn, FIXED),
+            joints=(*layer.cuts.joints(), replace(turn, mate=f"{KEY}/{layer.step}"), FIXED),
             shows=("left",),
             hand="left",
             made_from=made_from,
@@ -194,9 +195,7 @@ def blocking(
     made_from = origin.made_from(("mantel", "layers"))
     screw = (Joint("butt", fastening="screw"),)
 
-    def block(
-        step: str, name: str, where: Extent, axes: str, *notes: str, does: Purpose = NO_PURPOSE
-    ) -> None:
+    def block(step: str, name: str, where: Extent, axes: str, *notes: str) -> None:
         made.append(
             piece(
                 step,
@@ -209,19 +208,15 @@ def blocking(
                 joints=screw,
                 notes=notes,
                 made_from=made_from,
-                does=does,
             )
         )
 
     if not boxed:
-        block(
-            "backing",
-            "Backing",
-            Extent(-x, x, Fraction(0), y, z0, z1),
-            "yzx",
-            "BUILD UP TO THICKNESS",
-            does=Purpose(anchors="joint screws"),
-        )
+        # What is screwed to the wall is one board; what it wants in thickness is screwed to that.
+        first = min(t, y)
+        made.append(_cleat(Extent(-x, x, Fraction(0), first, z0, z1), hidden, made_from))
+        if y > first:
+            block("backing", "Backing", Extent(-x, x, first, y, z0, z1), "yzx", "BUILD UP TO THICKNESS")
         return made
     block("backing", "Backing", Extent(-x, x, y - t, y, floor, z1), "yzx")
     block("end-left", "End blocking", Extent(-x, -x + t, Fraction(0), y - t, floor, z1), "xzy")
@@ -265,7 +260,7 @@ def _cleat(where: Extent, hidden: Material, made_from: Provenance) -> Part:
         joints=(Joint("butt", fastening="screw"),),
         notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
         made_from=made_from,
-        does=Purpose(anchors="wall fasteners"),
+        does=Purpose(anchors=True),
     )
 
 
@@ -324,9 +319,14 @@ def _packing(
 
 
 def mantel_cap(
-    spec: Spec, origin: Origin, layout: Layout, plan: MantelPlan, materials: Materials
+    spec: Spec,
+    origin: Origin,
+    layout: Layout,
+    plan: MantelPlan,
+    materials: Materials,
+    blocks: Sequence[Part],
 ) -> tuple[CapPlan | None, tuple[Leftover, ...]]:
-    """Return the plan of the cap, and what the grid left over of its bands."""
+    """Return the plan of the cap, and what the grid left over of its bands. blocks: what may be under it."""
     assert spec.mantel is not None
     cap = spec.mantel.layers.cap
     if cap is None:
@@ -347,7 +347,8 @@ def mantel_cap(
         cuts=cuts,
         material=materials[cap.material],
         made_from=origin.made_from(("mantel", "layers", "cap")),
-        glued_to=f"{KEY}/backing" if cap.fixed == "glued" else "",
+        lies_on=tuple(part.key for part in blocks if part.extent.z1 == plan.cap_bottom),
+        glued=cap.fixed == "glued",
     )
     return made, left_over(KEY, "bands of the cap", leftover, _PLACED)
 

@@ -4,6 +4,8 @@ World frame, exact mm. Cases are laid from the side walls inwards; what the grid
 scribes.
 """
 
+from __future__ import annotations
+
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -35,7 +37,7 @@ class End:
 @dataclass(frozen=True, slots=True)
 class Standing:
     """A case in its place: x0 to x1 without the scribe. `mirror_of`: place in the row of the one that it
-    mirrors."""
+    mirrors. `from_the_right`: stands by itself in the row that begins at the right side wall."""
 
     index: int  # in the spec
     key: str
@@ -45,10 +47,21 @@ class Standing:
     left: End = End("free")
     right: End = End("free")
     mirror_of: int = -1
+    from_the_right: bool = False
+
+    @property
+    def in_mirror(self) -> Standing:
+        """The case as a mirror on the wall's axis shows it; the places of its neighbours are as they were."""
+        return replace(self, x0=-self.x1, x1=-self.x0, left=self.right, right=self.left)
 
     @property
     def width(self) -> Fraction:
         return self.x1 - self.x0
+
+    @property
+    def path(self) -> tuple[str | int, ...]:
+        """Where the spec says how it is built; of a twin where it departs."""
+        return ("cases", self.index) if self.mirror_of < 0 else ("cases", self.index, "right")
 
     @property
     def cap_bottom(self) -> Fraction:
@@ -76,6 +89,17 @@ class Layout:
     def front(self) -> Fraction:
         """Return the foremost case front; 0 without cases."""
         return max((s.case.depth for s in self.cases), default=Fraction(0))
+
+    @property
+    def in_mirror(self) -> Layout:
+        """The layout as a mirror on the wall's axis shows it."""
+        last = len(self.cases) - 1
+
+        def end(one: End) -> End:
+            return one if one.other < 0 else replace(one, other=last - one.other)
+
+        turned = (standing.in_mirror for standing in self.cases[::-1])
+        return replace(self, cases=tuple(replace(s, left=end(s.left), right=end(s.right)) for s in turned))
 
 
 @dataclass(slots=True)
@@ -108,7 +132,8 @@ def _slots(spec: Spec) -> list[_Slot]:
         side: Literal["left", "right", "centre"] = "centre" if isinstance(case.at, Offset) else case.at
         made.append(_Slot(index, case, "left" if case.mirrored and side != "centre" else side, width))
         if case.mirrored:
-            made.append(_Slot(index, case, "right" if made[-1].side == "left" else side, width, mirror=True))
+            place: Literal["left", "right", "centre"] = "right" if made[-1].side == "left" else side
+            made.append(_Slot(index, case.on_the_right, place, width, mirror=True))
     return made
 
 
@@ -178,7 +203,11 @@ def _standing(slot: _Slot, x0: Fraction, x1: Fraction) -> Standing:
     key = f"cases/{slug(slot.case.name)}"
     if slot.case.mirrored:
         key += "/right" if slot.mirror else "/left"
-    return Standing(slot.index, key, slot.case, x0, x1, mirror_of=slot.index if slot.mirror else -1)
+    return Standing(
+        slot.index, key, slot.case, x0, x1,
+        mirror_of=slot.index if slot.mirror else -1,
+        from_the_right=slot.side == "right" and not slot.mirror,
+    )  # fmt: skip
 
 
 def _row(
@@ -293,16 +322,17 @@ def _refused_above_ceiling(
     spec: Spec, origin: Origin, standing: Sequence[Standing], half: Fraction
 ) -> Iterator[Diagnostic]:
     """Each case is held against the ceiling over itself: over its corner farthest from the wall's axis."""
-    told: set[int] = set()
+    told: set[tuple[int, Fraction]] = set()
     for one in standing:
         outer = min(half, max(abs(one.x0 - one.left.gap), abs(one.x1 + one.right.gap)))
-        if one.index not in told and not is_under_ceiling(
+        place = (one.index, one.case.height)
+        if place not in told and not is_under_ceiling(
             spec.room.ceiling, spec.room.width, outer, one.case.height
         ):
-            told.add(one.index)
+            told.add(place)
             yield origin.fault(
                 "above-the-ceiling",
-                ("cases", one.index, "height"),
+                (*one.path, "height"),
                 f"the case is {written(one.case.height, spec)} high; the ceiling is lower "
                 f"{written(outer, spec)} from the wall's axis",
                 help=highest_here(spec, outer),

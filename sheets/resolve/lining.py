@@ -20,7 +20,7 @@ from sheets.resolve.materials import Materials
 from sheets.resolve.middle import Middle
 from sheets.resolve.mirror import mirrored_part
 
-_FIXED = (Joint("butt", fastening="glue"), Joint("butt", fastening="screw"))
+_FIXED = (Joint("butt", mate="mantel/arched-rail", fastening="glue"), Joint("butt", fastening="screw"))
 """Glued to the back of the rail, screwed to blocks."""
 
 BY = DecidedBy(

@@ -14,6 +14,7 @@ from sheets.resolve.built import NOTHING, Built, Origin, chain
 from sheets.resolve.caps import CapPlan, build_cap
 from sheets.resolve.case import around
 from sheets.resolve.gather import settled
+from sheets.resolve.joining import mated
 from sheets.resolve.layers import KEY, Layer, blocking, layer_parts, mantel_cap, mantel_layers
 from sheets.resolve.layout import Layout
 from sheets.resolve.mantel_details import mantel_cuts, mantel_features
@@ -63,13 +64,14 @@ def resolve_mantel(
     if spec.mantel is None or plan is None:
         return NOTHING
     layers, over = mantel_layers(spec, plan)
-    cap, more = mantel_cap(spec, origin, layout, plan, materials)
+    blocks = blocking(spec, origin, layers, plan, materials)
+    cap, more = mantel_cap(spec, origin, layout, plan, materials, blocks)
     arch = arch_parts(spec, origin, middle, materials)
     found = (*_refused_collisions(spec, origin, middle, plan), *arch.found)
     parts = (
         *(build_cap(cap, materials.sizes) if cap else ()),
         *layer_parts(spec, origin, layers, middle, materials),
-        *blocking(spec, origin, layers, plan, materials),
+        *blocks,
         *post_parts(spec, origin, middle, materials),
         *corbel_parts(spec, origin, middle, materials),
         *arch.parts,
@@ -78,7 +80,7 @@ def resolve_mantel(
     if not parts:
         return Built(leftovers=over + more, found=found)
     return Built(
-        parts=settled(parts, DECIDED),
+        parts=settled(mated(parts), DECIDED),
         components=(_component(spec.mantel, origin, plan, parts),),
         stations=(*_stations(spec, middle, plan, layers, cap), *_rib_stations(plan, parts)),
         features=mantel_features(spec, middle, plan, layers, cap, parts, materials.sizes.of(("3/2", "40"))),

@@ -62,7 +62,8 @@ def with_twins(parts: Iterable[Part]) -> list[Part]:
 
 
 def _is_mirror(one: Part, other: Part) -> bool:
-    if (one.name, one.material, one.joints) != (other.name, other.material, other.joints):
+    joints = [[replace(joint, mate="") for joint in part.joints] for part in (one, other)]
+    if (one.name, one.material) != (other.name, other.material) or joints[0] != joints[1]:
         return False
     return one.key != other.key and shape(mirrored_x(one.solid)) == shape(other.solid)
 
@@ -75,6 +76,19 @@ def mirrored(made: Built, old: str, new: str) -> Built:
         components=tuple(_component(one, new) for one in made.components),
         stations=tuple(_station(one, new) for one in made.stations),
         features=tuple(mirrored_feature(one, old, new) for one in made.features),
+    )
+
+
+def reflected(made: Built, key: str) -> Built:
+    """Return an assembly that was built as it looks in the mirror as it stands on the other side: no twin of
+    another, so all that is said of it is said. Sections are looked at as all are."""
+    return replace(
+        made,
+        parts=tuple(mirrored_part(part, key, key, twin=False) for part in made.parts),
+        components=tuple(replace(_component(one, key), twin="") for one in made.components),
+        stations=tuple(_station(one, key) for one in made.stations),
+        features=tuple(mirrored_feature(one, key, key) for one in made.features),
+        cuts=tuple(replace(cut, at=-cut.at) if cut.axis == "x" else cut for cut in made.cuts),
     )
 
 

@@ -15,15 +15,12 @@ RAIL_SPACING = ("16", "400")
 """Nailing for boards at most this far apart: 16 in o.c. (trade instructions for tongue-and-groove boards)."""
 RAIL_STEP = ("1/2", "10")
 """Rails stand on whole steps of this above the bottom, easy to set out."""
-SCREWED = (Joint("butt", fastening="screw"),)
 TO_THE_WALL = ("SCREW THROUGH INTO STUDS OR BLOCKING",)
 
 
 def nailing_parts(plan: CasePlan) -> list[Part]:
-    """Return the rails, or the battens that boards across need."""
+    """Return the rails, with the battens between them that boards across need."""
     backer = plan.case.backer
-    if backer is not None and backer.direction == "horizontal":
-        return _battens(plan)
     # Boards cover the rails from side to side; without them the rails show, and stop at the dividers.
     spans = [plan.clear] if backer is not None else list(plan.openings)
     levels = nailing_levels(plan)
@@ -41,47 +38,62 @@ def nailing_parts(plan: CasePlan) -> list[Part]:
                     plan.carcass,
                     Extent(x0, x1, Fraction(0), plan.board, low, high),
                     "yzx",
-                    joints=tuple(Joint("butt", mate=f"{plan.key}/{end}", fastening="screw") for end in ends),
+                    joints=(
+                        *(Joint("butt", mate=f"{plan.key}/{end}", fastening="screw") for end in ends),
+                        *_along(plan, low, high),
+                    ),
                     shows=() if backer is not None else ("front",),
-                    notes=TO_THE_WALL if highest else (),
+                    notes=TO_THE_WALL,
                     made_from=plan.made_from,
-                    does=Purpose(anchors="wall fasteners"),
+                    does=Purpose(anchors=True),
                 )
             )
-    return made
+    return made + _battens(plan, levels) if _lies_across(plan) else made
+
+
+def _along(plan: CasePlan, low: Fraction, high: Fraction) -> tuple[Joint, ...]:
+    """What lies along a rail, bottom or top, is screwed to it: so its back edge does not hang free."""
+    levels = (("bottom", low == plan.bottom), ("top", high == plan.top))
+    return tuple(
+        Joint("butt", mate=f"{plan.key}/{level}", fastening="screw") for level, meets in levels if meets
+    )
+
+
+def _lies_across(plan: CasePlan) -> bool:
+    return plan.case.backer is not None and plan.case.backer.direction == "horizontal"
 
 
 def nailing_levels(plan: CasePlan) -> list[Span]:
-    """Return the lower and upper edge of each rail, from the bottom up; none for boards that run across."""
+    """Return the lower and upper edge of each rail, from the bottom up: two for boards that run across."""
     backer = plan.case.backer
-    if backer is not None and backer.direction == "horizontal":
-        return []
     height = min(plan.sizes.of(RAIL_HEIGHT), (plan.top - plan.bottom) / 4)
     lows = [plan.bottom, plan.top - height]
-    if backer is not None:
+    if backer is not None and backer.direction == "vertical":
         lows = _spread(plan.bottom, plan.top - height, plan)
-    elif plan.shelf_levels and min(plan.bays.heights[0], plan.bays.heights[-1]) <= height:
+    elif backer is None and plan.shelf_levels and min(plan.bays.heights[0], plan.bays.heights[-1]) <= height:
         lows = [plan.bottom]
         height = min(plan.bays.heights[0], height) / 2
     return [(low, low + height) for low in lows]
 
 
-def _battens(plan: CasePlan) -> list[Part]:
+def _battens(plan: CasePlan, rails: list[Span]) -> list[Part]:
+    """Upright between the lowest rail and the highest, screwed to both; the rails hold them to the wall."""
     x0, x1 = plan.clear
+    ends = tuple(
+        Joint("butt", mate=f"{plan.key}/nailing-rail-{k}", fastening="screw") for k in (1, len(rails))
+    )
     width = min(plan.sizes.of(RAIL_HEIGHT), (x1 - x0) / 4)
     return [
         piece(
-            f"nailing-rail-{k}",
+            f"batten-{k}",
             "Nailing batten",
-            "nailing rail",
+            "nailing batten",
             plan.key,
             plan.carcass,
-            Extent(x, x + width, Fraction(0), plan.board, plan.bottom, plan.top),
+            Extent(x, x + width, Fraction(0), plan.board, rails[0][1], rails[-1][0]),
             "yxz",
-            joints=SCREWED,
-            notes=TO_THE_WALL,
+            joints=ends,
             made_from=plan.made_from,
-            does=Purpose(anchors="wall fasteners"),
         )
         for k, x in enumerate(_spread(x0, x1 - width, plan), 1)
     ]

@@ -14,12 +14,13 @@ from sheets.grammar.measure import written
 from sheets.grammar.schema import Overmantel, Spec
 from sheets.model.kind import Kind, Rows
 from sheets.model.part import Extent, Joint, Material, Part, Provenance
-from sheets.model.purpose import DecidedBy, Purpose
+from sheets.model.purpose import NO_PURPOSE, DecidedBy, Purpose
 from sheets.model.wall import Component, Cut, Feature, Leftover, Station
 from sheets.resolve.built import NOTHING, Built, Origin, chain, left_over
 from sheets.resolve.case import around
 from sheets.resolve.features import box, feature
 from sheets.resolve.gather import piece, settled
+from sheets.resolve.joining import across_glued
 from sheets.resolve.layout import Layout
 from sheets.resolve.materials import Materials
 from sheets.resolve.middle import MantelPlan, Middle, Span
@@ -29,7 +30,7 @@ KEY = "overmantel"
 OVERMANTEL = Kind("overmantel", "P", rows=Rows("mantel", "mantel", "middle"), lies_on_masonry=True)
 DEEP = (KEY, "thickness")
 DECIDED = DecidedBy(x=(KEY, "width"), y=DEEP, z=(KEY, "height"))
-_TO_THE_WALL = Joint("butt", fastening="screw")
+_TO_THE_WALL = "SCREW THROUGH INTO STUDS OR BLOCKING"
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,15 +145,15 @@ def _uprights(made: Panelling) -> list[Part]:
             low, high = made.z
             solid = stack("z", ((low, high, face),))
             step, name = f"stile-{'left' if first else 'right'}", "Stile"
-            joints: tuple[Joint, ...] = (groove, _TO_THE_WALL)
-            does = Purpose(anchors="joint screws", lines=("upright",), member="stile")
+            joints: tuple[Joint, ...] = (groove,)
+            does = Purpose(lines=("upright",), member="stile")
         else:
             low, high = made.opening[0] - d, made.opening[1] + d
             tenon = (rectangle(x0 + d, made.groove[0], x1 - d, made.groove[1]),)
             solid = _tenoned("z", (low, high), d, face, tenon)
             step, name = f"mullion-{number}", "Mullion"
-            joints = (groove, groove, _stub(made), _TO_THE_WALL)
-            does = Purpose(anchors="joint screws")
+            joints = (groove, groove, *_stubs(made, made.said.mullion, "bottom-rail", "top-rail"))
+            does = NO_PURPOSE
         parts.append(
             piece(
                 step,
@@ -165,7 +166,6 @@ def _uprights(made: Panelling) -> list[Part]:
                 solid=solid,
                 joints=joints,
                 shows=("front",),
-                notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
                 made_from=made.made_from,
                 does=does,
                 decided_by=DecidedBy(width=(KEY, name.lower()), thickness=DEEP),
@@ -197,19 +197,27 @@ def _rails(made: Panelling) -> list[Part]:
                 Extent(x0, x1, *y, *z),
                 "yzx",
                 solid=_tenoned("x", (x0, x1), d, face, tenon),
-                joints=(Joint("groove", width=said.panel.thickness, depth=d), _stub(made), _TO_THE_WALL),
+                joints=(
+                    Joint("groove", width=said.panel.thickness, depth=d),
+                    *_stubs(made, said.rail, "stile-left", "stile-right"),
+                ),
                 shows=("front",),
-                notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
+                notes=(_TO_THE_WALL,),
                 made_from=made.made_from,
-                does=Purpose(anchors="joint screws", lines=("level",)),
+                does=Purpose(anchors=True, lines=("level",)),
                 decided_by=DecidedBy(width=(KEY, "rail"), thickness=DEEP),
             )
         )
     return parts
 
 
-def _stub(made: Panelling) -> Joint:
-    return Joint("stub tenon", width=made.said.panel.thickness, depth=made.deep, count=2, fastening="glue")
+def _stubs(made: Panelling, wide: Fraction, *mates: str) -> tuple[Joint, ...]:
+    """A stub tenon at each end; of a wide piece glued in part, so that it can move."""
+    thick, glued = made.said.panel.thickness, across_glued(wide)
+    return tuple(
+        Joint("stub tenon", f"{KEY}/{mate}", width=thick, depth=made.deep, fastening="glue", glued=glued)
+        for mate in mates
+    )
 
 
 def _tenoned(

@@ -9,7 +9,7 @@ from pathlib import Path
 from sheets.base.diagnostics import Diagnostic, Place
 from sheets.base.text_file import decoded, lines_of, read_text, shown_name
 from sheets.model.wall import Wall
-from sheets.tables.clearances import own_clearances
+from sheets.tables.clearances import COLUMNS, own_clearances
 
 TextOf = Callable[[str], tuple[str | None, Diagnostic | None]]
 """From the path that the spec names: the table's text, or what is wrong with it."""
@@ -61,6 +61,7 @@ def _unreadable(table: str, text: str, message: str) -> Diagnostic:
     head, _, what = message.partition(": ")
     number = int(head.removeprefix("line "))
     lines = lines_of(text)
-    there = lines[number - 1] if number <= len(lines) else ""
+    ours = lines[0].startswith(COLUMNS[0])  # else it is any file that a spec's author may point at
+    there = lines[number - 1] if ours and number <= len(lines) else ""
     place = Place(shown_name(table), number, 1, there)
     return Diagnostic("codes-table", "error", what, place, _HELP, _PATH)

@@ -1,5 +1,6 @@
 """Posts, corbels and the arched rail of the mantel, and the sides of the enclosure that no case covers."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 from sheets.geometry.path import Loop, Segment, arc_through, line
@@ -12,6 +13,7 @@ from sheets.model.purpose import NO_PURPOSE, DecidedBy, Purpose
 from sheets.resolve.built import NOTHING, Built, Origin
 from sheets.resolve.edges import left_return, run
 from sheets.resolve.gather import piece
+from sheets.resolve.joining import across_glued
 from sheets.resolve.layers import FIXED, KEY
 from sheets.resolve.lining import lining_parts
 from sheets.resolve.materials import Materials
@@ -64,6 +66,7 @@ def _boxed_post(post: Extent, t: Fraction, material: Material, made_from: Proven
     """The face and both sides of the left post, mitred to each other."""
     x0, x1, y0, y1, z = post.x0, post.x1, post.y0, post.y1, (post.z0, post.z1)
     mitre = Joint("mitre", fastening="glue")
+    at_face = replace(mitre, mate=f"{KEY}/post-face-left")
 
     def board(
         step: str, name: str, axes: str, shows: str, body: tuple[Extent, Solid], does: Purpose, *joints: Joint
@@ -90,9 +93,10 @@ def _boxed_post(post: Extent, t: Fraction, material: Material, made_from: Proven
     plan = polygon(((x1 - t, y0), (x1, y0), (x1, y1), (x1 - t, y1 - t)))
     inner = Extent(x1 - t, x1, y0, y1, *z), stack("z", ((*z, (plan,)),))
     return [
-        board("post-face-left", "Post face", "yxz", "front", face, FRONT, mitre, mitre),
-        board("post-side-left-outer", "Post side", "xyz", "left", outer, NO_PURPOSE, mitre),
-        board("post-side-left-inner", "Post side", "xyz", "right", inner, NO_PURPOSE, mitre),
+        board("post-face-left", "Post face", "yxz", "front", face, FRONT, *(
+            replace(mitre, mate=f"{KEY}/post-side-left-{side}") for side in ("outer", "inner"))),
+        board("post-side-left-outer", "Post side", "xyz", "left", outer, NO_PURPOSE, at_face),
+        board("post-side-left-inner", "Post side", "xyz", "right", inner, NO_PURPOSE, at_face),
     ]
 
 
@@ -230,7 +234,7 @@ def arch_parts(spec: Spec, origin: Origin, middle: Middle, materials: Materials)
     z0 = z1 - arch.rail
     shape = _arched(half, z0, z1, chord / 2, arch.rise)
     joints = (
-        (Joint("dowel", count=4, fastening="glue"),)
+        2 * (Joint("dowel", count=2, fastening="glue", glued=across_glued(arch.rail)),)
         if spec.mantel.posts
         else (Joint("butt", fastening="screw"),)
     )

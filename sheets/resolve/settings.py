@@ -32,10 +32,11 @@ def _checks(said: shop.Checks) -> model.Checks:
     return model.Checks(
         load=said.load,
         given_load=model.GivenLoad(load.weight, load.per) if load else None,
-        sag=model.Sag(said.sag.aim, said.sag.most),
+        sag=model.Sag(said.sag.aim, said.sag.years, said.sag.most),
         region=said.region,
         air=model.Air(_season(air.driest), _season(air.dampest)) if air else None,
         stud_spacing=said.stud_spacing,
+        blocking=said.blocking,
         waivers=tuple(
             model.Waiver(each.rule, each.reason, each.by, each.part, each.relied_on) for each in said.waivers
         ),
@@ -53,6 +54,8 @@ def _stock(said: shop.Stock) -> model.Stock:
         thickest=said.thickest,
         panel_length=said.panel_length,
         panel_width=said.panel_width,
+        edge_trim=said.edge_trim,
+        sheet_tolerance=said.sheet_tolerance,
         kerf=said.kerf,
         end_trim=said.end_trim,
         rough_allowance=said.rough_allowance,
@@ -69,7 +72,8 @@ def _fasteners(said: shop.Fasteners) -> model.Fasteners:
         wall=said.wall,
         spacing=said.spacing,
         nail_spacing=said.nail_spacing,
-        wall_spacing=said.wall_spacing,
+        wall_diameter=said.wall_diameter,
+        wall_length=said.wall_length,
         screws_per_stud=said.screws_per_stud,
     )
 

@@ -6,10 +6,11 @@ from fractions import Fraction
 
 from sheets.base.diagnostics import Diagnostic, has_errors, in_order
 from sheets.grammar.measure import notation_of, written
+from sheets.grammar.schema import Revision as RevisionRow
 from sheets.grammar.schema import Spec
 from sheets.model.marks import marked
 from sheets.model.part import Part
-from sheets.model.wall import Cut, Opening, Paper, Project, Revision, Wall
+from sheets.model.wall import Cut, Opening, Paper, Project, Revision, Void, Wall
 from sheets.resolve.baseboard import KEY as BASEBOARD
 from sheets.resolve.baseboard import baseboard_feature, reserved_half, resolve_baseboard, with_baseboard
 from sheets.resolve.built import Built, Origin, Places, distinct
@@ -151,9 +152,14 @@ def _wall(spec: Spec, made: Built) -> Wall:
         opening=opening,
         notes=tuple(spec.notes),
         leftovers=made.leftovers,
-        revisions=tuple(Revision(r.number, r.date, r.by, r.reason) for r in spec.revisions),
+        revisions=tuple(_revision(row) for row in spec.revisions),
         settings=settings_of(spec),
     )
+
+
+def _revision(row: RevisionRow) -> Revision:
+    void = None if row.void is None else Void(row.void.reason, row.void.sheets, row.void.after)
+    return Revision(row.number, row.date, row.by, row.reason, row.digest or "", void)
 
 
 def _project(spec: Spec) -> Project:

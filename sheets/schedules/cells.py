@@ -50,7 +50,7 @@ def counted(joints: tuple[Joint, ...]) -> tuple[tuple[Joint, int], ...]:
     """Return each distinct joint (by kind, size and fastening) with how many there are, in the order met."""
     found: dict[tuple[object, ...], tuple[Joint, int]] = {}
     for joint in joints:
-        key = (joint.kind, joint.width, joint.depth, joint.fastening)
+        key = (joint.kind, joint.width, joint.depth, joint.held, joint.glued)
         first, count = found.get(key, (joint, 0))
         found[key] = (first, count + joint.count)
     return tuple(found.values())
@@ -63,7 +63,9 @@ def _joint_cell(joint: Joint, count: int, notation: Notation) -> Cell:
     if joint.depth is not None:
         cells += [TIMES if joint.width is not None else " ", length_cell(joint.depth, notation), " deep"]
     if joint.fastening:
-        cells.append(f", {joint.fastening}")
+        cells.append(f", {joint.held}")
+    if joint.glued is not None:
+        cells += [" ", length_cell(joint.glued, notation), " of it"]
     return joined(*cells)
 
 

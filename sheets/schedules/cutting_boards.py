@@ -1,8 +1,9 @@
-"""The cutting plan of boards: for each stock the fewest lengths, kerf and end trim counted, proven or with
-its gap.
+"""The cutting plan of boards: for the blanks of one stock and lane width the fewest lengths, kerf and end
+trim counted, proven among such plans or with its gap.
 
-A board is ripped into lanes of one width, then each lane is crosscut. With several stock lengths the least
-total length is sought. Every blank of every part is in one plan, once, save those that no stock holds.
+A board is ripped into lanes of one width, then each lane is crosscut; blanks of other widths have boards of
+their own, and no plan says anything of both together. With several stock lengths the least total length is
+sought. Every blank of every part is in one plan, once, save those that no stock holds.
 """
 
 from __future__ import annotations
@@ -76,12 +77,14 @@ class BoardPlan:
 
     @property
     def statement(self) -> str:
-        """What is known of the plan, as printed under it."""
+        """What is known of the plan, as printed under it. It is of these blanks by themselves, in lanes of
+        one width: what wider or narrower blanks of the same stock leave over is not reckoned with.
+        """
         aim = "fewest boards" if len(self.lengths) == 1 else "least length of stock"
         if self.proven:
-            return f"{aim}: proven"
+            return f"{aim} for these blanks alone: proven"
         gap = float(100 * (self.cost - self.bound) / self.bound)
-        return f"{aim}: within {gap:.1f} % of the lower bound"
+        return f"{aim} for these blanks alone: within {gap:.1f} % of the lower bound"
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,8 @@
 """The cutting plan of panels: for each sheet good few sheets, in layouts that a table saw can make, and how
 many the area needs at least.
 
-The grain of a piece lies along the sheet's, unless the panel has none. Kerf and edge trim are counted.
+The grain of a piece lies along the sheet's, unless the panel has none. Kerf, the trim of the edges and what a
+sheet may be short of its size are counted.
 Layouts are rips then crosscuts, or crosscuts then rips, with more rips and a trim of what is left.
 """
 
@@ -18,8 +19,10 @@ from sheets.model.settings import Stock
 from sheets.model.wall import Wall
 from sheets.schedules.guillotine import Laid, Layout, Rectangle, lay_out
 from sheets.schedules.parts import shop_parts
+from sheets.tables.lumber import Series
+from sheets.tables.panels import panel_named
 
-_WITHOUT_GRAIN = ("mdf", "fibreboard", "fiberboard", "particleboard", "hardboard", "melamine")
+_WITHOUT_GRAIN = ("MDF", "particleboard", "hardboard")  # by what they creep as
 _MOST_UNITS = 40_000  # finer sizes are packed on a coarser scale, rounded so that they still fit
 
 
@@ -58,6 +61,7 @@ class PanelPlan:
 
     material: Material
     thickness: Fraction  # true
+    series: Series
     length: Fraction  # of a sheet, along its grain
     width: Fraction
     sheets: tuple[Sheet, ...]
@@ -96,24 +100,27 @@ def cut_panels(wall: Wall) -> PanelCutting:
             groups.setdefault((part.material.key, part.thickness / layers), []).extend([part] * layers)
         else:
             too_large.append(part)
-    plans = tuple(plan_of(tuple(groups[key]), stock, key[1]) for key in sorted(groups))
+    plans = tuple(plan_of(tuple(groups[key]), stock, key[1], wall.units) for key in sorted(groups))
     return PanelCutting(plans, tuple(too_large))
 
 
 def has_grain(material: Material) -> bool:
-    """Return whether a panel has a face grain to keep: any but a plain fibre or particle board."""
-    return bool(material.face) or not any(word in material.name.lower() for word in _WITHOUT_GRAIN)
+    """Return whether a panel has a face grain to keep: any but a plain board of fibre or particles that the
+    tables know.
+    """
+    panel = panel_named(material.name, hardwood_face=False)
+    return bool(material.face) or panel is None or panel.creeps_as not in _WITHOUT_GRAIN
 
 
 def fits_sheet(part: Part, stock: Stock) -> bool:
     """Return whether the part comes out of one sheet, its grain along the sheet's where it has one."""
-    along, across = stock.panel_length, stock.panel_width
+    along, across = stock.sheet_along, stock.sheet_across
     if part.length <= along and part.width <= across:
         return True
     return not has_grain(part.material) and part.width <= along and part.length <= across
 
 
-def plan_of(parts: tuple[Part, ...], stock: Stock, thickness: Fraction) -> PanelPlan:
+def plan_of(parts: tuple[Part, ...], stock: Stock, thickness: Fraction, series: Series) -> PanelPlan:
     """Return the plan of parts of one panel and thickness, each layer of a bent one a part. Each fits the
     sheet.
     """
@@ -134,14 +141,14 @@ def plan_of(parts: tuple[Part, ...], stock: Stock, thickness: Fraction) -> Panel
         )
         for length, width in kinds
     )
-    along, across = stock.panel_length, stock.panel_width
+    along, across = stock.sheet_along, stock.sheet_across
     layouts = lay_out(pieces, int((along + stock.kerf) * units), int((across + stock.kerf) * units))
     sheets = tuple(
         _sheet(number, layout, kinds, waiting, stock) for number, layout in enumerate(layouts, 1)
     )
     area = sum((part.length + stock.kerf) * (part.width + stock.kerf) for part in parts)
     bound = ceil(area / ((along + stock.kerf) * (across + stock.kerf)))
-    return PanelPlan(material, thickness, along, across, sheets, bound)
+    return PanelPlan(material, thickness, series, stock.panel_length, stock.panel_width, sheets, bound)
 
 
 def _units(kinds: tuple[tuple[Fraction, Fraction], ...], kerf: Fraction) -> Fraction:
@@ -165,10 +172,11 @@ def _sheet(
     waiting: dict[tuple[Fraction, Fraction], list[Part]],
     stock: Stock,
 ) -> Sheet:
-    run, room = stock.panel_length, stock.panel_width
+    run, room = stock.sheet_along, stock.sheet_across
     if layout.sections:
         run, room = room, run
     at, pieces, rips, offcuts = Fraction(0), [], [], []
+    trim = stock.edge_trim
     for strip in layout.strips:
         lying = [
             [(laid, _side(kinds[laid.kind], laid.turned, layout.sections)) for laid in segment]
@@ -180,12 +188,13 @@ def _sheet(
             across = at
             for laid, (long, wide) in segment:
                 part = waiting[kinds[laid.kind]].pop()
-                pieces.append(_piece(part, start, across, long, wide, layout.sections, laid.turned))
+                piece = _piece(part, start + trim, across + trim, long, wide, layout.sections, laid.turned)
+                pieces.append(piece)
                 across += wide + stock.kerf
             longest = max(long for _, (long, _wide) in segment)
             offcuts.append(_offcut(longest, at + width - across, layout.sections))
             start += longest + stock.kerf
-        rips.append((at, at + width))
+        rips.append((at + trim, at + trim + width))
         offcuts.append(_offcut(run - start, width, layout.sections))
         at += width + stock.kerf
     offcuts.append(_offcut(run, room - at, layout.sections))

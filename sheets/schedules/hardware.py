@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil, floor
 
 from sheets.base.keys import key_order
 from sheets.base.notation import Notation
@@ -21,6 +20,10 @@ from sheets.schedules.fields import Field, Line, Schedule, Told
 from sheets.schedules.lumber_list import length_text
 from sheets.schedules.parts import shop_parts
 from sheets.schedules.table import TableData, plain
+from sheets.schedules.wall_screws import places_along, wall_screws
+
+_LEAST_PLACES = 2
+"""A piece at the wall is held at two places at least (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,11 +45,11 @@ def hardware_rows(wall: Wall) -> tuple[HardwareRow, ...]:
     """Return the fasteners of each assembly, by use."""
     rules = wall.settings.fasteners
     parts = {part.key: part for part in wall.parts}
-    found: dict[tuple[str, str, str], HardwareRow] = {}
+    found: dict[tuple[str, str, str, str], HardwareRow] = {}
     for part in shop_parts(wall):
         for joint in part.joints:
             _add(found, _of_joint(part, joint, parts, rules, wall))
-        if part.does.anchors == "wall fasteners":
+        if part.does.anchors:
             _add(found, _anchor(part, rules, wall))
     for row in _dowels(wall):
         _add(found, row)
@@ -102,18 +105,6 @@ HARDWARE: Schedule[HardwareRow] = Schedule(
 )  # fmt: skip
 
 
-def along(run: Fraction, spacing: Fraction) -> int:
-    """Return how many fasteners hold a joint: one at each end and none further apart than the spacing."""
-    return max(2, ceil(run / spacing) + 1)
-
-
-def studs_behind(run: Fraction, spacing: Fraction) -> int:
-    """Return how many studs a piece is sure to cross wherever they stand; never under two, the least that
-    holds.
-    """
-    return max(2, floor(run / spacing))
-
-
 def _of_joint(
     part: Part, joint: Joint, parts: dict[str, Part], rules: Fasteners, wall: Wall
 ) -> HardwareRow | None:
@@ -123,15 +114,16 @@ def _of_joint(
         return None  # counted by the assembly
     if joint.fastening == "screw":
         rule = f"at most {_said(rules.spacing, wall)} apart, at least 2 a joint"
-        return HardwareRow(part.assembly, "", rules.case, use, joint.count * along(run, rules.spacing), rule)
+        count = joint.count * places_along(run, rules.spacing)
+        return HardwareRow(part.assembly, "", rules.case, use, count, rule)
     if joint.fastening == "nail":
         rule = f"at most {_said(rules.nail_spacing, wall)} apart, at least 2 a joint"
-        return HardwareRow(
-            part.assembly, "", rules.nail, use, joint.count * along(part.length, rules.nail_spacing), rule
-        )
+        count = joint.count * places_along(part.length, rules.nail_spacing)
+        return HardwareRow(part.assembly, "", rules.nail, use, count, rule)
     if joint.fastening == "glue":
+        glued = run if joint.glued is None else min(run, joint.glued)
         return HardwareRow(
-            part.assembly, "", "wood glue", "joints", 0, "length of glue line", joint.count * run
+            part.assembly, "", "wood glue", "joints", 0, "length of glue line", joint.count * glued
         )
     return None
 
@@ -152,14 +144,27 @@ def _dowels(wall: Wall) -> list[HardwareRow]:
 
 
 def _anchor(part: Part, rules: Fasteners, wall: Wall) -> HardwareRow:
-    if part.length_axis == "z":
-        count = along(part.length, rules.wall_spacing)
-        rule = f"at most {_said(rules.wall_spacing, wall)} apart up the batten"
+    """Screws into the studs that are surely behind the piece; two places at least, the rest into blocking."""
+    screws, checks = wall_screws(wall, (part,)), wall.settings.checks
+    every = _said(checks.stud_spacing, wall)
+    places = max(_LEAST_PLACES, screws.sure)
+    if checks.blocking:
+        rule = f"{rules.screws_per_stud} a place, at most {every} apart, into blocking"
+    elif screws.sure < _LEAST_PLACES:
+        rule = (
+            f"{rules.screws_per_stud} a stud, studs {every} on centre: sure of {screws.sure}, "
+            "the rest into blocking"
+        )
     else:
-        count = rules.screws_per_stud * studs_behind(part.length, rules.wall_spacing)
-        every = _said(rules.wall_spacing, wall)
-        rule = f"{rules.screws_per_stud} a stud, studs {every} on centre, at least 2 studs"
-    return HardwareRow(part.assembly, "", rules.wall, f"{part.name.lower()} to wall", count, rule)
+        rule = f"{rules.screws_per_stud} a stud, studs {every} on centre"
+    use = f"{part.name.lower()} to wall"
+    return HardwareRow(part.assembly, "", wall_screw_words(wall), use, places * rules.screws_per_stud, rule)
+
+
+def wall_screw_words(wall: Wall) -> str:
+    """Return the screw that holds work to the wall, with its size."""
+    rules = wall.settings.fasteners
+    return f"{rules.wall}, {_said(rules.wall_diameter, wall)} x {_said(rules.wall_length, wall)}"
 
 
 def _run(part: Part, joint: Joint, parts: dict[str, Part]) -> Fraction:
@@ -177,10 +182,10 @@ def _run(part: Part, joint: Joint, parts: dict[str, Part]) -> Fraction:
     return part.width if crosswise else part.length
 
 
-def _add(found: dict[tuple[str, str, str], HardwareRow], row: HardwareRow | None) -> None:
+def _add(found: dict[tuple[str, str, str, str], HardwareRow], row: HardwareRow | None) -> None:
     if row is None:
         return
-    key = (row.assembly, row.item, row.use)
+    key = (row.assembly, row.item, row.use, row.rule)
     before = found.get(key)
     found[key] = (
         row

@@ -12,8 +12,8 @@ from sheets.schedules.cutting_panels import PanelPlan, has_grain
 from sheets.schedules.fields import Field, Schedule, Told
 from sheets.schedules.parts import material_text
 from sheets.schedules.table import TableData
-from sheets.tables.lumber import panel_sheets
-from sheets.tables.match import plain_name
+from sheets.tables.lumber import sheet_sold
+from sheets.tables.panels import panel_named
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,8 +95,6 @@ def _row(plan: PanelPlan) -> PanelRow:
 
 
 def _label(plan: PanelPlan) -> str:
-    name = plain_name(plan.material.name)
-    for sheet in panel_sheets():
-        if plain_name(sheet.panel) == name and sheet.least <= plan.thickness <= sheet.most:
-            return sheet.label
-    return ""
+    panel = panel_named(plan.material.name, hardwood_face=False)
+    sold = sheet_sold(panel.sold_as, plan.series, plan.thickness) if panel else None
+    return sold.label if sold else ""

@@ -189,7 +189,7 @@ def _shows(alike: Sequence[Part]) -> tuple[str, ...]:
 def _likeness(part: Part) -> tuple[object, ...]:
     if part.mark:
         return ("mark", part.mark)
-    joints = tuple(sorted(str((j.kind, j.width, j.depth, j.count, j.fastening)) for j in part.joints))
+    joints = tuple(sorted(str((j.kind, j.width, j.depth, j.count, j.held, j.glued)) for j in part.joints))
     return (
         "likeness",
         part.name,

@@ -266,7 +266,10 @@ def _ordinate(arc: Arc, offset: Fraction, middle: Point, along: Point, off: Poin
 
 def _ends(curve: PatternCurve, told: Told) -> str:
     """Where the chord lies on the piece, from the corner of what the piece is cut from."""
-    places = (f"{_said(u, told)} FROM THE LEFT, {_said(v, told)} UP" for u, v in sorted(curve.ends))
+    # In the order of what is said: two ends one above the other differ to the left by arithmetic alone, which
+    # is another wherever the piece stands.
+    ends = sorted((_exact(u), _exact(v)) for u, v in curve.ends)
+    places = (f"{plain(told.length(u))} FROM THE LEFT, {plain(told.length(v))} UP" for u, v in ends)
     return f"ITS CHORD RUNS FROM {' TO '.join(places)}."
 
 

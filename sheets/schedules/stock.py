@@ -3,7 +3,8 @@ layers of a lamination, the lengths of a scarf.
 
 Softwood: the smallest PS 20 size whose dressed size holds the part; tongue-and-groove boards are bought as
 such in softwood. Hardwood: the thinnest quarter that dresses to the part's thickness, and a board width that
-holds it with an edge to joint. Metric: the smallest sawn section that holds it with the allowance.
+holds it with an edge to joint. Metric: the smallest sawn section of its trade that holds it with the
+allowance.
 """
 
 from __future__ import annotations
@@ -21,31 +22,18 @@ from sheets.schedules.cells import TIMES, joined, length_cell
 from sheets.schedules.table import Cell
 from sheets.tables.figures import figure
 from sheets.tables.lumber import (
+    Trade,
     hardwood_quarters,
     sawn_thicknesses,
     softwood_thicknesses,
     softwood_widths,
     tongue_and_groove,
 )
-from sheets.tables.woods import wood_named
+from sheets.tables.woods import trade_of
 
 Kind = Literal["softwood", "hardwood", "pattern", "sawn", "panel"]
 Units = Literal["inch", "mm"]
 
-# Conifers by the last word of their name, for species that the table of woods does not hold.
-# Source: Wood Handbook, chapter 2: softwoods are the conifers.
-_CONIFERS = (
-    "fir",
-    "pine",
-    "cedar",
-    "redcedar",
-    "redwood",
-    "spruce",
-    "hemlock",
-    "larch",
-    "cypress",
-    "juniper",
-)
 _MARK_INCH, _MARK_MM = MM_PER_INCH / 32, Fraction(1, 2)
 _MOST_LENGTHS = 20
 """A part of more lengths than this is a slip."""
@@ -116,14 +104,10 @@ class Rough:
 
 
 def is_softwood(species: str) -> bool:
-    """Return whether the species is sold as softwood; one the table of woods does not hold goes by its last
-    word.
+    """Return whether the species is sold as softwood; one that no table has is listed as rough hardwood, and
+    the checks say so.
     """
-    wood = wood_named(species)
-    if wood is not None:
-        return wood.trade == "softwood"
-    words = species.lower().replace("-", " ").split()
-    return bool(words) and words[-1] in _CONIFERS
+    return trade_of(species) == "softwood"
 
 
 def rough_of(part: Part, stock: Stock, units: Units) -> Rough | None:
@@ -195,7 +179,8 @@ def _hardwood(part: Part, stock: Stock) -> Rough:
 
 
 def _sawn(part: Part, stock: Stock) -> Rough:
-    sizes = [size for size in sawn_thicknesses() if size <= stock.thickest]
+    trade: Trade = "softwood" if is_softwood(part.material.name) else "hardwood"
+    sizes = [row.thickness for row in sawn_thicknesses(trade) if row.thickness <= stock.thickest]
     planed = min(stock.rough_allowance, sizes[0] / 2)
     layers = max(_bent_layers(part), ceil(part.thickness / (sizes[-1] - planed)))
     thickness = next(size for size in sizes if size - planed >= part.thickness / layers)

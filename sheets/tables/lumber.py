@@ -10,8 +10,11 @@ from fractions import Fraction
 from functools import cache
 from typing import Literal
 
-from sheets.base.length import MM_PER_FOOT
-from sheets.tables.read import Cited, cited, inches, optional_inches, rows
+from sheets.tables.read import Cited, cited, inches, length, optional_inches, rows
+
+Trade = Literal["softwood", "hardwood"]
+Series = Literal["inch", "mm"]
+"""The sizes of North America in inches, those of Europe in millimetres."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +26,7 @@ class DressedSize:
     dimension: Literal["thickness", "width"]
     nominal: str  # "1", "5/4", "6", as the yard says it
     dressed: Fraction
-    green: Fraction
+    green: Fraction | None  # finish is dressed dry alone
     cited: Cited
 
 
@@ -42,7 +45,7 @@ class HardwoodQuarter:
 class StockLength:
     """A length in which boards are sold."""
 
-    trade: Literal["softwood", "hardwood"]
+    trade: Trade
     length: Fraction
     cited: Cited
 
@@ -62,17 +65,14 @@ class TongueAndGroove:
 
 @dataclass(frozen=True, slots=True)
 class PanelSheet:
-    """A panel as sold: label, true thickness with its least and most, sheet size. Length is along the face
-    grain.
-    """
+    """A panel as sold: label, true thickness with its least and most."""
 
     panel: str  # "veneer-core plywood", "MDF", ...
-    label: str  # "3/4"
+    series: Series
+    label: str  # "3/4", "18 mm"
     thickness: Fraction
     least: Fraction
     most: Fraction
-    width: Fraction
-    length: Fraction
     cited: Cited
 
 
@@ -86,7 +86,7 @@ def softwood_boards() -> tuple[DressedSize, ...]:
             "thickness" if row["dimension"] == "thickness" else "width",
             row["nominal"],
             inches(row["dressed_in"]),
-            inches(row["green_in"]),
+            optional_inches(row["green_in"]),
             cited(row),
         )
         for row in rows("softwood")
@@ -120,19 +120,32 @@ def hardwood_quarters() -> tuple[HardwoodQuarter, ...]:
     )
 
 
-@cache
-def sawn_thicknesses() -> tuple[Fraction, ...]:
-    """Return the thicknesses of sawn metric sections, thinnest first."""
-    return tuple(Fraction(row["size_mm"]) for row in rows("sawn") if row["dimension"] == "thickness")
+@dataclass(frozen=True, slots=True)
+class SawnThickness:
+    """A thickness in which sawn timber is sold in Europe."""
+
+    trade: Trade
+    thickness: Fraction
+    cited: Cited
 
 
 @cache
-def stock_lengths(trade: Literal["softwood", "hardwood"]) -> tuple[StockLength, ...]:
+def sawn_thicknesses(trade: Trade) -> tuple[SawnThickness, ...]:
+    """Return the thicknesses of sawn metric sections of a trade, thinnest first."""
+    return tuple(
+        SawnThickness(trade, Fraction(row["thickness_mm"]), cited(row))
+        for row in rows("sawn")
+        if row["trade"] == trade
+    )
+
+
+@cache
+def stock_lengths(trade: Trade, series: Series) -> tuple[StockLength, ...]:
     """Return the lengths in which the boards of a trade are sold, shortest first."""
     return tuple(
-        StockLength(trade, int(row["length_ft"]) * MM_PER_FOOT, cited(row))
+        StockLength(trade, length(row["length"]), cited(row))
         for row in rows("lengths")
-        if row["trade"] == trade
+        if (row["trade"], row["series"]) == (trade, series)
     )
 
 
@@ -159,17 +172,30 @@ def panel_sheets(panel: str = "") -> tuple[PanelSheet, ...]:
     return tuple(
         PanelSheet(
             row["panel"],
+            "mm" if row["series"] == "mm" else "inch",
             row["label"],
-            inches(row["thickness_in"]),
-            inches(row["least_in"]),
-            inches(row["most_in"]),
-            inches(row["width_in"]),
-            inches(row["length_in"]),
+            length(row["thickness"]),
+            length(row["least"]),
+            length(row["most"]),
             cited(row),
         )
         for row in rows("panel_sheets")
         if panel in ("", row["panel"])
     )
+
+
+def sheet_sold(panel: str, series: Series, thickness: Fraction) -> PanelSheet | None:
+    """Return the sheet that a thickness means: the one that is called so, else the nearest whose tolerance
+    holds it; None where no sheet of the series is so thick.
+    """
+    sold = [sheet for sheet in panel_sheets(panel) if sheet.series == series]
+    called = [sheet for sheet in sold if _nominal(sheet.label) == thickness]
+    held = [sheet for sheet in sold if sheet.least <= thickness <= sheet.most]
+    return min(called or held, key=lambda sheet: abs(sheet.thickness - thickness), default=None)
+
+
+def _nominal(label: str) -> Fraction:
+    return length(label) if label.endswith("mm") else inches(label)
 
 
 @dataclass(frozen=True, slots=True)

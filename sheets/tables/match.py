@@ -1,8 +1,15 @@
-"""Finding a row by the name a joiner writes: case, hyphens and the order 'oak, white' do not matter."""
+"""Finding a row by the whole name that a joiner writes. Case, hyphens and the order 'oak, white' do not
+matter; nothing is guessed from a part of a name.
+"""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
+
+from sheets.base.diagnostics import nearest
+
+_MOST_NAMES = 4
 
 
 def plain_name(name: str) -> str:
@@ -11,6 +18,21 @@ def plain_name(name: str) -> str:
     return " ".join(word for word in reversed(words) if word)
 
 
-def names_of(name: str, aliases: str) -> frozenset[str]:
-    """Return every name a row answers to; aliases are parted by |."""
-    return frozenset(plain_name(each) for each in (name, *aliases.split("|")) if each.strip())
+def names_of(name: str, synonyms: str) -> frozenset[str]:
+    """Return every name a row answers to; synonyms are parted by |."""
+    return frozenset(plain_name(each) for each in (name, *synonyms.split("|")) if each.strip())
+
+
+def nearest_of(name: str, rows: Mapping[str, frozenset[str]]) -> tuple[str, ...]:
+    """Return the rows that a name may have meant, the likeliest first: a slip of the pen of one of their
+    names, then those that share most words with it. rows: by what each is called, all of its names.
+    """
+    wanted = plain_name(name)
+    slip = nearest(wanted, sorted({each for names in rows.values() for each in names}))
+    words = set(wanted.split())
+    shared = {
+        row: (slip in names, max(len(words & set(each.split())) for each in names))
+        for row, names in rows.items()
+    }
+    likely = [row for row, score in shared.items() if any(score)]
+    return tuple(sorted(likely, key=lambda row: shared[row], reverse=True))[:_MOST_NAMES]

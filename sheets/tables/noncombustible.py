@@ -35,7 +35,7 @@ class Noncombustible:
 def noncombustibles() -> tuple[Noncombustible, ...]:
     """Return the list in its order."""
     return tuple(
-        Noncombustible(row["name"], names_of(row["name"], row["aliases"]), cited(row))
+        Noncombustible(row["name"], names_of(row["name"], row["synonyms"]), cited(row))
         for row in rows("noncombustible")
     )
 

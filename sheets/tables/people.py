@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from sheets.tables.read import Cited, cited, inches, rows
+from sheets.tables.read import Cited, cited, inches, length, rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +33,7 @@ class BookFormat:
 def ranges() -> tuple[Range, ...]:
     """Return every range in the order of the data file."""
     return tuple(
-        Range(row["name"], inches(row["least_in"]), inches(row["most_in"]), cited(row))
+        Range(row["name"], length(row["least"]), length(row["most"]), cited(row))
         for row in rows("anthropometry")
     )
 

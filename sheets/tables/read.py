@@ -2,8 +2,7 @@
 table.
 
 Every data file is a CSV with the columns `source` and `confidence`. A length column ends in `_in` (inches,
-written
-as a fraction such as 1 1/2) or `_mm`; either becomes an exact length in millimetres.
+written as a fraction such as 1 1/2) or `_mm`, or each length has its unit; all become exact lengths in mm.
 """
 
 from __future__ import annotations
@@ -69,6 +68,12 @@ def confidence(word: str) -> Confidence:
 def inches(text: str) -> Fraction:
     """Return a length written in inches (3/4, 1 1/2, 0.703) as exact millimetres."""
     return sum((Fraction(word) for word in text.split()), Fraction(0)) * MM_PER_INCH
+
+
+def length(text: str) -> Fraction:
+    """Return a length with its unit (0.703 in, 17.1 mm) as exact millimetres."""
+    number, unit = text.split()
+    return Fraction(number) * {"in": MM_PER_INCH, "mm": Fraction(1)}[unit]
 
 
 def optional_inches(text: str) -> Fraction | None:

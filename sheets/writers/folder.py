@@ -227,6 +227,8 @@ def _emptied(aside: Path, target: Path) -> tuple[str, ...]:
     if not aside.name.endswith(f"-{aside.stat().st_ino}"):
         # An old set; what arrived in it late is the user's.
         standing = _standing_or_nothing(aside)
+        if standing is None:
+            return ()
         for path in sorted(aside.iterdir()):
             if not standing.ours(path) and not _is_in(path, target / path.name):
                 name = path.name if not os.path.lexists(target / path.name) else _free_name(path, (target,))
@@ -243,11 +245,12 @@ def _emptied(aside: Path, target: Path) -> tuple[str, ...]:
     return tuple(moved)
 
 
-def _standing_or_nothing(folder: Path) -> _Standing:
+def _standing_or_nothing(folder: Path) -> _Standing | None:
+    # None where its manifest cannot be read now: whose the files are, a later run can tell.
     try:
         return _standing(folder) or _Standing()
-    except FolderError:
-        return _Standing()
+    except FolderError as error:
+        return None if isinstance(error.__cause__, OSError) else _Standing()
 
 
 def _is_in(path: Path, other: Path) -> bool:

@@ -60,16 +60,25 @@ class Head(TypedDict):
     files: list[ListedFile]
 
 
+class Draft(TypedDict):
+    """How a set stands to its last issue, and the sheets that are not as issued."""
+
+    says: str
+    sheets: list[str]
+
+
 class Document(Head):
     """A manifest. What follows the files is there for a set of sheets, not for schedules, patterns, labels.
 
-    checks: how many findings of each severity. audit: the defects that were seen on the sheets.
+    checks: how many findings of each severity. audit: the defects that were seen on the sheets. draft: how
+    the set stands to the issue that it is not.
     """
 
     pictures: NotRequired[list[ListedPicture]]
     sheets: NotRequired[list[ListedSheet]]
     checks: NotRequired[dict[str, int]]
     audit: NotRequired[list[str]]
+    draft: NotRequired[Draft]
 
 
 def schema() -> dict[str, Any]:

@@ -46,7 +46,7 @@ DOES = {
     "backer board": Purpose(bounds=("back",), member="board"),
     "panel": Purpose(member="panel"),
     "stile": Purpose(lines=("upright",), face="frame", member="stile"),
-    "nailing rail": Purpose(anchors="wall fasteners"),
+    "nailing rail": Purpose(anchors=True),
     "cap": Purpose(lines=("level",), face="cap", on_site=True),
     "cap return": Purpose(on_site=True),
     "cap board": Purpose(on_site=True),

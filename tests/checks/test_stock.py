@@ -60,9 +60,11 @@ def test_sheet_of_four_by_eight(kit) -> None:  # type: ignore[no-untyped-def]
         side = kit.part("side", (0, "23/32"), (0, width), (0, length), axes="xyz", material="ply")
         return kit.severities("stock-sizes", kit.wall(side))
 
-    assert found(Fraction(96), Fraction(48)) == []
-    assert found(96 + STEP, Fraction(48)) == ["error"]
-    assert found(Fraction(96), 48 + STEP) == ["error"]
+    # 1/16 short (PS 1: +0 -1/16), 1/8 trimmed off each edge: 95 11/16 x 47 11/16.
+    long, wide = Fraction(1531, 16), Fraction(763, 16)
+    assert found(long, wide) == []
+    assert found(long + Fraction(1, 16), wide) == ["error"]
+    assert found(long, wide + Fraction(1, 16)) == ["error"]
 
 
 @pytest.mark.parametrize(

@@ -76,6 +76,12 @@ def with_manifest(data: bytes) -> Callable[[], Files]:
     return lambda: {**a_set(), "manifest.json": data}
 
 
+def saying(**more: object) -> Callable[[], Files]:
+    return lambda: {
+        **a_set(), "manifest.json": json.dumps({**json.loads(a_set()["manifest.json"]), **more}).encode()
+    }  # fmt: skip
+
+
 HOSTILE: dict[str, Callable[[], Files]] = {
     "a path up": with_file("../up.txt"),
     "a path from the root": with_file("/files-of-others.txt"),
@@ -93,8 +99,19 @@ HOSTILE: dict[str, Callable[[], Files]] = {
     "a manifest that is no JSON": with_manifest(b"\xff{"),
     "a deep manifest": with_manifest(b"[" * 100_000),
     "a manifest without sheets": with_manifest(b'{"program": "shopset", "files": []}'),
+    "counts that are none": saying(checks={"error": "many"}),
+    "a draft of no words": saying(draft=7),
+    "a draft for a terminal": saying(draft={"says": "\x1b]0;x\x07", "sheets": []}),
+    "a defect for a terminal": saying(audit=["\x1b[2J"]),
+    "a title for a terminal": saying(sheets=[{"number": "Z-001", "title": "\x1b[2J", "sha256": "x"}]),
     "a manifest of odd types": with_manifest(b'{"program": "shopset", "spec": 3, "files": 7, "sheets": {}}'),
 }
+
+
+def test_what_is_said_of_a_draft_is_kept(tmp_path: Path) -> None:
+    files = saying(checks={"error": 0}, draft={"says": "after A, not issued", "sheets": ["Z-001"]})()
+    cache.keep(tmp_path, KEY, files.items())
+    assert dict(found(tmp_path) or ()) == files
 
 
 @pytest.mark.parametrize("mode", HOSTILE)

@@ -8,11 +8,13 @@ import shutil
 import subprocess
 from pathlib import Path
 
+import pypdf
 import pytest
 
 from sheets.commands.comparison import compared, version_notes
 from sheets.commands.drawing import Job, draw_one
 from sheets.commands.given import GivenError, given
+from sheets.revisions.keeping import attached
 from tests.commands.shelf import SPEC
 
 TITLEBLOCK = Path(__file__).resolve().parents[2] / "titleblocks" / "shop-small.yaml"
@@ -170,3 +172,23 @@ def test_what_is_wrong_in_an_attached_spec_is_told_at_its_line() -> None:
     (complaint,) = _solved(b"project:\n  title: Ha\x1bll\n", "n.yaml", lambda name: None).diagnostics
     assert complaint.place is not None
     assert (complaint.place.line, complaint.place.column) == (2, 12)
+
+
+@pytest.mark.parametrize("named", ["C:\\specs\\wall.yaml", "C:/specs/wall.yaml", "none.yaml", "HEAD:"])
+def test_a_path_that_leads_to_nothing_is_told_as_one(named: str) -> None:
+    with pytest.raises(GivenError) as told:
+        given(named)
+    assert str(told.value) == f"there is no spec, PDF or folder {named}"
+
+
+def test_a_word_that_was_filled_in_and_is_retired_now_does_not_lose_an_issue(tmp_path: Path) -> None:
+    filled = SPEC.replace("room:", "retired: 16\nroom:")
+    writer = pypdf.PdfWriter()
+    writer.add_blank_page(100, 100)
+    writer.add_attachment(attached.NAME, attached.made_by("hall.yaml", "shop-small"))
+    writer.add_attachment("hall.yaml", filled.encode())
+    writer.write(tmp_path / "old.pdf")
+    assert given(str(tmp_path / "old.pdf")).solved.wall is None
+    writer.add_attachment(attached.AS_WRITTEN, SPEC.encode())
+    writer.write(tmp_path / "issue.pdf")
+    assert given(str(tmp_path / "issue.pdf")).solved.wall is not None

@@ -5,12 +5,13 @@ from __future__ import annotations
 import os
 import signal
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from sheets.commands import revising
-from sheets.commands.revising import ReviseError
+from sheets.commands.history import ReviseError, void_issue
 from sheets.revisions.keeping.issues import issue_folder, issues_folder, put_right, verify
 from sheets.revisions.keeping.record import NAME, Record, to_json
 
@@ -25,8 +26,9 @@ def _no_waiting_for_the_disk(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(os, "fsync", lambda handle: None)  # no power cut is tried here
 
 
-def _stopped(home: Path, at: int, how: str, after: str) -> int | None:
-    """Issue in a process stopped just before its `at`-th look at the disk; its status, None if too few."""
+def _stopped(home: Path, at: int, how: str, do: Callable[[Path], object]) -> int | None:
+    """Do it to the spec in a process stopped just before its `at`-th look at the disk; its status, None if it
+    looks less often."""
     child = os.fork()
     if child:
         code = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
@@ -44,11 +46,8 @@ def _stopped(home: Path, at: int, how: str, after: str) -> int | None:
 
     status = 99
     try:
-        spec = home / "wall.yaml"
-        folder = issue_folder(spec, "B")
-        before = spec.read_text()
         sys.addaudithook(hook)
-        revising._issue(spec, before, after, folder, FILES)
+        do(home / "wall.yaml")
         status = 77 if count < at else 0
     except KeyboardInterrupt:
         status = 130
@@ -56,6 +55,10 @@ def _stopped(home: Path, at: int, how: str, after: str) -> int | None:
         status = 2
     finally:
         os._exit(status)
+
+
+def _issue(spec: Path) -> None:
+    revising._issue(spec, spec.read_text(), AFTER, issue_folder(spec, "B"), FILES)
 
 
 def _hidden(home: Path) -> list[str]:
@@ -75,7 +78,7 @@ def test_stopped_anywhere_the_row_and_the_issue_are_there_or_neither(
         spec = home / "wall.yaml"
         before = BEFORE if row == "new row" else AFTER
         spec.write_text(before)
-        status = _stopped(home, at, how, AFTER)
+        status = _stopped(home, at, how, _issue)
         if status is None:
             assert seen == {True, False}, "some were stopped before the issue stood, some after"
             assert at > 10
@@ -111,3 +114,24 @@ def test_what_is_put_right_is_told_in_one_line(tmp_path: Path) -> None:
     assert "before revision B was issued" in second
     assert _hidden(tmp_path) == []
     assert put_right(spec) == ()
+
+
+@pytest.mark.parametrize("how", ["kill", "interrupt", "full"])
+def test_stopped_anywhere_an_issue_is_void_or_is_not(tmp_path: Path, how: str) -> None:
+    issued = AFTER.replace("B}", 'B, digest: "0123456789ab"}')
+    seen = set()
+    for at in range(1, 100):
+        home = tmp_path / str(at)
+        home.mkdir()
+        spec = home / "wall.yaml"
+        spec.write_text(issued)
+        status = _stopped(home, at, how, lambda spec: void_issue(spec, "B", "wrong"))
+        if status is None:
+            assert seen == {True, False}
+            return
+        text = spec.read_text()
+        seen.add("void: {reason: wrong" in text)
+        assert text == issued or "void: {reason: wrong" in text
+        put_right(spec)
+        assert _hidden(home) == []
+    pytest.fail("it never came to an end")

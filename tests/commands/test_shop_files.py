@@ -114,6 +114,29 @@ def test_a_folder_of_schedules_is_written_again_and_keeps_other_files(spec: Path
     assert {entry["name"] for entry in listed["files"]} == names - {"manifest.json", "prices.txt"}
 
 
+def test_schedules_leave_what_is_not_theirs(spec: Path, tmp_path: Path) -> None:
+    out, folder = tmp_path / "out", tmp_path / "out" / "shelves-schedules"
+    folder.mkdir(parents=True)
+    photo, note = folder / "photo.jpg", out / "note.txt"
+    photo.write_bytes(b"of the site")
+    note.write_text("mine")
+    refused = run("schedule", str(spec), "-o", str(out))
+    assert refused.exit_code == 2
+    assert "holds files that are not a drawing set's" in refused.output
+    assert [path.name for path in folder.iterdir()] == ["photo.jpg"]
+    photo.rename(tmp_path / "photo.jpg")
+    assert run("schedule", str(spec), "-o", str(out)).exit_code == 0
+    (tmp_path / "photo.jpg").rename(photo)
+    (folder / "parts.csv").write_text("mark,price\nC1,40\n")
+    told = run("schedule", str(spec), "-o", str(out))
+    assert told.exit_code == 0
+    assert "is kept as parts.kept-1.csv" in told.output
+    assert (folder / "parts.kept-1.csv").read_text() == "mark,price\nC1,40\n"
+    assert photo.read_bytes() == b"of the site"
+    assert note.read_text() == "mine"
+    assert [path.name for path in out.iterdir() if path.name.startswith(".")] == []
+
+
 def test_marks_are_those_of_the_issued_set(spec: Path, tmp_path: Path) -> None:
     assert run("revise", str(spec), "--number", "1").exit_code < 2
     # A cap comes before the plinth and the shelves in a fresh count, but those keep their marks.

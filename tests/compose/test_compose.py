@@ -140,6 +140,19 @@ def test_a_sheet_that_is_said_to_do_does(wall, wide, tall, turned):
     assert bool(drawn_on("iso-a4", "portrait")[0].sheets) == bool(turned)
 
 
+def test_a_title_block_that_leaves_no_room_is_what_is_wrong(wall, tmp_path):
+    body = '{size: fill, field: "{project.title}", label: JOB}'
+    layouts = f"[{{needs: {{}}, edge: bottom, depth: 420, body: {body}}}]"
+    (tmp_path / "mine.yaml").write_text(f"name: mine\nlayouts: {layouts}\n")
+    paper = replace(wall.paper, size="arch-c", titleblock="mine.yaml")
+    drawing, found = compose((), replace(wall, paper=paper), folder=tmp_path)
+    assert drawing.sheets == ()
+    (problem,) = found
+    assert (problem.code, problem.path) == ("titleblock-too-large", ("sheet", "titleblock"))
+    assert "420 mm deep at the bottom" in problem.message
+    assert "depth" in problem.help
+
+
 @pytest.mark.parametrize(("size", "block"), [("arch-z", "architect-strip"), ("arch-c", "architect-stripe")])
 def test_unknown_paper_or_title_block_is_an_error(make_small_wall, size, block):
     drawing, found = compose((), make_small_wall(size, block))

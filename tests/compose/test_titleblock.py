@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from sheets.audit.defects import text_over_line, text_over_text, text_size
@@ -9,8 +11,11 @@ from sheets.audit.sheet_ink import ink_of
 from sheets.compose.border import border, titleblock
 from sheets.compose.border.paper import sheet_size, size_names
 from sheets.compose.border.titleblock_file import load
+from sheets.compose.compose import draft_block
+from sheets.compose.draft import Draft, every_sheet
 from sheets.drawing.items import Sheet
-from sheets.model.wall import Revision
+from sheets.drawing.walk import fields
+from sheets.model.wall import Revision, Void
 
 VALUES = {name: "" for name in titleblock.FIELDS} | {
     "project.title": "A GARDEN ROOM WITH TWO CASES",
@@ -25,8 +30,6 @@ VALUES = {name: "" for name in titleblock.FIELDS} | {
     "project.status": "FOR REVIEW",
     "sheet.number": "Z-101",
     "sheet.title": "INDEX AND GENERAL NOTES",
-    "sheet.index": "12",
-    "sheet.count": "14",
     "sheet.scale": '1 1/2" = 1\'-0"',
     "sheet.size": "ARCH-C",
     "sheet.revision": "A",
@@ -36,6 +39,9 @@ VALUES = {name: "" for name in titleblock.FIELDS} | {
 REVISIONS = tuple(
     Revision(letter, "2026-04-01", "RV", "cap raised by half an inch as asked") for letter in "ABCDEFGH"
 )
+
+
+DRAFTS = [Draft(number, f"after {number}, not issued", every_sheet) for number in ("E", "REV-9", "R" * 20)]
 
 
 def _sheet(size_name, block_name):
@@ -65,6 +71,23 @@ def test_every_block_fits_every_sheet(size, block):
         faults += [p for p in rules if p in ink.crossing(one.box, -1)]
     faults += list(text_over_line(ink))
     assert not faults
+
+
+@pytest.mark.parametrize("draft", DRAFTS, ids=lambda draft: draft.follows)
+@pytest.mark.parametrize("block_name", titleblock.SHIPPED)
+@pytest.mark.parametrize("size_name", size_names())
+def test_what_is_said_of_a_drawing_that_is_not_the_issue_fits_too(size_name, block_name, draft):
+    size, _ = sheet_size(size_name)
+    block, _ = load(block_name)
+    layout = block.layout_for(size.frame[2] - size.frame[0], size.frame[3] - size.frame[1])
+    struck = replace(REVISIONS[-1], void=Void("one shelf too many"))
+    symbol, problems = draft_block(size, layout, VALUES, (*REVISIONS[:-1], struck), draft)
+    assert not problems
+    said = {field.key: field.words for field in fields(symbol)}
+    assert all(words.endswith("NOT ISSUED") for key, words in said.items() if "project.status" in key)
+    assert any("sheet.revision" in key and words.endswith("+") for key, words in said.items())
+    sheet = Sheet("Z-101", "T", size.width, size.height, border.drawing_space(size, layout), (symbol,))
+    assert not list(text_over_line(ink_of(sheet)))
 
 
 @pytest.mark.parametrize("block", titleblock.SHIPPED)

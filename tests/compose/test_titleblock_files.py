@@ -107,6 +107,16 @@ def test_a_broken_block_is_an_error_with_a_place_and_never_a_crash(text):
     assert all(d.severity == "error" and d.place is not None for d in found)
 
 
+@pytest.mark.parametrize("text", ["root:x:0:0\n", "token: abc\n", "- secret\n", "a: [b\n", "\tkey\n"])
+def test_no_line_is_shown_of_a_file_that_is_no_title_block(tmp_path, text):
+    (tmp_path / "mine.yaml").write_text(text)
+    block, found = load("mine.yaml", tmp_path)
+    assert block is None
+    assert found
+    assert all(d.place is None or d.place.text_of_line == "" for d in found)
+    assert "secret" not in " ".join(d.message for d in found)
+
+
 @pytest.mark.parametrize(
     ("name", "content"),
     [

@@ -92,6 +92,8 @@ CASES = [
     ("width: 14'", "width: -14'", "-14'", "not-positive", ("above 0",)),
     ("width: 14'", "width: 14 km", "14 km", "not-a-length", ()),
     ("width: 14'", "width: 5000'", "5000'", "too-long", ("100 m",)),
+    ("width: 14'", "width: 1/999999999", "1/999999999", "too-small", ("0.001 mm",)),
+    ("width: 14'", "width: 0.000001 mm", "0.000001 mm", "too-small", ("0.001 mm",)),
     ("  width: 14'\n", "", "room:", "missing-key", ("'width' of room",)),
     ("  top: 52\n", "", "mantel:", "missing-key", ("'top' of mantel",)),
     ("{title: Test wall}", "{}", "project:", "missing-key", ("'title' of project",)),

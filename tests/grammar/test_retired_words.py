@@ -35,6 +35,13 @@ OLD = (
         "'pattern' is not a key of cases 1, backer any more",
         "A backer is of V-jointed boards: leave it out.",
     ),
+    (
+        "fasteners.wall_spacing",
+        WALL + "fasteners: {wall_spacing: 24}\n",
+        "wall_spacing",
+        "'wall_spacing' is not a key of fasteners any more",
+        "Studs have one spacing for checks, schedules and notes: write `checks: {stud_spacing: 16}`.",
+    ),
     *(
         (
             f"labels.{key}",

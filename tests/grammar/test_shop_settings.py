@@ -28,10 +28,11 @@ SECTIONS = ("stock", "fasteners", "labels", "patterns")
 
 OTHER = {
     "stock": "board_lengths: [84, 132], board_widths: [5, 7, 9], thickest: 3, panel_length: 120, "
-    "panel_width: 60, kerf: 3/32, end_trim: 1, rough_allowance: 1/4, waste: 35, keep_offcut: 18, "
+    "panel_width: 60, edge_trim: 1/4, sheet_tolerance: 0, "
+    "kerf: 3/32, end_trim: 1, rough_allowance: 1/4, waste: 35, keep_offcut: 18, "
     "search: {steps: 7, seconds: 3}",
     "fasteners": "case: trim screw, nail: cleat nail, wall: lag screw, spacing: 5, nail_spacing: 12, "
-    "wall_spacing: 24, screws_per_stud: 3",
+    "wall_diameter: 5/16, wall_length: 4, screws_per_stud: 3",
     "labels": "paper: iso-a4, grid: {width: 3-1/2, height: 1-1/4, columns: 2, rows: 8}, gap: 1/16, "
     "row_gap: 1/32, side_margin: 1/4, top_margin: 3/8",
     "patterns": "paper: ansi-b, station: 1, overlap: 3/4",
@@ -93,14 +94,14 @@ def test_what_is_set_changes_what_is_bought() -> None:
 def test_what_is_set_changes_what_fastens() -> None:
     text = WALL.replace("    cap: {thickness: 1}\n", "    cap: {thickness: 1}\n    backer: {face: 5}\n")
     before = {(r.assembly, r.item, r.use): r.quantity for r in hardware_rows(wall_of(text))}
-    said = "fasteners: {nail: cleat nail, nail_spacing: 8, screws_per_stud: 4, wall_spacing: 24}\n"
+    said = "fasteners: {nail: cleat nail, nail_spacing: 8, screws_per_stud: 4}\nchecks: {stud_spacing: 24}\n"
     after = {(r.assembly, r.item, r.use): r.quantity for r in hardware_rows(wall_of(text + said))}
     case = next(key[0] for key in before if key[0].startswith("cases"))
     board = next(use for (a, item, use) in before if item == "finish nail" and "tongue" in use)
     assert after[case, "cleat nail", board] > before[case, "finish nail", board]
     # 40 in or so of rail crosses one stud surely at 24 in on centre: two are the least, four screws to each.
     rail = next(use for (a, item, use) in before if "hanging rail to wall" in use)
-    anchor = "structural wood screw into blocking or stud"
+    anchor = 'structural wood screw into blocking or stud, 1/4" x 3"'
     assert (before[case, anchor, rail], after[case, anchor, rail]) == (4, 8)
 
 

@@ -141,8 +141,9 @@ checks:
   region: dry
   air: {driest: {humidity: 20, temperature: 18, degrees: C}, dampest: {humidity: 60, temperature: 75}}
   stud_spacing: 24
+  blocking: true
   waivers: [{rule: bends, reason: steamed, by: RV, part: mantel}, {rule: stock, reason: in hand, by: RV}]
-fasteners: {wall: 1/4 in lag bolt, wall_spacing: 12}
+fasteners: {wall: lag bolt, wall_diameter: 5/16, wall_length: 4}
 stock: {search: {steps: 7, seconds: 3}}
 """
 

@@ -18,9 +18,11 @@ from sheets.checks.finding import Finding
 from sheets.geometry.solid import moved
 from sheets.model.part import Part
 from sheets.model.wall import Component, Wall
-from sheets.revisions.comparing.change_words import groups, summary, to_json, to_text
+from sheets.revisions.comparing.change_json import to_json
+from sheets.revisions.comparing.change_words import groups, to_text
 from sheets.revisions.comparing.changes import Changes, mirrored
 from sheets.revisions.comparing.compare import compare
+from sheets.revisions.comparing.reason import summary
 from sheets.schedules.parts import parts_schedule
 
 LEFT = "cases/flanking/left"
@@ -102,7 +104,7 @@ def test_a_removed_shelf_is_told_by_assembly(wall: Wall) -> None:
     (group,) = groups(found, wall, later)
     assert group.heading == "FLANKING CASE, LEFT AND RIGHT"
     assert [(line.verb, line.mark, line.count) for line in group.lines] == [("removed", "2", 2)]
-    assert summary(found, wall, later) == "Flanking case, left and right: 2 shelf 2 removed"
+    assert summary(found, wall, later) == "Flanking case, left and right: 2 shelf (2) removed"
     json.dumps(to_json(found, wall, later))
 
 
@@ -111,7 +113,7 @@ def test_room_and_words_are_told_apart(wall: Wall) -> None:
     later = replace(wall, room=replace(wall.room, width=inch(122)), project=project, notes=("Verify.",))
     found = compare(wall, later)
     assert [(s.name, s.before, s.after) for s in found.sizes] == [("room width", inch(120), inch(122))]
-    assert [(s.name, s.after) for s in found.words] == [("note: Verify.", "stands"), ("status", "released")]
+    assert [(s.name, s.after) for s in found.words] == [("status", "released"), ("note", "Verify.")]
     assert "room width 10'-0\" to 10'-2\"" in to_text(found, wall, later)
 
 

@@ -34,6 +34,7 @@ def built(wall: Wall) -> dict[str, tuple[object, ...]]:
             Counter((j.kind, j.width, j.depth) for j in p.joints for _ in range(j.count)),
         )
         for p in wall.parts
+        if p.maker != "room"  # drawn as far as the drawing goes; its sizes are told as the room's
     }
 
 
@@ -91,7 +92,7 @@ def test_sheets_that_did_not_change_are_the_same_and_keep_their_number(
 
 def page_streams(folder: Path) -> dict[str, bytes]:
     """What the PDF of an issue stores of each page, by the sheet's number."""
-    (issued,) = [p for p in folder.glob("*.pdf") if p.stem != "transmittal"]
+    (issued,) = [p for p in folder.glob("*.pdf") if p.stem not in ("changes", "transmittal")]
     reader = pypdf.PdfReader(issued)
     found: dict[str, bytes] = {}
     for label, page in zip(reader.page_labels, reader.pages, strict=True):
@@ -322,12 +323,13 @@ def test_the_latest_revision_is_clouded_and_earlier_triangles_stay(turns: tuple[
         for i in elevation.items
         if isinstance(i, Symbol) and i.kind == "revision triangle"
     }
-    assert {"2", "3", "7", "13"} <= kept
+    assert kept <= {"12", "13"}, "those of the last two issues"
+    assert "13" in kept
 
 
 def test_triangles_cover_no_lettering(turns: tuple[Turn, ...]) -> None:
     looked_at = 0
-    for sheet in turns[-1].made.drawing.sheets:
+    for sheet in (sheet for turn in turns for sheet in turn.made.drawing.sheets):
         for view in (i for i in sheet.items if isinstance(i, Viewport)):
             texts = [text_box(d.text) for d in dimensions(view)]
             for mark in (i for i in view.items if isinstance(i, Symbol) and i.kind == "revision triangle"):
@@ -338,7 +340,7 @@ def test_triangles_cover_no_lettering(turns: tuple[Turn, ...]) -> None:
                     sheet.number,
                     mark.fields,
                 )
-    assert looked_at > 20
+    assert looked_at > 100
 
 
 def test_a_set_drawn_again_from_its_pdf_is_the_same(turns: tuple[Turn, ...], tmp_path: Path) -> None:
@@ -346,7 +348,7 @@ def test_a_set_drawn_again_from_its_pdf_is_the_same(turns: tuple[Turn, ...], tmp
 
     for turn in (turns[3], turns[-1]):
         folder = turn.made.folder
-        (issued,) = [p for p in folder.glob("*.pdf") if p.stem != "transmittal"]
+        (issued,) = [p for p in folder.glob("*.pdf") if p.stem not in ("changes", "transmittal")]
         done = draw_one(Job(issued, tmp_path / turn.number))
         assert done.sheets
         for name in done.files:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -11,8 +12,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sheets.grammar.reader import read_spec_text
-from sheets.model.wall import Revision
-from sheets.revisions.keeping.spec_row import RowError, with_row
+from sheets.model.wall import Revision, Void
+from sheets.revisions.keeping.spec_row import RowError, rows_of, with_more, with_row
 
 ROW = Revision("2", "2026-04-01", "RV", "Opening 4\" wider: the owner's choice")
 SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))
@@ -84,3 +85,21 @@ def test_any_reason_is_read_back_as_written(reason: str) -> None:
 def test_a_number_is_not_used_twice() -> None:
     with pytest.raises(RowError, match="revision 2 already"):
         with_row(with_row("a: 1\n", ROW), ROW)
+
+
+MORE = replace(ROW, digest="0123456789ab", void=Void("wrong: opening", ("Z-101", "Z-301"), "3"))
+
+
+@pytest.mark.parametrize("text", LAYOUTS.values(), ids=LAYOUTS.keys())
+def test_a_row_is_told_more_and_the_rest_keeps_every_byte(text: str) -> None:
+    before = with_row(text, ROW)
+    found = with_more(before, MORE)
+    said = yaml.load(found, Loader=yaml.BaseLoader)["revisions"][-1]
+    assert said["digest"] == "0123456789ab"
+    assert said["void"] == {"reason": "wrong: opening", "sheets": ["Z-101", "Z-301"], "after": "3"}
+    blocks = difflib.SequenceMatcher(None, before, found, autojunk=False).get_opcodes()
+    assert {kind for kind, *_ in blocks} == {"equal", "insert"}
+    assert with_more(found, MORE) == found
+    assert rows_of(found)[-1].number == "2"
+    with pytest.raises(RowError, match="no revision 9"):
+        with_more(found, replace(ROW, number="9"))

@@ -192,3 +192,23 @@ def _lined():
           material: oak
         """
     )
+
+
+def upright_arc(off: float) -> Part:
+    """A corbel's side, 3 3/4 by 13 in: an arc hollows its right edge, whose head is off by what arithmetic
+    leaves."""
+    wide, tall, h = 95.25, 330.2, 19.05
+    foot, head = (wide, 0.0), (wide + off, tall)
+    sides = (Line((0.0, 0.0), foot), arc_through(head, foot, h).reversed())
+    loop = Loop((*sides, Line(head, (0.0, tall)), Line((0.0, tall), (0.0, 0.0))))
+    part = arched_rail(inch(13), inch("3/4"), inch("15/4"))
+    assert part.curve is not None
+    return replace(part, solid=extrude("x", loop, 0.0, 19.05), curve=replace(part.curve, across="x"))
+
+
+def test_the_note_of_a_piece_does_not_hang_on_the_last_digit_of_where_it_stands() -> None:
+    """Its chord stands upright: the lower end is named first, to whichever side it is off."""
+    notation = Notation("inches", inch("1/16"))
+    said = [ordinate_table(made(upright_arc(off)), notation).notes for off in (-1e-9, 0.0, 1e-9)]
+    assert said[0] == said[1] == said[2]
+    assert '0" UP TO' in said[0][0]

@@ -13,9 +13,10 @@ from sheets.model.purpose import Purpose
 from sheets.model.wall import Wall
 from sheets.schedules.all_schedules import all_diagrams, all_tables, plan_findings, shop_schedules
 from sheets.schedules.diagrams import board_diagrams, numbers_text
-from sheets.schedules.hardware import along, hardware_rows, studs_behind
+from sheets.schedules.hardware import hardware_rows
 from sheets.schedules.labels import place_labels
 from sheets.schedules.table import plain
+from sheets.schedules.wall_screws import places_along
 from tests.made_settings import settings
 from tests.schedules.conftest import PLY, block, make_wall
 
@@ -29,12 +30,7 @@ from tests.schedules.conftest import PLY, block, make_wall
     ],
 )
 def test_fasteners_along_a_joint(run: int, spacing: int, count: int) -> None:
-    assert along(inch(run), inch(spacing)) == count
-
-
-@pytest.mark.parametrize(("run", "studs"), [(48, 3), (40, 2), (20, 2)])
-def test_studs_that_a_rail_is_sure_to_cross(run: int, studs: int) -> None:
-    assert studs_behind(inch(run), inch(16)) == studs
+    assert places_along(inch(run), inch(spacing)) == count
 
 
 def test_hardware_says_its_rule_and_adds_up() -> None:
@@ -42,7 +38,7 @@ def test_hardware_says_its_rule_and_adds_up() -> None:
     dowels = Joint("dowel", count=4, fastening="glue")
     tongue = Joint("tongue", depth=inch("1/4"), fastening="nail")
     dado = Joint("dado", width=inch(1), depth=inch("1/4"), count=4, fastening="glue")
-    board, anchor = Purpose(member="board"), Purpose(anchors="wall fasteners")
+    board, anchor = Purpose(member="board"), Purpose(anchors=True)
     wall = make_wall(
         block("cases/flanking/left/plinth", size=("3/4", 5, 24), joints=(screwed,)),
         block("cases/flanking/left/rail-1", size=("3/4", 3, 30), joints=(dowels,)),

@@ -153,6 +153,6 @@ mantel:
     assert len(pieces) == 2
     assert sum(p.length for p in pieces) >= part.length + 8 * part.thickness
     assert all(p.length <= Fraction(3500) for p in pieces)
-    # 19 and 3 to plane are 22; 150 and twice 3 are 156, out of 175.
+    # 19 and 3 to plane are 22, and oak is sawn 27 (EN 1313-2); 150 and twice 3 are 156, out of 175.
     assert row.rough is not None
-    assert row.rough.label == "22 × 175"
+    assert row.rough.label == "27 × 175"

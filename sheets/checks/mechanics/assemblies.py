@@ -6,13 +6,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import fsum
 
-from sheets.base.length import inch
 from sheets.checks.mechanics.strengths import weight_kg
-from sheets.model.part import Extent, Part
+from sheets.model.part import AXES, Extent, Part
 from sheets.model.wall import Component, Wall
-
-_ON_THE_FLOOR = inch(3)
-"""What starts no higher stands on the floor, or on the hearth."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,26 +70,12 @@ def cases_as_moved(wall: Wall) -> tuple[AsMoved, ...]:
 
 
 def carried_as_moved(wall: Wall) -> tuple[AsMoved, ...]:
-    """Return what is carried in and stands on the floor or the hearth, its depth that of its feet."""
-    moved = []
-    for component in wall.components:
-        parts = parts_of(wall, component)
-        if component.kind.arrives != "carried in" or not parts:
-            continue
-        low = min(part.extent.z0 for part in parts)
-        if low > _ON_THE_FLOOR:
-            continue
-        feet = [part.extent for part in parts if part.extent.z0 == low]
-        moved.append(
-            AsMoved(
-                component,
-                parts,
-                component.extent.size("x"),
-                max(box.y1 for box in feet) - min(box.y0 for box in feet),
-                component.extent.z1 - low,
-            )
-        )
-    return tuple(moved)
+    """Return what is carried in and fixed, standing or hung, with all its parts."""
+    return tuple(
+        AsMoved(component, parts, *(component.extent.size(axis) for axis in AXES))
+        for component in wall.components
+        if component.kind.arrives == "carried in" and (parts := parts_of(wall, component))
+    )
 
 
 def weight_of(parts: tuple[Part, ...]) -> tuple[float, tuple[Part, ...]]:

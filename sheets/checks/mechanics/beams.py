@@ -6,7 +6,6 @@ formulas.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 Ends = Literal["simple", "fixed", "propped", "two spans", "cantilever"]
@@ -48,24 +47,3 @@ def sag_at(fraction: float) -> float:
     """
     x = fraction
     return 3.2 * (x - 2 * x**3 + x**4)
-
-
-@dataclass(frozen=True, slots=True)
-class Strip:
-    """An edge strip glued along the front of a board, its top flush with the board's and hanging below it."""
-
-    thickness: float  # front to back
-    depth: float  # top to bottom
-    modulus: float
-
-
-def stiffness_with_strip(breadth: float, thickness: float, modulus: float, strip: Strip) -> float:
-    """Return E times I of a board and its edge strip glued into one, about their common neutral axis.
-
-    The strip is reckoned with its own modulus (transformed section).
-    """
-    board, edge = modulus * breadth * thickness, strip.modulus * strip.thickness * strip.depth
-    axis = (board * thickness / 2 + edge * strip.depth / 2) / (board + edge)
-    own = modulus * inertia_of_board(breadth, thickness)
-    own += strip.modulus * inertia_of_board(strip.thickness, strip.depth)
-    return own + board * (axis - thickness / 2) ** 2 + edge * (axis - strip.depth / 2) ** 2

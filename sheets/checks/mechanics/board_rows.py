@@ -8,8 +8,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from sheets.base.tolerance import SAME_POINT
 from sheets.checks.mechanics.touching import overlap
-from sheets.model.part import Part
+from sheets.geometry.solid import PROFILE
+from sheets.model.part import AXES, Part
 from sheets.model.wall import Wall
 
 
@@ -80,6 +82,25 @@ def _groove(part: Part) -> Fraction:
 def tongue_of(part: Part) -> Fraction:
     """Return the length of a board's tongue, mm, 0 without one."""
     return sum((joint.depth or Fraction(0) for joint in part.joints if joint.kind == "tongue"), Fraction(0))
+
+
+def body_of(part: Part) -> tuple[Fraction, Fraction]:
+    """Return the span of a board across its row without its tongue, which runs one way or the other."""
+    low, high = part.extent.span(part.width_axis)
+    tongue = tongue_of(part)
+    return (low + tongue, high) if tongue and _tongue_is_low(part) else (low, high - tongue)
+
+
+def _tongue_is_low(part: Part) -> bool:
+    # The end at a tongue is thinner than the other.
+    across = PROFILE[part.solid.axis].index(AXES.index(part.width_axis))
+    points = [s.first for slab in part.solid.slabs for r in slab.regions for s in r.outer.segments]
+    ends = (min(p[across] for p in points), max(p[across] for p in points))
+    thick = []
+    for end in ends:
+        at = [p[1 - across] for p in points if abs(p[across] - end) < SAME_POINT]
+        thick.append(max(at) - min(at))
+    return thick[0] < thick[1]
 
 
 def _let_in(part: Part) -> bool:

@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sheets.model.settings import Checks, Season
-from sheets.tables.climates import climate_named
-from sheets.tables.read import Cited
+from sheets.model.settings import Season
+from sheets.model.wall import Wall
+from sheets.tables.climates import climate_named, fireside
+from sheets.tables.loads import ServiceClass
+from sheets.tables.read import Cited, together
+
+EQUATION = Cited("Wood Handbook 2021, equation 4-5", "confirmed")
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,24 +24,32 @@ class Moisture:
     cited: Cited
 
     @property
+    def service(self) -> ServiceClass:
+        """The service class of the air, by the most that wood settles at. Source: EN 1995-1-1, 2.3.1.3."""
+        return 1 if self.high_pct <= 12 else 2 if self.high_pct <= 20 else 3
+
+    @property
     def swing(self) -> float:
         """Points of moisture content from the driest to the dampest."""
         return self.high_pct - self.low_pct
 
 
-def moisture_in_use(checks: Checks) -> Moisture:
-    """Return what the wood will see: from the air that the spec gives, else as usual in its region."""
+def moisture_in_use(wall: Wall) -> Moisture:
+    """Return what the wood will see: from the air that the spec gives, else from the air of rooms in its
+    region, and of a room with a fire where the wall has a fireplace.
+    """
+    checks = wall.settings.checks
     if checks.air is not None:
         low, high = sorted(_settles_at(season) for season in (checks.air.driest, checks.air.dampest))
-        return Moisture(
-            low,
-            high,
-            (low + high) / 2,
-            "from the temperature and humidity given",
-            Cited("Wood Handbook 2021, equation 4-5", "confirmed"),
-        )
+        return Moisture(low, high, (low + high) / 2, "from the temperature and humidity given", EQUATION)
     climate = climate_named(checks.region)
-    return Moisture(climate.low_pct, climate.high_pct, climate.average_pct, climate.region, climate.cited)
+    dry, damp = (equilibrium_pct(air.celsius, air.humidity_pct) for air in (climate.dry, climate.damp))
+    said, cited = climate.region, together(EQUATION, climate.cited, climate.installed_cited)
+    if wall.opening is not None:
+        beside = fireside()
+        dry = min(dry, equilibrium_pct(beside.air.celsius, beside.air.humidity_pct))
+        said, cited = f"{said}, with a fire in the room", together(cited, beside.cited)
+    return Moisture(dry, damp, climate.installed_pct, said, cited)
 
 
 def _settles_at(season: Season) -> float:

@@ -3,30 +3,37 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from sheets.geometry.solid import volume
 from sheets.model.part import Material, Part
-from sheets.tables.loads import creep_factor
+from sheets.tables.loads import Creep, ServiceClass, creep_of
+from sheets.tables.lumber import Series, sheet_sold
 from sheets.tables.noncombustible import Noncombustible, imitation_in, noncombustible_named
 from sheets.tables.panels import Panel, density_named, panel_named
 from sheets.tables.read import Cited
-from sheets.tables.woods import MPA_PER_MILLION_PSI, Wood, wood_named
+from sheets.tables.woods import Wood, trade_of, wood_named
 
-_FIBRE_PANELS = ("MDF", "particleboard")
 MM3_PER_M3 = 1e9
 
 
 @dataclass(frozen=True, slots=True)
 class Stiffness:
-    """Modulus along the grain, N/mm2, and what it creeps by. cautious_mpa: a careful shop's lower figure, or
-    None.
+    """Modulus along the grain, N/mm2. cautious_mpa: the lower figure that lasting sag is judged by. creep:
+    None where the product is not made for air so damp.
     """
 
+    name: str  # the row's, as the table has it
     mpa: float
-    cautious_mpa: float | None
-    creep: float
+    cautious_mpa: float
+    creep: Creep | None
     cited: Cited
-    creep_cited: Cited
+    cautious_cited: Cited
+
+    @property
+    def lasting_mpa(self) -> float | None:
+        """The modulus that gives the sag with the years of a load that stays."""
+        return self.cautious_mpa / self.creep.factor if self.creep else None
 
 
 def noncombustible(material: Material) -> Noncombustible | None:
@@ -45,25 +52,26 @@ def is_combustible(material: Material) -> bool:
     return noncombustible(material) is None
 
 
-def stiffness(material: Material) -> Stiffness | None:
-    """Return how stiff a board or panel is, or None when no table has it."""
+def stiffness(material: Material, service: ServiceClass = 1) -> Stiffness | None:
+    """Return how stiff a board or panel is, and how it creeps in air of a service class (1: a heated room);
+    None when no table has it.
+    """
     if material.kind == "wood":
         wood = wood_named(material.name)
         if wood is None:
             return None
-        creep = creep_factor("wood")
-        return Stiffness(wood.e_mpa, None, creep.value, wood.stiffness_cited, creep.cited)
-    panel = _panel(material)
+        cited = wood.stiffness_cited
+        return Stiffness(wood.species, wood.e_mpa, wood.e_mpa, creep_of("solid wood", service), cited, cited)
+    panel = panel_of(material)
     if panel is None:
         return None
-    creep = creep_factor("fibre panel" if panel.panel in _FIBRE_PANELS else "panel")
-    cautious = panel.cautious_e_million_psi
     return Stiffness(
+        panel.panel,
         panel.e_mpa,
-        cautious * MPA_PER_MILLION_PSI if cautious else None,
-        creep.value,
+        panel.cautious_mpa,
+        creep_of(panel.creeps_as, service),
         panel.cited,
-        creep.cited,
+        panel.cautious_cited,
     )
 
 
@@ -84,15 +92,24 @@ def _density(material: Material) -> tuple[float, Cited] | None:
     if material.kind == "wood":
         wood = wood_named(material.name)
         return None if wood is None else (wood.kg_per_m3, Cited(wood.source, wood.gravity_confidence))
-    panel = _panel(material)
+    panel = panel_of(material)
     if panel is not None:
         return panel.kg_per_m3, panel.density_cited
     stone = density_named(material.name) or density_named(material.kind)
     return None if stone is None else (stone.kg_per_m3, stone.cited)
 
 
-def _panel(material: Material) -> Panel | None:
+def least_thickness(material: Material, drawn: Fraction, series: Series) -> Fraction:
+    """Return how thin a sheet of a drawn or nominal thickness may come, mm: less its standard's tolerance;
+    what is drawn where no table has it, and of solid wood.
+    """
+    panel = panel_of(material)
+    sheet = sheet_sold(panel.sold_as, series, drawn) if panel else None
+    return min(drawn, sheet.least) if sheet else drawn
+
+
+def panel_of(material: Material) -> Panel | None:
+    """Return the panel that a material is; None for solid wood, stone and panels that no table has."""
     if material.kind != "panel":
         return None
-    face = wood_named(material.face) if material.face else None
-    return panel_named(material.name, hardwood_face=face is not None and face.trade == "hardwood")
+    return panel_named(material.name, hardwood_face=trade_of(material.face) == "hardwood")

@@ -27,6 +27,12 @@ def contact_axis(one: Extent, other: Extent) -> Axis | None:
     return least
 
 
+def shared(one: Extent, other: Extent, axis: Axis) -> Fraction:
+    """Return how much of an axis two boxes have in common, exact mm; below zero where they lie apart."""
+    (a, b), (c, d) = one.span(axis), other.span(axis)
+    return min(b, d) - max(a, c)
+
+
 def overlap(one: Extent, other: Extent) -> bool:
     """Return whether two boxes share space."""
     return (
@@ -55,10 +61,11 @@ def let_into(wall: Wall, part: Part) -> tuple[tuple[Part, Fraction], ...]:
 
 
 def mates(wall: Wall, part: Part) -> tuple[Part, ...]:
-    """Return the shop's pieces that a piece is joined to: named by a joint, or lying against its
+    """Return the shop's pieces that a piece is joined to: named by a joint of either, or lying against its
     broad face.
     """
     named = {joint.mate for joint in part.joints if joint.mate}
+    named |= {other.key for other in wall.parts for joint in other.joints if joint.mate == part.key}
     found = []
     for other in wall.parts:
         if other.key == part.key or other.maker != "shop":

@@ -1,14 +1,14 @@
-"""What each case is fixed to the wall by: a rail high up, and studs behind it."""
+"""What each case is fixed to the wall by: a rail high up, and studs behind that very rail."""
 
 from __future__ import annotations
 
 from fractions import Fraction
-from math import floor
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.mechanics.assemblies import carcass_extent, parts_of
-from sheets.checks.mechanics.decided_at import decided
-from sheets.checks.wording import length
+from sheets.checks.mechanics.anchors import Row, anchor_rows, rows_high_up
+from sheets.checks.mechanics.assemblies import parts_of
+from sheets.checks.mechanics.decided_at import at, decided
+from sheets.checks.wording import called, length, on_grid
 from sheets.model.part import Part
 from sheets.model.wall import Component, Wall
 from sheets.tables.figures import figure
@@ -22,80 +22,110 @@ CAUTIONS = (
 )
 
 EXPLAIN = """\
-Reads the rails at the wall of each case and the studs that its width is sure to cover: width over stud
-spacing, cut to a whole number (16 in on centre unless the spec says otherwise). A case taller than 27 in
-wants a rail to screw through in its upper third: none is a warning. Fewer than two sure studs: a
-warning, with blocking between studs as the cure.
-Sources: IRC R602.3(5) for stud spacing, from memory; two points in the upper third is common practice,
-from memory."""
-
-
-def sure_studs(width: Fraction, spacing: Fraction) -> int:
-    """Return how many studs a width covers wherever it stands."""
-    return floor(width / spacing)
-
-
-def rails_high_up(wall: Wall, component: Component) -> tuple[Part, ...]:
-    """Return the pieces at the wall that anchor it, whose middle is in the upper third of a component."""
-    box = component.extent
-    third = box.z0 + box.size("z") * figure("stability", "anchors above").value
-    return tuple(
-        part
-        for part in parts_of(wall, component)
-        if part.extent.y0 <= 0 and part.extent.middle("z") >= third and part.does.anchors
-    )
+Reads the rails at the wall of each case, and of each rail the studs that it is sure to cover wherever they
+stand, its own length less 3/4 in at each end over the stud spacing (`checks: stud_spacing`, 16 in on centre
+unless the spec says otherwise); rails side by side at one height count together. Where the spec says
+`blocking: true` solid backing stands behind the rails, and a screw finds it everywhere.
+A case taller than 27 in wants a rail to screw through in its upper third: none is a warning. Fewer than two
+sure studs behind the rails there: a warning. A wall screw that goes less than six of its diameters into the
+stud, through the rail and 1/2 in of lining, holds nothing that can be counted: an error.
+Sources: IRC R602.3(5) for stud spacing, from memory; NDS 12.1 for the screw; two points in the upper third is
+common practice, from memory."""
 
 
 def _judge(wall: Wall) -> Outcome:
-    spacing = wall.settings.checks.stud_spacing
-    tall, wanted = figure("stability", "tall from"), figure("stability", "studs at least")
-    above = figure("stability", "anchors above")
+    tall = figure("stability", "tall from")
     cases = [c for c in wall.components if c.kind.arrives == "stood up" and c.extent.size("z") >= tall.value]
-    findings: list[Finding] = []
-    measures: list[Measure] = []
-    for case in cases:
-        width, rails = carcass_extent(wall, case).size("x"), rails_high_up(wall, case)
-        studs = sure_studs(width, spacing)
-        if not rails:
-            findings.append(
-                about(
-                    NAME,
-                    "warning",
-                    f"{case.name.lower()}, {length(wall, case.extent.size('z'))} high, has no rail to screw "
-                    "to the wall in its upper third",
-                    case,
-                    cure="put a rail at the wall above "
-                    f"{length(wall, round(case.extent.size('z') * above.value / wall.grid) * wall.grid)}",
-                    cited=above.cited,
-                    made_from=decided(case, "anchors"),
-                )
+    findings = [finding for case in cases for finding in _rails(wall, case)]
+    measures = [_measure(wall, case) for case in cases if not case.twin]
+    held = [c for c in wall.components if any(part.does.anchors for part in parts_of(wall, c))]
+    for component in held:
+        findings += _screws(wall, component)
+    return Outcome(len(dict.fromkeys(c.key for c in (*cases, *held))), tuple(findings), tuple(measures))
+
+
+def _sure(rows: tuple[Row, ...]) -> int:
+    return max((row.screws.sure for row in rows), default=0)
+
+
+def _rails(wall: Wall, case: Component) -> tuple[Finding, ...]:
+    wanted, above = figure("stability", "studs at least"), figure("stability", "anchors above")
+    rows = rows_high_up(wall, case)
+    if not rows:
+        low = case.extent.z0 + case.extent.size("z") * above.value
+        return (
+            about(
+                NAME,
+                "warning",
+                f"{case.name.lower()}, {length(wall, case.extent.size('z'))} high, has no rail to screw "
+                "to the wall in its upper third",
+                case,
+                cure=f"leave room for a rail at the wall above {on_grid(wall, low, 'up')}",
+                cited=above.cited,
+                made_from=decided(case, "anchors"),
+            ),
+        )
+    if _sure(rows) >= wanted.value:
+        return ()
+    rail = max(rows[-1].pieces, key=lambda piece: piece.extent.size("x"))
+    spacing, end = wall.settings.checks.stud_spacing, figure("stability", "screw from an end").value
+    wide = wanted.value * spacing + 2 * end
+    return (
+        about(
+            NAME,
+            "warning",
+            f"{called(rail)}, {length(wall, rail.extent.size('x'))} long, is sure of {_sure(rows)} "
+            f"stud{'' if _sure(rows) == 1 else 's'} at {length(wall, spacing)} on centre; "
+            f"{int(wanted.value)} are wanted",
+            rail,
+            case,
+            cure="have blocking set behind it and say so with `blocking: true` under `checks`; a rail "
+            f"{length(wall, wide)} long would be sure of {int(wanted.value)}",
+            cited=wanted.cited,
+            made_from=decided(case, "x"),
+        ),
+    )
+
+
+def _measure(wall: Wall, case: Component) -> Measure:
+    wanted, rows = figure("stability", "studs at least"), rows_high_up(wall, case)
+    return Measure(
+        f"{case.name.lower()}, rails at the wall",
+        f"{len(rows)} in the upper third, {_sure(rows)} sure "
+        + ("places on blocking" if wall.settings.checks.blocking else "studs behind it"),
+        f"1 rail, {int(wanted.value)} studs",
+        "within limit" if _sure(rows) >= wanted.value else "to judge",
+        wanted.cited,
+    )
+
+
+def _screws(wall: Wall, component: Component) -> tuple[Finding, ...]:
+    least = figure("stability", "screw into the stud")
+    shallow: dict[Fraction, Part] = {}
+    for row in anchor_rows(wall, component):
+        if not row.screw.deep_enough:
+            piece = max(row.pieces, key=lambda each: each.extent.size("y"))
+            shallow.setdefault(piece.extent.size("y"), piece)
+    fasteners = wall.settings.fasteners
+    lining = figure("stability", "lining of the wall").value
+    found = []
+    for thick, piece in shallow.items():
+        wanted = thick + lining + least.value * fasteners.wall_diameter
+        into = max(Fraction(0), fasteners.wall_length - thick - lining)
+        found.append(
+            about(
+                NAME,
+                "error",
+                f"the wall screw, {length(wall, fasteners.wall_length)} long, goes {length(wall, into)} into "
+                f"the stud through {called(piece)}; "
+                f"{length(wall, least.value * fasteners.wall_diameter)} is the least",
+                piece,
+                cure=f"a screw of {on_grid(wall, wanted, 'up')} or longer would do",
+                cited=least.cited,
+                made_from=at(piece.made_from, "fasteners", "wall_length"),
             )
-        if studs < wanted.value:
-            findings.append(
-                about(
-                    NAME,
-                    "warning",
-                    f"{case.name.lower()}, {length(wall, width)} wide, is sure of {studs} "
-                    f"stud{'' if studs == 1 else 's'} at {length(wall, spacing)} on centre; "
-                    f"{int(wanted.value)} are wanted",
-                    case,
-                    cure="set blocking between studs behind its top rail; "
-                    f"{length(wall, wanted.value * spacing)} wide would be sure of {int(wanted.value)}",
-                    cited=wanted.cited,
-                    made_from=decided(case, "x"),
-                )
-            )
-        if not case.twin:
-            measures.append(
-                Measure(
-                    f"{case.name.lower()}, {length(wall, width)} wide",
-                    f"{len(rails)} rails in the upper third, {studs} sure studs",
-                    f"1 rail, {int(wanted.value)} studs",
-                    "within limit" if rails and studs >= wanted.value else "to judge",
-                    wanted.cited,
-                )
-            )
-    return Outcome(len(cases), tuple(findings), tuple(measures))
+        )
+    return tuple(found)
 
 
 RULE = Rule(NAME, "Fixing to the wall", "stability", 10, _judge, EXPLAIN, CAUTIONS)

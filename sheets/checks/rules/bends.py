@@ -6,6 +6,7 @@ from fractions import Fraction
 from math import ceil, floor
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
+from sheets.checks.mechanics.strengths import panel_of
 from sheets.checks.wording import called, fine, length, on_grid
 from sheets.geometry.path import arc_angle
 from sheets.model.part import Bend, Curve, Kerfs, Part
@@ -128,7 +129,8 @@ def _layered(wall: Wall, part: Part, curve: Curve, bend: Bend) -> tuple[list[Fin
 
 def _least_radius(part: Part, bend: Bend) -> tuple[float | None, Cited]:
     if part.material.kind == "panel":
-        if "plywood" not in part.material.name.lower():
+        panel = panel_of(part.material)
+        if panel is None or panel.creeps_as != "plywood":
             return None, Cited("no table", "confirmed")
         row = plywood_bend(bend.layer)
         if row is None:

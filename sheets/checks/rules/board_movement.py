@@ -21,7 +21,8 @@ NAME = "board-movement"
 
 EXPLAIN = """\
 Reads each joint of the boards in a backer, and each panel in its frame: the gap that is left and the
-tongue, and the width of the board. Boards are taken to be fixed at the average moisture content. Growth
+tongue, and the width of the board. Boards are taken to be fixed at the moisture content recommended for
+it in the region, and to settle through the year with the air of the room, drier beside a fire. Growth
 to the dampest must fit in the gap, or the row pushes its case apart: an error. Shrinkage to the driest
 opens the joint: the tongue must be longer than gap plus shrinkage, with 1/16 in still in its groove, or
 daylight shows: a warning; a tongue shorter than gap plus shrinkage is an error. A board or a solid panel
@@ -31,7 +32,7 @@ Sources: Wood Handbook chapter 13, its table 13-5; what stays engaged is common 
 
 
 def _judge(wall: Wall) -> Outcome:
-    moisture = moisture_in_use(wall.settings.checks)
+    moisture = moisture_in_use(wall)
     joints = board_joints(wall)
     findings: list[Finding] = []
     measures: dict[tuple[object, ...], Measure] = {}

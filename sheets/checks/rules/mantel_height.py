@@ -16,7 +16,8 @@ NAME = "mantel-height"
 EXPLAIN = """\
 Reads the top of the mantel, and the free wall above it: between taller cases, or the mantel's own width,
 up to the ceiling above (under a vault, the arc over its ends). A mantel shelf is usually 48 to 60 in
-high: outside, a note. Above 72 in a small woman no longer reaches it in comfort: a note. The largest
+high: outside, a note. Above 1790 mm (70 1/2 in) a small woman no longer reaches it in comfort:
+a note. The largest
 picture with like margins keeps the margin of 6 in all round that a picture above furniture has at its
 foot; its centre is held against the 57 to 60 in at which pictures are hung. A picture above a mantel
 mostly hangs higher, so that is a note and a number, never more.
@@ -66,7 +67,7 @@ def _reach(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Find
         Measure(
             "top of the mantel, to be reached",
             length(wall, top),
-            f"{on_grid(wall, reach.least)} in comfort, {on_grid(wall, reach.most)} at most",
+            f"{on_grid(wall, reach.least, 'down')} in comfort, {on_grid(wall, reach.most, 'down')} at most",
             "within limit" if top <= reach.least else "to judge",
             reach.cited,
         )
@@ -77,10 +78,11 @@ def _reach(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Find
         about(
             NAME,
             "note",
-            f"the top of the mantel is {length(wall, top)} above the floor; {on_grid(wall, reach.least)} is "
-            f"reached in comfort, {on_grid(wall, reach.most)} at most",
+            f"the top of the mantel is {length(wall, top)} above the floor; "
+            f"{on_grid(wall, reach.least, 'down')} is reached in comfort, "
+            f"{on_grid(wall, reach.most, 'down')} at most",
             mantel,
-            cure=f"would do at {on_grid(wall, reach.least)}, or with a step provided for",
+            cure=f"would do at {on_grid(wall, reach.least, 'down')}, or with a step provided for",
             cited=reach.cited,
             made_from=decided(mantel, "z"),
         ),

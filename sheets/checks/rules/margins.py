@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.mechanics.board_rows import tongue_of
+from sheets.checks.mechanics.board_rows import body_of, tongue_of
 from sheets.checks.wording import called, length
 from sheets.model.part import Part
 from sheets.model.wall import Component, Wall
@@ -116,8 +116,8 @@ def _board_ends(wall: Wall) -> tuple[Row, ...]:
         boards.sort(key=lambda part: part.extent.span(axis)[0])
         low, high = _seen(wall, component, boards, axis)
         tongue = tongue_of(boards[0])
-        left = boards[1].extent.span(axis)[0] - low
-        right = high - (boards[-2].extent.span(axis)[1] - tongue_of(boards[-2]))
+        left = body_of(boards[1])[0] - low
+        right = high - body_of(boards[-2])[1]
         full = max(board.width for board in boards[1:-1]) - tongue
         rows.append((f"end boards of {called(boards[0])}", boards[0], left, right, full / 2))
     return tuple(rows)

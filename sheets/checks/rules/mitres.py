@@ -32,7 +32,7 @@ def mitre_gap(change_of_width: float) -> float:
 
 
 def _judge(wall: Wall) -> Outcome:
-    moisture = moisture_in_use(wall.settings.checks)
+    moisture = moisture_in_use(wall)
     limit = figure("joinery", "gap the eye sees")
     findings: list[Finding] = []
     measures: list[Measure] = []

@@ -17,7 +17,7 @@ in above the floor; on an upright seat between the bounds that a small woman and
 sum of seat height and eye height above the seat (summing percentiles is only a bound). A raised opening,
 its sill 8 in or more above the floor, whose middle is above the highest of these eyes is looked up at: a
 note. A fire on the hearth is looked down on, as ever, and is not remarked on.
-Sources: NUREG-0700 rev. 3, table 11.4; the lounge seat is from memory."""
+Sources: Pheasant, Bodyspace, for civilians; the lounge seat is common practice; both from memory."""
 
 
 def _judge(wall: Wall) -> Outcome:

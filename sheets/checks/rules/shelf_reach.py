@@ -11,10 +11,10 @@ from sheets.tables.people import body
 NAME = "shelf-reach"
 
 EXPLAIN = """\
-Reads the upper face of the highest shelf of each case. Up to 72 in a small woman reaches it in comfort;
-above, a note; above 80 in nearly everyone needs a step: a warning.
-Sources: common practice, from memory; that no shelf should be beyond an ordinary person's reach: Dana, A
-Library Primer."""
+Reads the upper face of the highest shelf of each case. Up to 1790 mm (70 1/2 in) a small woman grips what
+lies on it; above, a note; above 2020 mm (79 1/2 in) a tall one needs a step: a warning.
+Sources: Pheasant, Bodyspace, for civilians without shoes, from memory; that no shelf should be beyond an
+ordinary person's reach: Dana, A Library Primer."""
 
 
 def _judge(wall: Wall) -> Outcome:
@@ -29,9 +29,10 @@ def _judge(wall: Wall) -> Outcome:
             NAME,
             "warning" if shelf.extent.z1 > reach.most else "note",
             f"{called(shelf)} is {length(wall, shelf.extent.z1)} above the floor; "
-            f"{on_grid(wall, reach.least)} is reached in comfort, {on_grid(wall, reach.most)} at most",
+            f"{on_grid(wall, reach.least, 'down')} is reached in comfort, "
+            f"{on_grid(wall, reach.most, 'down')} at most",
             shelf,
-            cure=f"would do at {on_grid(wall, reach.least)}, or with a step or ladder provided for",
+            cure=f"would do at {on_grid(wall, reach.least, 'down')}, or with a step or ladder provided for",
             cited=reach.cited,
             made_from=decided(shelf, "top", "z"),
         )
@@ -42,7 +43,7 @@ def _judge(wall: Wall) -> Outcome:
         Measure(
             f"{called(shelf)}, the highest",
             length(wall, shelf.extent.z1),
-            f"{on_grid(wall, reach.least)} in comfort",
+            f"{on_grid(wall, reach.least, 'down')} in comfort",
             "within limit" if shelf.extent.z1 <= reach.least else "to judge",
             reach.cited,
         )

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Literal
 
-from sheets.base.length import MM_PER_INCH
+from sheets.base.length import MM_PER_INCH, snap
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.decided_at import across_the_grain, at, decided, under
-from sheets.checks.wording import called, length
+from sheets.checks.mechanics.strengths import panel_of
+from sheets.checks.wording import called, fine, length
 from sheets.model.part import Part
 from sheets.model.settings import Stock
 from sheets.model.wall import Wall
@@ -17,14 +17,16 @@ from sheets.schedules.stock import Rough, is_softwood, rough_of, scarf_slope
 from sheets.tables.figures import figure
 from sheets.tables.lumber import (
     PanelSheet,
+    Trade,
     hardwood_quarters,
     panel_sheets,
+    sawn_thicknesses,
     sheet_sizes,
+    sheet_sold,
     softwood_thicknesses,
     softwood_widths,
     stock_lengths,
 )
-from sheets.tables.match import plain_name
 from sheets.tables.read import Cited, together
 
 NAME = "stock-sizes"
@@ -32,15 +34,16 @@ SHOP = Cited("the shop's stock as the spec gives it", "confirmed")
 
 EXPLAIN = """\
 Reads the finished sizes of each shop-made piece. Solid wood: is there a thickness sold that dresses to
-it (PS 20 for softwood, NHLA quarters surfaced on two sides for hardwood), is a single board wide enough,
-is a stock length long enough, all of the stock that the spec names. Panels: is the thickness one that the
-panel truly has (3/4 in plywood is about 23/32 in), does the piece fit the sheet with its face grain along
-the piece. A piece longer than any board: a warning, with the longer stock that would do in one and the
-lengths that the schedule joins it of. A piece larger than the sheet: an error. A panel drawn thicker or
-thinner than it is sold: a warning. A glue-up with its strips, a lamination with its layers: a note, so
-that it is planned and not found out.
-Sources: PS 20; NHLA; PS 1 and HP-1 for panels; Wood Handbook chapter 10 for scarfs, from memory; the
-shop's own stock from the spec."""
+it (PS 20 for softwood, NHLA quarters surfaced on two sides for hardwood; in a metric set the sawn sizes
+of EN 1313-1 for softwood, -2 for hardwood), is a single board wide enough, is a stock length long enough,
+all of the stock that the spec names. Panels: is the thickness one that the panel truly has (3/4 in
+plywood is about 23/32 in), does the piece fit the sheet with its face grain along the piece, the sheet's
+edges trimmed and as small as its tolerance lets it be. A piece longer than any board: a warning, with the
+longer stock that would do in one and the lengths that the schedule joins it of. A piece larger than the
+sheet: an error. A panel drawn thicker or thinner than it is sold: a warning. A glue-up with its strips, a
+lamination with its layers: a note, so that it is planned and not found out.
+Sources: PS 20; NHLA; EN 1313; PS 1 and HP-1, EN 315, 622 and 312 for panels; Wood Handbook chapter 10 for
+scarfs, from memory; the shop's own stock from the spec."""
 
 
 def _judge(wall: Wall) -> Outcome:
@@ -81,7 +84,7 @@ def _boards(wall: Wall, part: Part, stock: Stock) -> tuple[Finding, ...]:
 def _long(wall: Wall, part: Part, rough: Rough, stock: Stock) -> tuple[Finding, ...]:
     if part.length <= stock.longest:
         return ()
-    longer = _sold(part, stock)
+    longer = _sold(wall, part, stock)
     whole = f"a board of {length(wall, longer)} would do in one" if longer else "no longer board is sold"
     if rough.lengths > 1:
         cure = (
@@ -104,11 +107,14 @@ def _long(wall: Wall, part: Part, rough: Rough, stock: Stock) -> tuple[Finding, 
     )
 
 
-def _sold(part: Part, stock: Stock) -> Fraction | None:
+def _sold(wall: Wall, part: Part, stock: Stock) -> Fraction | None:
     """The shortest length in which boards of this trade are sold that holds the part, its ends trimmed."""
-    trade: Literal["softwood", "hardwood"] = "softwood" if is_softwood(part.material.name) else "hardwood"
     wanted = part.length + stock.length_allowance + 2 * stock.end_trim
-    return next((row.length for row in stock_lengths(trade) if row.length >= wanted), None)
+    return next((row.length for row in stock_lengths(_trade(part), wall.units) if row.length >= wanted), None)
+
+
+def _trade(part: Part) -> Trade:
+    return "softwood" if is_softwood(part.material.name) else "hardwood"
 
 
 def _thick(wall: Wall, part: Part, rough: Rough) -> tuple[Finding, ...]:
@@ -123,7 +129,7 @@ def _thick(wall: Wall, part: Part, rough: Rough) -> tuple[Finding, ...]:
             part,
             cure=f"build it up of {rough.layers} layers, each {length(wall, rough.blank[0])} thick, as the "
             "schedule lists it, the glue line away from the face that shows",
-            cited=_cited(part, "thickness"),
+            cited=_cited(wall, part, "thickness"),
             made_from=decided(part, "thickness"),
         ),
     )
@@ -141,14 +147,16 @@ def _wide(wall: Wall, part: Part, rough: Rough) -> tuple[Finding, ...]:
             part,
             cure=f"glue it up of {rough.strips} strips, each {length(wall, rough.blank[1])} wide before "
             "jointing, as the schedule lists it, colour and grain matched",
-            cited=_cited(part, "width"),
+            cited=_cited(wall, part, "width"),
             made_from=across_the_grain(part),
         ),
     )
 
 
-def _cited(part: Part, side: str) -> Cited:
-    if is_softwood(part.material.name):
+def _cited(wall: Wall, part: Part, side: str) -> Cited:
+    if wall.units == "mm":
+        return together(SHOP, sawn_thicknesses(_trade(part))[-1].cited) if side == "thickness" else SHOP
+    if _trade(part) == "softwood":
         sizes = softwood_thicknesses() if side == "thickness" else softwood_widths()
         return together(SHOP, sizes[-1].cited)
     return together(SHOP, hardwood_quarters()[-1].cited) if side == "thickness" else SHOP
@@ -157,8 +165,11 @@ def _cited(part: Part, side: str) -> Cited:
 def _panel(wall: Wall, part: Part, stock: Stock) -> tuple[Finding, ...]:
     findings = [*_panel_thickness(wall, part)]
     if not fits_sheet(part, stock):
-        long, wide = stock.panel_length, stock.panel_width
-        larger = next((s for s in sheet_sizes() if s.length >= part.length and s.width >= part.width), None)
+        long, wide = stock.sheet_along, stock.sheet_across
+        lost = stock.panel_length - long
+        larger = next(
+            (s for s in sheet_sizes() if min(s.length - part.length, s.width - part.width) >= lost), None
+        )
         sold = (
             f"a sheet of {length(wall, larger.length)} by {length(wall, larger.width)} would do; else make it"
             if larger
@@ -169,8 +180,9 @@ def _panel(wall: Wall, part: Part, stock: Stock) -> tuple[Finding, ...]:
                 NAME,
                 "error",
                 f"{called(part)}, {length(wall, part.length)} along the face grain and "
-                f"{length(wall, part.width)} across, is larger than the sheet of {length(wall, long)} by "
-                f"{length(wall, wide)}",
+                f"{length(wall, part.width)} across, is larger than the {length(wall, long)} by "
+                f"{length(wall, wide)} that a sheet of {length(wall, stock.panel_length)} by "
+                f"{length(wall, stock.panel_width)} gives with its edges trimmed",
                 part,
                 cure=f"{sold} in two pieces with a joint that is drawn",
                 cited=together(SHOP, larger.cited) if larger else SHOP,
@@ -181,9 +193,10 @@ def _panel(wall: Wall, part: Part, stock: Stock) -> tuple[Finding, ...]:
 
 
 def _panel_thickness(wall: Wall, part: Part) -> tuple[Finding, ...]:
-    sheets = _sheets_of(part)
+    panel = panel_of(part.material)
+    sheets = [each for each in panel_sheets(panel.sold_as) if each.series == wall.units] if panel else []
     thickness = part.bend.layer if part.bend else part.thickness
-    if not sheets or any(sheet.least <= thickness <= sheet.most for sheet in sheets):
+    if panel is None or not sheets or sheet_sold(panel.sold_as, wall.units, thickness):
         return ()
     nearest = min(sheets, key=lambda sheet: abs(sheet.thickness - thickness))
     return (
@@ -191,10 +204,9 @@ def _panel_thickness(wall: Wall, part: Part) -> tuple[Finding, ...]:
             NAME,
             "warning",
             f"{called(part)} is drawn {length(wall, thickness)} thick; no {nearest.panel} is sold so: "
-            f"nearest is {nearest.label}, truly {float(nearest.thickness / MM_PER_INCH):.3f} in",
+            f"nearest is {nearest.label}, truly {fine(wall, nearest.thickness)}",
             part,
-            cure=f"would do at {length(wall, _in_64ths(nearest.thickness))}; measure the sheets before "
-            "cutting",
+            cure=f"would do at {length(wall, _true(wall, nearest))}; measure the sheets before cutting",
             cited=nearest.cited,
             made_from=under(part.made_from, "thickness")
             if part.bend
@@ -203,16 +215,10 @@ def _panel_thickness(wall: Wall, part: Part) -> tuple[Finding, ...]:
     )
 
 
-def _sheets_of(part: Part) -> tuple[PanelSheet, ...]:
-    wanted = plain_name(part.material.name)
-    exact = tuple(sheet for sheet in panel_sheets() if plain_name(sheet.panel) == wanted)
-    return exact or tuple(
-        sheet for sheet in panel_sheets() if wanted.endswith(plain_name(sheet.panel).split()[-1])
-    )
-
-
-def _in_64ths(value: Fraction) -> Fraction:
-    return round(value / MM_PER_INCH * 64) * MM_PER_INCH / 64
+def _true(wall: Wall, sheet: PanelSheet) -> Fraction:
+    """The true thickness as it can be written: in 64ths of an inch, or tenths of a millimetre."""
+    step = MM_PER_INCH / 64 if wall.units == "inch" else Fraction(1, 10)
+    return snap(sheet.thickness, step)
 
 
 RULE = Rule(NAME, "Stock sizes", "stock", 10, _judge, EXPLAIN)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 from sheets.base.diagnostics import Severity
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.mechanics.board_rows import tongue_of
+from sheets.checks.mechanics.board_rows import body_of
 from sheets.checks.wording import called, length
 from sheets.geometry.solid import volume
 from sheets.model.part import Part
@@ -19,7 +20,8 @@ GEOMETRY = Cited("computed about the axis of the wall", "computed")
 EXPLAIN = """\
 Reads every piece of shop and others and looks for its mirror image about the axis: same role and
 material, same sizes, as far on the other side. A whole case that the spec places on one side, or off the
-axis, is a declared exception: it is listed as a note, one for the case. A single piece without its image
+axis, or that departs on the right from the one it mirrors, is a declared exception: it is listed as a note,
+one for the case. A single piece without its image
 inside work that is otherwise alike is a warning: the eye finds it before the rule does. On a wall with
 such an exception it is a note, since returns and baseboards follow the case that stands alone.
 Source: geometry; that such walls are composed about an axis is the trade's habit."""
@@ -41,20 +43,24 @@ def _judge(wall: Wall) -> Outcome:
     exceptions = [component for component in wall.components if _is_exception(wall, component)]
     findings = [_declared(wall, component) for component in exceptions]
     keys = tuple(component.key for component in exceptions)
+    for left, right in _departures(wall):
+        findings.append(_departs(left, right))
+        keys += (left.key, right.key)
+    declared = len(findings)
     alone = [
         part
         for part in odd
         if not any(part.assembly == key or part.assembly.startswith(key + "/") for key in keys)
     ]
     # Returns and baseboards follow a case that stands alone: there a piece without its image is no slip.
-    severity: Severity = "note" if exceptions else "warning"
+    severity: Severity = "note" if declared else "warning"
     findings += [_unmatched(wall, part, severity) for part in alone]
     measures = (
         (
             Measure(
                 f"{len(parts)} pieces about the axis",
                 f"{len(parts) - len(odd)} with their image",
-                f"{len(exceptions)} declared exceptions",
+                f"{declared} declared exceptions",
                 "to judge" if alone else "within limit",
                 GEOMETRY,
             ),
@@ -66,15 +72,35 @@ def _judge(wall: Wall) -> Outcome:
 
 
 def _image(part: Part, *, mirrored: bool) -> Image:
-    box, matched = part.extent, tongue_of(part)
-    x0, x1 = box.x0, box.x1
-    if matched and part.width_axis == "x":
-        # Tongues all run one way and are not seen: the body of the board is compared.
-        x0, x1 = (x0 + matched, x1) if part.twin else (x0, x1 - matched)
+    box = part.extent
+    # Tongues run one way and are not seen: the body of the board is compared.
+    x0, x1 = body_of(part) if part.width_axis == "x" else (box.x0, box.x1)
     low, high = (-x1, -x0) if mirrored else (x0, x1)
     # To the cubic millimetre: two pieces of one size whose joints differ are no images of each other.
     wood = 0 if part.does.member == "board" else round(volume(part.solid))
     return (part.role, part.material.key, low, high, box.y0, box.y1, box.z0, box.z1, wood)
+
+
+def _departures(wall: Wall) -> Iterator[tuple[Component, Component]]:
+    # The two of a mirrored pair of which the right one is built otherwise: it is no twin, and has a hand.
+    for right in wall.components:
+        if right.hand == "right" and not right.twin:
+            for left in wall.components:
+                if left.hand == "left" and left.made_from.path == right.made_from.path[:-1]:
+                    yield left, right
+
+
+def _departs(left: Component, right: Component) -> Finding:
+    return about(
+        NAME,
+        "note",
+        f"{right.name.lower()} is built otherwise than {left.name.lower()}: an exception that the spec "
+        "declares",
+        right,
+        left,
+        cure="nothing, if it is meant; else leave out what departs",
+        cited=GEOMETRY,
+    )
 
 
 def _is_exception(wall: Wall, component: Component) -> bool:

@@ -4,13 +4,15 @@ grain.
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, Verdict, about
 from sheets.checks.mechanics.decided_at import across_the_grain, decided
 from sheets.checks.mechanics.moisture import Moisture, moisture_in_use
 from sheets.checks.mechanics.movement import Movement, is_solid, movement, swing_words
-from sheets.checks.mechanics.touching import mates
+from sheets.checks.mechanics.touching import mates, shared
 from sheets.checks.wording import called, fine, length
-from sheets.model.part import Part
+from sheets.model.part import Joint, Part
 from sheets.model.wall import Wall
 from sheets.tables.figures import figure
 from sheets.tables.read import Cited, together
@@ -20,24 +22,24 @@ NAME = "wide-pieces"
 EXPLAIN = """\
 Reads each solid piece (tongue-and-groove boards have a rule of their own) with a width across the grain
 and what it is fixed to: a panel, which does not move, or solid wood whose grain runs another way. Change
-of width = width x coefficient x points of moisture content, from the driest to the dampest the region
-(or the temperature and humidity given) brings. Quarter-sawn width takes the radial coefficient, other
-cuts the tangential one. Glued across the grain over more than 3 in: an error, because the glue line
-holds until the wood splits. Otherwise fixed, wider than 6 in and moving more than 1/8 in: a warning, to
-be held by one edge and slots.
+of width = width x coefficient x points of moisture content, from the driest to the dampest that the
+room's air brings (by region, drier beside a fire, or as given). Quarter-sawn width takes the radial
+coefficient, other cuts the tangential one. Glued across the grain over more than 3 in: an error,
+because the glue line holds until the wood splits. Otherwise fixed, wider than 6 in and moving more than
+1/8 in: a warning, to be held by one edge and slots.
 Sources: Wood Handbook chapter 13 and its table 13-5; the limits are common practice, from memory."""
 
 
 def _judge(wall: Wall) -> Outcome:
-    moisture, most = moisture_in_use(wall.settings.checks), figure("joinery", "free board edge")
+    moisture, most = moisture_in_use(wall), figure("joinery", "free board edge")
     findings: list[Finding] = []
     measures: list[Measure] = []
     looked_at = 0
     for part in wall.parts:
-        if not is_solid(part) or any(joint.kind in ("tongue", "groove") for joint in part.joints):
+        if not is_solid(part) or part.does.member in ("board", "panel"):
             continue
         across = tuple(
-            mate for mate in mates(wall, part) if _moves_otherwise(part, mate) and not held_to_move(mate)
+            mate for mate in mates(wall, part) if _moves_otherwise(part, mate) and not is_free(mate)
         )
         moved = movement(part, part.width, part.width_axis, moisture)
         if not across:
@@ -54,7 +56,7 @@ def _judge(wall: Wall) -> Outcome:
                     f"{called(part)}, {length(wall, part.width)} wide",
                     f"{fine(wall, moved.swing)} of movement",
                     "held so that it can move"
-                    if held_to_move(part)
+                    if not fast_on(part, across)
                     else f"{fine(wall, most.value)} when fixed, "
                     f"{length(wall, figure('joinery', 'cross-grain glue most').value)} wide when glued",
                     _verdict(found),
@@ -82,35 +84,38 @@ def _findings(
 ) -> tuple[Finding, ...]:
     glue, wide = figure("joinery", "cross-grain glue most"), figure("joinery", "fixed width most")
     most = figure("joinery", "free board edge")
-    glued_to = {joint.mate for joint in part.joints if joint.fastening == "glue"}
-    glued = [mate for mate in across if mate.key in glued_to]
+    glued = [(mate, run) for mate in across if (run := _glued(part, mate)) is not None]
     said = (
         f"{called(part)}, {length(wall, part.width)} across the grain, moves {fine(wall, moved.swing)} "
         f"between {swing_words(moisture)}"
     )
-    if glued and part.width > glue.value and moved.swing > 0:
-        return (
-            about(
-                NAME,
-                "error",
-                f"{said}, and is glued to {called(glued[0])}, which does not",
-                part,
-                glued[0],
-                cure=f"would do fixed by screws in slots, or no wider than {length(wall, glue.value)}, or "
-                "as a panel",
-                cited=glue.cited,
-                made_from=decided(part, "fixing", "width", part.width_axis),
-            ),
-        )
-    if part.width > wide.value and moved.swing > float(most.value) and not held_to_move(part):
+    if moved.swing > 0 and glued:
+        mate, run = max(glued, key=lambda found: found[1])
+        if run > glue.value:
+            return (
+                about(
+                    NAME,
+                    "error",
+                    f"{said}, and is glued over {length(wall, run)} of that to {called(mate)}, "
+                    "which does not",
+                    part,
+                    mate,
+                    cure=f"would do fixed by screws in slots, or glued over no more than "
+                    f"{length(wall, glue.value)}, or as a panel",
+                    cited=glue.cited,
+                    made_from=decided(part, "fixing", "width", part.width_axis),
+                ),
+            )
+    fast = fast_on(part, across)
+    if part.width > wide.value and moved.swing > float(most.value) and fast:
         narrow = float(part.width) * float(most.value) / moved.swing
         return (
             about(
                 NAME,
                 "warning",
-                f"{said}; {called(across[0])}, which it is fixed to, does not",
+                f"{said}; {called(fast[0])}, which it is fixed to, does not",
                 part,
-                across[0],
+                fast[0],
                 cure=f"fix it at one edge and in slots across; {fine(wall, narrow)} wide would move "
                 f"{fine(wall, most.value)}"
                 + ("" if "quarter" in part.material.cut else "; quarter sawn moves about half"),
@@ -121,10 +126,46 @@ def _findings(
     return ()
 
 
-def held_to_move(part: Part) -> bool:
-    """Return whether the part's own note has it fixed so that it can move."""
-    words = ("SLOT", "MOVE", "FREE IN ITS GROOVES")
-    return any(word in note.upper() for note in part.notes for word in words)
+def _glued(part: Part, mate: Part) -> Fraction | None:
+    """How much of a joint along the width of a part is glued, None where none of it is. A mitre has a rule of
+    its own.
+    """
+    whole = shared(part.extent, mate.extent, part.width_axis)
+    glued = [
+        whole if joint.glued is None else min(whole, joint.glued)
+        for joint in _between(part, mate)
+        if joint.fastening == "glue" and joint.kind != "mitre"
+    ]
+    return max((run for run in glued if run > 0), default=None)
+
+
+def is_free(part: Part) -> bool:
+    """Return whether a piece lies free in its grooves."""
+    return part.does.member == "panel"
+
+
+def fast_on(part: Part, across: tuple[Part, ...]) -> tuple[Part, ...]:
+    """Return those mates that a piece cannot move on: its joints are neither screws in slots nor a glue line
+    that ends where it would hold. What it only lies against holds it where no joint of it says otherwise.
+    """
+    slotted = any(joint.moves for joint in part.joints)
+    found = []
+    for mate in across:
+        joints = _between(part, mate)
+        lets_move = all(joint.moves or joint.glued is not None for joint in joints) if joints else slotted
+        if not lets_move:
+            found.append(mate)
+    return tuple(found)
+
+
+def _between(part: Part, mate: Part) -> list[Joint]:
+    """The fastened joints of two pieces, whichever of them tells it."""
+    return [
+        joint
+        for one, other in ((part, mate), (mate, part))
+        for joint in one.joints
+        if joint.mate == other.key and joint.fastening
+    ]
 
 
 def _unknown(part: Part) -> Finding:

@@ -12,7 +12,14 @@ from sheets.base.diagnostics import Diagnostic
 from sheets.compose.border.fit import fitted, set_lines
 from sheets.compose.border.paper import SheetSize
 from sheets.compose.border.revision_rows import revision_rows
-from sheets.compose.border.titleblock import BlockCell, BlockLayout, Split, filled, named_fields
+from sheets.compose.border.titleblock import (
+    OF_THE_ISSUE,
+    BlockCell,
+    BlockLayout,
+    Split,
+    filled,
+    named_fields,
+)
 from sheets.compose.ink import LEAST_TEXT, frame, line, words
 from sheets.compose.letter_heights import is_small
 from sheets.compose.page_sizes import BLOCK
@@ -114,8 +121,9 @@ def title_block(
     found: list[Diagnostic] = []
     for cell, place, rules in _cells(layout.body, box):
         strokes += rules
-        cell_texts, problem = _fill(cell, place, values, revisions)
-        texts += cell_texts
+        filled_in, problem = _fill(cell, place, values, revisions)
+        texts += [item for item in filled_in if isinstance(item, Text)]
+        strokes += [item for item in filled_in if isinstance(item, Stroke)]
         found += problem
     fields = {name: value for name, value in sorted(values.items())}
     return Symbol("title block", (box[0], box[1]), tuple(strokes), (), tuple(texts), fields), tuple(found)
@@ -154,9 +162,9 @@ def _cells(node: BlockCell | Split, box: Box) -> list[tuple[BlockCell, Box, list
 
 def _fill(
     cell: BlockCell, box: Box, values: Mapping[str, str], revisions: Sequence[Revision]
-) -> tuple[list[Text], list[Diagnostic]]:
+) -> tuple[list[Text | Stroke], list[Diagnostic]]:
     x0, y0, x1, y1 = box
-    texts: list[Text] = []
+    texts: list[Text | Stroke] = []
     top = y1
     room = x1 - x0 - 2 * BLOCK.inset
     if cell.label:
@@ -175,7 +183,7 @@ def _fill(
     inner = Box(x0 + BLOCK.inset, y0 + BLOCK.floor, x1 - BLOCK.inset, top - BLOCK.over_text)
     if cell.kind == "revisions":
         rows, problems = revision_rows(inner, revisions)
-        return texts + rows, problems
+        return texts + [replace(row, key=OF_THE_ISSUE) for row in rows], problems
     if cell.kind in ("stamp", "blank"):
         return texts, []
     text = " ".join(filled(cell.field, values).split())

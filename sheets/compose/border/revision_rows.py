@@ -7,9 +7,9 @@ from dataclasses import replace
 
 from sheets.base.diagnostics import Diagnostic
 from sheets.compose.border.fit import fitted
-from sheets.compose.ink import LEAST_TEXT, width, words, wrapped
+from sheets.compose.ink import LEAST_TEXT, struck, width, words, wrapped
 from sheets.compose.page_sizes import BLOCK
-from sheets.drawing.items import Text
+from sheets.drawing.items import Stroke, Text
 from sheets.geometry.box import Box
 from sheets.model.wall import Revision
 
@@ -18,14 +18,16 @@ _BETWEEN = LEAST_TEXT * 1.725  # baseline to baseline of two rows
 _LONGEST_SHOWN = 60
 
 
-def revision_rows(box: Box, revisions: Sequence[Revision]) -> tuple[list[Text], list[Diagnostic]]:
-    """Return the rows set in a box, mm, and what of them fits it in no way.
+def revision_rows(
+    box: Box, revisions: Sequence[Revision]
+) -> tuple[list[Text | Stroke], list[Diagnostic]]:
+    """Return the rows set in a box, mm, one that is void struck through, and what of them fits it in no way.
 
     A row that finds no height is counted in a last line, as long as there is height for that; a row that
     finds no width is an error.
     """
     x0, y0, x1, y1 = box
-    texts: list[Text] = []
+    texts: list[Text | Stroke] = []
     y = y1 - LEAST_TEXT - 0.5
     ordered = list(reversed(revisions))
     for k, row in enumerate(ordered):
@@ -41,7 +43,9 @@ def revision_rows(box: Box, revisions: Sequence[Revision]) -> tuple[list[Text], 
         if y - (lines - 1) * _STEP - (0 if last else _BETWEEN) < y0:
             more = _earlier(len(ordered) - k, x0, y, x1 - x0) if y >= y0 else None
             return texts + ([more] if more else []), []
-        texts += [_lowered(text, y - at * _STEP) for at, text in set_row]
+        placed = [_lowered(text, y - at * _STEP) for at, text in set_row]
+        texts += placed
+        texts += [struck(placed[0])] if row.void is not None else []
         y -= (lines - 1) * _STEP + _BETWEEN
     return texts, []
 
@@ -57,7 +61,7 @@ def _row(row: Revision, x0: float, wide: float) -> list[tuple[int, Text]] | str:
     beside = wide - taken - 4
     stands_beside = beside > BLOCK.reason_beside
     room = beside if stands_beside else wide
-    for k, part in enumerate(wrapped(" ".join(row.reason.upper().split()), room)):
+    for k, part in enumerate(wrapped(" ".join(row.says.upper().split()), room)):
         line = fitted(part, room, LEAST_TEXT, height=LEAST_TEXT)
         if line is None:
             return part

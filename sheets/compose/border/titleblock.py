@@ -25,15 +25,17 @@ FIELDS: tuple[str, ...] = (
     "project.status",
     "sheet.number",
     "sheet.title",
-    "sheet.index",
-    "sheet.count",
     "sheet.scale",
     "sheet.size",
     "sheet.revision",
     "set.units",
     "set.language",
 )
-"""What a cell may print, as {project.title}."""
+"""What a cell may print, as {project.title}. How many sheets there are is said on the index alone, so that
+one more changes no other."""
+
+OF_THE_ISSUE = "{sheet.revision}"
+"""What is printed from this, and every row of revisions, is said of the issue and not of what is built."""
 
 SHIPPED: tuple[str, ...] = ("architect-strip", "iso-7200", "shop-small")
 _NAMED = re.compile(r"\{([^{}]*)\}")

@@ -31,6 +31,7 @@ KIND = Kind("a title block", "name and layouts", "Start from one of those that a
 _CELL_KEYS = ("size", "kind", "label", "field", "text", "height", "least", "lines", "weight", "align")
 _KINDS = ("text", "stamp", "revisions", "blank")
 _EDGES = ("right", "bottom")
+_OURS = re.compile(r"(?m)^layouts\s*:")
 _NUMBER = re.compile(r"[0-9]{1,5}(\.[0-9]{1,4})?")
 _MOST_MM = 2000.0
 _LEAST_LETTERING = 2.5
@@ -76,7 +77,9 @@ def parse(text: str, file: str) -> Read:
 
     file: the name that places carry.
     """
-    tree, source, faults = read_tree(text, Source(shown_name(file), lines_of(text)), KIND)
+    # A line is shown of what looks like a title block, not of any file that a spec's author may point at.
+    lines = lines_of(text) if _OURS.search(text) else ()
+    tree, source, faults = read_tree(text, Source(shown_name(file), lines), KIND)
     if tree is None:
         return None, faults
     reader = _Reader(source)

@@ -198,7 +198,8 @@ def _blocks(
     carried = {number: latest for number, _ in index} if revision_of is None else revision_of
     ends = {number: f"REV. {carried[number]}" for number, _ in index if carried.get(number)}
     # Room for the widest number, so that the index lies the same whichever sheets carry one.
-    tail = max((2.0 + text_width(f"REV. {r.number}", LEAST_TEXT) for r in wall.revisions), default=0.0)
+    widest = [*(f"REV. {r.number}" for r in wall.revisions), *ends.values()]
+    tail = max((2.0 + text_width(words, LEAST_TEXT) for words in widest), default=0.0)
     data = [
         (name, value)
         for name, value in (
@@ -216,7 +217,10 @@ def _blocks(
     ]
     blocks = [
         *_broken("PROJECT DATA", data, room, pairs),
-        *_broken("SHEET INDEX", index, room, partial(pairs, ends=ends, tail=tail)),
+        *_broken(
+            "SHEET INDEX", index, room, partial(pairs, ends=ends, tail=tail, count=f"{len(index)} SHEETS")
+        ),
+        *_broken("VOID, NOT TO BE USED", _void(wall), room, pairs),
         *_numbered("CAUTIONS", CAUTIONS if wall.opening else CAUTIONS[1:], room),
         *_notes(wall, room),
     ]
@@ -227,6 +231,15 @@ def _blocks(
     short = _used(said)
     blocks += _broken("ABBREVIATIONS", short, room, partial(pairs, halves=len(short) > 6))
     return [b for b in blocks if b.items]
+
+
+def _void(wall: Wall) -> list[tuple[str, str]]:
+    # Of each issue that is void the sheets that carry its number.
+    return [
+        (f"REV. {row.number}", ", ".join(row.void.sheets) or "all its sheets")
+        for row in wall.revisions
+        if row.void is not None
+    ]
 
 
 def _key(pages: Sequence[Page], wide: float) -> Block:
@@ -295,12 +308,15 @@ def pairs(
     halves: bool = False,
     ends: Mapping[str, str] | None = None,
     tail: float = 0.0,
+    count: str = "",
 ) -> Block:
     """A block of names and what they stand for, in one or two columns. ends: said at the right end of a
-    name's row, in the `tail` mm that are kept free for it."""
+    name's row, in the `tail` mm that are kept free for it; count: at the right end of the heading."""
     if not rows:
         return Block((), 0.0)
     items = _head(title, wide)
+    if count:  # loose lettering, as the ends are: another count is no change to what the block says
+        items.append(words(count, (wide, -GENERAL.head - GENERAL.head_drop), LEAST_TEXT, h="right"))
     top = -GENERAL.head - GENERAL.first_line
     columns = [rows[: (len(rows) + 1) // 2], rows[(len(rows) + 1) // 2 :]] if halves else [rows]
     each = wide / len(columns)

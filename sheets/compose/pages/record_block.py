@@ -8,11 +8,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from sheets.compose.ink import bounds, moved
+from sheets.compose.ink import bounds, moved, struck
 from sheets.compose.page_sizes import BLOCK
 from sheets.compose.pages.page import Page
 from sheets.compose.pages.tables import draw_whole, set_table
-from sheets.drawing.items import Group
+from sheets.drawing.items import Group, Item, Text
 from sheets.geometry.box import Box
 from sheets.model.wall import Revision
 from sheets.schedules.table import Column, TableData
@@ -57,8 +57,20 @@ def _rooms(page: Page, space: Box, columns: int, gap: float) -> Iterator[tuple[f
 
 def _record(revisions: Sequence[Revision], rows: int, wide: float) -> tuple[Group, float]:
     latest_first = revisions[: -rows - 1 : -1]
-    cells = [(r.number, r.date, r.by, r.reason) for r in latest_first]
+    cells = [(r.number, r.date, r.by, r.says) for r in latest_first]
     left = len(revisions) - rows
     cells += [("", "", "", f"{left} EARLIER: SEE THE ISSUES BEFORE")] if left else []
     table = TableData(RECORD, "RECORD OF REVISIONS", _COLUMNS, tuple(cells))
-    return draw_whole(set_table(table, wide, inch=False))
+    drawn, tall = draw_whole(set_table(table, wide, inch=False))
+    held = [item for item in drawn.items if isinstance(item, Group) and item.kind == "row"]
+    through = {id(row): row for row, said in zip(held, latest_first, strict=False) if said.void is not None}
+    items = (_struck(item) if id(item) in through else item for item in drawn.items)
+    return replace(drawn, items=tuple(items)), tall
+
+
+def _struck(row: Item) -> Item:
+    # Number, date and by; its reason says why.
+    assert isinstance(row, Group)
+    texts = [item for item in row.items if isinstance(item, Text)]
+    reason = texts[-1].at[0]
+    return replace(row, items=(*row.items, *(struck(text) for text in texts if text.at[0] != reason)))

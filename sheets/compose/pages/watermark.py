@@ -10,6 +10,7 @@ from dataclasses import replace
 import numpy as np
 
 from sheets.base.notation import Run
+from sheets.compose.draft import Draft
 from sheets.compose.page_sizes import WATERMARK
 from sheets.drawing.items import DrawingSet, Sheet, Text
 from sheets.drawing.lettering import box as text_box
@@ -28,11 +29,17 @@ def wants_watermark(status: str) -> bool:
     return bool(status.strip()) and " ".join(status.lower().split()) not in UNMARKED
 
 
-def watermarked(drawing: DrawingSet, status: str) -> DrawingSet:
-    """Return the set with its status on each sheet, drawn first so that everything lies over it."""
-    if not wants_watermark(status):
-        return drawing
-    return replace(drawing, sheets=tuple(_marked(sheet, status.upper()) for sheet in drawing.sheets))
+def watermarked(drawing: DrawingSet, status: str, draft: Draft | None = None) -> DrawingSet:
+    """Return the set with its status on each sheet, drawn first so that everything lies over it.
+
+    draft: what the sheets are that carry its number.
+    """
+    sheets: list[Sheet] = []
+    for sheet in drawing.sheets:
+        drafted = draft is not None and sheet.revision == draft.number
+        says = draft.says if draft is not None and drafted else status
+        sheets.append(_marked(sheet, says.upper()) if drafted or wants_watermark(says) else sheet)
+    return replace(drawing, sheets=tuple(sheets))
 
 
 def _marked(sheet: Sheet, words: str) -> Sheet:

@@ -21,11 +21,25 @@ def check(spec: Spec, source: Source) -> Findings:
     for number, case in enumerate(spec.cases):
         path = ("cases", number)
         yield from _place(spec, case, path, source)
-        yield from _carcass(spec, case, path, source)
-        yield from _backer(spec, case, path, source)
-        if case.shelves:
-            yield from _shelves(spec, case, case.shelves, (*path, "shelves"), source)
+        yield from _built(spec, case, path, source)
+        if case.right is not None:
+            if not case.mirrored:
+                yield error(
+                    source,
+                    (*path, "right"),
+                    "case-place",
+                    "only a mirrored case has a right side that departs from it",
+                    "Write `mirrored: true`, or write what is meant in the case itself.",
+                )
+            yield from _built(spec, case.on_the_right, (*path, "right"), source)
     yield from _along_wall(spec, source)
+
+
+def _built(spec: Spec, case: Case, path: SpecPath, source: Source) -> Findings:
+    yield from _carcass(spec, case, path, source)
+    yield from _backer(spec, case, path, source)
+    if case.shelves:
+        yield from _shelves(spec, case, case.shelves, (*path, "shelves"), source)
 
 
 def _place(spec: Spec, case: Case, path: SpecPath, source: Source) -> Findings:

@@ -8,7 +8,7 @@ from sheets.base.diagnostics import SpecPath, nearest, spec_path
 from sheets.base.source import Source
 from sheets.grammar.room import Masonry, OtherMaterial, Panel, SolidWood
 from sheets.grammar.rules.fault import Findings, error
-from sheets.grammar.schema import Spec
+from sheets.grammar.schema import Case, Spec
 
 _KIND_NAMES: dict[type[object], str] = {
     SolidWood: "solid wood",
@@ -63,13 +63,15 @@ def _named(value: object, path: SpecPath) -> Iterator[tuple[SpecPath, str]]:
 
 
 def _panel_shelves(spec: Spec, source: Source) -> Findings:
-    for number, case in enumerate(spec.cases):
+    cases: list[tuple[SpecPath, Case]] = [(("cases", number), case) for number, case in enumerate(spec.cases)]
+    cases += [((*path, "right"), case.on_the_right) for path, case in cases if case.right is not None]
+    for path, case in cases:
         shelves = case.shelves
         material = spec.materials.get(shelves.material) if shelves else None
         if shelves and isinstance(material, Panel) and material.thickness != shelves.thickness:
             yield error(
                 source,
-                ("cases", number, "shelves", "thickness"),
+                (*path, "shelves", "thickness"),
                 "panel-thickness",
                 f"shelves of the panel '{shelves.material}' cannot have another thickness than it has",
                 "Give the shelves a solid wood, or the panel's thickness.",

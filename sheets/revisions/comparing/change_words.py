@@ -1,17 +1,25 @@
-"""Changes in the trade's words: grouped by assembly, alike parts counted together. As text, as JSON, as one
-line."""
+"""Changes in the trade's words: grouped by assembly, alike parts counted together."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from sheets.base.keys import key_order
 from sheets.base.notation import Notation, format_length
-from sheets.model.part import AXES, Axis, Part
+from sheets.model.part import AXES, Axis, Material, Part
 from sheets.model.wall import Component, Wall
-from sheets.revisions.comparing.changes import Changes, PartChange, PartKind, SizeChange, TakeOffLine, Value
+from sheets.revisions.comparing.changes import (
+    Changes,
+    ComponentChange,
+    PartChange,
+    PartKind,
+    SizeChange,
+    TakeOffLine,
+    Value,
+)
+from sheets.revisions.comparing.sizes import CONTENT, NOTE, PRECISION
 from sheets.schedules.cells import joints_text, size_cell
 from sheets.schedules.parts import material_text
 from sheets.schedules.table import plain
@@ -31,8 +39,6 @@ _WAYS: dict[Axis, tuple[str, str]] = {
     "y": ("out", "back"),
     "z": ("up", "down"),
 }
-_LONGEST_SUMMARY = 240
-_VERBS_FIRST = ("added", "removed", "other material")
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +59,7 @@ class ChangeGroup:
 
     heading: str
     sizes: tuple[str, ...]
+    measured: tuple[SizeChange, ...]  # the sizes that these tell, each once
     lines: tuple[ChangeLine, ...]
 
 
@@ -78,20 +85,22 @@ def groups(changes: Changes, before: Wall, after: Wall) -> tuple[ChangeGroup, ..
             )
         )
     sizes: dict[str, list[str]] = {}
+    measured: dict[str, list[SizeChange]] = {}
     for size in changes.sizes:
-        home, says = _original(size.owner, components), _size_line(size, notation)
+        home, says = _original(size.owner, components), size_line(size, before, after)
         if says not in sizes.setdefault(home, []):
             sizes[home].append(says)
+            measured.setdefault(home, []).append(size)
     for component in changes.components:
         home = _original(component.key, components)
-        verb = "added" if component.before is None else "removed" if component.after is None else "renamed"
-        whole = component.after or component.before
-        assert whole is not None
-        sizes.setdefault(home, []).append(f"{whole.name} {verb}")
+        sizes.setdefault(home, []).append(_component_line(component))
     homes = sorted(lines.keys() | sizes.keys(), key=lambda key: key_order(key or "0"))
     return tuple(
         ChangeGroup(
-            _heading(home, components), tuple(sizes.get(home, ())), tuple(lines.get(home, {}).values())
+            _heading(home, components),
+            tuple(sizes.get(home, ())),
+            tuple(measured.get(home, ())),
+            tuple(lines.get(home, {}).values()),
         )
         for home in homes
     )
@@ -103,18 +112,23 @@ def to_text(
     after: Wall,
     names: tuple[str, str] = ("before", "after"),
     retired: Iterable[str] = (),
+    sheets: Sequence[str] = (),
 ) -> str:
-    """Return the report for a terminal or a paper. names: what the two sides are called."""
+    """Return the report for a terminal or a paper. names: what the two sides are called; sheets: a line for
+    each that did not stay as it was."""
     out = [f"From {names[0]}", f"to   {names[1]}", ""]
+    told = ["SHEETS", *(f"  {line}" for line in sheets), ""] if sheets else []
     if not changes:
-        return "\n".join([*out, "Nothing that is built has changed."]) + "\n"
+        return "\n".join([*out, "Nothing that is built has changed.", *([""] if told else []), *told]) + "\n"
     for group in groups(changes, before, after):
         out.append(group.heading.upper())
         out += [f"  {says}" for says in group.sizes]
         out += [f"  {line_text(line)}" for line in group.lines]
         out.append("")
     if changes.words:
-        out += ["ON THE SHEETS", *(f"  {_size_line(word, after.notation)}" for word in changes.words), ""]
+        out += ["ON THE SHEETS", *(f"  {size_line(word, before, after)}" for word in changes.words), ""]
+    if changes.slack:
+        out += ["THE PRECISION IS ANOTHER: WHAT DIFFERS BY ITS ROUNDING ALONE IS NOT LISTED", ""]
     if changes.take_off:
         out += ["TAKE-OFF, WITHOUT WASTE", *(f"  {take_off_text(line)}" for line in changes.take_off), ""]
     for heading, found in (("FINDINGS GAINED", changes.gained), ("FINDINGS LOST", changes.lost)):
@@ -122,14 +136,14 @@ def to_text(
             out += [heading, *(f"  {one.severity} ({one.rule}): {one.message}" for one in found), ""]
     if changes.restated:
         out += [
-            "FINDINGS WITH OTHER NUMBERS",
+            "FINDINGS WITH OTHER NUMBERS OR PIECES",
             *(f"  {one.after.severity} ({one.after.rule}): {one.after.message}" for one in changes.restated),
             "",
         ]
     gone = tuple(retired)
     if gone:
         out += ["MARKS RETIRED, NOT TO BE USED AGAIN", "  " + ", ".join(gone), ""]
-    return "\n".join(out)
+    return "\n".join([*out, *told])
 
 
 def line_text(line: ChangeLine) -> str:
@@ -140,112 +154,51 @@ def line_text(line: ChangeLine) -> str:
 
 
 def take_off_text(line: TakeOffLine) -> str:
-    """Return one line of the take-off before and after."""
+    """Return one line of the take-off before and after; what is the same on both sides is said once."""
     stock = f"{line.material}, {line.stock}" if line.stock else line.material
     places = 4 if line.unit == "M³" else 2 if line.unit == "M²" else 1
-    amounts = f"{float(line.before):.{places}f} to {float(line.after):.{places}f} {line.unit}"
-    return f"{stock}: {amounts}, {line.pieces_before} to {line.pieces_after} pieces"
+    amounts = _to(f"{float(line.before):.{places}f}", f"{float(line.after):.{places}f}")
+    pieces = _to(str(line.pieces_before), str(line.pieces_after))
+    return f"{stock}: {amounts} {line.unit}, {pieces} piece{'' if pieces == '1' else 's'}"
 
 
-def summary(changes: Changes, before: Wall, after: Wall) -> str:
-    """Return the changes as one line, for a revision row: by assembly its sizes, else what was done to its
-    parts.
-
-    Only what the shop makes, and the sizes that the spec gives: what others make follows from these.
-    """
-    shop = {change.key for change in changes.parts if change.part.maker == "shop"}
-    says: list[str] = []
-    for group in groups(changes, before, after):
-        lines = [line for line in group.lines if shop & set(line.keys)]
-        first = [line for line in lines if line.verb.split(",")[0] in _VERBS_FIRST]
-        parts = [f"{_some(line)} {line.verb}" for line in (first if group.sizes else first or lines[:2])]
-        told = [*group.sizes, *dict.fromkeys(parts)]
-        if told:
-            says.append(f"{_title_case(group.heading)}: {', '.join(told)}")
-    says = (
-        says or [_size_line(word, after.notation) for word in changes.words] or ["No change to what is built"]
-    )
-    whole = "; ".join(says)
-    if len(whole) <= _LONGEST_SUMMARY:
-        return whole
-    return whole[: _LONGEST_SUMMARY - 2].rsplit(" ", 1)[0].rstrip(",;:") + " …"
-
-
-def _some(line: ChangeLine) -> str:
-    name = f"{line.name.lower()} {line.mark}".strip()
-    return name if line.count == 1 else f"{line.count} {name}"
-
-
-def _title_case(heading: str) -> str:
-    return heading[:1].upper() + heading[1:].lower()
-
-
-def to_json(changes: Changes, before: Wall, after: Wall) -> dict[str, object]:
-    """Return the changes as plain values for JSON: lengths in mm as exact fractions and as decimals."""
-    return {
-        "groups": [
-            {
-                "assembly": group.heading,
-                "sizes": list(group.sizes),
-                "parts": [
-                    {
-                        "change": line.verb,
-                        "mark": line.mark,
-                        "name": line.name,
-                        "how": line.how,
-                        "count": line.count,
-                        "keys": list(line.keys),
-                    }
-                    for line in group.lines
-                ],
-            }
-            for group in groups(changes, before, after)
-        ],
-        "parts": [
-            {
-                "key": c.key,
-                "kinds": list(c.kinds),
-                "before": _part_json(c.before),
-                "after": _part_json(c.after),
-            }
-            for c in changes.parts
-        ],
-        "sizes": [_size_json(size) for size in changes.sizes],
-        "words": [_size_json(word) for word in changes.words],
-        "findings": {
-            name: [
-                {"rule": f.rule, "severity": f.severity, "message": f.message, "subjects": list(f.subjects)}
-                for f in found
-            ]
-            for name, found in (
-                ("gained", changes.gained),
-                ("lost", changes.lost),
-                ("with_other_numbers", tuple(r.after for r in changes.restated)),
-            )
-        },
-        "take_off": [
-            {
-                "material": t.material,
-                "stock": t.stock,
-                "unit": t.unit,
-                "before": {"pieces": t.pieces_before, "amount": round(float(t.before), 4)},
-                "after": {"pieces": t.pieces_after, "amount": round(float(t.after), 4)},
-            }
-            for t in changes.take_off
-        ],
-    }
+def _to(was: str, now: str) -> str:
+    return now if was == now else f"{was} to {now}"
 
 
 def value_text(value: Value, notation: Notation) -> str:
-    """Return a size, a count or a word as it is printed; `none` where there is nothing."""
+    """Return a size, a count, a word or a list of them as it is printed; `none` where there is nothing."""
+    if isinstance(value, tuple):
+        return ", ".join(value_text(one, notation) for one in value) or "none"
     if value is None:
         return "none"
     return format_length(value, notation).plain if isinstance(value, Fraction) else str(value) or "none"
 
 
+def size_line(size: SizeChange, before: Wall, after: Wall) -> str:
+    """Return one size as a line: `height 7'-0" to 6'-8"`; a note that was corrected from what to what."""
+    name = size_name(size, after)
+    if name.startswith(CONTENT):
+        return f"{name} changed"
+    if name == NOTE:
+        if size.before is None or size.after is None:
+            how = "added" if size.before is None else "removed"
+            return f"note {how}: {size.before or size.after}"
+        return f"note corrected from “{size.before}” to “{size.after}”"
+    # A precision is said as it is written: of another unit it is no size in this one.
+    was = value_text(size.before, before.notation if name == PRECISION else after.notation)
+    return f"{name} {was} to {value_text(size.after, after.notation)}"
+
+
+def size_name(size: SizeChange, after: Wall) -> str:
+    """Return what a size is called, the length in its name written out."""
+    at = "" if size.at is None else format_length(size.at, after.notation).plain
+    return size.name.replace("{at}", at)
+
+
 def _line(change: PartChange, notation: Notation, *, handed: bool) -> ChangeLine:
     part = change.part
-    verb = ", ".join(_VERB[kind] for kind in change.kinds)
+    verb = ", ".join(_verb(kind, change) for kind in change.kinds)
     how = "; ".join(says for kind in change.kinds if (says := _how(kind, change, notation)))
     # A mark that both hands share says that they are one piece.
     name = f"{part.name}, {part.hand} hand" if part.hand and handed else part.name
@@ -261,7 +214,7 @@ def _how(kind: PartKind, change: PartChange, notation: Notation) -> str:
     if kind == "moved":
         return _shift(before, after, notation)
     if kind == "material":
-        return f"{material_text(before.material)} to {material_text(after.material)}"
+        return _material_words(before.material, after.material)
     if kind == "joints":
         was, now = (joints_text(side.joints, notation) or "none" for side in (before, after))
         return f"{was} to {now}"
@@ -269,6 +222,28 @@ def _how(kind: PartKind, change: PartChange, notation: Notation) -> str:
         rises = [value_text(side.curve.rise if side.curve else None, notation) for side in (before, after)]
         return f"rise of its curve {rises[0]} to {rises[1]}" if rises[0] != rises[1] else "its curve changed"
     return ""
+
+
+def _verb(kind: PartKind, change: PartChange) -> str:
+    if kind == "material" and change.before is not None and change.after is not None:
+        odd = _material_odds(change.before.material, change.after.material)
+        return f"other {odd[0]}" if len(odd) == 1 and odd[0] != "name" else _VERB[kind]
+    return _VERB[kind]
+
+
+def _material_odds(before: Material, after: Material) -> list[str]:
+    return [
+        name for name in ("name", "face", "cut", "finish") if getattr(before, name) != getattr(after, name)
+    ]
+
+
+def _material_words(before: Material, after: Material) -> str:
+    # Only what is another: `finish clear to oil`; of another wood all that it is.
+    odd = _material_odds(before, after)
+    if "name" in odd or not odd:
+        return f"{material_text(before)} to {material_text(after)}"
+    said = ((name, getattr(before, name), getattr(after, name)) for name in odd)
+    return ", ".join(f"{name} {was or 'none'} to {now or 'none'}" for name, was, now in said)
 
 
 def _size(part: Part, notation: Notation) -> str:
@@ -286,10 +261,15 @@ def _shift(before: Part, after: Part, notation: Notation) -> str:
     return ", ".join(says)
 
 
-def _size_line(size: SizeChange, notation: Notation) -> str:
-    if size.name.startswith("note: "):
-        return f"{size.name} ({'added' if size.before is None else 'removed'})"
-    return f"{size.name} {value_text(size.before, notation)} to {value_text(size.after, notation)}"
+def _component_line(change: ComponentChange) -> str:
+    before, after = change.before, change.after
+    if before is None or after is None:
+        whole = after or before
+        assert whole is not None
+        return f"{whole.name} {'added' if before is None else 'removed'}"
+    if before.name != after.name:
+        return f"{before.name} is called {after.name} now"
+    return f"{after.name} {'is no longer' if before.twin else 'is now'} the mirror image of the other side"
 
 
 def _original(key: str, components: Mapping[str, Component]) -> str:
@@ -308,47 +288,3 @@ def _heading(key: str, components: Mapping[str, Component]) -> str:
     if len(twins) == 1 and comma and twins[0].startswith(f"{stem}, "):
         return f"{name} AND {twins[0][len(stem) + 2 :]}"
     return " AND ".join([name, *twins])
-
-
-def _part_json(part: Part | None) -> dict[str, object] | None:
-    if part is None:
-        return None
-    sizes = {"thickness": part.thickness, "width": part.width, "length": part.length}
-    box = {f"{axis}{end}": part.extent.span(axis)[end] for axis in AXES for end in (0, 1)}
-    return {
-        "name": part.name,
-        "mark": part.mark,
-        "assembly": part.assembly,
-        "hand": part.hand,
-        "material": material_text(part.material),
-        "size_mm": {name: _exact(value) for name, value in sizes.items()},
-        "box_mm": {name: _exact(value) for name, value in box.items()},
-        "joints": [
-            {
-                "kind": j.kind,
-                "mate": j.mate,
-                "width_mm": _exact(j.width),
-                "depth_mm": _exact(j.depth),
-                "count": j.count,
-                "fastening": j.fastening,
-            }
-            for j in part.joints
-        ],
-    }
-
-
-def _size_json(size: SizeChange) -> dict[str, object]:
-    return {
-        "owner": size.owner,
-        "name": size.name,
-        "before": _exact(size.before),
-        "after": _exact(size.after),
-    }
-
-
-def _exact(value: Value) -> object:
-    # A whole or a decimal length as a number; one that no decimal says as the text of its fraction.
-    if not isinstance(value, Fraction):
-        return value
-    decimal = float(value)
-    return decimal if Fraction(repr(decimal)) == value else f"{value.numerator}/{value.denominator}"

@@ -24,7 +24,7 @@ PART_KINDS: tuple[PartKind, ...] = (
     "shape",
     "details",
 )
-Value = Fraction | int | str | None
+Value = Fraction | int | str | tuple[Fraction | str, ...] | None
 T = TypeVar("T")
 
 
@@ -58,13 +58,15 @@ class ComponentChange:
 class SizeChange:
     """One dimension: of what (key of the owner, "" for the room), its name in the trade's words, both values.
 
-    A value is exact mm, a count or a word; None where there is none.
+    A value is exact mm, a count, a word or a list of these; None where there is none. at: the length, exact
+    mm, that `{at}` in the name stands for.
     """
 
     owner: str
     name: str
     before: Value
     after: Value
+    at: Fraction | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +81,7 @@ class FindingLine:
 
 @dataclass(frozen=True, slots=True)
 class Restated:
-    """A finding that stands on both sides with other numbers."""
+    """A finding that stands on both sides with other numbers or of other pieces."""
 
     before: FindingLine
     after: FindingLine
@@ -113,6 +115,7 @@ class Changes:
     lost: tuple[FindingLine, ...] = ()
     restated: tuple[Restated, ...] = ()
     take_off: tuple[TakeOffLine, ...] = ()  # lines that differ
+    slack: Fraction = Fraction(0)  # mm: sizes that differ by no more are taken as the same
 
     def __bool__(self) -> bool:
         return bool(
@@ -154,4 +157,5 @@ def mirrored(changes: Changes) -> Changes:
             )
             for c in changes.take_off
         ),
+        slack=changes.slack,
     )

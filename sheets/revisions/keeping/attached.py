@@ -7,6 +7,8 @@ import json
 from sheets import __version__
 
 NAME = "made-by.json"
+AS_WRITTEN = "as-written.yaml"
+"""The name under which an issue carries its spec as its author wrote it, beside the filled one."""
 PROGRAM = "shopset"
 
 

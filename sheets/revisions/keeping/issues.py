@@ -11,9 +11,10 @@ import json
 import os
 import re
 import shutil
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import AbstractContextManager, nullcontext, suppress
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic
@@ -22,10 +23,14 @@ from sheets.base.durable import (
     aside_prefix,
     flush_folder,
     left_beside,
+    read_plain,
     sweep_beside,
     write_through,
 )
+from sheets.base.text_file import MOST_BYTES
+from sheets.model.wall import Revision
 from sheets.revisions.keeping.record import NAME, Record, RecordError, from_json
+from sheets.revisions.keeping.spec_row import RowError, rows_of
 
 FOLDER = "issues"
 HASHES = "hashes.json"
@@ -56,16 +61,61 @@ class Altered:
 
 
 def issues_folder(spec: Path) -> Path:
-    """Return the folder that holds the issues of a spec."""
-    return spec.resolve().parent / FOLDER / spec.stem
+    """Return the folder that holds the issues of a spec.
+
+    It is called as the spec is. Those of a spec that was renamed are found by its last row: the folder that
+    holds that issue and whose own spec is gone; the issues to come go there as well.
+    """
+    home = spec.resolve().parent / FOLDER / spec.stem
+    if home.is_dir() or not home.parent.is_dir():
+        return home
+    try:
+        rows = rows_of(read_plain(spec, MOST_BYTES).decode("utf-8"))
+    except (OSError, UnicodeDecodeError, RowError):
+        return home
+    if not rows:
+        return home
+    found = [other for other in home.parent.iterdir() if _left_alone(other) and _holds(other, rows)]
+    return found[0] if len(found) == 1 and not _copied(spec, rows) else home
+
+
+def _copied(spec: Path, rows: Sequence[Revision]) -> bool:
+    # Whether another spec beside says that it was issued so: then neither can be told to be the one.
+    digest = rows[-1].digest.encode("ascii", "replace")
+    others = (one for one in spec.resolve().parent.glob("*.y*ml") if one.name != spec.name)
+    return bool(digest) and any(_has(one, digest) for one in others)
+
+
+def _has(spec: Path, digest: bytes) -> bool:
+    with suppress(OSError):
+        return digest in read_plain(spec, MOST_BYTES)
+    return False
+
+
+def _left_alone(home: Path) -> bool:
+    # Not the issues of another spec that is there: a copy of that would take them for its own.
+    beside = home.parent.parent
+    return home.is_dir() and not any((beside / f"{home.name}{end}").exists() for end in (".yaml", ".yml"))
+
+
+def _holds(home: Path, rows: Sequence[Revision]) -> bool:
+    for row in reversed(rows):
+        record = _issue(_folder_in(home, row.number)).record
+        if record is not None:
+            return (record.date, record.by, record.reason) == (row.date, row.by, row.reason)
+    return False
 
 
 def issue_folder(spec: Path, number: str) -> Path:
     """Return the folder of one issue. A number that is no plain name is written in one."""
+    return _folder_in(issues_folder(spec), number)
+
+
+def _folder_in(home: Path, number: str) -> Path:
     plain = _ODD.sub("-", number).strip(".-")[:40] or "issue"
     if plain != number:
         plain += "-" + hashlib.sha256(number.encode("utf-8")).hexdigest()[:8]
-    return issues_folder(spec) / plain
+    return home / plain
 
 
 def issues_of(spec: Path) -> tuple[Issue, ...]:
@@ -101,16 +151,35 @@ def issues_of(spec: Path) -> tuple[Issue, ...]:
 def record_for(spec: Path, number: str) -> tuple[Record | None, tuple[Diagnostic, ...]]:
     """Return the record of an issue of a spec; None if it was not issued. A record that cannot be read is
     an error."""
-    folder = issue_folder(spec, number)
-    if not folder.is_dir():
-        return None, ()
-    issue = _issue(folder)
-    if issue.record is None:
-        message = f"issue {number} in {folder.name} cannot be read: {issue.problem}"
-        return None, (
-            Diagnostic("issue-unreadable", "error", message, help="Restore the folder from a copy."),
-        )
-    return issue.record, ()
+    try:
+        return records_of(spec)(number), ()
+    except IssueError as error:
+        return None, (unreadable(error),)
+
+
+def records_of(spec: Path) -> Callable[[str], Record | None]:
+    """Return what reads the record of an issue of a spec by its number: None for one that is not there.
+
+    It raises IssueError for a record that cannot be read.
+    """
+
+    home = issues_folder(spec)
+
+    def record_of(number: str) -> Record | None:
+        folder = _folder_in(home, number)
+        if not folder.is_dir():
+            return None
+        issue = _issue(folder)
+        if issue.record is None:
+            raise IssueError(f"issue {number} in {folder.name} cannot be read: {issue.problem}")
+        return issue.record
+
+    return cache(record_of)
+
+
+def unreadable(error: IssueError) -> Diagnostic:
+    """Return the error of an issue whose record cannot be read."""
+    return Diagnostic("issue-unreadable", "error", str(error), help="Restore the folder from a copy.")
 
 
 def publish(
@@ -229,7 +298,7 @@ def verify(folder: Path) -> tuple[Altered, ...]:
 
 def _issue(folder: Path) -> Issue:
     try:
-        record = from_json((folder / NAME).read_bytes())
+        record = from_json(read_plain(folder / NAME))
     except (OSError, RecordError) as error:
         return Issue(folder, folder.name, None, str(error))
     return Issue(folder, record.number, record)

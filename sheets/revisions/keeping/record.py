@@ -8,11 +8,13 @@ Positions are paper mm; those in a view are measured from the view, so that they
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, field
+from dataclasses import asdict, dataclass, field, replace
 from typing import Any
 
 from sheets.geometry.path import Arc, Line, Point, Segment
+from sheets.revisions.comparing.sheet_lines import SheetLine, line_json, line_of
 
 NAME = "issue.json"
 PROGRAM = "shopset"
@@ -34,7 +36,8 @@ class CloudMark:
 class TriangleMark:
     """A triangle in a view: its number, its middle measured as a cloud's line is, the scale it was placed at.
 
-    about: the name of the dimension or words that it stays by; "" for lines, where it keeps its place.
+    about: the name of the part, dimension or words that it stays by; "" for what is gone, where it keeps its
+    place.
     """
 
     view: str
@@ -55,8 +58,10 @@ class RowMark:
 
 @dataclass(frozen=True, slots=True)
 class SheetRecord:
-    """One sheet: the revision it carries, the hash of what it draws without revision marks, and those
-    marks."""
+    """One sheet: the revision it carries, the hash of what it draws without revision marks, and those marks.
+
+    bare: "" where the sheet had changed and was not among those that went out.
+    """
 
     number: str
     title: str
@@ -83,6 +88,8 @@ class Record:
     marks: Mapping[str, str] = field(default_factory=dict)  # by part key
     retired: tuple[str, ...] = ()
     changes: tuple[str, ...] = ()  # the report, line by line
+    lines: tuple[SheetLine, ...] = ()  # what became of each sheet; none of a first issue
+    only: tuple[str, ...] = ()  # the sheets that went out, where not all did
 
     def sheet(self, number: str) -> SheetRecord | None:
         """Return what is recorded of a sheet; None if it was not in the set."""
@@ -94,12 +101,33 @@ class Record:
         part."""
         return {**self.marks, **{f"{mark}/retired": mark for mark in self.retired}}
 
+    def called(self, names: Mapping[str, str]) -> Record:
+        """Return the record with assemblies and parts called by other keys, in the names of views too."""
+        if not names:
+            return self
+        longest_first = sorted(names, key=lambda key: (-len(key), key))
+        old = re.compile(rf"(?<![\w-])(?:{'|'.join(map(re.escape, longest_first))})(?![\w-])")
+
+        def name(text: str) -> str:
+            return old.sub(lambda found: names[found[0]], text)
+
+        sheets = tuple(
+            replace(
+                sheet,
+                clouds=tuple(replace(cloud, view=name(cloud.view)) for cloud in sheet.clouds),
+                triangles=tuple(replace(t, view=name(t.view), about=name(t.about)) for t in sheet.triangles),
+            )
+            for sheet in self.sheets
+        )
+        return replace(self, sheets=sheets, marks={name(key): mark for key, mark in self.marks.items()})
+
 
 def to_json(record: Record) -> bytes:
     """Return the record as UTF-8 JSON, the same bytes for the same record."""
     content: dict[str, Any] = {"program": PROGRAM, **asdict(record)}
     content["marks"] = {key: record.marks[key] for key in sorted(record.marks)}
     content["sheets"] = [_sheet_json(sheet) for sheet in record.sheets]
+    content["lines"] = [line_json(line) for line in record.lines]
     return (json.dumps(content, indent=1, ensure_ascii=False) + "\n").encode("utf-8")
 
 
@@ -119,6 +147,8 @@ def from_json(data: bytes) -> Record:
             marks={str(key): str(mark) for key, mark in content["marks"].items()},
             retired=tuple(str(mark) for mark in content["retired"]),
             changes=tuple(str(line) for line in content["changes"]),
+            lines=tuple(line_of(entry) for entry in content.get("lines", ())),
+            only=tuple(str(number) for number in content.get("only", ())),
         )
     except RecordError:
         raise

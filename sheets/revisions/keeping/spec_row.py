@@ -11,12 +11,12 @@ from dataclasses import dataclass
 
 import yaml
 
-from sheets.model.wall import Revision
+from sheets.model.wall import Revision, Void
 
 _PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9 ._/+-]*[A-Za-z0-9.]|[A-Za-z]")
 _PLAIN_DATE = re.compile(r"\d{4}-\d\d-\d\d")
 _UNSAFE_WORDS = frozenset(("null", "true", "false", "yes", "no", "on", "off", "y", "n"))
-_FIELDS = ("number", "date", "by", "reason")
+_FIELDS = ("number", "date", "by", "reason", "digest", "void")
 
 
 class RowError(ValueError):
@@ -28,6 +28,29 @@ class _Edit:
     start: int  # offsets into the text
     end: int
     insert: str
+
+
+def rows_of(text: str) -> tuple[Revision, ...]:
+    """Return the rows that the text of a spec has, as they are written. Raises RowError if it is no spec."""
+    rows = next((v for k, v in _composed(text).value if k.value == "revisions"), None)
+    items = rows.value if isinstance(rows, yaml.SequenceNode) else []
+    return tuple(_row_of(item) for item in items if isinstance(item, yaml.MappingNode))
+
+
+def _row_of(item: yaml.MappingNode) -> Revision:
+    # The spec may not have been read yet: nothing is followed deeper than a row goes.
+    said = _scalars(item)
+    void = next((v for k, v in item.value if k.value == "void" and isinstance(v, yaml.MappingNode)), None)
+    number, date, by, reason, digest = (
+        said.get(name, "") for name in ("number", "date", "by", "reason", "digest")
+    )
+    return Revision(
+        number, date, by, reason, digest, None if void is None else Void(_scalars(void).get("reason", ""))
+    )
+
+
+def _scalars(node: yaml.MappingNode) -> dict[str, str]:
+    return {key.value: value.value for key, value in node.value if isinstance(value, yaml.ScalarNode)}
 
 
 def with_row(text: str, row: Revision) -> str:
@@ -54,10 +77,43 @@ def with_row(text: str, row: Revision) -> str:
     return found
 
 
+def with_more(text: str, row: Revision) -> str:
+    """Return the text of a spec with what a row has to say that the row of its number does not: a digest,
+    that it is void. Raises RowError if there is no such row, or as `with_row` does."""
+    newline = "\r\n" if "\r\n" in text else "\n"
+    root = _composed(text)
+    rows = next((v for k, v in root.value if k.value == "revisions"), None)
+    items = rows.value if isinstance(rows, yaml.SequenceNode) else []
+    at = next((k for k, item in enumerate(items) if row.number in _numbers_of(item)), None)
+    if at is None:
+        raise RowError(f"the spec has no revision {row.number}")
+    item = items[at]
+    assert isinstance(item, yaml.MappingNode)
+    written = {key.value for key, _ in item.value}
+    more = [(name, words) for name, words in _fields(row) if name not in written]
+    if not more:
+        return text
+    said = [f"{name}: {words}" for name, words in more]
+    if item.flow_style:
+        end = item.value[-1][1].end_mark.index
+        edit = _Edit(end, end, "".join(f", {each}" for each in said))
+    else:
+        end = _end_of_line(text, _last_leaf_end(text, item))
+        lead = newline + " " * item.start_mark.column
+        edit = _Edit(end, end, "".join(lead + each for each in said))
+    found = text[: edit.start] + edit.insert + text[edit.end :]
+    wanted = _plain(root)
+    assert isinstance(wanted, dict)
+    wanted["revisions"][at] |= {name: _plain_field(row, name) for name, _ in more}
+    if _plain(_composed(found)) != wanted:
+        raise RowError(f"revision {row.number} cannot be changed without touching the rest; do it by hand")
+    return found
+
+
 def _composed(text: str) -> yaml.MappingNode:
     try:
         root = yaml.compose(text, Loader=yaml.BaseLoader)
-    except yaml.YAMLError as error:
+    except (yaml.YAMLError, RecursionError) as error:
         raise RowError(f"the spec is not YAML: {error}") from error
     if not isinstance(root, yaml.MappingNode):
         raise RowError("the spec is not a mapping of keys")
@@ -74,18 +130,26 @@ def _plain(node: yaml.Node) -> object:
 
 def _with_plain_row(tree: object, row: Revision) -> object:
     assert isinstance(tree, dict)
-    given = {name: getattr(row, name) for name in _FIELDS if getattr(row, name)}
+    given = {name: _plain_field(row, name) for name in _FIELDS if getattr(row, name)}
     return {**tree, "revisions": [*tree.get("revisions", []), given]}
 
 
+def _plain_field(row: Revision, name: str) -> object:
+    value = getattr(row, name)
+    if not isinstance(value, Void):
+        return value
+    said = {"reason": value.reason, "sheets": list(value.sheets), "after": value.after}
+    return {name: words for name, words in said.items() if words}
+
+
 def _numbers(value: yaml.SequenceNode) -> set[str]:
-    return {
-        inner.value
-        for item in value.value
-        if isinstance(item, yaml.MappingNode)
-        for key, inner in item.value
-        if key.value == "number"
-    }
+    return {number for item in value.value for number in _numbers_of(item)}
+
+
+def _numbers_of(item: yaml.Node) -> set[str]:
+    if not isinstance(item, yaml.MappingNode):
+        return set()
+    return {inner.value for key, inner in item.value if key.value == "number"}
 
 
 def _into(text: str, key: yaml.Node, value: yaml.SequenceNode, row: Revision, newline: str) -> _Edit:
@@ -162,13 +226,21 @@ def _block(row: Revision, dash: str) -> list[str]:
 
 
 def _fields(row: Revision) -> list[tuple[str, str]]:
-    return [(name, _words(name, getattr(row, name))) for name in _FIELDS if getattr(row, name)]
+    return [(name, _written(name, getattr(row, name))) for name in _FIELDS if getattr(row, name)]
+
+
+def _written(name: str, value: str | Void) -> str:
+    if isinstance(value, str):
+        return _words(name, value)
+    sheets = f", sheets: [{', '.join(value.sheets)}]" if value.sheets else ""
+    after = f", after: {_words('number', value.after)}" if value.after else ""
+    return f"{{reason: {_words('reason', value.reason)}{sheets}{after}}}"
 
 
 def _words(name: str, value: str) -> str:
     if name == "date" and _PLAIN_DATE.fullmatch(value):
         return value
-    if name != "number" and _PLAIN.fullmatch(value) and value.lower() not in _UNSAFE_WORDS:
+    if name not in ("number", "digest") and _PLAIN.fullmatch(value) and value.lower() not in _UNSAFE_WORDS:
         return value
     escaped = value.replace("\\", "\\\\").replace('"', '\\"')
     for sign, written in (("\n", "\\n"), ("\t", "\\t"), ("\r", "\\r")):

@@ -15,7 +15,8 @@ CAUTIONS = (
     "power and flue govern over these drawings. Whoever is responsible on site checks clearances before "
     "work begins.",
     "Tall cases are fixed to the structure so that they cannot tip.",
-    "Sheets of earlier revisions that are listed here with a later one are to be taken out of use.",
+    "Sheets of earlier revisions that are listed here with a later one, or as withdrawn, are to be taken out "
+    "of use.",
     "Do not scale. Printed sizes govern.",
 )
 
@@ -24,10 +25,7 @@ def transmittal(
     project: Project, drawing: DrawingSet, record: Record, revisions: Sequence[Revision]
 ) -> DrawingSet:
     """Return the transmittal as a small set of its own. revisions: all of the spec, the earliest first."""
-    rows = tuple(
-        (sheet.number, sheet.revision or "–", _what(sheet.revision, record), sheet.title)
-        for sheet in drawing.sheets
-    )
+    rows = tuple((line.number, line.revision or "–", line.says, line.title) for line in record.lines)
     said = [
         ("PROJECT", project.title),
         ("NUMBER", project.number),
@@ -41,17 +39,20 @@ def transmittal(
         ("STATUS", record.status),
         ("REASON", record.reason),
         ("FOLLOWS", f"revision {record.earlier}" if record.earlier else "first issue"),
+        ("SENT", f"{len(record.only)} sheets; the others stand as they were" if record.only else ""),
     ]
     blocks: list[Block] = [
         Rows(tuple((name, value) for name, value in said if value)),
         Heading("Sheets"),
         Rows(rows, ("SHEET", "REV.", "IN THIS ISSUE", "TITLE")),
     ]
+    void = [row for row in revisions if row.void is not None]
+    if void:
+        of = tuple((r.number, ", ".join(r.void.sheets) or "all", r.void.reason) for r in void if r.void)
+        blocks += [Heading("Void, not to be used"), Rows(of, ("REV.", "SHEETS THAT CARRY IT", "WHY"))]
     if len(revisions) > 1:  # the sheets show as many as they have room for; here all stand
-        said_of = tuple((r.number, r.date, r.by, r.reason) for r in reversed(revisions))
+        said_of = tuple((r.number, r.date, r.by, r.says) for r in reversed(revisions))
         blocks += [Heading("Record of revisions"), Rows(said_of, ("REV.", "DATE", "BY", "REASON"))]
-    if record.retired:
-        blocks += [Heading("Marks retired, not to be used again"), Paragraph(", ".join(record.retired))]
     blocks.append(Heading("Cautions"))
     blocks += [Paragraph(f"{k}.  {words}", 5.0) for k, words in enumerate(CAUTIONS, 1)]
     if record.changes:
@@ -64,9 +65,3 @@ def transmittal(
         record.date,
         drawing.units, pages,
     )  # fmt: skip
-
-
-def _what(revision: str, record: Record) -> str:
-    if not record.earlier:
-        return "issued"
-    return "changed" if revision == record.number else "unchanged"

@@ -1,9 +1,9 @@
 """Revision marks on a set: what a new issue marks on each sheet, and a set drawn with the marks of its
 record.
 
-A sheet that did not change keeps its marks, number and bytes. On one that did, earlier triangles stay and
-earlier
-clouds go. What is drawn comes from the record alone, so that a set drawn again from its record is the same.
+A sheet that did not change keeps its marks, number and bytes. On one that did, the triangles of the issue
+before stay, older ones and all earlier clouds go. What is drawn comes from the record alone, so that a set
+drawn again from its record is the same.
 """
 
 from __future__ import annotations
@@ -15,50 +15,93 @@ from sheets.drawing.items import DrawingSet, Item, Sheet, Stroke, Symbol, Viewpo
 from sheets.drawing.walk import viewports
 from sheets.geometry.box import Box, around
 from sheets.geometry.path import Arc, Line, Point, Segment
+from sheets.revisions.comparing.sheet_lines import SheetLine, SheetState, still_withdrawn
 from sheets.revisions.keeping.record import CloudMark, Record, RowMark, SheetRecord, TriangleMark
 from sheets.revisions.marking.block_marks import block_marks
 from sheets.revisions.marking.clouds import clouds
 from sheets.revisions.marking.difference import SheetDifference, ViewDifference, bare_hash, difference
 from sheets.revisions.marking.earlier_marks import anchor, mark_at, middle_of, placed_again
+from sheets.revisions.marking.sheet_notes import with_sheet_lines
 from sheets.revisions.marking.triangles import Ink, place_beside, triangle, triangle_box, view_size
 
 NEAR = 24.0
 """Clouds of one view nearer than this share a triangle, mm."""
+_LINE = 0.5  # mm: a line along an axis has a box without area
 _DRAFT = "\u2022"  # in a triangle of a change that has no number yet
 
 
-def first_sheets(bare: DrawingSet, number: str) -> tuple[SheetRecord, ...]:
-    """Return the sheets of a first issue: all carry its number, none has a cloud."""
-    return tuple(SheetRecord(s.number, s.title, number, bare_hash(s)) for s in bare.sheets)
+def first_sheets(bare: DrawingSet, number: str) -> tuple[tuple[SheetRecord, ...], tuple[SheetLine, ...]]:
+    """Return the sheets of a first issue, all of which carry its number and none a cloud, and their lines."""
+    return (
+        tuple(SheetRecord(s.number, s.title, number, bare_hash(s)) for s in bare.sheets),
+        tuple(SheetLine("issued", s.number, s.title, number) for s in bare.sheets),
+    )
 
 
 def revised_sheets(
     before: DrawingSet, after: DrawingSet, earlier: Record | None, number: str
-) -> tuple[SheetRecord, ...]:
-    """Return the sheets of a later issue. before and after: without revision marks; earlier: what was
-    recorded."""
+) -> tuple[tuple[SheetRecord, ...], tuple[SheetLine, ...]]:
+    """Return the sheets of a later issue, and what became of each sheet.
+
+    before and after: without revision marks; earlier: what was recorded.
+    """
     found: list[SheetRecord] = []
-    for sheet, changed in zip(after.sheets, difference(before, after), strict=True):
-        was = earlier.sheet(sheet.number) if earlier is not None else None
-        if changed.same and (was is not None or earlier is None):
+    differences = difference(before, after)
+    for sheet, changed in zip(after.sheets, differences, strict=True):
+        was = earlier.sheet(changed.was) if earlier is not None else None
+        if changed.same and ((was is not None and was.bare) or earlier is None):
             bare = bare_hash(sheet)
             found.append(replace(was, bare=bare) if was else SheetRecord(sheet.number, sheet.title, "", bare))
         else:
-            found.append(
-                _marked_sheet(sheet, changed, _all_triangles(earlier), was.rows if was else (), number)
-            )
+            rows = was.rows if was is not None else ()
+            found.append(_marked_sheet(sheet, changed, _of_last(earlier), rows, number, _last(earlier)))
     # The first sheet's index names the revision of each sheet: it is issued anew with any of them.
-    if found:
+    if found and number != _DRAFT:
         first = found[0]
         found[0] = replace(first, revision=number, clouds=first.clouds if first.revision == number else ())
-    return tuple(found)
+    return tuple(found), _lines(before, found, differences, earlier, number)
+
+
+def sheet_lines(before: DrawingSet, after: DrawingSet, earlier: Record | None) -> tuple[SheetLine, ...]:
+    """Return what became of each sheet, those that would be issued anew without a revision yet."""
+    _, lines = revised_sheets(before, after, earlier, _DRAFT)
+    return tuple(replace(one, revision="") if one.revision == _DRAFT else one for one in lines)
+
+
+def _lines(
+    before: DrawingSet,
+    now: Sequence[SheetRecord],
+    differences: Sequence[SheetDifference],
+    earlier: Record | None,
+    number: str,
+) -> tuple[SheetLine, ...]:
+    found: list[SheetLine] = []
+    for sheet, changed in zip(now, differences, strict=True):
+        state: SheetState = "changed" if sheet.revision == number else "unchanged"
+        if not changed.was:
+            state = "new"
+        elif changed.only_renumbered:
+            state = "renumbered"
+        other = changed.was if changed.was != sheet.number else ""
+        found.append(SheetLine(state, sheet.number, sheet.title, sheet.revision, other))
+    for one in _withdrawn(before, differences):
+        was = earlier.sheet(one.number) if earlier is not None else None
+        carried = was.revision if was is not None else ""
+        found.append(SheetLine("withdrawn", one.number, one.title, carried))
+    return still_withdrawn(earlier.lines if earlier is not None else (), found)
+
+
+def _withdrawn(before: DrawingSet, differences: Sequence[SheetDifference]) -> list[Sheet]:
+    kept = {changed.was for changed in differences}
+    return [one for one in before.sheets if one.number not in kept]
 
 
 def with_changes_marked(before: DrawingSet, after: DrawingSet) -> tuple[Sheet, ...]:
     """Return the sheets of a later set that changed, with clouds and an unnumbered triangle at each
     change."""
-    record = Record("", "", "", "", sheets=revised_sheets(before, after, None, _DRAFT))
-    changed = {sheet.number for sheet in difference(before, after) if not sheet.same}
+    sheets, lines = revised_sheets(before, after, None, _DRAFT)
+    record = Record("", "", "", "", sheets=sheets)
+    changed = {line.number for line in lines if line.state != "unchanged"}
     return tuple(sheet for sheet in decorated(after, record).sheets if sheet.number in changed)
 
 
@@ -75,8 +118,12 @@ def decorated(drawing: DrawingSet, record: Record) -> DrawingSet:
     same = {sheet.number: _is_as_recorded(sheet, record) for sheet in drawing.sheets}
     if drawing.sheets:
         # The first sheet says which revision each sheet carries: it changes with any of them.
-        same[drawing.sheets[0].number] = all(same[sheet.number] for sheet in drawing.sheets[1:])
-    return replace(drawing, sheets=tuple(_decorated(s, record, same[s.number]) for s in drawing.sheets))
+        first = drawing.sheets[0]
+        was = record.sheet(first.number)
+        as_it_was = was is not None and was.revision == first.revision
+        same[first.number] = as_it_was and all(same[sheet.number] for sheet in drawing.sheets[1:])
+    sheets = with_sheet_lines(drawing.sheets, record.lines)
+    return replace(drawing, sheets=tuple(_decorated(s, record, same[s.number]) for s in sheets))
 
 
 def _is_as_recorded(sheet: Sheet, record: Record) -> bool:
@@ -105,7 +152,9 @@ def _marked_sheet(
     triangles: Sequence[TriangleMark],
     rows: tuple[RowMark, ...],
     number: str,
+    last: str,
 ) -> SheetRecord:
+    # last: the number of the issue before; what an earlier one marked is known by now.
     ink = Ink(sheet.items)
     views = {view.id: view for view in viewports(sheet)}
     stayed = [text for view in changed.views for text in view.texts]
@@ -129,7 +178,7 @@ def _marked_sheet(
     kept = placed_again(sheet, [t for t in triangles if t.number != number], ink, found)
     fresh = {(block.words, False) for block in changed.fresh}
     fresh |= {(block.words, True) for block in changed.before_gone}
-    again = tuple(row for row in rows if (row.words, row.gone) not in fresh)
+    again = tuple(row for row in rows if row.number == last and (row.words, row.gone) not in fresh)
     return SheetRecord(
         sheet.number,
         sheet.title,
@@ -142,12 +191,13 @@ def _marked_sheet(
 
 
 def _about(changed: ViewDifference, cloud: Box) -> str:
-    # What a triangle beside a cloud is to stay by: a word or a dimension if the cloud is of nothing else.
+    # What a triangle beside a cloud is to stay by: the largest of what it is round, if all of that is there
+    # still.
     named = [(name, box) for name, box in changed.named if box.touches(cloud)]
     says = {box for _, box in changed.named}
     if not named or any(box.touches(cloud) for box in (*changed.changed, *changed.gone) if box not in says):
         return ""
-    return max(named, key=lambda one: ((one[1][2] - one[1][0]) * (one[1][3] - one[1][1]), one[0]))[0]
+    return max(named, key=lambda one: (one[1].grown(_LINE).area, one[0]))[0]
 
 
 def _neighbourhoods(marks: Sequence[CloudMark]) -> list[tuple[str, Box]]:
@@ -162,6 +212,14 @@ def _neighbourhoods(marks: Sequence[CloudMark]) -> list[tuple[str, Box]]:
         joined = [box, *(other for group in near for other in group[1])]
         groups = [g for g in groups if g not in near] + [(mark.view, joined)]
     return [(view, max(boxes, key=lambda b: ((b[2] - b[0]) * (b[3] - b[1]), b))) for view, boxes in groups]
+
+
+def _last(record: Record | None) -> str:
+    return record.number if record is not None else ""
+
+
+def _of_last(record: Record | None) -> tuple[TriangleMark, ...]:
+    return tuple(mark for mark in _all_triangles(record) if mark.number == _last(record))
 
 
 def _all_triangles(record: Record | None) -> tuple[TriangleMark, ...]:

@@ -13,15 +13,19 @@ from difflib import SequenceMatcher
 from hashlib import sha256
 from math import fsum
 
+from sheets.compose.border.titleblock import OF_THE_ISSUE
 from sheets.drawing.dump import paper_dump
 from sheets.drawing.items import Area, Dimension, DrawingSet, Sheet, Symbol, Viewport
 from sheets.drawing.lettering import box as text_box
 from sheets.drawing.walk import dimensions, ungrouped, viewports
 from sheets.geometry.box import Box, around
-from sheets.geometry.path import Arc, shifted
-from sheets.revisions.marking.linework import Piece, less, pieces
+from sheets.geometry.path import Arc, Point, shifted
+from sheets.revisions.marking.linework import Piece, drawn_by, is_end_of_room, less, pieces
 from sheets.revisions.marking.said_blocks import ALONE, Block, blocks, holds_record
-from sheets.revisions.marking.said_on_paper import changed_words, dimension_name
+from sheets.revisions.marking.said_on_paper import changed_words, dimension_name, part_name
+from sheets.revisions.marking.same_sheet import is_all_new, same_sheets
+
+_NUMBER = "{sheet.number}: "
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +38,9 @@ class ViewDifference:
     texts: tuple[Box, ...]
     gone: tuple[Box, ...] = ()
     dimensions: tuple[str, ...] = ()  # printed texts of dimensions that are new or say something else
-    named: tuple[tuple[str, Box], ...] = ()  # of the boxes of dimensions and words, what each belongs to
+    named: tuple[
+        tuple[str, Box], ...
+    ] = ()  # of the boxes of lines, dimensions and words, what each belongs to
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,25 +48,38 @@ class SheetDifference:
     """One sheet of the later set."""
 
     number: str
-    same: bool  # draws what it drew before, revision marks and numbers left out
+    same: bool  # draws what it drew before under the same number, revision marks left out
+    was: str = ""  # its number in the earlier set; "" if it is new
     views: tuple[ViewDifference, ...] = ()
     fresh: tuple[Block, ...] = ()  # blocks outside views that the earlier set does not have
     before_gone: tuple[Block, ...] = ()  # blocks that stayed, each with something taken away under it
 
+    @property
+    def only_renumbered(self) -> bool:
+        """Whether nothing but its number is another."""
+        fresh = [block for block in self.fresh if not block.words.startswith(_NUMBER)]
+        return self.was not in ("", self.number) and not (self.views or fresh or self.before_gone)
+
 
 def difference(before: DrawingSet, after: DrawingSet) -> tuple[SheetDifference, ...]:
     """Return what changed on each sheet of the later set. Both sets without revision marks."""
+    was_of = same_sheets(before, after)
     old_sheets = {sheet.number: sheet for sheet in before.sheets}
     old_views = {view.id: view for sheet in before.sheets for view in viewports(sheet)}
-    old_blocks = {sheet.number: blocks(sheet) for sheet in before.sheets}
+    # By the number that each has now; those that are gone by a name that no sheet has.
+    now_of = {was: number for number, was in was_of.items()}
+    old_blocks = {now_of.get(s.number, f"{s.number} before"): blocks(s) for s in before.sheets}
     new_blocks = {sheet.number: blocks(sheet) for sheet in after.sheets}
     unlike = _unlike(old_blocks, new_blocks)
     still_there = {block.words for each in new_blocks.values() for block in each}
     found: list[SheetDifference] = []
     for sheet in after.sheets:
-        earlier = old_sheets.get(sheet.number)
-        if earlier is not None and bare_hash(earlier) == bare_hash(sheet):
-            found.append(SheetDifference(sheet.number, True))
+        was = was_of.get(sheet.number, "")
+        if was == sheet.number and bare_hash(old_sheets[was]) == bare_hash(sheet):
+            found.append(SheetDifference(sheet.number, True, was))
+            continue
+        if not was and is_all_new(sheet, before.sheets):
+            found.append(SheetDifference(sheet.number, False))
             continue
         views = tuple(view_difference(old_views.get(view.id), view) for view in viewports(sheet))
         views = tuple(v for v in views if v.changed or v.gone)
@@ -68,7 +87,7 @@ def difference(before: DrawingSet, after: DrawingSet) -> tuple[SheetDifference, 
         fresh = unlike[sheet.number]
         if not views and not fresh and not gone and not holds_record(sheet):
             fresh = _came(old_blocks.get(sheet.number, ()), new_blocks[sheet.number])
-        found.append(SheetDifference(sheet.number, False, views, fresh, gone))
+        found.append(SheetDifference(sheet.number, False, was, views, fresh, gone))
     return tuple(found)
 
 
@@ -113,10 +132,14 @@ def _before_gone(
 
 
 def bare_hash(sheet: Sheet) -> str:
-    """Return the SHA-256 of what a sheet draws, less its revision and what its title block and index say of
-    it."""
+    """Return the SHA-256 of what a sheet draws, less what its title block says of its revision."""
     items = tuple(
-        replace(item, texts=(), fields={})
+        replace(
+            item,
+            texts=tuple(t for t in item.texts if OF_THE_ISSUE not in t.key),
+            strokes=tuple(s for s in item.strokes if OF_THE_ISSUE not in s.key),
+            fields={},
+        )
         if isinstance(item, Symbol) and item.kind == "title block"
         else item
         for item in sheet.items
@@ -136,13 +159,14 @@ def view_difference(before: Viewport | None, after: Viewport) -> ViewDifference:
     if before is None:
         return ViewDifference(after.id, (after.drawn,), ())
     removed, added = changed_lines(before, after)
-    changed: list[Box] = [_on_paper(piece, after) for piece in added]
+    changed: list[Box] = [_on_paper(piece, after) for piece in added if not piece.key]
     gone = tuple(box for piece in removed if (box := _on_paper(piece, after)).touches(after.drawn))
     changed += _changed_areas(before, after)
     sizes, kept = _changed_dimensions(before, after)
     said, silent = changed_words(before, after)
     texts = (*(text_box(d.text) for d in kept), *silent)
-    named = list(said)
+    named = [(part_name(piece.key), _on_paper(piece, after)) for piece in added if piece.key]
+    named += said
     for dimension in sizes:
         named += [(dimension_name(dimension), box) for box in _dimension_boxes(dimension, texts)]
     boxes = (*changed, *(box for _, box in named))
@@ -157,14 +181,23 @@ def changed_lines(before: Viewport, after: Viewport) -> tuple[tuple[Piece, ...],
     compared
     corner to corner of its window as well as place to place, and the better agreement is taken.
     """
-    was, now = pieces(before), pieces(after)
-    found = (less(was, now), less(now, was))
+    found = _unlike_lines(before, after, (0.0, 0.0))
     if after.id.split("/")[0] != "detail" or not any(found):
         return found
     (x0, y0), (x1, y1) = _corner(before), _corner(after)
-    there = tuple(replace(p, segment=p.segment.transformed(shifted(x1 - x0, y1 - y0))) for p in was)
-    other = (less(there, now), less(now, there))
+    other = _unlike_lines(before, after, (x1 - x0, y1 - y0))
     return min((found, other), key=lambda sides: fsum(p.segment.length for side in sides for p in side))
+
+
+def _unlike_lines(
+    before: Viewport, after: Viewport, by: Point
+) -> tuple[tuple[Piece, ...], tuple[Piece, ...]]:
+    was, now = pieces(before), pieces(after)
+    if by != (0.0, 0.0):
+        was = tuple(replace(p, segment=p.segment.transformed(shifted(*by))) for p in was)
+    removed = [p for p in less(was, now) if not is_end_of_room(p, before, by)]
+    added = [p for p in less(now, was) if not is_end_of_room(p, after)]
+    return drawn_by(removed, after), drawn_by(added, before, by)
 
 
 def _corner(view: Viewport) -> tuple[float, float]:

@@ -12,9 +12,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from math import atan2, cos, floor, hypot, pi, sin, tau
 
+from sheets.compose.placing.free_room import part_in_box
+from sheets.compose.placing.sayings import text_boxes
+from sheets.compose.view_sizes import STRING
 from sheets.drawing.items import Item, Pen, Stroke, Symbol, Viewport
 from sheets.drawing.walk import ungrouped
+from sheets.geometry.box import Box
 from sheets.geometry.path import Arc, Line, Point, Segment
+from sheets.views.room_outline import ROOM
 
 MODEL_PENS: frozenset[Pen] = frozenset(
     ("cut", "outline", "step", "edge", "fine", "beyond", "hidden", "overhead", "pattern")
@@ -24,6 +29,8 @@ MODEL_PENS: frozenset[Pen] = frozenset(
 _OFF = 0.02  # mm: lines nearer than this are one line (a hundredth of a pen's width at 1:10)
 _SHORTEST = 0.05  # mm: a shorter rest is arithmetic
 _TURN = 1e-4  # radians
+_BROKEN = STRING.least_piece + 0.1  # mm on paper: a shorter piece beside lettering is not drawn either
+_DEPTH = {"section": 0, "plan": 1}  # along which way of the paper the depth of the room is drawn
 _Stretch = tuple[float, float]
 
 
@@ -72,6 +79,61 @@ def less(these: Iterable[Piece], those: Iterable[Piece]) -> tuple[Piece, ...]:
             for rest in _rest(stretch, covers, slack):
                 found.append(Piece(_on(line, rest), piece.pen, piece.key))
     return tuple(found)
+
+
+def drawn_by(these: Iterable[Piece], view: Viewport, by: Point = (0.0, 0.0)) -> tuple[Piece, ...]:
+    """Return what of `these` another drawing of the view would have drawn, if it were there: a fine line is
+    left out where lettering stands, and the room ends at the border of what is shown.
+
+    by: how far what the other drawing shows lies from where these are, full-size mm.
+    """
+    breaks = [_full_size(box.grown(_BROKEN), view, by) for box in text_boxes(view.items)]
+    border = _full_size(view.drawn, view, by).grown(_SHORTEST)
+    found: list[Piece] = []
+    for piece in these:
+        left = [piece]
+        if piece.key.split("/")[0] == ROOM and isinstance(piece.segment, Line):
+            inside = part_in_box(piece.segment.a, piece.segment.b, border)
+            left = [_part(piece, *inside)] if inside is not None else []
+        if piece.pen == "fine":
+            left = [rest for one in left for rest in _outside(one, breaks)]
+        found += [one for one in left if one.segment.length > _SHORTEST]
+    return tuple(found)
+
+
+def is_end_of_room(piece: Piece, view: Viewport, by: Point = (0.0, 0.0)) -> bool:
+    """Return whether a line is only where the drawing of the room ends before and behind the wall: it lies
+    along that border of a plan or a section. (Those of an elevation are its walls and ceiling.)
+
+    by: how far the line was shifted from where the view has it, full-size mm.
+    """
+    depth = _DEPTH.get(view.id.split("/")[0])
+    if piece.key.split("/")[0] != ROOM or depth is None:
+        return False
+    border, line = _full_size(view.drawn, view, by), piece.segment.bounds
+    return any(abs(line[depth] - at) < _OFF and abs(line[depth + 2] - at) < _OFF for at in border[depth::2])
+
+
+def _full_size(box: Box, view: Viewport, by: Point) -> Box:
+    back = 1 / float(view.scale)
+    (x0, y0), (dx, dy) = view.origin, by
+    return Box(
+        (box[0] - x0) * back + dx, (box[1] - y0) * back + dy,
+        (box[2] - x0) * back + dx, (box[3] - y0) * back + dy,
+    )  # fmt: skip
+
+
+def _outside(piece: Piece, boxes: Iterable[Box]) -> list[Piece]:
+    segment = piece.segment
+    if not isinstance(segment, Line):
+        return [piece]
+    covers = [span for box in boxes if (span := part_in_box(segment.a, segment.b, box)) is not None]
+    return [_part(piece, *rest) for rest in _rest((0.0, 1.0), covers, 0.0)]
+
+
+def _part(piece: Piece, low: float, high: float) -> Piece:
+    assert isinstance(piece.segment, Line)
+    return Piece(piece.segment.part(low, high), piece.pen, piece.key)
 
 
 def _strokes(items: Iterable[Item]) -> Iterator[Stroke]:

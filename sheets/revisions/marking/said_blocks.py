@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from hashlib import sha256
 
 from sheets.base.tolerance import settled
+from sheets.compose.border.titleblock import OF_THE_ISSUE
 from sheets.compose.pages.record_block import RECORD
 from sheets.drawing.items import Group, GroupKind, Item, Sheet, Stroke, Symbol, Text
 from sheets.drawing.walk import fields, groups
@@ -19,7 +20,6 @@ from sheets.geometry.path import Arc, Segment, shifted
 
 ALONE: frozenset[GroupKind] = frozenset(("picture", "field"))
 """Kinds that stand by themselves; those of all others follow each other down a table or a column."""
-_OF_THE_ISSUE = "{sheet.revision}"
 _DIGITS = 12  # of the hash of a picture's lines
 
 
@@ -49,7 +49,7 @@ def holds_record(sheet: Sheet) -> bool:
 def _blocks(items: Iterable[Item]) -> Iterator[Block]:
     for item in items:
         if isinstance(item, Symbol) and item.kind == "title block":
-            said = (field for field in fields(item) if _OF_THE_ISSUE not in field.key)
+            said = (field for field in fields(item) if OF_THE_ISSUE not in field.key)
             yield from (Block("field", f"{field.key}: {field.words}", field.box) for field in said)
         elif isinstance(item, Group) and item.kind != "table":
             words = f"{item.words or 'PICTURE'} #{_drawn(item)}" if item.kind == "picture" else item.words

@@ -9,13 +9,15 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from sheets.drawing.items import Dimension, Group, Item, Symbol, Text, Viewport
+from sheets.drawing.items import Dimension, Group, Item, Stroke, Symbol, Text, Viewport
 from sheets.drawing.lettering import box as text_box
 from sheets.drawing.walk import dimensions, extent, groups, leaves, ungrouped
-from sheets.geometry.box import Box
+from sheets.geometry.box import Box, around
+from sheets.revisions.marking.linework import MODEL_PENS
 
 _OF_THE_SET = ("view title", "scale bar", "title block")
 _REFERENCE_FIELDS = ("number", "sheet")
+
 
 @dataclass(frozen=True, slots=True)
 class _Saying:
@@ -52,8 +54,9 @@ def changed_words(before: Viewport, after: Viewport) -> tuple[list[tuple[str, Bo
 
 
 def named_boxes(view: Viewport) -> dict[str, tuple[Box, ...]]:
-    """Return where each dimension and each of the words of a view stands, by the name that a mark keeps."""
-    found: dict[str, list[Box]] = {}
+    """Return where each part, each dimension and each of the words of a view stands, by the name that a mark
+    keeps."""
+    found: dict[str, list[Box]] = {name: [box] for name, box in _part_boxes(view).items()}
     for item in dimensions(view.items):
         found.setdefault(dimension_name(item), []).append(text_box(item.text))
     for saying in _sayings(view.items):
@@ -66,6 +69,21 @@ def named_boxes(view: Viewport) -> dict[str, tuple[Box, ...]]:
 def dimension_name(d: Dimension) -> str:
     """Return what a mark at a dimension keeps to: the string it is of."""
     return f"dimension {d.id}"
+
+
+def part_name(key: str) -> str:
+    """Return what a mark at the lines of a part keeps to."""
+    return f"part {key}"
+
+
+def _part_boxes(view: Viewport) -> dict[str, Box]:
+    found: dict[str, Box] = {}
+    for item in ungrouped(view.items):
+        if isinstance(item, Stroke) and item.key and item.path and item.pen in MODEL_PENS:
+            box = around(segment.bounds for segment in item.path)
+            name = part_name(item.key)
+            found[name] = found[name].joined(box) if name in found else box
+    return found
 
 
 def ring_box(item: Item) -> Box | None:

@@ -1,0 +1,91 @@
+"""What hangs on the wall: weight, lean, the screws that surely find a stud."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from sheets.base.length import inch
+from sheets.checks.rules.hanging import _hung
+from sheets.model.part import Joint
+from sheets.model.settings import GivenLoad
+from tests.checks.conftest import Kit
+
+HARD = {"": 0, "warning": 1, "error": 2}
+SCREW = (Joint("butt", fastening="screw"),)
+
+
+def shelf(kit: Kit, *, deep=8, high=6, width=40, foot=0, checks=None, anchored=True):  # type: ignore[no-untyped-def]
+    """A mantel shelf of red oak on the wall: a cap of 1 in over a rail; foot: of corbels below it."""
+    rail = kit.part("nailing rail", (0, width), (0, "3/4"), (50, 50 + high), joints=SCREW, assembly="mantel")
+    cap = kit.part("cap", (0, width), (0, deep), (50 + high, 51 + high), axes="zyx", assembly="mantel")
+    if not anchored:
+        rail = replace(rail, does=cap.does)
+    parts = [rail, cap]
+    if foot:
+        parts.append(kit.part("corbel", (2, 4), (0, 2), (50 - foot, 50), assembly="mantel", joints=SCREW))
+    mantel = kit.component("mantel", (0, width), (0, deep), (50 - foot, 51 + high), key="mantel")
+    return kit.wall(*parts, components=(mantel,), checks=checks)
+
+
+def worst(kit: Kit, wall) -> int:  # type: ignore[no-untyped-def]
+    return max((HARD[each] for each in kit.severities("hanging", wall)), default=0)
+
+
+def test_what_nothing_screws_to_the_wall_is_an_error(kit) -> None:  # type: ignore[no-untyped-def]
+    assert kit.severities("hanging", shelf(kit, anchored=False)) == ["error"]
+
+
+def test_what_is_sure_of_no_stud_is_an_error(kit) -> None:  # type: ignore[no-untyped-def]
+    # 3/4 in at each end takes no screw: 17 1/2 is sure of one stud at 16 in, less is not.
+    assert "sure of no stud" in kit.findings("hanging", shelf(kit, width=17))[0].message
+    backed = {"blocking": True}
+    for wall in (shelf(kit, width="35/2"), shelf(kit, width=17, checks=backed)):
+        assert not [each for each in kit.findings("hanging", wall) if "no stud" in each.message]
+
+
+def test_the_pull_on_the_screws_by_hand(kit) -> None:  # type: ignore[no-untyped-def]
+    # 44.03 lb per cubic foot. Cap 40 x 8 x 1 = 320 in3, 8.154 lb, 4 out. Rail 40 x 3/4 x 6 = 180 in3,
+    # 4.587 lb, 3/8 out. Books, 25 lb a foot, 83.33 lb, 4 out. Moment: 32.61 + 1.72 + 333.33 = 367.7 lb in; a
+    # person on the edge 1600 more. Two sure studs, four screws, 3 above the foot of the rail.
+    wall = shelf(kit)
+    hung = _hung(wall, wall.components[0], wall.parts)
+    down, moment = hung.asked(leaned_on=False)
+    assert (down, moment) == (pytest.approx(96.07, abs=0.05), pytest.approx(367.7, abs=0.2))
+    assert hung.asked(leaned_on=True)[1] == pytest.approx(1967.7, abs=0.2)
+    (row,) = hung.rows
+    assert (row.screws.sure, row.screws.screws) == (2, 4)
+    pull, push = 1967.7 / 3 / 4, 296.07 / 4  # 163.97 and 74.0 lb
+    used = ((pull / row.screw.withdrawal) ** 2 + (push / row.screw.lateral) ** 2) ** 0.5
+    # 2850 x 0.42^2 x 0.25 = 125.7 lb an inch, 1 3/4 in of it.
+    assert row.screw.withdrawal == pytest.approx(219.9, abs=0.1)
+    assert hung.used(leaned_on=True) == pytest.approx(used, rel=1e-3)
+
+
+def test_corbels_take_the_foot_lower(kit) -> None:  # type: ignore[no-untyped-def]
+    plain, bracketed = (shelf(kit, foot=foot) for foot in (0, 8))
+    assert _hung(plain, plain.components[0], plain.parts).pivot == 50
+    assert _hung(bracketed, bracketed.components[0], bracketed.parts).pivot == 42
+
+
+SIZES = st.integers(2, 60).map(lambda count: Fraction(count, 2))
+
+
+@given(SIZES, SIZES, SIZES, SIZES, st.integers(2, 20), st.sampled_from(["books", "heavy books", "display"]))
+@settings(max_examples=150, deadline=None)
+def test_farther_out_is_never_milder(kit, deep, more, high, lower, wide, load) -> None:  # type: ignore[no-untyped-def]
+    said = {"load": load}
+    before = worst(kit, shelf(kit, deep=deep, high=high, width=8 * wide, checks=said))
+    assert worst(kit, shelf(kit, deep=deep + more, high=high, width=8 * wide, checks=said)) >= before
+    wall = shelf(kit, deep=deep, high=high, width=8 * wide, checks=said)
+    hung = _hung(wall, wall.components[0], wall.parts)
+    raised = replace(hung, pivot=hung.pivot + float(lower))
+    assert raised.used(leaned_on=True) >= hung.used(leaned_on=True) >= hung.used(leaned_on=False)
+    heavier = {"given_load": GivenLoad(400, "foot")}
+    assert worst(kit, shelf(kit, deep=deep, high=high, width=8 * wide, checks=heavier)) >= before
+    apart = {"load": load, "stud_spacing": inch(24)}
+    assert worst(kit, shelf(kit, deep=deep, high=high, width=8 * wide, checks=apart)) >= before
