@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import atexit
 import gc
-import sys
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Annotated, Any, Literal
 
@@ -19,8 +19,9 @@ from sheets import __version__
 from sheets.base.diagnostics import WAIVED_ABOUT_FIRE, Diagnostic, has_errors, in_order, print_text
 from sheets.base.text_file import shown_name, stem_of
 from sheets.commands.command_line import register
-from sheets.commands.drawing import Done, Job
-from sheets.writers.pictures import Picture
+from sheets.commands.drawing import Done, Job, Tally
+from sheets.commands.progress import Progress
+from sheets.writers.pictures import LEAST_DPI, MOST_DPI, Picture
 
 GOOD, FINDINGS, WRONG = 0, 1, 2
 FIRE_WAIVED = 3
@@ -78,7 +79,7 @@ def draw_command(
     png: Annotated[bool, typer.Option("--png", help="A PNG of each sheet as well.")] = False,
     dpi: Annotated[
         int | None,
-        typer.Option("--dpi", metavar="N", min=20, max=1200, help="Dots per inch of the PNGs (150)."),
+        typer.Option("--dpi", metavar="N", min=LEAST_DPI, max=MOST_DPI, help="Dots per inch of PNGs (150)."),
     ] = None,
     svg: Annotated[bool, typer.Option("--svg", help="An SVG of each sheet as well.")] = False,
     times: Annotated[bool, typer.Option("--times", help="Say how long each stage took.")] = False,
@@ -95,26 +96,41 @@ def draw_command(
     strict: Annotated[
         bool, typer.Option("--strict", help="Status 1 for any defect that the audit sees on a sheet.")
     ] = False,
+    shard: Annotated[
+        str, typer.Option("--shard", metavar="K/N", help="Only the K-th of N shares of the specs.")
+    ] = "1/1",
 ) -> None:
     """Draw the set of each spec: PDF, DXF, parts, manifest.
 
-    Each goes into a folder of its own in DIR, named as the spec is. An issued PDF can stand for its spec.
+    Each goes into a folder of its own in DIR, named as the spec is. A folder stands for the specs in it, an
+    issued PDF for its spec. --check holds pictures as they were drawn, and names a set that has no spec.
     Status 1, with the set written: a rule found an error that nobody waived. Status 3: none but errors about
     fire that are waived.
     """
     from sheets.commands.drawing import draw_all
+    from sheets.commands.holding import orphans
+    from sheets.commands.named_specs import share_from, share_of
 
-    _refuse_same_names(specs)
+    every = _named(specs)
+    with _told_as_wrong():
+        share = share_from(shard)
     if dpi is not None and not png:
         raise _wrong("--dpi is for the PNGs of --png")
     pngs = (Picture("png", dpi) if dpi else Picture("png"),) if png else ()
     pictures = (*pngs, *((Picture("svg"),) if svg else ()))
-    progress = _Progress()
+    todo = [Job(spec, out, pictures, cache, check) for spec in share_of(every, share)]
+    progress, tally = Progress(), Tally()
     worst = GOOD
-    for done in draw_all([Job(spec, out, pictures, cache, check) for spec in specs], jobs, progress.show):
+    for done in draw_all(todo, jobs, progress.show):
         progress.clear()
+        tally.count(done)
         worst = _worse(worst, _tell(done, times, strict))
-    raise typer.Exit(worst)
+    lost = orphans(out, every) if check and share.number == 1 else ()
+    for line in lost:
+        typer.echo(line)
+    if len(every) != 1 or lost:
+        typer.echo(tally.line(len(lost)))
+    raise typer.Exit(_worse(worst, FINDINGS if lost else GOOD))
 
 
 @app.command("check")
@@ -143,7 +159,7 @@ def check_command(
         raise typer.Exit(GOOD)
     if not specs:
         raise _wrong("check wants a spec, or --explain RULE")
-    said, failed, fire_waived, diagnostics = checked(specs, form, numbers=numbers)
+    said, failed, fire_waived, diagnostics = checked(_named(specs), form, numbers=numbers)
     status = _report(diagnostics)
     typer.echo(said, nl=False)
     if fire_waived:
@@ -214,6 +230,19 @@ def new_command(
 
     _write_new(path, starter_spec().encode("utf-8"))
     typer.echo(f"{path}: written. Draw it with: shopset draw {path}")
+
+
+@app.command("schema")
+def schema_command(
+    document: Annotated[
+        Literal["check", "manifest", "schedules"],
+        typer.Argument(metavar="DOCUMENT", help="check, manifest, schedules.", show_default=False),
+    ],
+) -> None:
+    """Print the JSON schema of a document that the program writes."""
+    from sheets.commands.checking import schema_text
+
+    typer.echo(schema_text(document), nl=False)
 
 
 @app.command("schedule")
@@ -311,9 +340,11 @@ def _tell(done: Done, times: bool, strict: bool) -> int:
         typer.echo("\n".join(f"{done.job.spec}: {line}" for line in done.differs))
         return _worse(status, FINDINGS)
     if done.job.check:
-        typer.echo(f"{done.job.spec}: {done.folder} is what the spec gives")
+        typer.echo(f"{done.job.spec}: {done.job.folder} is what the spec gives")
+    elif done.unchanged:
+        typer.echo(f"{done.job.folder}: {len(done.sheets)} sheets, unchanged")
     else:
-        typer.echo(_table(done.sheets, done.folder, stem_of(done.job.spec)))
+        typer.echo(_table(done.sheets, done.job.folder, stem_of(done.job.spec)))
     if done.draft:
         typer.echo(f"{done.job.spec}: {done.draft}")
     for defect in done.defects:
@@ -339,6 +370,28 @@ def _table(sheets: Sequence[tuple[str, str]], target: Path, stem: str) -> str:
         lines.append(f"  page {page:>2}  {number:<{wide}}  {title}")
     lines += [str(target / name) for name in (f"{stem}.dxf", "parts.csv", "manifest.json")]
     return "\n".join(lines)
+
+
+def _named(paths: Sequence[Path]) -> tuple[Path, ...]:
+    # The specs that are meant. A title block among them is skipped with a word.
+    from sheets.commands.named_specs import named
+
+    with _told_as_wrong():
+        found = named(paths)
+    for block in found.blocks:
+        typer.echo(f"note: {shown_name(block)}: is a title block, no spec; it is skipped", err=True)
+    _refuse_same_names(found.specs)
+    return found.specs
+
+
+@contextmanager
+def _told_as_wrong() -> Iterator[None]:
+    from sheets.commands.named_specs import NamedError
+
+    try:
+        yield
+    except NamedError as error:
+        raise _wrong(str(error)) from None
 
 
 def _refuse_same_names(specs: Iterable[Path]) -> None:
@@ -389,29 +442,3 @@ def _counted(found: tuple[Diagnostic, ...]) -> str:
 def _wrong(message: str) -> typer.Exit:
     typer.echo(f"error: {message}", err=True)
     return typer.Exit(WRONG)
-
-
-class _Progress:
-    """One line on a terminal that says what is being done; nothing elsewhere."""
-
-    def __init__(self) -> None:
-        # The terminal itself: what goes through sys.stderr may not move its cursor.
-        self._terminal = sys.__stderr__ if sys.__stderr__ is not None and sys.__stderr__.isatty() else None
-        self._width = 0
-
-    def show(self, job: Job, stage: str) -> None:
-        """Say that a stage begins."""
-        if self._terminal is not None:
-            line = f"{shown_name(job.spec.name)}: {stage}"
-            self._write(line.ljust(self._width))
-            self._width = max(self._width, len(line))
-
-    def clear(self) -> None:
-        """Wipe the line."""
-        if self._width:
-            self._write(" " * self._width + "\r")
-
-    def _write(self, line: str) -> None:
-        if self._terminal is not None:
-            self._terminal.write("\r" + line)
-            self._terminal.flush()

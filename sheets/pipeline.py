@@ -207,7 +207,7 @@ def write(
         unlike = [s.number for s in drawing.sheets if draft is not None and s.revision == draft.number]
         if draft is not None and unlike:
             verdict["draft"] = {"says": draft.says, "sheets": unlike}
-        files[NAME] = manifest(drawing, files, spec.name, spec.text, verdict, hashes)
+        files[NAME] = manifest(drawing, files, spec.name, spec.text, verdict, hashes, pictures)
     return tuple(files.items())
 
 

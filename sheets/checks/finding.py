@@ -104,10 +104,12 @@ class RuleReport:
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """What was found in one spec. file: its name as the user gave it, with forward slashes."""
+    """What was found in one spec. file: its name as the user gave it, with forward slashes; lines: its text,
+    for whoever says where a place ends."""
 
     file: str
     reports: tuple[RuleReport, ...]
+    lines: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

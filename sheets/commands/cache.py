@@ -11,6 +11,7 @@ from __future__ import annotations
 import hashlib
 import io
 import json
+import os
 import re
 import zipfile
 import zlib
@@ -23,7 +24,7 @@ from typing import Any
 from sheets.base.durable import MOST_BYTES, alone_in, read_plain, write_over
 from sheets.writers.manifest import NAME, PROGRAM, versions
 
-PARTS = "parts.csv"
+PARTS, REPORT = "parts.csv", "changes.txt"
 _MOST_FILES = 1000  # a set has one picture a sheet and four files more
 _NOT_FOR_A_TERMINAL = re.compile("[\x00-\x1f\x7f-\x9f\u200e\u200f\u202a-\u202e\u2066-\u2069]")
 _STAMP = (1980, 1, 1, 0, 0, 0)  # the earliest a zip can say: no clock goes in
@@ -38,21 +39,44 @@ def key_of(parts: Iterable[tuple[str, bytes]]) -> str:
     return found.hexdigest()
 
 
-def fetch(store: Path, key: str, stem: str, spec: bytes) -> tuple[tuple[str, bytes], ...] | None:
-    """Return the files of a set by name; None if they are not in the store.
+Files = tuple[tuple[str, bytes], ...]
+
+
+def fetch(store: Path, key: str, stem: str, spec: str) -> Files | None:
+    """Return the files of a set by name; None if they are not in the store. spec: SHA-256 of its filled spec.
 
     What lies there may have been put there by anyone. An entry counts only if it is whole: the files that a
     set of that stem has, each with the SHA-256 that its manifest lists, and a manifest of that spec.
     """
+    always = {f"{stem}.pdf", f"{stem}.dxf", PARTS, NAME}
+    picture = re.compile(rf"{re.escape(stem)}-[A-Z0-9-]+\.(png|svg)")
+    files = _whole(store / f"{key}.zip", spec, always, picture)
+    return files if files is not None and _has_sheets(dict(files)[NAME]) else None
+
+
+def fetch_changes(store: Path, key: str, stem: str, spec: str) -> Files | None:
+    """Return what was kept of a comparison by name, its report and its pictures; None if it is not there."""
+    return _whole(
+        store / f"{key}.zip", spec, {REPORT, NAME},
+        re.compile(rf"changes\.pdf|{re.escape(stem)}-[A-Z0-9-]+\.png"),
+    )  # fmt: skip
+
+
+def _whole(entry_file: Path, spec: str, always: set[str], other: re.Pattern[str]) -> Files | None:
+    # The files of an entry, if it has those names and others like them alone, each as its manifest lists it.
     try:
-        with zipfile.ZipFile(io.BytesIO(read_plain(store / f"{key}.zip"))) as held:
+        with zipfile.ZipFile(io.BytesIO(read_plain(entry_file))) as held:
             entries = held.infolist()
             if len(entries) > _MOST_FILES or sum(entry.file_size for entry in entries) > MOST_BYTES:
                 return None
             files = tuple((entry.filename, _inflated(held, entry)) for entry in entries)
     except (OSError, zipfile.BadZipFile, zlib.error, RuntimeError, EOFError, ValueError, NotImplementedError):
         return None
-    return files if _is_a_set(files, stem, spec) else None
+    if not _as_listed(files, spec, always, other):
+        return None
+    with suppress(OSError):
+        os.utime(entry_file)  # so that what nobody asks for can be told by its age
+    return files
 
 
 def _inflated(held: zipfile.ZipFile, entry: zipfile.ZipInfo) -> bytes:
@@ -64,26 +88,30 @@ def _inflated(held: zipfile.ZipFile, entry: zipfile.ZipInfo) -> bytes:
     return data
 
 
-def _is_a_set(files: tuple[tuple[str, bytes], ...], stem: str, spec: bytes) -> bool:
+def _as_listed(files: Files, spec: str, always: set[str], other: re.Pattern[str]) -> bool:
     held = dict(files)
-    always = {f"{stem}.pdf", f"{stem}.dxf", PARTS, NAME}
-    picture = re.compile(rf"{re.escape(stem)}-[A-Z0-9-]+\.(png|svg)")
     if len(held) != len(files) or not always <= held.keys():
         return False
-    if not all(picture.fullmatch(name) for name in held.keys() - always):
+    if not all(other.fullmatch(name) for name in held.keys() - always):
         return False
     try:
         content = json.loads(held.pop(NAME))
         listed = {entry["name"]: entry["sha256"] for entry in content["files"]}
-        sheets = [(sheet["number"], sheet["title"]) for sheet in content["sheets"]]
         return (
             content["program"] == PROGRAM
-            and content["spec"]["sha256"] == _sha256(spec)
+            and content["spec"]["sha256"] == spec
             and listed == {name: _sha256(data) for name, data in held.items()}
-            and all(_can_be_said(word) for sheet in sheets for word in sheet)
-            and _is_a_verdict(content)
         )
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
+        return False
+
+
+def _has_sheets(manifest: bytes) -> bool:
+    try:
+        content = json.loads(manifest)
+        sheets = [(sheet["number"], sheet["title"]) for sheet in content["sheets"]]
+        return all(_can_be_said(word) for sheet in sheets for word in sheet) and _is_a_verdict(content)
+    except (KeyError, TypeError, AttributeError, ValueError):
         return False
 
 

@@ -37,7 +37,7 @@ def checked(
         if solved.wall is None:
             continue
         reports = rules.run_checks(solved.wall, solved.source.place_of)
-        found.append(Checked(spec.as_posix(), reports))
+        found.append(Checked(spec.as_posix(), reports, solved.source.lines))
         made = sum(part.maker == "shop" for part in solved.wall.parts)
         said = formatted(found[-1:], "text", version=__version__, numbers=numbers)
         text.append(f"{spec}: {made} parts\n{said}")
@@ -66,6 +66,22 @@ def _carried(pdf: Path) -> Solved:
         return given(str(pdf)).solved
     except GivenError as error:
         return Solved(Source(str(pdf)), None, None, (Diagnostic("no-spec-attached", "error", str(error)),))
+
+
+Document = Literal["check", "manifest", "schedules"]
+
+
+def schema_text(document: Document) -> str:
+    """Return the JSON schema of a document that the program writes."""
+    from sheets.base.documents import written
+
+    if document == "check":
+        from sheets.checks.reports.document import schema
+    elif document == "manifest":
+        from sheets.writers.manifest_document import schema
+    else:
+        from sheets.schedules.export import schema
+    return written(schema)
 
 
 def explained(rule: str) -> tuple[str | None, str | None]:

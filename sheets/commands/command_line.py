@@ -1,5 +1,5 @@
-"""The commands of revisions as the command line has them: compare, revise, issues. Each imports what it
-needs.
+"""The commands of revisions as the command line has them: compare, changes, revise, issues. Each imports what
+it needs.
 
 Exit status as everywhere: 0 good, 1 findings, 2 the input is wrong.
 """
@@ -27,6 +27,7 @@ _NAMED = "A spec, an issued PDF, a folder of a set, or REV:path in git."
 def register(app: typer.Typer) -> None:
     """Add the commands to the program's."""
     app.command("compare")(compare_command)
+    app.command("changes")(changes_command)
     app.command("revise")(revise_command)
     app.command("issues")(issues_command)
 
@@ -93,6 +94,44 @@ def compare_command(
         except OSError as error:
             raise _wrong(f"{target}: cannot be written: {error.strerror or error}") from None
         typer.echo(f"{target}: written", err=True)
+
+
+def changes_command(
+    base: Annotated[str, typer.Argument(metavar="BASE", help="A revision in git.", show_default=False)],
+    specs: Annotated[
+        list[Path],
+        typer.Argument(metavar="SPEC...", help="Specs, or folders of them.", show_default=False),
+    ],
+    out: Annotated[
+        Path | None,
+        typer.Option("-o", "--out", metavar="DIR", help="Pictures of changed sheets and a PDF of each spec."),
+    ] = None,
+    jobs: Annotated[
+        int, typer.Option("-j", "--jobs", metavar="N", min=1, help="Compare N specs at a time.")
+    ] = 1,
+    cache: Annotated[
+        Path | None, typer.Option("--cache", metavar="DIR", help="Keep what was compared in DIR.")
+    ] = None,
+    shard: Annotated[
+        str, typer.Option("--shard", metavar="K/N", help="Only the K-th of N shares of the specs.")
+    ] = "1/1",
+) -> None:
+    """List as Markdown what changed in each spec since BASE: new, changed, renamed, removed.
+
+    A spec that is wrong is told in its place, and is no reason for another status than 0.
+    """
+    from sheets.commands.changes import listed
+    from sheets.commands.named_specs import NamedError, named, share_from, share_of
+    from sheets.commands.since import asked, pairs
+
+    try:
+        share, given = share_from(shard), named(specs)
+        found = pairs(base, given, asked(base, Path()), out=out, store=cache)
+    except NamedError as error:
+        raise _wrong(str(error)) from None
+    mine = set(share_of([pair.spec for pair in found], share))
+    for text in listed([pair for pair in found if pair.spec in mine], jobs):
+        typer.echo(text, nl=False)
 
 
 def revise_command(

@@ -121,6 +121,8 @@ def text(found: Compared, old: Given, new: Given, lines: Sequence[SheetLine] = (
 def as_json(found: Compared, old: Given, new: Given, lines: Sequence[SheetLine] = ()) -> str:
     """Return the report as JSON. lines: what became of the sheets, where that is known."""
     content = {
+        "format": "shopset compare",
+        "version": 1,
         "from": {"name": old.label, "version": old.version},
         "to": {"name": new.label, "version": new.version},
         **to_json(found.changes, found.before, found.after),

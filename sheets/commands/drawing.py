@@ -6,15 +6,20 @@ Many are drawn side by side in processes of their own; what each says is handed 
 from __future__ import annotations
 
 import gc
-import json
 import signal
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import suppress
+from dataclasses import dataclass, field, replace
+from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
 from sheets.base.diagnostics import Diagnostic
+from sheets.base.text_file import shown_name, stem_of
 from sheets.writers.pictures import Pictures
+
+_Outcome = tuple[tuple[Diagnostic, ...], dict[str, bytes], tuple[tuple[str, float], ...]]
+"""What was found, the files by name, how long each stage took."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,19 +32,24 @@ class Job:
     store: Path | None = None
     check: bool = False  # write nothing; say which sheets differ from those in the folder
 
+    @property
+    def folder(self) -> Path:
+        """Return the folder of the set."""
+        return self.out / self.spec.stem
+
 
 @dataclass(frozen=True, slots=True)
 class Done:
     """What came of a job. sheets: number and title of each; empty if the spec is wrong.
 
     trouble: why the folder could not be written, or empty. differs: what is not as the spec gives it.
-    defects: what the audit saw on the sheets. checks: how many findings of each severity.
+    defects: what the audit saw on the sheets. checks: how many findings of each severity. unchanged: the set
+    stands as it was.
     """
 
     job: Job
     diagnostics: tuple[Diagnostic, ...]
     sheets: tuple[tuple[str, str], ...]
-    files: tuple[str, ...] = ()
     trouble: str = ""
     told: tuple[str, ...] = ()  # what the user should know of the folder
     differs: tuple[str, ...] = ()
@@ -47,11 +57,40 @@ class Done:
     defects: tuple[str, ...] = ()
     checks: tuple[tuple[str, int], ...] = ()
     draft: str = ""  # how the set stands to the issue that it is not, or empty
+    unchanged: bool = False
 
-    @property
-    def folder(self) -> Path:
-        """Return the folder of the set."""
-        return self.job.out / self.job.spec.stem
+
+@dataclass(slots=True)
+class Tally:
+    """How many specs came to what, for the line that ends a run of several."""
+
+    check: bool = False
+    drawn: int = 0
+    unchanged: int = 0
+    failed: list[Path] = field(default_factory=list)
+
+    def count(self, done: Done) -> None:
+        """Count what came of one."""
+        self.check = done.job.check
+        if not done.sheets or done.trouble:
+            self.failed.append(done.job.spec)
+        elif done.unchanged:
+            self.unchanged += 1
+        else:
+            self.drawn += 1
+
+    def line(self, lost: int = 0) -> str:
+        """Return the line. lost: how many sets have no spec."""
+        words = (
+            (self.drawn, "differ" if self.check else "drawn"),
+            (self.unchanged, "as drawn" if self.check else "unchanged"),
+            (len(self.failed), "failed"),
+        )
+        whole = self.drawn + self.unchanged + len(self.failed)
+        said = f"{whole} spec{'s' * (whole != 1)}: " + ", ".join(f"{number} {word}" for number, word in words)
+        if self.failed:
+            said += f" ({', '.join(shown_name(spec) for spec in self.failed)})"
+        return said + (f"; {lost} set{'s' * (lost != 1)} without a spec" if lost else "")
 
 
 def draw_all(
@@ -70,10 +109,13 @@ def draw_all(
         finally:
             pool.shutdown(cancel_futures=True)
         return
-    for number, job in enumerate(jobs):
-        if number:
+    left = False  # what a drawn set leaves is cleared before the next one; a recalled one leaves nothing
+    for job in jobs:
+        if left:
             gc.collect()
-        yield draw_one(job, lambda stage, job=job: starting(job, stage))  # type: ignore[misc]
+        done = draw_one(job, lambda stage, job=job: starting(job, stage))  # type: ignore[misc]
+        left = not done.unchanged
+        yield done
 
 
 def _heed_no_interrupt() -> None:
@@ -82,30 +124,90 @@ def _heed_no_interrupt() -> None:
 
 
 def draw_one(job: Job, starting: Callable[[str], None] = lambda stage: None) -> Done:
-    """Do one job."""
+    """Do one job. A set that stands as it would be drawn is not written again."""
+    from sheets.commands.holding import as_manifest, held
     from sheets.revisions.keeping.issues import put_right
-    from sheets.writers.folder import FolderError, write_folder
+    from sheets.writers.folder import as_it_stands
+    from sheets.writers.manifest import NAME
 
+    if job.check:
+        job = replace(job, pictures=_asked_before(job))
     told = () if job.check or is_pdf_name(job.spec) else put_right(job.spec)
-    found, files, timings = _drawn(job, starting)
+    recalled = _recalled(job)
+    if isinstance(recalled, Done):
+        return replace(recalled, told=(*told, *recalled.told))
+    found, files, timings = ((), recalled, ()) if recalled else _drawn(job, starting)
     if not files:
         return Done(job, found, (), timings=timings, told=told)
-    verdict = _manifest(files.get(_MANIFEST))
-    done = Done(
-        job, found, _listing(files), tuple(sorted(files)), timings=timings, told=told,
-        defects=tuple(str(defect) for defect in verdict.get("audit", ())),
-        checks=tuple((str(word), int(count)) for word, count in dict(verdict.get("checks", {})).items()),
-        draft=_draft(verdict),
-    )  # fmt: skip
+    done = replace(_done(job, found, as_manifest(files[NAME])), timings=timings, told=told)
     if job.check:
-        return _checked(done, files)
+        outcome = held(job.folder, files)
+        return replace(
+            done, differs=outcome.differs, told=(*told, *outcome.told), unchanged=not outcome.differs
+        )
+    if as_it_stands(job.folder, sha256(files[NAME]).hexdigest()) is not None:
+        return _unchanged(done)
+    return _put(done, files)
+
+
+def _recalled(job: Job) -> Done | dict[str, bytes] | None:
+    # The job done, if its set stands as the store says that it was drawn; else the set's files out of store.
+    if job.store is None or is_pdf_name(job.spec):
+        return None
+    from sheets.commands.cache import fetch
+    from sheets.commands.recall import recalled
+    from sheets.writers.folder import as_it_stands
+
+    known = recalled(job.store, job.spec, job.pictures)
+    if known is None:
+        return None
+    standing = as_it_stands(job.folder, known.manifest)
+    if standing is not None:
+        with suppress(KeyError, TypeError, ValueError, AttributeError):  # a manifest that is none of ours
+            return _unchanged(_done(job, (), standing))
+    return dict(fetch(job.store, known.key, stem_of(job.spec), known.spec) or ())
+
+
+def _done(job: Job, found: tuple[Diagnostic, ...], content: Mapping[str, Any]) -> Done:
+    # With what the set's manifest says of it.
+    return Done(
+        job, found, tuple((str(s["number"]), str(s["title"])) for s in content.get("sheets", ())),
+        defects=tuple(str(defect) for defect in content.get("audit", ())),
+        checks=tuple((str(word), int(count)) for word, count in dict(content.get("checks", {})).items()),
+        draft=_draft(content),
+    )  # fmt: skip
+
+
+def _unchanged(done: Done) -> Done:
+    from sheets.writers.folder import FolderError, cleared
+
     try:
-        return replace(done, told=(*told, *write_folder(done.folder, files)))
+        more = () if done.job.check else cleared(done.job.folder)
+    except FolderError as error:
+        return replace(done, trouble=str(error))
+    return replace(done, told=(*done.told, *more), unchanged=True)
+
+
+def _put(done: Done, files: dict[str, bytes]) -> Done:
+    from sheets.writers.folder import FolderError, write_folder
+
+    try:
+        return replace(done, told=(*done.told, *write_folder(done.job.folder, files)))
     except FolderError as error:
         return replace(done, trouble=str(error))
 
 
-def _draft(verdict: dict[str, Any]) -> str:
+def _asked_before(job: Job) -> Pictures:
+    # A set is held with the pictures that it was drawn with, but for those that are asked for now.
+    from sheets.commands.holding import manifest_in
+    from sheets.writers.manifest import pictures_in
+
+    asked = {picture.kind: picture for picture in job.pictures}
+    kept = {picture.kind: picture for picture in pictures_in(manifest_in(job.folder))}
+    return tuple({**kept, **asked}[kind] for kind in ("png", "svg") if kind in {**kept, **asked})
+
+
+def _draft(verdict: Mapping[str, Any]) -> str:
     draft = verdict.get("draft")
     if draft is None:
         return ""
@@ -116,10 +218,6 @@ def _draft(verdict: dict[str, Any]) -> str:
 def is_pdf_name(path: Path) -> bool:
     """Return whether a file is to be read as the PDF of a set, by its name."""
     return path.suffix.lower() == ".pdf"
-
-
-_Outcome = tuple[tuple[Diagnostic, ...], dict[str, bytes], tuple[tuple[str, float], ...]]
-"""What was found, the files by name, how long each stage took."""
 
 
 def _drawn(job: Job, starting: Callable[[str], None]) -> _Outcome:
@@ -154,103 +252,3 @@ def _drawn_again(job: Job, starting: Callable[[str], None]) -> _Outcome:
         as_written=issued.as_written,
     )  # fmt: skip
     return drawn.diagnostics, dict(drawn.files), tuple((t.stage, t.seconds) for t in drawn.timings)
-
-
-def _checked(done: Done, files: dict[str, bytes]) -> Done:
-    from sheets.writers.manifest import DRAWN_WITH, drawn_apart
-
-    differs = differences(done.folder, files)
-    before, after = _manifest(_read(done.folder / _MANIFEST)), _manifest(files.get(_MANIFEST))
-    apart = drawn_apart(before, after)
-    if not apart or not before:
-        return replace(done, differs=differs)
-    told = f"{done.folder}: was drawn by other versions: {apart}"
-    rest = [{k: v for k, v in content.items() if k != DRAWN_WITH} for content in (before, after)]
-    if differs == (_MANIFEST_DIFFERS,) and rest[0] == rest[1]:
-        return replace(done, told=(*done.told, f"{told}; every file is what the spec gives"))
-    return replace(done, differs=(*differs, told))
-
-
-def differences(folder: Path, files: dict[str, bytes]) -> tuple[str, ...]:
-    """Return what in a set's folder is not as the files say, sheets by number and title. Writes nothing."""
-    there: dict[str, bytes | None] = {name: _read(folder / name) for name in files}
-    if all(content is None for content in there.values()):
-        return (f"{folder}: there is no set here",)
-    found: list[str] = []
-    before, after = _manifest(there.get(_MANIFEST)), _manifest(files.get(_MANIFEST))
-    old, new = _sheets(before), _sheets(after)
-    for number in sorted(old.keys() | new.keys()):
-        if number not in new:
-            found.append(f"sheet {number} {old[number][0]}: is no longer in the set")
-        elif number not in old:
-            found.append(f"sheet {number} {new[number][0]}: is missing")
-        elif old[number] != new[number]:
-            found.append(f"sheet {number} {new[number][0]}: is not what the spec gives")
-    as_listed = not found  # a PDF altered while its manifest was not: the pages tell which
-    for name in sorted(files):
-        if there[name] is None:
-            found.append(f"{name}: is missing")
-        elif there[name] != files[name] and name != _MANIFEST:
-            pages = (
-                _pages_that_differ(there[name], files[name], new)
-                if as_listed and name.endswith(".pdf")
-                else ()
-            )
-            found += pages or (f"{name}: is not what the spec gives",)
-    if not found and there[_MANIFEST] != files[_MANIFEST]:
-        found.append(_MANIFEST_DIFFERS)
-    return tuple(found)
-
-
-_MANIFEST = "manifest.json"
-_MANIFEST_DIFFERS = f"{_MANIFEST}: is not what the spec gives"
-
-
-def _listing(files: dict[str, bytes]) -> tuple[tuple[str, str], ...]:
-    sheets = _manifest(files.get(_MANIFEST)).get("sheets", [])
-    return tuple((str(s["number"]), str(s["title"])) for s in sheets)
-
-
-def _read(path: Path) -> bytes | None:
-    try:
-        return path.read_bytes()
-    except OSError:
-        return None
-
-
-def _manifest(data: bytes | None) -> dict[str, Any]:
-    try:
-        content = json.loads((data or b"{}").decode("utf-8"))
-    except ValueError:
-        return {}
-    return content if isinstance(content, dict) else {}
-
-
-def _sheets(manifest: dict[str, Any]) -> dict[str, tuple[str, str]]:
-    found: dict[str, tuple[str, str]] = {}
-    for entry in manifest.get("sheets", []):
-        found[str(entry.get("number"))] = (str(entry.get("title")), str(entry.get("sha256")))
-    return found
-
-
-def _pages_that_differ(
-    before: bytes | None, after: bytes, sheets: dict[str, tuple[str, str]]
-) -> tuple[str, ...]:
-    # The committed PDF may have been altered although its manifest was not.
-    import io
-
-    from pypdf import PdfReader
-    from pypdf.errors import PyPdfError
-
-    try:
-        readers = [PdfReader(io.BytesIO(data)) for data in (before or b"", after)]
-        old, new = ([page.get_contents() for page in reader.pages] for reader in readers)
-    except (PyPdfError, ValueError, KeyError, TypeError):
-        return ()
-    codes = [[page.get_data() if page is not None else b"" for page in pages] for pages in (old, new)]
-    names = list(sheets)
-    return tuple(
-        f"sheet {names[k]} {sheets[names[k]][0]}: is not what the spec gives"
-        for k in range(min(len(codes[1]), len(names)))
-        if k >= len(codes[0]) or codes[0][k] != codes[1][k]
-    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, replace
+from hashlib import sha256
 from pathlib import Path
 
 from sheets.base.diagnostics import Diagnostic, has_errors
@@ -26,12 +27,13 @@ from sheets.writers.pictures import Pictures
 @dataclass(frozen=True, slots=True)
 class Drawn:
     """A set with its files by name. No files when something is wrong; drawing is None, too, for a set out
-    of store."""
+    of store. key: of the set in the store."""
 
     drawing: DrawingSet | None
     files: tuple[tuple[str, bytes], ...]
     diagnostics: tuple[Diagnostic, ...]
     timings: tuple[Timing, ...]
+    key: str = ""
 
 
 def draw(
@@ -44,6 +46,7 @@ def draw(
     drawn sets that one drawn from the same is taken from, and put into.
     """
     watch = Stopwatch(starting)
+    text = _text_of(path) if store is not None else None
     solved = solve(path, watch)
     if solved.spec is None or solved.wall is None:
         return Drawn(None, (), solved.diagnostics, tuple(watch.timings))
@@ -54,9 +57,15 @@ def draw(
         stands = standing_of(solved, folder, records_of(path))
     except IssueError as error:
         return Drawn(None, (), (*solved.diagnostics, unreadable(error)), tuple(watch.timings))
-    return draw_standing(
+    drawn = draw_standing(
         solved, stands, stem=stem_of(path), folder=folder, pictures=pictures, watch=watch, store=store
     )
+    if store is not None and text is not None and drawn.files and not drawn.diagnostics:
+        from sheets.commands.recall import remember
+
+        files, read = dict(drawn.files), _read_beside(solved.spec, solved.wall)
+        remember(store, path, text, pictures, key=drawn.key, files=files, read=read)
+    return drawn
 
 
 def standing_of(solved: Solved, folder: Path, record_of: RecordOf) -> Standing:
@@ -87,6 +96,21 @@ def draw_standing(
     )  # fmt: skip
 
 
+def _text_of(path: Path) -> bytes | None:
+    from sheets.commands.recall import spec_bytes
+
+    try:
+        return spec_bytes(path)
+    except OSError:
+        return None
+
+
+def _read_beside(spec: Spec, wall: Wall) -> tuple[str, ...]:
+    # Paths, seen from the spec, of what it names and what is read for it.
+    block, codes = spec.sheet.titleblock, wall.settings.codes
+    return (*((block,) if block.endswith((".yaml", ".yml")) else ()), *((codes.table,) if codes.text else ()))
+
+
 def draw_solved(
     solved: Solved, *, stem: str, folder: Path, record: Record | None, pictures: Pictures, watch: Stopwatch,
     store: Path | None = None, shown: Shown | None = None, draft: Draft | None = None,
@@ -105,7 +129,7 @@ def draw_solved(
     assert wall is not None
     # The spec goes in with every default filled in: two files that say the same give the same set.
     name = f"{stem}.yaml"
-    includes = _includes(spec, wall, name, folder, record)
+    includes = includes_of(spec, wall, name, folder, record)
     if as_written:
         includes = (*includes, (AS_WRITTEN, as_written))
     written = Written(stem, name, canonical(spec).encode("utf-8"), includes)
@@ -118,9 +142,9 @@ def draw_solved(
         key = key_of(
             ((name, written.text), *written.includes, ("stands", stands.encode("utf-8")), *wanted)
         )
-        held = fetch(store, key, stem, written.text)
+        held = fetch(store, key, stem, sha256(written.text).hexdigest())
         if held is not None:
-            return Drawn(None, held, solved.diagnostics, tuple(watch.timings))
+            return Drawn(None, held, solved.diagnostics, tuple(watch.timings), key)
     if record is not None:
         wall = marked(wall, record.kept)
     if shown is None:
@@ -135,13 +159,13 @@ def draw_solved(
         from sheets.commands.cache import keep
 
         keep(store, key, files)
-    return Drawn(sent(drawing, only), files, found, tuple(watch.timings))
+    return Drawn(sent(drawing, only), files, found, tuple(watch.timings), key)
 
 
-def _includes(
+def includes_of(
     spec: Spec, wall: Wall, name: str, folder: Path, record: Record | None
 ) -> tuple[tuple[str, bytes], ...]:
-    # What else the set was drawn from, so that it can be drawn again from its PDF alone.
+    """Return what else a set is drawn from, by name, so that it can be drawn again from its PDF alone."""
     from sheets.revisions.keeping import attached
     from sheets.revisions.keeping import record as records
 

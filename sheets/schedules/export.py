@@ -98,7 +98,7 @@ def json_bytes(wall: Wall, records: tuple[Records, ...]) -> bytes:
     return (json.dumps(said, ensure_ascii=False, indent=1) + "\n").encode("utf-8")
 
 
-def schema() -> dict[str, object]:
+def schema() -> dict[str, Any]:
     """Return the JSON schema of the exported schedules, made from the same fields."""
     text = {"type": "string"}
     tables = {

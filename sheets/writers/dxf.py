@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from io import StringIO
+from math import ceil
 from typing import Any
 
 from ezdxf import options  # type: ignore[attr-defined]
@@ -22,12 +23,14 @@ from sheets.drawing.walk import ungrouped, viewports
 from sheets.geometry.path import Similarity, scaled, shifted
 from sheets.writers.dxf_blocks import Blocks
 from sheets.writers.dxf_dimensions import APPLICATION, Measured, add_dimension
+from sheets.writers.dxf_handles import Handles, identity
 from sheets.writers.dxf_items import Space, draw
 from sheets.writers.dxf_tables import Tables, dimension_style, new_tables
 
 _INCHES, _MILLIMETRES = 1, 4  # $INSUNITS
 _LOCKED = 0x4000  # viewport flag: its scale cannot be changed by scrolling
-_APART = 600.0  # mm between views in model space
+_APART = 600.0  # mm between views in model space, at least
+_STEP = 2540.0  # mm, and 100 in: what a view's place in model space is a multiple of
 _MARGIN = 1.0  # mm of paper round a view: a line on the edge of its window would be cut off
 _ON_PAPER = frozenset({"view title", "scale bar"})
 
@@ -60,9 +63,11 @@ def document(drawing: DrawingSet) -> Drawing:
     doc.appids.add(APPLICATION)
     tables = new_tables(doc, drawing)
     placed = _laid_apart(drawing, tables.unit)
-    blocks = Blocks(tables)
+    handles = Handles(doc)
+    blocks = Blocks(tables, handles)
     for index, sheet in enumerate(drawing.sheets):
         _sheet(tables, blocks, sheet, index, placed)
+    handles.close()
     # The order of the CLASSES section would follow that of a set.
     for kind in sorted(doc.entitydb.dxf_types_in_use()):
         doc.classes.add_class(kind)
@@ -89,35 +94,43 @@ def _laid_apart(drawing: DrawingSet, unit: float) -> dict[tuple[str, str], _Plac
             to_model = scaled(1 / unit).then(shifted((x - left) / unit, 0.0))
             to_view = shifted(-view.origin[0], -view.origin[1]).then(scaled(enlarge))
             placed[sheet.number, view.id] = _Placed(to_view.then(to_model), to_model)
-            x += right - left + _APART
+            # In whole steps: a view that grows a little leaves the others where they are.
+            x += ceil((right - left + _APART) / _STEP) * _STEP
     return placed
 
 
 def _sheet(
     tables: Tables, blocks: Blocks, sheet: Sheet, index: int, placed: dict[tuple[str, str], _Placed]
 ) -> None:
+    blocks.handles.under(f"sheet {sheet.number}")
     layout = _layout(tables, sheet, index)
     paper = Space(layout, scaled(1 / tables.unit), "sheet", tables)
     for item in ungrouped(sheet.items):
         if not isinstance(item, Viewport):
-            _items(paper, blocks, (item,), None)
+            _items(paper, blocks, (item,), sheet.number, None)
             continue
         at = placed[sheet.number, item.id]
         model = Space(tables.doc.modelspace(), at.from_paper, where(item.id), tables)
         measured = Measured(dimension_style(tables, item), at.from_view)
         held = tuple(ungrouped(item.items))
         on_paper = [i for i in held if isinstance(i, Symbol) and i.kind in _ON_PAPER]
-        _items(model, blocks, (i for i in held if i not in on_paper), measured)
-        _items(paper, blocks, on_paper, None)
+        home = f"{sheet.number} {item.id}"
+        _items(model, blocks, (i for i in held if i not in on_paper), home, measured)
+        _items(paper, blocks, on_paper, f"{home} on paper", None)
+        blocks.handles.under(f"{home} viewport")
         _viewport(layout, tables, item, at)
 
 
-def _items(space: Space, blocks: Blocks, items: Iterable[Item], measured: Measured | None) -> None:
+def _items(
+    space: Space, blocks: Blocks, items: Iterable[Item], home: str, measured: Measured | None
+) -> None:
+    # home: where the items are, which together with what they are of finds their handles.
     for item in items:
+        blocks.handles.under(f"{home}\n{identity(item)}")
         if isinstance(item, Symbol):
             blocks.insert(space, item)
         elif isinstance(item, Dimension) and measured:
-            add_dimension(space, item, measured)
+            add_dimension(space, item, measured, blocks.number(f"{home}\n{item.id}"))
         elif isinstance(item, Dimension):
             draw(space, (*item.heads, *item.strokes, item.text))
         elif isinstance(item, (Stroke, Area, Text)):

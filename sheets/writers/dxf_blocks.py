@@ -13,9 +13,11 @@ from sheets.drawing.lettering import settable
 from sheets.drawing.pens import Where, style
 from sheets.geometry.box import Box
 from sheets.geometry.path import Similarity, scaled, shifted
+from sheets.writers.dxf_handles import Handles, digest
 from sheets.writers.dxf_items import ALIGNMENTS, Space, draw, single_line, text_look
 from sheets.writers.dxf_tables import TEXT_STYLES, Tables
 
+_MOST = 0x1000000  # names of blocks end in a number below this
 _UNSEEN = 1  # flag of an attribute that is not drawn
 
 
@@ -24,8 +26,18 @@ class Blocks:
     """The blocks made so far: what each looks like, and its name."""
 
     tables: Tables
+    handles: Handles
     _names: dict[str, str] = field(default_factory=dict)
-    _counts: dict[str, int] = field(default_factory=dict)
+    _used: set[str] = field(default_factory=set)
+    _numbers: set[int] = field(default_factory=set)
+
+    def number(self, what: str) -> int:
+        """Return a number that no other thing has, the same for the same thing whatever else is drawn."""
+        turn = 0
+        while (found := digest(f"{what}\n{turn}", _MOST)) in self._numbers:
+            turn += 1
+        self._numbers.add(found)
+        return found
 
     def insert(self, space: Space, symbol: Symbol) -> None:
         """Add a symbol to a space as a reference to its block, with its fields as attributes.
@@ -38,7 +50,7 @@ class Blocks:
         looks = f"{space.kind}\n{dump_item(shape)}\n" + "\n".join(f"{t} {dump_item(x)}" for t, x in tagged)
         name = self._names.get(looks)
         if name is None:
-            name = self._names[looks] = self._new(symbol, shape, tagged, space.kind)
+            name = self._names[looks] = self._new(symbol, shape, tagged, space.kind, looks)
         grow = space.place.scale * self.tables.unit
         attributes = self.tables.attributes("symbol", space.kind)
         size = {"xscale": grow, "yscale": grow, "zscale": grow}
@@ -55,11 +67,14 @@ class Blocks:
         draw(space, dashed)
 
     def _new(
-        self, symbol: Symbol, shape: Symbol, tagged: list[tuple[str, Text]], kind: Where
+        self, symbol: Symbol, shape: Symbol, tagged: list[tuple[str, Text]], kind: Where, looks: str
     ) -> str:
         base = re.sub(r"[^A-Z0-9]+", "-", symbol.kind.upper()).strip("-") or "SYMBOL"
-        self._counts[base] = self._counts.get(base, 0) + 1
-        name = base if self._counts[base] == 1 else f"{base}-{self._counts[base]}"
+        # All but the first are named after their looks: numbered, one more would rename those after it.
+        name, turn = base, 0
+        while name in self._used:
+            name, turn = f"{base}-{digest(f'{looks} {turn}', _MOST):06X}", turn + 1
+        self._used.add(name)
         block = self.tables.doc.blocks.new(name)
         space = Space(block, scaled(1 / self.tables.unit), kind, self.tables)
         draw(space, (*shape.areas, *shape.strokes, *shape.texts))

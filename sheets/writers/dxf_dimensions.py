@@ -29,10 +29,10 @@ class Measured:
     to_model: Similarity
 
 
-def add_dimension(space: Space, item: Dimension, view: Measured) -> None:
-    """Add a dimension to model space."""
+def add_dimension(space: Space, item: Dimension, view: Measured, number: int) -> None:
+    """Add a dimension to model space. number: of the block that holds its picture."""
     doc = space.tables.doc
-    block = doc.blocks.new_anonymous_block(type_char="D")
+    block = doc.blocks.new(f"*D{number}")
     draw(Space(block, space.place, space.kind, space.tables), (*item.heads, *item.strokes, item.text))
     x0, y0, x1, y1 = box(item.text)
     a, b = view.to_model(item.a), view.to_model(item.b)

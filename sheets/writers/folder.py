@@ -76,6 +76,36 @@ def write_folder(target: Path, files: Mapping[str, bytes], *, beside: bool = Fal
         raise FolderError(f"{target}: {reason}; nothing was changed") from error
 
 
+def as_it_stands(target: Path, manifest: str) -> Mapping[str, object] | None:
+    """Return what a folder's manifest says, if it has that SHA-256 and each file listed is as listed."""
+    try:
+        data = read_plain(target / NAME)
+        if hashlib.sha256(data).hexdigest() != manifest:
+            return None
+        content: dict[str, object] = json.loads(data)
+        files: list[dict[str, str]] = content["files"]  # type: ignore[assignment]
+        return content if all(_sha256(target / file["name"]) == file["sha256"] for file in files) else None
+    except (OSError, ValueError, KeyError, TypeError, RecursionError):
+        return None
+
+
+def cleared(target: Path) -> tuple[str, ...]:
+    """Put right what dead runs left beside a folder that need not be written, and return what to tell of it.
+
+    Raises FolderError if the outside world refuses.
+    """
+    target = Path(os.path.realpath(target))
+    prefix = aside_prefix(target.name)
+    try:
+        if not any(path.name.startswith(prefix) for path in target.parent.iterdir()):
+            return ()
+        with alone_in(target.parent):
+            return _put_right(target)
+    except (OSError, RecursionError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise FolderError(f"{target}: {reason}; nothing was changed") from error
+
+
 def _standing(target: Path) -> _Standing | None:
     # None where there is no folder.
     if not os.path.lexists(target):

@@ -8,6 +8,9 @@ from typing import Literal
 
 from sheets.drawing.items import DrawingSet, Sheet
 
+LEAST_DPI, MOST_DPI = 20, 1200
+"""Of a PNG: fewer dots show nothing, more fill the memory."""
+
 
 @dataclass(frozen=True, slots=True)
 class Picture:

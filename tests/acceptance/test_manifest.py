@@ -44,4 +44,4 @@ def test_the_hash_of_the_spec_is_of_the_filled_spec_that_the_pdf_carries(drawn: 
     folder, said = manifest(drawn, spec)
     carried = pypdf.PdfReader(folder / f"{spec.stem}.pdf").attachments[spec.name][0]
     assert said["spec"] == {"name": spec.name, "sha256": hashlib.sha256(carried).hexdigest()}
-    assert said["version"] == __version__
+    assert said["drawn_with"]["shopset"] == __version__

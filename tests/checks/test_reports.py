@@ -14,11 +14,12 @@ import pytest
 from sheets.base.diagnostics import spec_path
 from sheets.checks import rules
 from sheets.checks.finding import Checked, Finding
+from sheets.checks.reports.document import as_json
 from sheets.checks.reports.formats import Format, formatted
 from sheets.checks.reports.junit import as_junit
 from sheets.checks.reports.sarif import as_sarif
 from sheets.checks.reports.sheet_tables import checks_table, figures, measures_table
-from sheets.checks.reports.text import as_json, as_text, counts, summary
+from sheets.checks.reports.text import as_text, counts, summary
 from sheets.checks.run import RULES, explain, has_errors, nearest_rule, rule_named, run_checks
 from sheets.model.settings import Codes, Waiver
 from tests.made_settings import settings

@@ -14,7 +14,7 @@ from urllib.parse import unquote, urlsplit
 import pytest
 
 from sheets.checks.finding import Checked
-from sheets.checks.reports.sarif import as_sarif, uri_of
+from sheets.checks.reports.sarif import as_sarif, end_of, uri_of
 from sheets.checks.run import RULES, run_checks
 from sheets.pipeline import solve
 from tests.acceptance.edits import base, changed
@@ -47,7 +47,7 @@ def broken_clauses(log: dict) -> list[str]:  # type: ignore[type-arg]
         hold("3.49.3 id", all(isinstance(rule.get("id"), str) and rule["id"] for rule in rules))
         hold("3.19.23 rules are unique", len({rule.get("id") for rule in rules}) == len(rules))
         for rule in rules:
-            for key in ("shortDescription", "fullDescription"):
+            for key in ("shortDescription", "fullDescription", "help"):
                 hold("3.12.3 text", key not in rule or isinstance(rule[key].get("text"), str))
         kinds = (None, "utf16CodeUnits", "unicodeCodePoints")
         hold("3.14.27 columnKind", run.get("columnKind") in kinds)
@@ -86,8 +86,16 @@ def broken_by_result(result: dict, rules: list) -> list[str]:  # type: ignore[ty
         if region is not None:
             hold("3.30.5 startLine", positive(region.get("startLine")))
             hold("3.30.6 startColumn", positive(region.get("startColumn", 1)))
+            start, end = region.get("startLine", 1), region.get("endLine", region.get("startLine", 1))
+            hold("3.30.7 endLine", positive(end) and end >= start)
+            columns = region.get("startColumn", 1), region.get("endColumn", region.get("startColumn", 1))
+            hold("3.30.8 endColumn", positive(columns[1]) and (end > start or columns[1] >= columns[0]))
         for logical in location.get("logicalLocations", []):
             hold("3.33.5 fullyQualifiedName", isinstance(logical.get("fullyQualifiedName"), str))
+    prints = result.get("partialFingerprints", {})
+    hold("3.27.17 partialFingerprints", all(isinstance(mark, str) and mark for mark in prints.values()))
+    steps = re.compile(r"[^/]+(/[^/]+)*/v[1-9][0-9]*")
+    hold("3.5.4 a name ends in its version", all(steps.fullmatch(name) for name in prints))
     for suppression in result.get("suppressions", []):
         hold("3.35.2 kind", suppression.get("kind") in ("inSource", "external"))
         hold("3.35.6 justification", isinstance(suppression.get("justification", ""), str))
@@ -105,7 +113,8 @@ def log(tmp_path_factory: pytest.TempPathFactory) -> dict:  # type: ignore[type-
     solved = solve(path)
     assert solved.wall is not None, [each.message for each in solved.diagnostics]
     reports = run_checks(solved.wall, solved.source.place_of)
-    return json.loads(as_sarif((Checked("sets/lot 14/wände #2.yaml", reports),), version="1.0"))  # type: ignore[no-any-return]
+    checked = Checked("sets/lot 14/wände #2.yaml", reports, solved.source.lines)
+    return json.loads(as_sarif((checked,), version="1.0"))  # type: ignore[no-any-return]
 
 
 def test_every_clause_is_kept(log) -> None:  # type: ignore[no-untyped-def]
@@ -149,7 +158,57 @@ def test_names_of_files_as_uris(file: str, uri: str) -> None:
 def test_regions_point_into_the_text(log) -> None:  # type: ignore[no-untyped-def]
     for result in log["runs"][0]["results"]:
         for location in result["locations"]:
-            assert set(location["physicalLocation"]["region"]) == {"startLine", "startColumn"}
+            region = location["physicalLocation"]["region"]
+            assert set(region) == {"startLine", "startColumn", "endLine", "endColumn"}
+            assert region["endColumn"] > region["startColumn"]
+
+
+@pytest.mark.parametrize(
+    ("line", "column", "said"),
+    [
+        ("    width: 5'-2 1/2\"  # as measured", 12, "5'-2 1/2\""),
+        ("  posts: {width: 6, depth: 5}", 18, "6"),
+        ("  posts: {width: 6}", 3, "posts"),
+        ("  - name: 'books, low'", 11, "'books, low'"),
+        ("  reason: splined, by hand", 11, "splined, by hand"),
+        ("  sizes: [1, 2-1/2]", 14, "2-1/2"),
+    ],
+)
+def test_a_place_ends_after_the_last_character_of_its_value(line: str, column: int, said: str) -> None:
+    """3.30.8: the column of the character that follows the region."""
+    assert line[column - 1 : end_of(line, column) - 1] == said
+
+
+def fingerprints(log: dict) -> list[str]:  # type: ignore[type-arg]
+    return [result["partialFingerprints"]["finding/v1"] for result in log["runs"][0]["results"]]
+
+
+def test_fingerprints_tell_findings_apart_and_stay_when_lines_and_numbers_move(tmp_path: Path) -> None:
+    def log_of(text: str) -> dict:  # type: ignore[type-arg]
+        path = tmp_path / "wall.yaml"
+        path.write_text(text, encoding="utf-8")
+        solved = solve(path)
+        assert solved.wall is not None
+        reports = run_checks(solved.wall, solved.source.place_of)
+        return json.loads(as_sarif((Checked("wall.yaml", reports),), version="1"))  # type: ignore[no-any-return]
+
+    before = log_of(changed(base("masonry"), {"mantel.arch.rail": "7-1/2"}))
+    after = log_of("# moved\n\n" + changed(base("masonry"), {"mantel.arch.rail": "7-5/8"}))
+    assert len(set(fingerprints(before))) == len(fingerprints(before))
+    assert fingerprints(after) == fingerprints(before)
+    first = [log["runs"][0]["results"][0] for log in (before, after)]
+    assert where_of(first[0])["region"] != where_of(first[1])["region"]
+
+
+def where_of(result: dict) -> dict:  # type: ignore[type-arg]
+    return result["locations"][0]["physicalLocation"]  # type: ignore[no-any-return]
+
+
+def test_every_rule_has_help_with_its_source(log) -> None:  # type: ignore[no-untyped-def]
+    rules = {rule["id"]: rule for rule in log["runs"][0]["tool"]["driver"]["rules"]}
+    for rule in RULES:
+        assert all(caution in rules[rule.name]["help"]["text"] for caution in rule.cautions)
+        assert len(rules[rule.name]["help"]["text"]) >= 80
 
 
 @pytest.mark.parametrize(
@@ -163,6 +222,10 @@ def test_regions_point_into_the_text(log) -> None:  # type: ignore[no-untyped-de
         ("3.27.6", lambda log: log["runs"][0]["results"][0].update(ruleIndex=7)),
         ("3.4.3", lambda log: where(log)["artifactLocation"].update(uri="lot 14/wall.yaml")),
         ("3.30.5", lambda log: where(log)["region"].update(startLine=0)),
+        ("3.30.7", lambda log: where(log)["region"].update(endLine=1)),
+        ("3.30.8", lambda log: where(log)["region"].update(endColumn=0)),
+        ("3.27.17", lambda log: log["runs"][0]["results"][0].update(partialFingerprints={"a/v1": 7})),
+        ("3.5.4", lambda log: log["runs"][0]["results"][0].update(partialFingerprints={"a": "7"})),
         ("3.30.6", lambda log: where(log)["region"].update(startColumn=0)),
         ("3.11.5", lambda log: log["runs"][0]["results"][0]["message"].update(text="case {0} is high")),
     ],

@@ -33,7 +33,7 @@ def a_set() -> Files:
 
 
 def found(store: Path) -> tuple[tuple[str, bytes], ...] | None:
-    return cache.fetch(store, KEY, STEM, SPEC)
+    return cache.fetch(store, KEY, STEM, hashlib.sha256(SPEC).hexdigest())
 
 
 def test_what_was_kept_is_found(tmp_path: Path) -> None:

@@ -126,7 +126,7 @@ def test_what_is_unchanged_comes_out_of_the_store(tmp_path: Path, monkeypatch: p
     spec, store = tmp_path / "hall.yaml", tmp_path / "store"
     spec.write_text(SPEC, "utf-8")
     first = draw_one(Job(spec, tmp_path / "a", store=store))
-    (entry,) = store.iterdir()
+    (entry,) = store.glob("*.zip")
     spec.write_text("# a comment\n" + SPEC.replace("height: 60", "height: 1524 mm"), "utf-8")
     monkeypatch.setattr("sheets.commands.one_set.show", None)  # drawing would fail
     second = draw_one(Job(spec, tmp_path / "b", store=store))
@@ -167,3 +167,56 @@ def test_drawn_by_other_versions_is_told_from_a_difference(committed: Path) -> N
     target.write_text(kept, "utf-8")
     assert says[0] == "hall.dxf: is not what the spec gives"
     assert "drawn by other versions: numpy 1.0, here" in says[1]
+
+
+def test_a_set_is_held_with_the_pictures_that_it_was_drawn_with(tmp_path: Path) -> None:
+    spec = tmp_path / "hall.yaml"
+    spec.write_text(SPEC, "utf-8")
+    pictures = (Picture("png", 30), Picture("svg"))
+    draw_one(Job(spec, tmp_path / "out", pictures, tmp_path / "store"))
+    plain = draw_one(Job(spec, tmp_path / "out", (), tmp_path / "store", check=True))
+    assert (plain.differs, plain.unchanged) == ((), True)
+    finer = draw_one(Job(spec, tmp_path / "out", (Picture("png", 31),), tmp_path / "store", check=True))
+    assert any(line.endswith(".png: is not what the spec gives") for line in finer.differs)
+    picture = sorted((tmp_path / "out" / "hall").glob("*.svg"))[0]
+    picture.write_bytes(b"<svg/>")
+    altered = draw_one(Job(spec, tmp_path / "out", (), tmp_path / "store", check=True))
+    assert altered.differs == (f"{picture.name}: is not what the spec gives",)
+
+
+def test_what_stands_as_it_was_drawn_is_not_read_or_written_again(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    spec, block = tmp_path / "hall.yaml", tmp_path / "mine.yaml"
+    spec.write_text(SPEC.replace("shop-small", "mine.yaml"), "utf-8")
+    shipped = Path(__file__).resolve().parents[2] / "titleblocks" / "shop-small.yaml"
+    block.write_bytes(shipped.read_bytes())
+    job = Job(spec, tmp_path / "out", (), tmp_path / "store")
+    assert not draw_one(job).unchanged
+    before = digests(tmp_path / "out")
+    times = {p: p.stat().st_mtime_ns for p in (tmp_path / "out" / "hall").iterdir()}
+    with monkeypatch.context() as patched:
+        patched.setattr("sheets.commands.one_set.solve", None)  # reading would fail
+        again = draw_one(job)
+    assert again.unchanged
+    assert again.sheets
+    assert {p: p.stat().st_mtime_ns for p in (tmp_path / "out" / "hall").iterdir()} == times
+    (tmp_path / "out" / "hall" / "parts.csv").unlink()
+    assert not draw_one(job).unchanged, "what is not whole is put there again"
+    assert digests(tmp_path / "out") == before
+    block.write_text(block.read_text("utf-8").replace("label: DATE", "label: DAY"), "utf-8")
+    assert not draw_one(job).unchanged, "the title block that it names is part of what it is drawn from"
+    assert digests(tmp_path / "out") != before
+
+
+def test_an_entry_that_recalls_nothing_true_is_a_miss(tmp_path: Path) -> None:
+    spec, store = tmp_path / "hall.yaml", tmp_path / "store"
+    spec.write_text(SPEC, "utf-8")
+    draw_one(Job(spec, tmp_path / "a", store=store))
+    (entry,) = store.glob("*.json")
+    kept = json.loads(entry.read_text("utf-8"))
+    others: list[dict[str, object]] = [{"read": ["x"]}, {"key": 7}, {"key": "../up"}, {"more": 1}]
+    for content in ("", "[]", "null", "{}", *(json.dumps({**kept, **other}) for other in others)):
+        entry.write_text(content, "utf-8")
+        assert draw_one(Job(spec, tmp_path / "b", store=store)).sheets
+        assert digests(tmp_path / "b") == digests(tmp_path / "a")

@@ -16,7 +16,7 @@ FILES = {"alcove.pdf": b"%PDF", "alcove.dxf": b"0"}
 def test_lists_files_sheets_spec_and_version():
     drawing = sample("mm")
     content = json.loads(manifest(drawing, FILES, "alcove.yaml", b"wall: 1\n"))
-    assert content["version"] == __version__
+    assert content["drawn_with"]["shopset"] == __version__
     assert content["spec"] == {"name": "alcove.yaml", "sha256": hashlib.sha256(b"wall: 1\n").hexdigest()}
     assert {f["name"]: f["sha256"] for f in content["files"]} == {
         name: hashlib.sha256(data).hexdigest() for name, data in FILES.items()
@@ -37,7 +37,9 @@ def test_a_sheets_hash_changes_with_that_sheet_alone():
 
 def test_it_names_the_versions_of_what_its_files_were_drawn_with():
     content = json.loads(manifest(sample("mm"), FILES, "a.yaml", b""))
-    assert set(content["drawn_with"]) == {"deflate", "ezdxf", "numpy", "reportlab", "scipy", "shapely"}
+    assert set(content["drawn_with"]) == {
+        "deflate", "ezdxf", "numpy", "reportlab", "scipy", "shapely", "shopset",
+    }  # fmt: skip
     assert content["drawn_with"]["ezdxf"] == ezdxf.__version__
     pictures = json.loads(manifest(sample("mm"), {**FILES, "a.png": b""}, "a.yaml", b""))
     assert pictures["drawn_with"].keys() - content["drawn_with"].keys() == {"matplotlib", "pillow"}

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from typing import Literal
 
 from sheets.checks.finding import Checked
+from sheets.checks.reports.document import as_json
 from sheets.checks.reports.junit import as_junit
 from sheets.checks.reports.sarif import as_sarif
-from sheets.checks.reports.text import as_json, as_text
+from sheets.checks.reports.text import as_text
 
 Format = Literal["text", "json", "junit", "sarif"]
 

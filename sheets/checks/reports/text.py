@@ -1,14 +1,11 @@
-"""Reports as text for a terminal, as JSON, and as diagnostics; the same bytes for the same reports."""
+"""Reports as text for a terminal; the same bytes for the same reports."""
 
 from __future__ import annotations
 
-import json
 import textwrap
 from collections import Counter
-from collections.abc import Sequence
-from dataclasses import asdict
 
-from sheets.base.diagnostics import WAIVED_ABOUT_FIRE, Severity, spec_path
+from sheets.base.diagnostics import WAIVED_ABOUT_FIRE, Severity
 from sheets.checks.finding import Checked, Finding, RuleReport
 from sheets.checks.waivers import waived_about_fire
 
@@ -27,21 +24,6 @@ def as_text(checked: Checked, *, numbers: bool = False) -> str:
     if cautions:
         blocks.append("Cautions\n" + "".join(wrapped(caution, "  ") for caution in cautions) + "\n")
     return "".join(block for block in blocks if block) + summary(reports) + "\n"
-
-
-def as_json(specs: Sequence[Checked]) -> str:
-    """Return everything that was found in some specs as one JSON document."""
-    said = {
-        "specs": [
-            {
-                "file": spec.file,
-                "counts": counts(spec.reports),
-                "rules": [_rule_json(report) for report in spec.reports],
-            }
-            for spec in specs
-        ]
-    }
-    return json.dumps(said, indent=2, ensure_ascii=False) + "\n"
 
 
 def wrapped(text: str, indent: str) -> str:
@@ -94,39 +76,3 @@ def _finding_text(found: Finding, file: str) -> list[str]:
     if found.waived:
         lines.append(f"    waived: {found.waived.text}")
     return lines
-
-
-def _rule_json(report: RuleReport) -> dict[str, object]:
-    return {
-        "rule": report.rule,
-        "title": report.title,
-        "looked_at": report.looked_at,
-        "findings": [_finding_json(found) for found in report.findings],
-        "measures": [
-            {
-                "subject": row.subject,
-                "value": row.value,
-                "limit": row.limit,
-                "verdict": row.verdict,
-                "source": row.cited.source,
-                "confidence": row.cited.confidence,
-            }
-            for row in report.measures
-        ],
-        "cautions": list(report.cautions),
-    }
-
-
-def _finding_json(found: Finding) -> dict[str, object]:
-    return {
-        "severity": found.severity,
-        "message": found.message,
-        "cure": found.cure,
-        "source": found.cited.source,
-        "confidence": found.cited.confidence,
-        "path": spec_path(found.made_from.path),
-        "line": found.made_from.line or None,
-        "column": found.made_from.column or None,
-        "subjects": list(found.subjects),
-        "waived": asdict(found.waived) if found.waived else None,
-    }
