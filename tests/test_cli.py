@@ -92,7 +92,7 @@ def test_a_wrong_spec_is_said_with_its_place_and_leaves_the_earlier_set(tmp_path
     spec.write_text(starter_spec())
     assert run("draw", spec, cwd=tmp_path).returncode == 0
     before = {p.name: p.read_bytes() for p in (tmp_path / "out" / "alcove").iterdir()}
-    spec.write_text(starter_spec().replace("  width: 12'", "  widht: 12'"))
+    spec.write_text(starter_spec().replace("  width: 12'-2", "  widht: 12'-2"))
     for command in ("draw", "check", "defaults"):
         done = run(command, spec, cwd=tmp_path)
         assert done.returncode == 2

@@ -25,7 +25,7 @@ materials:                 # the names are yours; each says what it is by specie
   slate: {masonry: slate, thickness: 3/4}
 
 room:
-  width: 12'               # side wall to side wall
+  width: 12'-2"            # side wall to side wall
   ceiling: {height: 8'-6"} # for a barrel vault: {height: 8'-6", vault: {spring: 7'-6"}}
   baseboard: {height: 5-1/2, thickness: 5/8, material: oak, stops_at: surround}
 
