@@ -7,13 +7,14 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from sheets.base.length import MM_PER_INCH, SnapMode, snap
+from sheets.base.length import MM_PER_FOOT, MM_PER_INCH, SnapMode, snap
 from sheets.base.notation import size_words
 from sheets.model.part import Part
 from sheets.model.wall import Wall
 from sheets.tables.loads import N_PER_MM2_PER_LB_PER_FT2, N_PER_MM_PER_LB_PER_FT
 from sheets.tables.woods import KG_PER_M3_PER_LB_PER_FT3, MPA_PER_MILLION_PSI
 
+_MM_PER_METRE = 1000
 KG_PER_LB = 0.45359237
 """Source: NIST SP 811 (2008), appendix B.8."""
 
@@ -34,6 +35,13 @@ def fine(wall: Wall, mm: float | Fraction) -> str:
     """Return a small or computed length in decimals: 0.063 in, or 1.61 mm."""
     value = float(mm)
     return f"{value:.2f} mm" if wall.units == "mm" else f"{value / float(MM_PER_INCH):.3f} in"
+
+
+def surface(wall: Wall, mm2: Fraction) -> str:
+    """Return an area, mm2, in words: 4.52 square feet, or 0.42 square metres."""
+    if wall.units == "mm":
+        return f"{float(mm2 / _MM_PER_METRE**2):.2f} square metres"
+    return f"{float(mm2 / MM_PER_FOOT**2):.2f} square feet"
 
 
 def weight(wall: Wall, kg: float, *, beside: float | None = None) -> str:

@@ -62,5 +62,5 @@ def is_solid(part: Part) -> bool:
 
 
 def swing_words(moisture: Moisture) -> str:
-    """Return the range in words: 6.0 to 10.0 % (most of the US)."""
+    """Return the range in words: 6.2 to 10.8 % (temperate)."""
     return f"{moisture.low_pct:.1f} to {moisture.high_pct:.1f} % moisture content ({moisture.said})"

@@ -17,7 +17,7 @@ from sheets.checks.mechanics.loading import lasting_load
 from sheets.checks.mechanics.screws import N_PER_LB
 from sheets.checks.mechanics.strengths import weight_kg
 from sheets.checks.rules.anchorage import CAUTIONS
-from sheets.checks.wording import KG_PER_LB, fine, length, weight
+from sheets.checks.wording import KG_PER_LB, length, on_grid, weight
 from sheets.geometry.solid import centroid
 from sheets.model.part import Part
 from sheets.model.wall import Component, Wall
@@ -186,7 +186,7 @@ def _findings(wall: Wall, hung: _Hung) -> tuple[Finding, ...]:
 
 def _middle(wall: Wall, hung: _Hung) -> str:
     """Where its weight is, in words."""
-    out = fine(wall, abs(hung.out) * float(MM_PER_INCH))
+    out = on_grid(wall, abs(hung.out) * float(MM_PER_INCH))
     if not hung.stands:
         return f"its middle {out} out from the wall"
     return f"its middle {out} {'behind' if hung.out <= 0 else 'before'} its toe"

@@ -13,7 +13,7 @@ from sheets.checks.mechanics.decided_at import of_section
 from sheets.checks.mechanics.fireside import CAUTIONS
 from sheets.checks.mechanics.manual import MANUAL, by_manual, silent
 from sheets.checks.mechanics.strengths import is_combustible
-from sheets.checks.wording import length
+from sheets.checks.wording import length, surface
 from sheets.model.part import Part
 from sheets.model.wall import Opening, Wall
 from sheets.tables.figures import NamedFigure, figure
@@ -81,7 +81,7 @@ def _judge(wall: Wall) -> Outcome:
     area = opening_area(opening)
     wanted = wanted_extension(area)
     rows = _wants(wanted.front.value, wanted.side.value, wanted.front.cited, wanted.side.cited)
-    return _held(wall, opening, rows, judge.severity, f"an opening of {float(area):.2f} square feet")
+    return _held(wall, opening, rows, judge.severity, f"an opening of {surface(wall, area * MM_PER_FOOT**2)}")
 
 
 def _wants(front: Fraction, side: Fraction, front_cited: Cited, side_cited: Cited) -> tuple[Want, ...]:
