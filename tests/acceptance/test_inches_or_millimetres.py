@@ -82,3 +82,32 @@ def test_the_same_wall_gives_the_same_findings(spec: Path, tmp_path: Path) -> No
     assert len(only_one) < len(inches) / 2
     assert not [each.message for each in metric if '"' in each.message]
     assert not [each.message for each in inches if re.search(r"\d mm\b", each.message)]
+
+
+_OTHERS = {
+    "mm": re.compile(r"\b(?:lbs?|ft|feet|foot|inch|inches|Fahrenheit)\b|\d[\"']|\d in\b(?! \d)"),
+    "inch": re.compile(r"\b(?:mm|cm|kg|metres?|m2|N)\b"),
+}
+SHELF_OVER_A_HEARTH = """
+project: {title: Shelf over a hearth, date: 2026-03-01}
+units: mm
+materials: {oak: {species: European oak}, tile: {masonry: porcelain tile, thickness: 12}}
+room: {width: 4200, ceiling: {height: 2500}}
+fireplace: {opening: {width: 700, height: 600}, sill: 200, appliance: masonry}
+surround: {material: tile, width: 1100, to_floor: true, hearth: {projection: 300, thickness: 50}}
+mantel: {top: 1100, breast: 150, layers: {cap: {thickness: 40, overhang: 200}}, material: oak}
+"""
+
+
+@pytest.mark.parametrize("units", ["inch", "mm"])
+def test_what_is_said_is_in_the_units_of_the_wall(units: str, tmp_path: Path) -> None:
+    """Also of a wall under no code, which most rules have something to say of."""
+    over = tmp_path / "over-a-hearth.yaml"
+    over.write_text(SHELF_OVER_A_HEARTH, "utf-8")
+    said_in_all = 0
+    for spec in (*SPECS, over):
+        for each in findings(written(spec, units, tmp_path)):
+            said_in_all += 1
+            for words in (each.message, each.cure or ""):
+                assert not _OTHERS[units].search(words), words
+    assert said_in_all > 50
