@@ -64,7 +64,11 @@ def main() -> None:
         for stream in (sys.stdout, sys.stderr):
             if stream is not None:
                 stream.flush()
-    except Ended as ended:
+    except BaseException as error:
+        # What a signal raises may come out of a library as an exception of its own.
+        ended = error if isinstance(error, Ended) else _ended_by_signal()
+        if ended is None:
+            raise
         status = ended.status
         with suppress(BaseException):
             print(f"error: {ended}", file=sys.stderr, flush=True)
@@ -80,7 +84,15 @@ def _signalled(number: int, frame: FrameType | None) -> None:
     if _ending:
         os._exit(128 + number)
     _ending.append(number)
-    raise Ended(128 + number, "interrupted" if number == signal.SIGINT else "ended from outside")
+    raise Ended(*_words_of(number))
+
+
+def _ended_by_signal() -> Ended | None:
+    return Ended(*_words_of(_ending[0])) if _ending else None
+
+
+def _words_of(number: int) -> tuple[int, str]:
+    return 128 + number, "interrupted" if number == signal.SIGINT else "ended from outside"
 
 
 def _unwritable(error: OSError) -> Ended:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import sys
 import traceback
 from collections.abc import Callable
@@ -12,6 +13,7 @@ from multiprocessing.connection import Connection
 from typing import TypeVar
 
 T = TypeVar("T")
+_ENDING = [getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name)]
 
 
 def beside(work: Callable[[], T]) -> Callable[[], T]:
@@ -29,7 +31,9 @@ def beside(work: Callable[[], T]) -> Callable[[], T]:
     outlet, inlet = context.Pipe(duplex=False)
     # A daemon: it ends with this process, should nobody ask for its result.
     process = context.Process(target=_hand_over, args=(work, inlet), daemon=True)
+    held = signal.pthread_sigmask(signal.SIG_BLOCK, _ENDING)
     process.start()
+    signal.pthread_sigmask(signal.SIG_SETMASK, held)
     inlet.close()  # or the end of a process that fell would not be seen
 
     def taken() -> T:
@@ -37,9 +41,12 @@ def beside(work: Callable[[], T]) -> Callable[[], T]:
             result, trouble = outlet.recv()
         except EOFError:
             raise RuntimeError("a process beside this one ended without a result") from None
+        except BaseException:  # a signal: what it still does is for nobody
+            process.terminate()
+            raise
         finally:
-            process.join()
             outlet.close()
+            process.join()
         if trouble:
             raise RuntimeError(f"in a process beside this one:\n{trouble}")
         return result  # type: ignore[no-any-return]
@@ -53,6 +60,12 @@ def _worth_it() -> bool:
 
 
 def _hand_over(work: Callable[[], object], inlet: Connection) -> None:
+    # It has nothing to put right, so a signal ends it at once. What the run does on one, an exception, may be
+    # swallowed where it falls (in a weak reference's callback, say), and whoever waits would wait for ever.
+    for number in _ENDING:
+        if signal.getsignal(number) != signal.SIG_IGN:
+            signal.signal(number, signal.SIG_DFL)
+    signal.pthread_sigmask(signal.SIG_UNBLOCK, _ENDING)
     try:
         said = (work(), "")
     except BaseException:
