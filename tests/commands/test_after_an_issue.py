@@ -41,8 +41,8 @@ def drawn(spec: Path, out: Path) -> tuple[Done, dict[str, dict[str, str]], list[
     """What came of a draw: the sheets as the manifest lists them, and the words of each page."""
     done = draw_one(Job(spec, out))
     assert not done.trouble
-    listed = json.loads((done.folder / "manifest.json").read_text("utf-8"))["sheets"]
-    pages = [page.extract_text() for page in pypdf.PdfReader(done.folder / f"{spec.stem}.pdf").pages]
+    listed = json.loads((done.job.folder / "manifest.json").read_text("utf-8"))["sheets"]
+    pages = [page.extract_text() for page in pypdf.PdfReader(done.job.folder / f"{spec.stem}.pdf").pages]
     return done, {sheet["number"]: sheet for sheet in listed}, pages
 
 
@@ -77,7 +77,7 @@ def test_what_is_as_issued_draws_the_issue(first: Path, tmp_path: Path) -> None:
     folder = issue_folder(spec, "A")
     assert done.draft == ""
     for name in ("hall.dxf", "parts.csv"):
-        assert (done.folder / name).read_bytes() == (folder / name).read_bytes()
+        assert (done.job.folder / name).read_bytes() == (folder / name).read_bytes()
     assert sheets == {
         s["number"]: s for s in json.loads((folder / "manifest.json").read_text("utf-8"))["sheets"]
     }
@@ -274,9 +274,9 @@ def test_a_set_gives_its_spec_back(second: Path, tmp_path: Path) -> None:
     assert as_written
     assert text == spec.read_bytes(), "byte for byte, comments and all"
     done, _, _ = drawn(issue_folder(spec, "B") / "hall.pdf", tmp_path)
-    assert spec_of(done.folder / "hall.pdf") == (text, True), "and so does one that is drawn from it"
+    assert spec_of(done.job.folder / "hall.pdf") == (text, True), "and so does one that is drawn from it"
     done, _, _ = drawn(spec, tmp_path / "drawn")
-    filled, as_written = spec_of(done.folder / "hall.pdf")
+    filled, as_written = spec_of(done.job.folder / "hall.pdf")
     assert not as_written
     assert b"precision:" in filled
     with pytest.raises(GivenError, match="is no PDF"):

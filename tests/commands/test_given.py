@@ -51,8 +51,10 @@ def test_the_spec_out_of_a_pdf_draws_the_same_bytes_anywhere(drawn: Path, tmp_pa
     shutil.copy(folder / "wall é #1.pdf", issued)
     done = draw_one(Job(issued, tmp_path / "out"))
     assert done.sheets, done.diagnostics
-    for name in done.files:
-        assert (done.folder / name).read_bytes() == (folder / name).read_bytes(), name
+    names = sorted(file.name for file in folder.iterdir())
+    assert names == sorted(file.name for file in done.job.folder.iterdir())
+    for name in names:
+        assert (done.job.folder / name).read_bytes() == (folder / name).read_bytes(), name
 
 
 def test_a_set_of_another_version_says_so(
@@ -64,9 +66,9 @@ def test_a_set_of_another_version_says_so(
     old = tmp_path / "out"
     done = draw_one(Job(drawn / "specs" / "wall é #1.yaml", old))
     monkeypatch.undo()
-    (note,) = version_notes(given(str(done.folder)))
+    (note,) = version_notes(given(str(done.job.folder)))
     assert "0.0.1" in note
-    again = draw_one(Job(done.folder / "wall é #1.pdf", tmp_path / "again"))
+    again = draw_one(Job(done.job.folder / "wall é #1.pdf", tmp_path / "again"))
     assert [d.code for d in again.diagnostics if d.severity == "note" and "0.0.1" in d.message] == [
         "other-version"
     ]

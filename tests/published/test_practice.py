@@ -26,6 +26,7 @@ PRACTICE: dict[FigureTable, dict[str, float]] = {
         "rough over thickness": 0.125, "short grain least": 1.5, "cross-grain glue most": 3,
         "fixed width most": 6, "gap the eye sees": 0.03125, "tongue left engaged": 0.0625,
         "free board edge": 0.125, "grain run-out most": 0.25, "scarf slope": 8,
+        "shelf let in least": 0.15625, "shelf let in at all": 0.125,
     },
     "order": {"almost aligned within": 0.5, "proud at least": 0.125, "arch ratio apart": 0.25},
     "fireplace": {
