@@ -51,11 +51,15 @@ def sheets(tmp_path_factory: pytest.TempPathFactory) -> dict[str, tuple[tuple[Ru
     return found
 
 
+WATERMARK = 40  # points: what is taller lies across the sheet, behind its words
+
+
 @cache
 def checks_pages(pdf: Path) -> tuple[tuple[str, tuple[tuple[Row, ...], ...]], ...]:
     """The text and the tables of each page of the checks."""
     with pdfplumber.open(pdf) as pages:
-        said = [(page, plain(page.extract_text())) for page in pages.pages]
+        under = [page.filter(lambda ink: ink.get("size", 0) < WATERMARK) for page in pages.pages]
+        said = [(page, plain(page.extract_text())) for page in under]
         return tuple(
             (text, tuple(tuple(tuple(plain(c) for c in row) for row in t) for t in page.extract_tables()))
             for page, text in said
