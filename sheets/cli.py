@@ -368,7 +368,8 @@ def _table(sheets: Sequence[tuple[str, str]], target: Path, stem: str) -> str:
     lines = [f"{target / stem}.pdf"]
     for page, (number, title) in enumerate(sheets, 1):
         lines.append(f"  page {page:>2}  {number:<{wide}}  {title}")
-    lines += [str(target / name) for name in (f"{stem}.dxf", "parts.csv", "manifest.json")]
+    others = (f"{stem}-checks.pdf", f"{stem}.dxf", "parts.csv", "manifest.json")
+    lines += [str(target / name) for name in others]
     return "\n".join(lines)
 
 
