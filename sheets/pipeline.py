@@ -15,6 +15,7 @@ from sheets.base.beside import beside
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.source import Source
 from sheets.base.stopwatch import Stopwatch
+from sheets.base.text_file import checks_file
 from sheets.checks.finding import RuleReport
 from sheets.compose.draft import Draft
 from sheets.drawing.items import DrawingSet
@@ -201,7 +202,7 @@ def write(
     with watch.stage("write DXF"):
         files[f"{stem}.dxf"] = dxf()
     with watch.stage("write checks"):
-        files[f"{stem}-checks.pdf"], more = checks()
+        files[checks_file(stem)], more = checks()
     with watch.stage("write manifest"):
         from sheets.checks.reports.text import counts
         from sheets.writers.manifest import NAME, manifest

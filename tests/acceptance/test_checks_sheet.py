@@ -145,7 +145,7 @@ def lettering(page: pdfplumber.page.Page) -> str:
 
 
 def squeezed(text: str) -> str:
-    return "".join(text.split()).upper()
+    return "".join(text.replace("`", "").split()).upper()
 
 
 def test_what_is_not_confirmed_is_marked_and_what_is_confirmed_is_not(sheets) -> None:  # type: ignore[no-untyped-def]

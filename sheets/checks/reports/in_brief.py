@@ -42,10 +42,11 @@ def in_brief(reports: Sequence[RuleReport]) -> Brief:
 
 
 def _said(found: Finding) -> str:
+    # Quotes about a word of the spec are for a screen: on paper they stand higher than capitals.
+    message = _closed(found.message.replace("`", ""))
     if found.waived is None:
-        return f"{found.severity}, {found.rule}: {_closed(found.message)} {_closed(found.cure)}".strip()
-    waived = f"Waived: {_closed(found.waived.text)}"
-    return f"{found.severity} waived, {found.rule}: {_closed(found.message)} {waived}"
+        return f"{found.severity}, {found.rule}: {message} {_closed(found.cure.replace('`', ''))}".strip()
+    return f"{found.severity} waived, {found.rule}: {message} Waived: {_closed(found.waived.text)}"
 
 
 def _closed(sentence: str) -> str:

@@ -105,7 +105,7 @@ def table_pages(
     that it follows.
     """
     width_all, height = size_of(space)
-    under = min((box.y0 for box in first_taken), default=space.y1) - space.y0
+    under = min((box[1] for box in first_taken), default=space[3]) - space[1]
     rooms = [under if in_order else height, *[height] * len(tables)]
     filled = [table for table in tables if table.rows]
     ready = [set_table(t, width_all, inch=inch, tall=r) for t, r in zip(filled, rooms, strict=False)]
