@@ -16,8 +16,8 @@ T = TypeVar("T")
 _ENDING = [getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name)]
 
 _open: list[Connection] = []
-"""Where this process takes results from. A copy of it closes its own: while one were open, a write to it would
-wait for ever once this process is killed, instead of failing."""
+"""Where this process takes results from. A copy of it closes its own: while one were open, what is written to
+it would wait for ever once this process is killed, instead of failing."""
 
 
 def beside(work: Callable[[], T]) -> Callable[[], T]:
