@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from sheets.base.length import inch
 from sheets.checks.rules.hanging import _hung
-from sheets.model.part import Joint
+from sheets.model.part import Joint, Material
 from sheets.model.settings import GivenLoad
 from tests.checks.conftest import Kit
 
@@ -46,6 +46,22 @@ def test_what_is_sure_of_no_stud_is_an_error(kit) -> None:  # type: ignore[no-un
     backed = {"blocking": True}
     for wall in (shelf(kit, width="35/2"), shelf(kit, width=17, checks=backed)):
         assert not [each for each in kit.findings("hanging", wall) if "no stud" in each.message]
+
+
+def test_a_screw_that_does_not_reach_is_to_be_longer(kit) -> None:  # type: ignore[no-untyped-def]
+    # Through 2 in of rail and 1/2 of lining a screw of 3 in goes 1/2 in deep; six times 1/4 is the least.
+    thin = shelf(kit, width=60)
+    rail = replace(thin.parts[0], extent=replace(thin.parts[0].extent, y1=inch(2)))
+    (found,) = kit.findings("hanging", replace(thin, parts=(rail, *thin.parts[1:])))
+    assert found.severity == "error"
+    assert found.cure.startswith("longer wall screws")
+
+
+def test_what_cannot_be_weighed_is_said(kit) -> None:  # type: ignore[no-untyped-def]
+    wall = shelf(kit, width=60)
+    cap = replace(wall.parts[1], material=Material("x", "wood", "snakewood"))
+    (found,) = kit.findings("hanging", replace(wall, parts=(wall.parts[0], cap)))
+    assert (found.severity, "snakewood" in found.message) == ("warning", True)
 
 
 def test_the_pull_on_the_screws_by_hand(kit) -> None:  # type: ignore[no-untyped-def]

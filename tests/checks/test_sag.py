@@ -206,7 +206,7 @@ def bears(part: Part, number: int) -> Bears | None:
 
 def test_unknown_wood_is_said_not_guessed(kit) -> None:  # type: ignore[no-untyped-def]
     (found,) = kit.findings("shelf-sag", shelf_wall(kit, 30, material=Material("x", "wood", "marblewood")))
-    assert (found.severity, "marblewood" in found.message) == ("note", True)
+    assert (found.severity, "marblewood" in found.message) == ("warning", True)
 
 
 @given(sizes, sizes, sizes, sizes)

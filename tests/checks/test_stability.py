@@ -8,7 +8,7 @@ from math import inf
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sheets.base.length import inch
@@ -17,9 +17,10 @@ from sheets.checks.mechanics.balance import balance
 from sheets.checks.mechanics.strengths import weight_kg
 from sheets.geometry.region import rectangle
 from sheets.geometry.solid import stack
-from sheets.model.part import Joint
+from sheets.model.part import Joint, Material
 from sheets.pipeline import solve
 from sheets.schedules.wall_screws import sure_studs
+from tests.checks.conftest import MATERIALS
 
 SPECS = Path(__file__).resolve().parents[2] / "specs"
 STEP = Fraction(1, 16)
@@ -118,6 +119,41 @@ def test_weight_of_a_board(kit) -> None:  # type: ignore[no-untyped-def]
 def test_tipping_is_warned_of_only_where_nothing_fixes_the_case(kit) -> None:  # type: ignore[no-untyped-def]
     assert kit.severities("tipping", case(kit)) == []
     assert kit.severities("tipping", case(kit, rail=None)) == ["warning"]
+
+
+def narrow(kit, wide, feet, *, material="oak", checks=None):  # type: ignore[no-untyped-def]
+    """A block on its feet with a rail from side to side at its top."""
+    (body,) = block(kit, wide, feet).parts
+    rail = kit.part("nailing rail", (0, wide), (0, "3/4"), (86, 89), key="work/nailing-rail")
+    body = replace(body, material=MATERIALS.get(material) or Material("x", "wood", material))
+    case = kit.component("case", (0, wide), (0, 12), (0, 90))
+    return kit.wall(body, rail, components=(case,), checks=checks)
+
+
+def test_what_falls_and_is_sure_of_no_stud_is_an_error(kit) -> None:  # type: ignore[no-untyped-def]
+    # 3/4 in at each end takes no screw: at studs 16 in apart 17 1/2 in is sure of one, 17 in of none.
+    assert kit.severities("tipping", narrow(kit, 17, 5)) == ["error"]
+    assert kit.severities("tipping", narrow(kit, "35/2", 5)) == ["warning"]
+    assert kit.severities("tipping", narrow(kit, 17, 5, checks={"blocking": True})) == ["warning"]
+    assert kit.severities("tipping", narrow(kit, 17, 12)) == ["warning"], "it stands, and 50 lb tip it"
+    assert kit.severities("tipping", narrow(kit, "35/2", 12)) == []
+
+
+@given(st.integers(4, 80), st.integers(0, 40), st.integers(1, 12), st.integers(0, 6))
+@settings(max_examples=60, deadline=None)
+def test_a_narrower_case_on_shorter_feet_is_never_milder(kit, wide, more, feet, longer) -> None:  # type: ignore[no-untyped-def]
+    def hard(wide, feet):  # type: ignore[no-untyped-def]
+        found = kit.severities("tipping", narrow(kit, wide, feet))
+        return max(({"warning": 1, "error": 2}[each] for each in found), default=0)
+
+    assert hard(wide, feet) >= hard(wide + more, min(12, feet + longer))
+
+
+@pytest.mark.parametrize(("rule", "severity"), [("tipping", "warning"), ("weights", "note")])
+def test_what_cannot_be_weighed_is_said(kit, rule, severity) -> None:  # type: ignore[no-untyped-def]
+    (found,) = kit.findings(rule, narrow(kit, 40, 12, material="snakewood"))
+    assert (found.severity, "snakewood" in found.message) == (severity, True)
+    assert "species of the tables" not in found.cure, "no other name is proposed that would pass"
 
 
 def block(kit, thick, feet=12):  # type: ignore[no-untyped-def]

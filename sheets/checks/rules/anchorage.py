@@ -79,8 +79,12 @@ def _rails(wall: Wall, case: Component) -> tuple[Finding, ...]:
             f"{int(wanted.value)} are wanted",
             rail,
             case,
-            cure="have blocking set behind it and say so with blocking: true under checks; a rail "
-            f"{length(wall, wide)} long would be sure of {int(wanted.value)}",
+            cure="have blocking set behind it and say so with blocking: true under checks"
+            + (
+                f"; a rail {length(wall, wide)} long would be sure of {int(wanted.value)}"
+                if wide <= case.extent.size("x")
+                else ""
+            ),
             cited=wanted.cited,
             made_from=decided(case, "x"),
         ),

@@ -11,7 +11,16 @@ from sheets.checks.mechanics.loading import lasting_load
 from sheets.checks.mechanics.sag_picture import sag_picture
 from sheets.checks.mechanics.shelf import Shelf, shelves
 from sheets.checks.mechanics.strengths import Stiffness
-from sheets.checks.wording import area_load, called, fine, length, line_load, on_grid, span_ratio
+from sheets.checks.wording import (
+    WHAT_IS_UNKNOWN,
+    area_load,
+    called,
+    fine,
+    length,
+    line_load,
+    on_grid,
+    span_ratio,
+)
 from sheets.model.settings import Checks
 from sheets.model.wall import Wall
 from sheets.tables.loads import sag_limit, shelf_load
@@ -98,10 +107,10 @@ def _findings(wall: Wall, shelf: Shelf, checks: Checks) -> tuple[Finding, ...]:
         return (
             about(
                 NAME,
-                "note",
-                f"{name}: no stiffness is known for {shelf.part.material.name}; its sag was not reckoned",
+                "warning",
+                f"{name}: no stiffness is known for {shelf.part.material.name}; its sag was not judged",
                 shelf.part,
-                cure="name a species or a panel of the tables",
+                cure=WHAT_IS_UNKNOWN,
                 cited=Cited("no table", "confirmed"),
                 word=("material",),
             ),

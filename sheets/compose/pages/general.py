@@ -38,7 +38,8 @@ CAUTIONS: tuple[str, ...] = (
     "begins.",
     "These drawings propose woodwork. They do not certify that it is safe or lawful.",
     "Local codes, and the licensed trades for structure, gas, power and flue, govern over these drawings.",
-    "Tall cases are fixed to the structure so that they cannot tip. Those responsible for the structure size "
+    "Tall cases are to be fixed to the structure so that they cannot tip. Those responsible for the "
+    "structure size "
     "the fixings for the wall as found.",
     "Do not scale. Printed sizes govern; sizes marked \u00b1 are verified in the field before cutting.",
 )
