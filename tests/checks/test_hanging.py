@@ -82,6 +82,22 @@ def test_the_pull_on_the_screws_by_hand(kit) -> None:  # type: ignore[no-untyped
     assert hung.used(leaned_on=True) == pytest.approx(used, rel=1e-3)
 
 
+def test_of_two_rows_the_one_that_is_pulled_more_decides(kit) -> None:  # type: ignore[no-untyped-def]
+    # Rows 1 1/2 and 11 1/2 in above the foot, four screws each: the upper takes of a moment M, pound-inches,
+    # M x 11.5 / (4 x (1.5^2 + 11.5^2)) a screw, and an eighth of the weight.
+    held = {"joints": SCREW, "assembly": "mantel"}
+    low = kit.part("nailing rail", (0, 40), (0, "3/4"), (50, 53), key="mantel/a", **held)
+    high = kit.part("nailing rail", (0, 40), (0, "3/4"), (60, 63), key="mantel/b", **held)
+    cap = kit.part("cap", (0, 40), (0, 12), (63, 64), axes="zyx", assembly="mantel")
+    mantel = kit.component("mantel", (0, 40), (0, 12), (50, 64), key="mantel")
+    hung = _hung(kit.wall(low, high, cap, components=(mantel,)), mantel, (low, high, cap))
+    down, moment = hung.asked(leaned_on=True)
+    screw = hung.rows[1].screw
+    pull = moment * 11.5 / (4 * (1.5**2 + 11.5**2))
+    used = ((pull / screw.withdrawal) ** 2 + (down / 8 / screw.lateral) ** 2) ** 0.5
+    assert hung.used(leaned_on=True) == pytest.approx(used, rel=1e-6)
+
+
 def test_corbels_take_the_foot_lower(kit) -> None:  # type: ignore[no-untyped-def]
     plain, bracketed = (shelf(kit, foot=foot) for foot in (0, 8))
     assert _hung(plain, plain.components[0], plain.parts).pivot == 50

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -9,9 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sheets.checks.rules.overhangs import _overhangs
+from sheets.base.length import inch
+from sheets.checks.rules.overhangs import _overhangs, _plates
 from sheets.checks.run import rule_named
-from sheets.model.part import Joint
+from sheets.model.part import Joint, Material
 from sheets.pipeline import solve
 
 HARD = {"": 0, "warning": 1, "error": 2}
@@ -55,6 +57,50 @@ def test_a_cap_that_is_glued_up_bends_as_one_wherever_its_joint_is(kit, out, thi
     # As above: the breadth is 4 in and the overhang to each side; red oak across its grain breaks at 715.
     assert found.used == pytest.approx(6 * 200 * out / ((4 + 2 * out) * float(thick) ** 2) / 715)
     assert kit.severities("overhangs", wall) == kit.severities("overhangs", cap(kit, out, thick))
+
+
+def test_of_both_ends_the_farther_is_judged(kit) -> None:  # type: ignore[no-untyped-def]
+    top = kit.part("top", (0, 40), (0, 12), (70, 71), axes="zyx", material="ply")
+    for left, right in ((3, 8), (8, 3)):
+        cap = kit.part("cap", (-left, 40 + right), (0, 12), (71, 72), axes="zyx")
+        (found,) = _overhangs(kit.wall(top, cap), (cap,))
+        assert (found.out, found.to) == (8 * inch(1), "an end")
+        # And of two pieces, one at each end; their grain runs along, 6 x 200 x 8 / 20 / 14300 psi.
+        halves = (
+            kit.part("cap", (-left, 20), (0, 12), (71, 72), axes="zyx", key="work/a"),
+            kit.part("cap", (20, 40 + right), (0, 12), (71, 72), axes="zyx", key="work/b"),
+        )
+        (found,) = _overhangs(kit.wall(top, *halves), halves)
+        assert found.used == pytest.approx(480 / 14300)
+
+
+def test_pieces_that_do_not_lie_edge_to_edge_are_no_plate(kit) -> None:  # type: ignore[no-untyped-def]
+    top = kit.part("top", (0, 40), (0, 12), (70, 71), axes="zyx", material="ply")
+    cap = kit.part("cap", (0, 20), (0, 12), (71, 72), axes="zyx")
+    for x, y in (((20, 40), (12, 20)), ((21, 40), (0, 20)), ((0, 20), (13, 20))):
+        other = kit.part("cap", x, y, (71, 72), axes="zyx", key="work/other")
+        assert [len(plate) for plate in _plates(kit.wall(cap, other))] == [1, 1]
+    beside = kit.part("cap", (20, 40), (0, 20), (71, 72), axes="zyx", key="work/other")
+    assert [len(plate) for plate in _plates(kit.wall(top, cap, beside))] == [1, 2]
+
+
+def test_a_piece_of_unknown_strength_is_told_before_all_others(kit) -> None:  # type: ignore[no-untyped-def]
+    wall = glued_up(kit, 8, Fraction(1), 4)
+    odd = replace(wall.parts[2], material=Material("x", "wood", "snakewood"))
+    report = kit.report("overhangs", replace(wall, parts=(*wall.parts[:2], odd)))
+    (found,) = report.findings
+    assert (found.severity, "snakewood" in found.message) == ("warning", True)
+    assert not report.measures
+
+
+@pytest.mark.parametrize(
+    ("thick", "number", "verdict"),
+    [("3/4", "128%", "beyond limit"), ("1", "72%", "to judge"), ("5/4", "46%", "within limit")],
+)
+def test_the_number_is_told_with_its_verdict(kit, thick, number, verdict) -> None:  # type: ignore[no-untyped-def]
+    # 12 in out: 6 x 200 x 12 / 28 = 514.3 psi at 1 in, of 715; two thirds are the most.
+    (row,) = kit.report("overhangs", cap(kit, 12, Fraction(thick))).measures
+    assert (row.value, row.limit, row.verdict) == (f"{number} of what breaks it", "67%", verdict)
 
 
 SHELVES = """

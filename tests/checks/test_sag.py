@@ -209,6 +209,12 @@ def test_unknown_wood_is_said_not_guessed(kit) -> None:  # type: ignore[no-untyp
     assert (found.severity, "marblewood" in found.message) == ("warning", True)
 
 
+@pytest.mark.parametrize("name", ["bending plywood", "Flexible MDF", "plywood, bendy"])
+def test_what_is_made_to_bend_carries_no_shelf(kit, name) -> None:  # type: ignore[no-untyped-def]
+    shelf = shelf_wall(kit, 10, material=Material("x", "panel", name))
+    assert kit.severities("shelf-sag", shelf) == ["error"]
+
+
 @given(sizes, sizes, sizes, sizes)
 def test_sag_grows_with_the_fourth_power_of_the_span(load, span, modulus, inertia) -> None:  # type: ignore[no-untyped-def]
     once, twice = (sag_uniform(load, length, modulus, inertia) for length in (span, 2 * span))

@@ -159,7 +159,8 @@ def _findings(wall: Wall, hung: _Hung) -> tuple[Finding, ...]:
     used = (hung.used(leaned_on=False), hung.used(leaned_on=True))
     if max(used) <= 1:
         return ()
-    said = f"{component.name.lower()}, {weight(wall, hung.weight * KG_PER_LB)}, {_middle(wall, hung)}"
+    whole = f", {weight(wall, hung.weight * KG_PER_LB)}, {_middle(wall, hung)}" if hung.weight else ""
+    said = f"{component.name.lower()}{whole}"
     severity: Severity = "warning" if used[0] <= 1 else "error"
     if not hung.rows:
         return (
