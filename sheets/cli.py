@@ -235,8 +235,8 @@ def new_command(
 @app.command("schema")
 def schema_command(
     document: Annotated[
-        Literal["check", "manifest", "schedules"],
-        typer.Argument(metavar="DOCUMENT", help="check, manifest, schedules.", show_default=False),
+        Literal["check", "compare", "manifest", "schedules"],
+        typer.Argument(metavar="DOCUMENT", help="check, compare, manifest, schedules.", show_default=False),
     ],
 ) -> None:
     """Print the JSON schema of a document that the program writes."""
