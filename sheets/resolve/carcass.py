@@ -10,11 +10,11 @@ from sheets.geometry.region import Region, polygon, rectangle
 from sheets.geometry.solid import Solid, stack
 from sheets.model.part import Extent, Joint, Part
 from sheets.model.purpose import Bears, DecidedBy, Purpose
-from sheets.resolve.case_plan import CasePlan, ends_of
+from sheets.resolve.case_plan import CasePlan, ends_of, shelf_step
 from sheets.resolve.gather import piece
 from sheets.resolve.joining import part_glued
 from sheets.resolve.materials import Materials
-from sheets.resolve.nailing import nailing_levels
+from sheets.resolve.nailing import rail_step, rails_of
 
 STOP = ("1/2", "12")
 """A dado that would show at an open front stops this far behind it (common practice: 1/2 to 3/4 in)."""
@@ -48,20 +48,26 @@ def _bands(plan: CasePlan, *, side: bool) -> list[tuple[Fraction, Fraction, list
     """The heights at which a side (or divider) is notched on a face towards a compartment, ascending."""
     depth = plan.dado if side else plan.divider_dado
     shelf = (plan.back, dado_front(plan), depth)
-    groove = [(*plan.backer, plan.dado)] if side and plan.case.backer else []
+    rabbet = _rabbet(plan) if side else []
     rows: list[tuple[Fraction, Fraction, list[Notch]]] = []
     if side:
         whole = (Fraction(0), dado_front(plan), depth)
         rows.append((plan.bottom - plan.board, plan.bottom, [whole]))
     at = plan.bottom
     for level in plan.shelf_levels:
-        rows.append((at, level, groove))
-        rows.append((level, level + plan.shelf, [*groove, shelf]))
+        rows.append((at, level, rabbet))
+        rows.append((level, level + plan.shelf, [*rabbet, shelf]))
         at = level + plan.shelf
-    rows.append((at, plan.top, groove))
+    rows.append((at, plan.top, rabbet))
     if side:
         rows.append((plan.top, plan.carcass_top, [whole]))
     return rows
+
+
+def _rabbet(plan: CasePlan) -> list[Notch]:
+    """From the back edge of a side to the face of the back, all the way up: boards and rails go in from
+    behind."""
+    return [(Fraction(0), plan.back, plan.dado)] if plan.case.backer else []
 
 
 def _profile(
@@ -94,8 +100,8 @@ def _side(plan: CasePlan, which: str, materials: Materials) -> Part:
     toe = _toe_back(plan, materials)
     start = plan.bottom - plan.board
     toe_top = min(_plinth_top(plan), start) if toe < front else Fraction(0)
-    add(Fraction(0), toe_top, toe, [])
-    add(toe_top, start, front, [])
+    add(Fraction(0), toe_top, toe, _rabbet(plan))
+    add(toe_top, start, front, _rabbet(plan))
     for z0, z1, notches in _bands(plan, side=True):
         add(z0, z1, front, notches)
     joints = [
@@ -105,7 +111,7 @@ def _side(plan: CasePlan, which: str, materials: Materials) -> Part:
     bay = 1 if which == "left" else len(plan.openings)
     joints += _shelf_dadoes(plan, materials, bay, plan.dado)
     if plan.case.backer:
-        joints.append(Joint("groove", width=plan.backer[1] - plan.backer[0], depth=plan.dado))
+        joints.append(Joint("rabbet", width=plan.back, depth=plan.dado))
     if toe < front and toe_top > 0:
         joints.append(Joint("notch", width=front - toe, depth=toe_top))
     end = plan.standing.left if which == "left" else plan.standing.right
@@ -212,12 +218,9 @@ def _edges(plan: CasePlan, which: str) -> tuple[str, ...]:
         found.append(f"{plan.key}/plinth")
     elif below and plan.bottom == plan.board:
         found.append(FLOOR)
-    levels = nailing_levels(plan)
-    number = 1 if below else len(levels)
-    along = levels and (levels[0][0] == plan.bottom if below else levels[-1][1] == plan.top)
-    if along:
-        whole = plan.case.backer is not None or len(plan.openings) == 1
-        found.append(f"{plan.key}/nailing-rail-{number}" + ("" if whole else "-1"))
+    for rail in rails_of(plan):
+        if plan.bottom == rail.low if below else plan.top == rail.high:
+            found.append(f"{plan.key}/{rail_step(plan, rail, 0)}")
     return tuple(found)
 
 
@@ -282,7 +285,7 @@ def _shelf_dadoes(plan: CasePlan, materials: Materials, bay: int, depth: Fractio
     return [
         Joint(
             "dado",
-            mate=f"{plan.key}/{_shelf_step(plan, bay, k)}",
+            mate=f"{plan.key}/{shelf_step(bay, len(plan.openings), k)}",
             width=plan.shelf,
             depth=depth,
             fastening="glue",
@@ -290,10 +293,6 @@ def _shelf_dadoes(plan: CasePlan, materials: Materials, bay: int, depth: Fractio
         )
         for k in range(1, len(plan.shelf_levels) + 1)
     ]
-
-
-def _shelf_step(plan: CasePlan, bay: int, k: int) -> str:
-    return f"shelf-{k}" if len(plan.openings) == 1 else f"bay-{bay}-shelf-{k}"
 
 
 def _dividers(plan: CasePlan, materials: Materials) -> list[Part]:
@@ -349,7 +348,7 @@ def _shelves(plan: CasePlan, materials: Materials) -> list[Part]:
         for k, z in enumerate(plan.shelf_levels, 1):
             made.append(
                 piece(
-                    _shelf_step(plan, bay + 1, k),
+                    shelf_step(bay + 1, len(plan.openings), k),
                     "Shelf",
                     "shelf",
                     plan.key,

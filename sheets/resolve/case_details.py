@@ -118,8 +118,8 @@ def _backer(plan: CasePlan, parts: Sequence[Part]) -> Feature:
         backer.material,
     )
     says = (
-        "JOINTS TYP., END BOARDS ALIKE",
-        "GAP AT EACH JOINT FOR MOVEMENT",
+        "JOINTS TYP., END BOARDS ALIKE, GAP AT EACH JOINT FOR MOVEMENT",
+        "LAY FROM BEHIND, CASE ON ITS FACE, BEFORE THE RAILS",
         "FINISH TONGUES BEFORE ASSEMBLY",
     )
     clear = plan.top - plan.shelf_levels[-1] - plan.shelf if plan.shelf_levels else plan.top - plan.bottom

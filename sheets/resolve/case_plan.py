@@ -245,3 +245,8 @@ def ends_of(place: int, count: int) -> tuple[str, str]:
     """Return the steps of what a piece in this compartment of so many ends at, left and right."""
     left = "side-left" if place == 0 else f"divider-{place}"
     return left, "side-right" if place == count - 1 else f"divider-{place + 1}"
+
+
+def shelf_step(bay: int, count: int, number: int) -> str:
+    """Return the step of a shelf: its number from the bottom up in a bay, counted from 1, of so many."""
+    return f"shelf-{number}" if count == 1 else f"bay-{bay}-shelf-{number}"

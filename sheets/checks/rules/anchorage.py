@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.mechanics.anchors import Row, anchor_rows, rows_high_up
+from sheets.checks.mechanics.anchors import Row, anchor_rows, passed, rows_high_up
 from sheets.checks.mechanics.assemblies import parts_of
 from sheets.checks.mechanics.decided_at import at, decided
 from sheets.checks.wording import called, length, on_grid
@@ -28,7 +28,8 @@ unless the spec says otherwise); rails side by side at one height count together
 `blocking: true` solid backing stands behind the rails, and a screw finds it everywhere.
 A case taller than 27 in wants a rail to screw through in its upper third: none is a warning. Fewer than two
 sure studs behind the rails there: a warning. A wall screw that goes less than six of its diameters into the
-stud, through the rail and 1/2 in of lining, holds nothing that can be counted: an error.
+stud, through the rail, the boards before it and 1/2 in of lining, holds nothing that can be counted: an
+error.
 Sources: IRC R602.3(5) for stud spacing, from memory; NDS 12.1 for the screw; two points in the upper third is
 common practice, from memory."""
 
@@ -104,8 +105,8 @@ def _screws(wall: Wall, component: Component) -> tuple[Finding, ...]:
     shallow: dict[Fraction, Part] = {}
     for row in anchor_rows(wall, component):
         if not row.screw.deep_enough:
-            piece = max(row.pieces, key=lambda each: each.extent.size("y"))
-            shallow.setdefault(piece.extent.size("y"), piece)
+            piece = max(row.pieces, key=passed)
+            shallow.setdefault(passed(piece), piece)
     fasteners = wall.settings.fasteners
     lining = figure("stability", "lining of the wall").value
     found = []
