@@ -5,6 +5,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from sheets.base.diagnostics import SpecPath
+from sheets.base.length import snap
 from sheets.geometry.path import Place
 from sheets.geometry.region import Region, polygon, rectangle
 from sheets.geometry.solid import Solid, stack
@@ -18,6 +19,10 @@ from sheets.resolve.nailing import rail_step, rails_of
 
 STOP = ("1/2", "12")
 """A dado that would show at an open front stops this far behind it (common practice: 1/2 to 3/4 in)."""
+
+PLINTH_STEP = ("1/2", "10")
+"""A plinth's board that runs on behind the frame ends on whole steps of this (common practice: dressed boards
+are sold so)."""
 
 FLOOR = "floor"
 """What a bottom without a plinth lies on."""
@@ -148,15 +153,26 @@ def _toe_back(plan: CasePlan, materials: Materials) -> Fraction:
     plinth = plan.case.plinth
     if plinth is None:
         return plan.carcass_front
-    return min(plan.carcass_front, plan.front - plinth.setback - materials.thickness(plinth.material))
+    return min(plan.carcass_front, plan.front - plinth.setback - plinth_board(plan, materials))
+
+
+def plinth_board(plan: CasePlan, materials: Materials) -> Fraction:
+    """Return the thickness of the plinth's board; where a baseboard covers it, of hidden stock."""
+    assert plan.case.plinth is not None
+    return materials.thickness(plan.case.plinth.material if plan.plinth_seen else plan.hidden.key)
 
 
 def _plinth_top(plan: CasePlan) -> Fraction:
-    """Height of the plinth's board: one that stands behind the frame goes up to the bottom and carries it."""
+    """Height of the plinth's board: one that stands behind the frame goes on up behind it, on whole steps as
+    boards are bought; without a frame it carries the bottom.
+    """
     plinth = plan.case.plinth
-    if plinth is not None and plan.front - plinth.setback <= plan.carcass_front:
-        return plan.bottom - plan.board
-    return plan.plinth_top
+    if plinth is None or plan.front - plinth.setback > plan.carcass_front:
+        return plan.plinth_top
+    under = plan.bottom - plan.board
+    if plan.case.frame is None:
+        return under
+    return max(plan.plinth_top, snap(under, plan.sizes.of(PLINTH_STEP), "down"))
 
 
 def _level(plan: CasePlan, which: str) -> Part:
@@ -375,7 +391,8 @@ def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:
     plinth = plan.case.plinth
     if plinth is None:
         return []
-    material = materials[plinth.material]
+    seen = plan.plinth_seen
+    material = materials[plinth.material] if seen else plan.hidden
     front = plan.front - plinth.setback
     x0 = plan.x0 - plan.standing.left.gap
     x1 = plan.x1 + plan.standing.right.gap
@@ -384,9 +401,10 @@ def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:
     joints += [
         Joint("butt", mate=f"{plan.key}/{side}", fastening="screw") for side in ("side-left", "side-right")
     ]
-    if _plinth_top(plan) == plan.bottom - plan.board:
+    top = _plinth_top(plan)
+    if top == plan.bottom - plan.board:
         joints.append(Joint("butt", mate=f"{plan.key}/bottom", fastening="screw"))
-    back = front - materials.thickness(plinth.material)
+    back = front - plinth_board(plan, materials)
     high = (*plan.path, "plinth", "height")
     return [
         piece(
@@ -395,12 +413,13 @@ def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:
             "plinth",
             plan.key,
             material,
-            Extent(x0, x1, back, front, Fraction(0), _plinth_top(plan)),
+            Extent(x0, x1, back, front, Fraction(0), top),
             "yzx",
             joints=tuple(joints),
-            shows=("front",),
+            shows=("front",) if seen else (),
+            notes=() if seen else ("BEHIND THE BASEBOARD",),
             made_from=plan.said_in("plinth"),
-            does=Purpose(lines=("level",)),
+            does=Purpose(lines=("level",)) if top == plinth.height else Purpose(),
             decided_by=DecidedBy(width=high, top=high),
         )
     ]

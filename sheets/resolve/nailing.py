@@ -63,8 +63,8 @@ def _covered(plan: CasePlan, rail: Rail, covered: Fraction) -> Part:
         rail.name,
         "nailing rail",
         plan.key,
-        plan.carcass,
-        Extent(x0, x1, Fraction(0), plan.board, rail.low, rail.high),
+        plan.hidden,
+        Extent(x0, x1, Fraction(0), plan.rail, rail.low, rail.high),
         "yzx",
         joints=(*_butted(plan, ("side-left", "side-right")), *_along(plan, rail), *_into_boards(plan)),
         notes=(FROM_BEHIND, *((FROM_INSIDE,) if rail.anchors else ())),
@@ -82,7 +82,7 @@ def _bare(plan: CasePlan, rail: Rail, place: int) -> Part:
         "nailing rail",
         plan.key,
         plan.carcass,
-        Extent(x0, x1, Fraction(0), plan.board, rail.low, rail.high),
+        Extent(x0, x1, Fraction(0), plan.rail, rail.low, rail.high),
         "yzx",
         joints=(*_butted(plan, ends_of(place, len(plan.openings)), "screw"), *_along(plan, rail)),
         shows=("front",),
@@ -161,8 +161,8 @@ def _battens(plan: CasePlan, rails: list[Rail]) -> list[Part]:
             "Nailing batten",
             "nailing batten",
             plan.key,
-            plan.carcass,
-            Extent(x, x + width, Fraction(0), plan.board, rails[0].high, rails[-1].low),
+            plan.hidden,
+            Extent(x, x + width, Fraction(0), plan.rail, rails[0].high, rails[-1].low),
             "yxz",
             joints=_into_boards(plan),
             notes=(FROM_BEHIND,),
@@ -173,10 +173,11 @@ def _battens(plan: CasePlan, rails: list[Rail]) -> list[Part]:
 
 
 def _spread(first: Fraction, last: Fraction, plan: CasePlan) -> list[Fraction]:
-    """Return starts from first to last, as far apart as nailing may be, on steps but for the last."""
-    most = plan.sizes.of(RAIL_SPACING)
-    gaps = max(1, ceil((last - first) / most))
-    each = min(most, snap((last - first) / gaps, plan.sizes.of(RAIL_STEP), "up"))
-    starts = [first + each * k for k in range(gaps)]
-    height = plan.sizes.of(RAIL_HEIGHT)
-    return [s for k, s in enumerate(starts) if k == 0 or s + height < last] + [last]
+    """Return starts from first to last, as far apart as nailing may be; those on the right mirror those on the
+    left, which stand on steps.
+    """
+    gaps = max(1, ceil((last - first) / plan.sizes.of(RAIL_SPACING)))
+    step = plan.sizes.of(RAIL_STEP)
+    left = [first + snap((last - first) * k / gaps, step) for k in range((gaps + 1) // 2)]
+    middle = [] if gaps % 2 else [(first + last) / 2]
+    return [*left, *middle, *(first + last - start for start in reversed(left))]

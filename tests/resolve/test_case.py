@@ -187,11 +187,18 @@ def test_a_plinth_set_back_makes_a_toe_space() -> None:
     assert inches(plinth.extent.y1) == 10
     side = with_role(wall, "side")[0]
     notch = next(j for j in side.joints if j.kind == "notch")
-    # The side is cut back to the plinth's back, 11 1/4 less (10 - 3/4), up to the bottom that the plinth
-    # carries: its top flush with the rail, 4 + 2, less its 3/4.
-    assert (notch.width, notch.depth) == (inch(2), inch("21/4"))
-    bottom = with_role(wall, "bottom")[0]
-    assert plinth.extent.z1 == bottom.extent.z0
+    # The side is cut back to the plinth's back, 11 1/4 less (10 - 3/4), as high as the plinth's board: it
+    # runs on behind the rail towards the bottom, 4 + 2 less its 3/4, and ends on a whole half inch.
+    assert (notch.width, notch.depth) == (inch(2), inch(5))
+    assert plinth.extent.z1 == inch(5)
+
+
+def test_a_plinth_behind_the_baseboard_is_of_hidden_stock() -> None:
+    body = CASE.replace("BAYS", "1").replace("height: 96}}", "height: 96}, baseboard: {height: 4}}")
+    plinth = with_role(wall_of(body), "plinth")[0]
+    assert (plinth.material.key, plinth.shows) == ("secondary", ())
+    higher = with_role(wall_of(body.replace("plinth: {height: 4}", "plinth: {height: 5}")), "plinth")[0]
+    assert (higher.material.key, higher.shows) == ("oak", ("front",))
 
 
 def test_a_case_without_anything_is_still_fixed_to_the_wall() -> None:

@@ -54,10 +54,10 @@ CUT_AWAY = {
     ("parcels", "Top"): 2 * 1 / 4 * 3 / 4 * 16.875,
     ("parcels", "Divider"): 2 * 3 / 16 * 16.875,
     # Bottom and top over the whole depth, the shelves, and up all the rest of its 87 or 33 1/2 the rabbet of
-    # rail and boards, 3/4 + 5/8: all 1/4 deep; and in front of the plinth, set back 1 and as high as the
-    # underside of the bottom, 9 1/4, the corner.
-    ("charts", "Side"): 1 / 4 * (2 * 3 / 4 * 10.75 + 5 * 9.375 + 11 / 8 * 85.5) + 1 * 9.25 * 3 / 4,
-    ("parcels", "Side"): 1 / 4 * (2 * 3 / 4 * 18.25 + 1 * 16.875 + 11 / 8 * 32) + 1 * 9.25 * 3 / 4,
+    # rail and boards, 3/4 + 5/8: all 1/4 deep; and in front of the plinth, set back 1 and on whole
+    # halves up to the bottom at 9 1/4, the corner.
+    ("charts", "Side"): 1 / 4 * (2 * 3 / 4 * 10.75 + 5 * 9.375 + 11 / 8 * 85.5) + 1 * 9 * 3 / 4,
+    ("parcels", "Side"): 1 / 4 * (2 * 3 / 4 * 18.25 + 1 * 16.875 + 11 / 8 * 32) + 1 * 9 * 3 / 4,
     # A mitre across 2 3/4 at the end that is free.
     ("charts", "Cap front"): 2.75**2 / 2 * 1,
     ("charts", "Cap return"): 2.75**2 / 2 * 1,
