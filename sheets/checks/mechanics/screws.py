@@ -41,7 +41,7 @@ class Screw:
     diameter: float
     length: float
     side: float  # thickness of the piece
-    gap: float  # thickness of the wall's lining between
+    gap: float  # thickness of the wall's lining between, and of boards that cover the piece
     side_gravity: float
     stud_gravity: float
 
@@ -118,7 +118,7 @@ def screw_of(wall: Wall, piece: Part) -> Screw:
         _inches(fasteners.wall_diameter),
         _inches(fasteners.wall_length),
         _inches(piece.extent.size("y")),
-        _inches(figure("stability", "lining of the wall").value),
+        _inches(figure("stability", "lining of the wall").value + piece.does.covered),
         wood.specific_gravity if wood else float(stud.value),
         float(stud.value),
     )
