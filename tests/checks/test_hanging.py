@@ -98,6 +98,26 @@ def test_of_two_rows_the_one_that_is_pulled_more_decides(kit) -> None:  # type: 
     assert hung.used(leaned_on=True) == pytest.approx(used, rel=1e-6)
 
 
+def test_what_stands_on_feet_turns_about_its_toe(kit) -> None:  # type: ignore[no-untyped-def]
+    # Posts 4 to 7 in out carry it: the toe at 7. The rail is 3/4 x 6 x 40, its middle 3/8 out, the cap 40 x 12
+    # x 1, 6 out, each post 3 x 3 x 50, 5 1/2 out: (180 x 0.375 + 480 x 6 + 900 x 5.5) / 1560 = 5.063, which is
+    # 1.937 behind.
+    held = {"assembly": "mantel"}
+    rail = kit.part("nailing rail", (0, 40), (0, "3/4"), (50, 56), joints=SCREW, **held)
+    cap = kit.part("cap", (0, 40), (0, 12), (56, 57), axes="zyx", **held)
+    posts = [kit.part("post", (x, x + 3), (4, 7), (0, 50), key=f"mantel/post-{x}", **held) for x in (0, 37)]
+    mantel = kit.component("mantel", (0, 40), (0, 12), (0, 57), key="mantel")
+    parts = (rail, cap, *posts)
+    hung = _hung(kit.wall(*parts, components=(mantel,)), mantel, parts)
+    assert hung.out == pytest.approx(-1.937, abs=0.001)
+    assert (hung.stands, hung.pivot, hung.edge) == (True, 0.0, pytest.approx(5.0))
+    # What lies on the cap lies in its middle, 6 out, an inch behind the toe; the person leans 5 before it.
+    assert hung.load_out == pytest.approx(-1.0)
+    _, moment = hung.asked(leaned_on=True)
+    turned = hung.weight * -1.937 - hung.load + 200 * 5
+    assert moment == pytest.approx(max(0.0, turned), abs=0.5)
+
+
 def test_corbels_take_the_foot_lower(kit) -> None:  # type: ignore[no-untyped-def]
     plain, bracketed = (shelf(kit, foot=foot) for foot in (0, 8))
     assert _hung(plain, plain.components[0], plain.parts).pivot == 50
