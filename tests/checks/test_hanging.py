@@ -99,9 +99,9 @@ def test_of_two_rows_the_one_that_is_pulled_more_decides(kit) -> None:  # type: 
 
 
 def test_what_stands_on_feet_turns_about_its_toe(kit) -> None:  # type: ignore[no-untyped-def]
-    # Posts 4 to 7 in out carry it: the toe at 7. The rail is 3/4 x 6 x 40, its middle 3/8 out, the cap 40 x 12
-    # x 1, 6 out, each post 3 x 3 x 50, 5 1/2 out: (180 x 0.375 + 480 x 6 + 900 x 5.5) / 1560 = 5.063, which is
-    # 1.937 behind.
+    # Posts 4 to 7 in out carry it: the toe at 7. The rail is 3/4 x 6 x 40, its middle 3/8 out, the cap is 40
+    # x 12 x 1, 6 out, each post 3 x 3 x 50, 5 1/2 out: (180 x 0.375 + 480 x 6 + 900 x 5.5) / 1560 = 5.063,
+    # which is 1.937 behind.
     held = {"assembly": "mantel"}
     rail = kit.part("nailing rail", (0, 40), (0, "3/4"), (50, 56), joints=SCREW, **held)
     cap = kit.part("cap", (0, 40), (0, 12), (56, 57), axes="zyx", **held)
