@@ -201,7 +201,7 @@ def _level(plan: CasePlan, which: str) -> Part:
         Extent(x0, x1, Fraction(0), plan.carcass_front, z0, z1),
         "zyx",
         solid=solid,
-        joints=joints,
+        joints=(*joints, *_stopped(plan, plan.dado, plan.dado)),
         shows=("top" if below else "bottom", *front_edge(plan)),
         notes=("LET INTO THE SIDES",),
         made_from=plan.made_from,
@@ -347,6 +347,13 @@ def _dividers(plan: CasePlan, materials: Materials) -> list[Part]:
     return made
 
 
+def _stopped(plan: CasePlan, *let_in: Fraction) -> tuple[Joint, ...]:
+    """The front corners of a piece that are notched where the dadoes it is let into stop short of an open
+    front, by how deep it is let in at each end."""
+    short = plan.carcass_front - dado_front(plan)
+    return tuple(Joint("notch", width=deep, depth=short) for deep in let_in) if short else ()
+
+
 def _shelves(plan: CasePlan, materials: Materials) -> list[Part]:
     shelves = plan.case.shelves
     if shelves is None:
@@ -374,9 +381,7 @@ def _shelves(plan: CasePlan, materials: Materials) -> list[Part]:
                     solid=stack("z", ((z, z + plan.shelf, (outline,)),)),
                     joints=tuple(Joint("butt", mate=end) for end in on)
                     if dado_front(plan) == plan.carcass_front
-                    else (
-                        Joint("notch", width=plan.dado, depth=plan.carcass_front - dado_front(plan), count=2),
-                    ),
+                    else _stopped(plan, left - x0, x1 - right),
                     shows=("top", "bottom", "front"),
                     notes=("FIXED IN DADOS",) if glued is None else ("FIXED IN DADOS, GLUED IN FRONT ALONE",),
                     made_from=plan.said_in("shelves"),
