@@ -153,8 +153,8 @@ def _scribe(plan: CasePlan, parts: Sequence[Part]) -> list[Feature]:
     made: list[Feature] = []
     first, second = (plan.shelf_levels[0] if plan.shelf_levels else plan.top), plan.bottom
     at = (first + second) / 2
-    stile = plan.case.frame.stile if plan.case.frame else plan.board
-    for side, end in ((-1, plan.standing.left), (1, plan.standing.right)):
+    stiles = (plan.seen[0][0] - plan.x0, plan.x1 - plan.seen[-1][1])
+    for side, end, stile in ((-1, plan.standing.left, stiles[0]), (1, plan.standing.right, stiles[1])):
         if not end.gap or made:
             continue
         wall = plan.x0 - end.gap if side < 0 else plan.x1 + end.gap

@@ -3,21 +3,20 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
 
 from sheets.base.diagnostics import Diagnostic
-from sheets.base.length import snap, split_even
+from sheets.base.length import snap
 from sheets.grammar.inherit import SECONDARY
 from sheets.grammar.measure import clear_height, crosses_plinth, written
 from sheets.grammar.schema import Case, Spec
 from sheets.model.part import Material, Provenance
 from sheets.resolve.boards import lay_boards
 from sheets.resolve.built import Built, Origin, left_over
+from sheets.resolve.case_openings import Span, lay_openings
 from sheets.resolve.layout import Standing
 from sheets.resolve.materials import Materials, Sizes
 from sheets.resolve.shelving import Bays, lay_bays
 
-Span = tuple[Fraction, Fraction]
 _SECTIONS = ("frame", "plinth", "shelves", "cap", "backer")
 
 
@@ -47,6 +46,7 @@ class CasePlan:
     top: Fraction  # z of the top's underside
     carcass_top: Fraction
     openings: tuple[Span, ...]  # x of the compartments, clear between sides and dividers
+    seen: tuple[Span, ...]  # x of what is seen of each, between stiles and mullions
     bays: Bays
     shelf: Fraction
     shelf_levels: tuple[Fraction, ...]  # undersides
@@ -105,10 +105,11 @@ def plan_case(
     top = standing.cap_bottom - board
     bottom = top - clear_height(case, spec)
     dado = case.shelves.joint.dado if case.shelves else snap(board / 3, grid, "down") or board / 3
-    openings, leftover = _openings(standing, board, grid)
+    openings = lay_openings(standing, board, grid)
     bays = _bays(case, top - bottom, grid)
     shelf = case.shelves.thickness if case.shelves else Fraction(0)
     rail = materials.thickness(SECONDARY) if case.backer else board
+    standing = openings.standing
     plan = CasePlan(
         standing=standing,
         key=standing.key,
@@ -132,7 +133,8 @@ def plan_case(
         bottom=bottom,
         top=top,
         carcass_top=standing.cap_bottom,
-        openings=openings,
+        openings=openings.clear,
+        seen=openings.seen,
         bays=bays,
         shelf=shelf,
         shelf_levels=_shelf_levels(bottom, bays, shelf),
@@ -144,28 +146,13 @@ def plan_case(
         return None, Built(found=found)
     spared = bays.leftover if plan.shelf_levels else Fraction(0)
     over = left_over(plan.key, "clear height of the bays", spared, bays.placed)
-    over += left_over(plan.key, "clear width of the compartments", leftover, "half at each end")
+    over += left_over(plan.key, "width of the openings", openings.leftover, openings.placed)
     return plan, Built(leftovers=over)
 
 
 def _covered_plinth(case: Case, spec: Spec) -> bool:
     board = spec.room.baseboard
     return bool(board and case.plinth and crosses_plinth(board, case) and case.plinth.height == board.height)
-
-
-def _openings(standing: Standing, board: Fraction, grid: Fraction) -> tuple[tuple[Span, ...], Fraction]:
-    """Where the compartments are, and what the grid left over; none where boards leave no room for them."""
-    count = standing.case.bays
-    clear = standing.width - (count + 1) * board
-    if clear < count * grid:
-        return (), Fraction(0)
-    widths, leftover = split_even(clear, count, grid)
-    openings = []
-    at = standing.x0 + board
-    for width in widths:
-        openings.append((at, at + width))
-        at += width + board
-    return tuple(openings), leftover if count > 1 else Fraction(0)
 
 
 def _bays(case: Case, clear: Fraction, grid: Fraction) -> Bays:
@@ -236,22 +223,12 @@ def _refused_bays(spec: Spec, origin: Origin, plan: CasePlan) -> Iterator[Diagno
 
 def _refused_frame(spec: Spec, origin: Origin, plan: CasePlan) -> Iterator[Diagnostic]:
     frame = plan.case.frame
-    if frame and not _frame_has_room(plan.standing, frame.stile, plan.openings):
+    if frame and not plan.seen:
         yield origin.fault(
             "case-width",
             (*plan.path, "bays"),
             f"stiles and mullions of {written(frame.stile, spec)} leave no opening between them",
         )
-
-
-def _frame_has_room(standing: Standing, stile: Fraction, openings: tuple[Span, ...]) -> bool:
-    """Whether every compartment shows between the stiles and the mullions on its dividers."""
-    edges = [standing.x0 + stile]
-    for (_, low), (high, _) in pairwise(openings):
-        middle = (low + high) / 2
-        edges += [middle - stile / 2, middle + stile / 2]
-    edges.append(standing.x1 - stile)
-    return all(a < b for a, b in zip(edges[::2], edges[1::2], strict=True))
 
 
 def ends_of(place: int, count: int) -> tuple[str, str]:

@@ -55,7 +55,7 @@ def _across(plan: CasePlan, cap: CapPlan | None, grid: Fraction) -> list[Station
         sides += [left, right]
     made += chain("x", sorted({*sides, plan.clear[1], plan.x1}), "minor", key, "compartments")
     if case.frame:
-        lines = [*ends, plan.x0 + case.frame.stile, plan.x1 - case.frame.stile]
+        lines = [*ends, plan.seen[0][0], plan.seen[-1][1]]
         for x0, x1 in mullions(plan):
             lines += [x0, x1]
         made += chain("x", sorted(set(lines)), "minor", key, "frame")

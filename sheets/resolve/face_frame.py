@@ -37,7 +37,7 @@ def frame_parts(plan: CasePlan, materials: Materials) -> list[Part]:
     material = materials[frame.material]
     y0, y1 = plan.carcass_front, plan.front
     made = [_stile(plan, which, end, materials) for which, end in ends]
-    inner0, inner1 = plan.x0 + frame.stile, plan.x1 - frame.stile
+    inner0, inner1 = plan.seen[0][0], plan.seen[-1][1]
     rails = (
         ("bottom-rail", "Bottom rail", plan.plinth_top, "bottom"),
         ("top-rail", "Top rail", plan.carcass_top - frame.rail, "top"),
@@ -79,21 +79,19 @@ def frame_parts(plan: CasePlan, materials: Materials) -> list[Part]:
 
 
 def mullions(plan: CasePlan) -> list[tuple[Fraction, Fraction]]:
-    """Return where the mullions stand: as wide as a stile, on the middle of each divider."""
-    frame = plan.case.frame
-    if frame is None:
+    """Return where the mullions stand: between the openings that are seen, each before a divider."""
+    if plan.case.frame is None:
         return []
-    middles = [(low + high) / 2 for (_, low), (high, _) in pairwise(plan.openings)]
-    return [(x - frame.stile / 2, x + frame.stile / 2) for x in middles]
+    return [(left, right) for (_, left), (right, _) in pairwise(plan.seen)]
 
 
 def _stile(plan: CasePlan, which: str, end: End, materials: Materials) -> Part:
     frame = plan.case.frame
     assert frame is not None
     x0, x1 = (
-        (plan.x0 - end.gap, plan.x0 + frame.stile)
+        (plan.x0 - end.gap, plan.seen[0][0])
         if which == "left"
-        else (plan.x1 - frame.stile, plan.x1 + end.gap)
+        else (plan.seen[-1][1], plan.x1 + end.gap)
     )
     joints = (*_dowelled(plan, "bottom-rail", "top-rail"), _on(plan, f"side-{which}"))
     notes: tuple[str, ...] = ()

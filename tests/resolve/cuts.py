@@ -1,4 +1,5 @@
-"""What a part's solid lacks of its box, cell by cell, and the blocks that it lacks: a second way to its joints."""
+"""What a part's solid lacks of its box, cell by cell, and the blocks that it lacks: a second way to "
+"its joints."""
 
 from __future__ import annotations
 
@@ -31,7 +32,8 @@ def is_square(solid: Solid) -> bool:
 
 
 def unexplained(part: Part) -> list[str]:
-    """Return what the solid of a part lacks that no joint of its row says, and what they say that it does not."""
+    """Return what the solid of a part lacks that no joint of its row says, and what they say that "
+    "it does not."""
     if not is_square(part.solid):
         said = part.curve or part.bend or any(j.kind in SLANTED or j.kind in ("groove", "tongue") for j in part.joints)
         return [] if said else ["a slanted or curved face that nothing names"]

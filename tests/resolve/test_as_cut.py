@@ -1,4 +1,5 @@
-"""A part is listed as it is cut: what its solid lacks of its box its row says, and what its row says is cut."""
+"""A part is listed as it is cut: what its solid lacks of its box its row says, and what its row "
+"says is cut."""
 
 from __future__ import annotations
 
