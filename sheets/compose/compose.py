@@ -112,8 +112,9 @@ def _pages(
     cutting = cutting_pages(content.diagrams, space, wall.units)
     shaped = pattern_pages(content.patterns, wall.notation, space, wall.units)
     details, more = detailed()
-    found = [too_large(v, fitter, wall.paper, paper.block, size_of(space)) for v in (*unplaced, *more)]
-    pages = (*drawn, *details)
+    pieces, larger = detail_pages([v for v in annotated if v.view.kind == "part"], fitter, space, "PART DRAWING")
+    found = [too_large(v, fitter, wall.paper, paper.block, size_of(space)) for v in (*unplaced, *more, *larger)]
+    pages = (*drawn, *in_sequence(5, (*details, *pieces)))
     schedules = table_pages(content.tables(marks_on(pages)), space, inch=inch)
     pages = (*pages, *in_sequence(6, (*schedules, *cutting, *shaped)))
     picture = next((v for v in annotated if v.view.kind == "axonometric"), None)

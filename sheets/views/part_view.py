@@ -1,0 +1,84 @@
+"""A piece by itself: the face that its joints are cut in, seen square on where the piece stands in the wall."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from fractions import Fraction
+from math import fsum
+
+from sheets.geometry.cutting import section
+from sheets.geometry.solid import Solid, mirrored_x
+from sheets.model.marks import shape
+from sheets.model.part import Part
+from sheets.model.wall import Wall
+from sheets.views.frames import box_of, frame_of_cut
+from sheets.views.scene import look_at
+from sheets.views.view import View
+
+_PLACED = ("dado", "rabbet", "notch")
+"""Joints that stand at places of their own in the piece. What runs along the whole of it, as a groove or a
+tongue, a mitre, a bevel or a saw cut round an edge, is told by the detail that cuts it and by the schedule;
+a curve has its pattern."""
+_SKIN = Fraction(1, 10)  # mm under the face where it is looked for what is cut into it
+
+
+def drawn_parts(wall: Wall) -> tuple[tuple[Part, ...], ...]:
+    """Return the pieces that are drawn by themselves, those of one cut shape together, the drawn one first."""
+    found: dict[tuple[object, ...], list[Part]] = {}
+    for part in wall.parts:
+        if part.maker == "shop" and any(joint.kind in _PLACED for joint in part.joints):
+            found.setdefault(_cut_as(part), []).append(part)
+    return tuple(tuple(alike) for alike in found.values())
+
+
+def _cut_as(part: Part) -> tuple[object, ...]:
+    # A piece and the one that mirrors it are cut from one drawing.
+    return part.name, part.material.key, min(_shape(part.solid, part), _shape(mirrored_x(part.solid), part))
+
+
+def is_mirrored(part: Part, drawn: Part) -> bool:
+    """Return whether a piece of the same cut is made to the mirror image of the one that is drawn."""
+    return _shape(part.solid, part) != _shape(drawn.solid, drawn)
+
+
+def _shape(solid: Solid, part: Part) -> tuple[object, ...]:
+    return shape(solid, part.thickness_axis, part.width_axis)
+
+
+def part_view(alike: tuple[Part, ...]) -> View:
+    """Return the view of the first of some pieces that are cut alike; the others are its subjects."""
+    part = alike[0]
+    frame = replace(
+        frame_of_cut(part.thickness_axis, Fraction(0), _cut_side(part)), cut_axis=None, cut_at=None
+    )
+    window = box_of(part.extent, frame)
+    scene = look_at((part,), frame, window, wants_hidden=lambda *_: True)
+    return View(
+        f"part/{part.key}",
+        "part",
+        part.name.upper(),
+        part.assembly,
+        frame,
+        window,
+        scene.lines,
+        textures=scene.textures,
+        seen=scene.seen,
+        subjects=tuple(one.key for one in alike),
+    )
+
+
+def part_views(wall: Wall) -> Iterable[View]:
+    """Return the views of all pieces that are drawn by themselves, in the wall's order."""
+    return (part_view(alike) for alike in drawn_parts(wall))
+
+
+def _cut_side(part: Part) -> int:
+    """The side, 1 or -1, whose face has less wood left: the joints are cut in there."""
+    axis = part.thickness_axis
+    low, high = part.extent.span(axis)
+
+    def left(at: Fraction, keep: int) -> float:
+        return fsum(region.area for region in section(part.solid, axis, float(at), keep))
+
+    return 1 if left(high - _SKIN, -1) <= left(low + _SKIN, 1) else -1
