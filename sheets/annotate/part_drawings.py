@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from fractions import Fraction
 from itertools import pairwise
 
@@ -13,10 +14,11 @@ from sheets.base.notation import size_words
 from sheets.base.tolerance import SAME_POINT
 from sheets.model.part import Part
 from sheets.model.wall import Wall
-from sheets.views.part_view import is_mirrored
+from sheets.views.part_view import is_cut_in_both, is_mirrored
 from sheets.views.view import View
 
 _CUT = ("dado", "rabbet", "groove", "notch")
+_FEW = 5  # stops that a chain says as well as a stick does
 _SIDE: dict[Direction, Side] = {"u": "above", "v": "left"}
 _GRAIN: dict[Direction, str] = {"u": "ACROSS", "v": "UP AND DOWN"}
 
@@ -25,8 +27,17 @@ def annotated_part(wall: Wall, view: View, by_key: dict[str, Part]) -> Annotated
     """Return the view of a piece with its strings, its mark and what the face does not show."""
     part = by_key[view.subjects[0]]
     strings = (*_strings(view, part.key, "u"), *_strings(view, part.key, "v"))
-    balloon = Balloon(part.mark, view.seen[0].spot, part.key)
-    return Annotated(view, strings=strings, balloons=(balloon,), notes=_notes(wall, view, by_key))
+    return Annotated(view, strings=strings, balloons=_balloons(view, by_key), notes=_notes(wall, view, by_key))
+
+
+def _balloons(view: View, by_key: dict[str, Part]) -> tuple[Balloon, ...]:
+    # Every mark that is cut from this drawing, one under the other beside the middle of the piece.
+    firsts = {by_key[key].mark: key for key in reversed(view.subjects)}
+    u, v = view.seen[0].spot
+    step = float(view.box.v1 - view.box.v0) / (2 * len(firsts) + 2)
+    return tuple(
+        Balloon(mark, (u, v - k * step), firsts[mark]) for k, mark in enumerate(sorted(firsts, key=key_order))
+    )
 
 
 def _strings(view: View, key: str, direction: Direction) -> tuple[DimString, ...]:
@@ -68,8 +79,21 @@ def _notes(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[str, ...]:
     mirrored = [one for one in parts if is_mirrored(one, part)]
     if mirrored:
         lines.append(f"{_marks(mirrored)}: {len(mirrored)} MIRRORED")
-    words = dict.fromkeys(joint_words(joint, wall.notation) for joint in part.joints if joint.kind in _CUT)
-    lines += [word.upper() for word in words]
+    words = Counter(joint_words(joint, wall.notation) for joint in part.joints if joint.kind in _CUT)
+    lines += [f"{count} {word}" if count > 1 else word for word, count in words.items()]
+    if is_cut_in_both(part):
+        lines.append("CUT IN BOTH FACES")
+    return (*lines, *_running(wall, view))
+
+
+def _running(wall: Wall, view: View) -> tuple[str, ...]:
+    """The places of all that is cut, as a joiner ticks them off along a stick laid at one end."""
+    lines: list[str] = []
+    for direction, words in (("v", "UP FROM THE LOWER END"), ("u", "FROM THE LEFT END")):
+        stops = _stops(view, "u" if direction == "u" else "v")
+        if len(stops) > _FEW:
+            said = ", ".join(size_words(at - stops[0], wall.notation) for at in stops[1:])
+            lines.append(f"{words}: {said}")
     return tuple(lines)
 
 

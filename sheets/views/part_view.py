@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from math import fsum
 
+from sheets.base.tolerance import SAME_POINT
 from sheets.geometry.cutting import section
 from sheets.geometry.solid import Solid, mirrored_x
 from sheets.model.marks import shape
@@ -73,12 +74,19 @@ def part_views(wall: Wall) -> Iterable[View]:
     return (part_view(alike) for alike in drawn_parts(wall))
 
 
+def is_cut_in_both(part: Part) -> bool:
+    """Return whether both faces of a piece have joints that do not go through it."""
+    low, high = part.extent.span(part.thickness_axis)
+    whole = _left(part, (low + high) / 2)
+    return max(_left(part, low + _SKIN), _left(part, high - _SKIN)) < whole - SAME_POINT
+
+
 def _cut_side(part: Part) -> int:
     """The side, 1 or -1, whose face has less wood left: the joints are cut in there."""
-    axis = part.thickness_axis
-    low, high = part.extent.span(axis)
+    low, high = part.extent.span(part.thickness_axis)
+    return 1 if _left(part, high - _SKIN) <= _left(part, low + _SKIN) else -1
 
-    def left(at: Fraction, keep: int) -> float:
-        return fsum(region.area for region in section(part.solid, axis, float(at), keep))
 
-    return 1 if left(high - _SKIN, -1) <= left(low + _SKIN, 1) else -1
+def _left(part: Part, at: Fraction) -> float:
+    """Area in mm² of what is left of a piece at a depth of its thickness."""
+    return fsum(region.area for region in section(part.solid, part.thickness_axis, float(at), 1))

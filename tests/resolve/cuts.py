@@ -53,6 +53,13 @@ def unexplained(part: Part) -> list[str]:
     return found
 
 
+def blocks_cut(part: Part) -> list[tuple[tuple[float, float], ...]]:
+    """Return the blocks that a square solid lacks of its box, as (low, high) along x, y and z, mm."""
+    levels, missing = _missing(part.solid)
+    blocks = _maximal(missing, tuple(len(row) - 1 for row in levels))
+    return [tuple((levels[k][a], levels[k][b]) for k, (a, b) in enumerate(block)) for block in blocks]
+
+
 def _wanted(joints: tuple[Joint, ...]) -> dict[tuple[object, ...], int]:
     wanted: dict[tuple[object, ...], int] = {}
     for joint in joints:
