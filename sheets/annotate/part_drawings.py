@@ -18,6 +18,12 @@ from sheets.views.part_view import is_cut_in_both, is_mirrored
 from sheets.views.view import View
 
 _CUT = ("dado", "rabbet", "groove", "notch")
+_FRONT: dict[tuple[Direction, Fraction], str] = {
+    ("u", Fraction(-1)): "AT THE LEFT",
+    ("u", Fraction(1)): "AT THE RIGHT",
+    ("v", Fraction(-1)): "BELOW",
+    ("v", Fraction(1)): "ABOVE",
+}
 _FEW = 5  # stops that a chain says as well as a stick does
 _SIDE: dict[Direction, Side] = {"u": "above", "v": "left"}
 _GRAIN: dict[Direction, str] = {"u": "ACROSS", "v": "UP AND DOWN"}
@@ -68,14 +74,10 @@ def _stops(view: View, direction: Direction) -> list[Fraction]:
 def _notes(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[str, ...]:
     parts = [by_key[key] for key in view.subjects]
     part = parts[0]
-    frame = view.frame
-    assert frame is not None
     others = [one for one in parts if not is_mirrored(one, part)]
     thick = size_words(part.thickness, wall.notation)
     lines = [f"{_marks(others)}: {len(others)} AS DRAWN, {material_words(part)}, {thick} THICK"]
-    if part.grain is not None:
-        along = frame.to_view(part.grain, Fraction(0))
-        lines[0] += f", GRAIN {_GRAIN[along[0]]}" if along else ""
+    lines[0] += _lies(view, part)
     mirrored = [one for one in parts if is_mirrored(one, part)]
     if mirrored:
         lines.append(f"{_marks(mirrored)}: {len(mirrored)} MIRRORED")
@@ -84,6 +86,15 @@ def _notes(wall: Wall, view: View, by_key: dict[str, Part]) -> tuple[str, ...]:
     if is_cut_in_both(part):
         lines.append("CUT IN BOTH FACES")
     return (*lines, *_running(wall, view))
+
+
+def _lies(view: View, part: Part) -> str:
+    """Which way the grain runs in the drawing, and at which side of it the front edge is."""
+    frame = view.frame
+    along = frame.to_view(part.grain, Fraction(0)) if frame is not None and part.grain is not None else None
+    front = frame.to_view("y", Fraction(1)) if frame is not None else None
+    words = f", GRAIN {_GRAIN[along[0]]}" if along is not None else ""
+    return words + (f", FRONT EDGE {_FRONT[front]}" if front is not None else "")
 
 
 def _running(wall: Wall, view: View) -> tuple[str, ...]:

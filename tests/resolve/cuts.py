@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from itertools import pairwise, product
 
-from sheets.geometry.box import Box
 from sheets.geometry.path import Arc
 from sheets.geometry.solid import AXES, PROFILE, Solid, bounds
 from sheets.model.part import Joint, Part
@@ -31,9 +30,10 @@ def is_square(solid: Solid) -> bool:
 
 
 def unexplained(part: Part) -> list[str]:
-    """Return what the solid of a part lacks that no joint of its row says, and what they say that it does not."""
+    """Return what the solid of a part lacks and no joint says, and what they say and it does not lack."""
     if not is_square(part.solid):
-        said = part.curve or part.bend or any(j.kind in SLANTED or j.kind in ("groove", "tongue") for j in part.joints)
+        shaped = any(j.kind in (*SLANTED, "groove", "tongue") for j in part.joints)
+        said = part.curve or part.bend or shaped
         return [] if said else ["a slanted or curved face that nothing names"]
     levels, missing = _missing(part.solid)
     blocks = _maximal(missing, tuple(len(row) - 1 for row in levels))
