@@ -95,7 +95,8 @@ def _anchorage(wall: Wall) -> tuple[str, ...]:
         else f"TO A STUD, STUDS {every} ON CENTRE"
     )
     return (
-        f"FIX TO THE WALL THROUGH NAILING RAILS AND LEDGERS: {fasteners.wall.upper()}, {size}, "
+        "FIX TO THE WALL ON SITE, THROUGH HANGING RAILS AND CLEATS AND WHAT COVERS THEM, HEADS PLUGGED OR "
+        f"CAPPED: {fasteners.wall.upper()}, {size}, "
         f"{fasteners.screws_per_stud} {into}.",
         "TALL CASES AND LOADED SHELVES CAN TIP: NO CASE STANDS LOOSE. ANCHORS ARE SIZED BY THOSE "
         "RESPONSIBLE FOR THE STRUCTURE.",

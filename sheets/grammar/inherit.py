@@ -1,8 +1,8 @@
 """What is said elsewhere in the spec is copied to where it holds, before the types are checked.
 
 A piece without a material takes the one of the thing it belongs to; a thing without one takes the first
-material of the right kind. What is written is never changed, and what is of the wrong kind is left for the
-types to refuse.
+material of the right kind; what is hidden takes `secondary`. What is written is never changed, and what is of
+the wrong kind is left for the types to refuse.
 """
 
 from fractions import Fraction
@@ -20,6 +20,14 @@ STOCK_MATERIALS: Tree = {
     "slate": {"masonry": "slate"},
 }
 """The materials of a spec that names none."""
+
+SECONDARY = "secondary"
+"""The name of the material of which everything hidden is made."""
+_SECONDARY: dict[str, Tree] = {
+    "inch": {"species": "yellow-poplar", "finish": ""},
+    "mm": {"species": "Scots pine", "finish": ""},
+}
+"""What that is where the spec does not say (common practice)."""
 
 _SHEETS = {"inch": ("arch-c", "architect-strip", "ansi-a"), "mm": ("iso-a2", "iso-7200", "iso-a4")}
 _BOARD_WIDTHS = {"inch": ["6", "8"], "mm": ["75", "100", "125", "150", "175", "200", "225"]}
@@ -41,7 +49,10 @@ def inherited(tree: Tree, language: type[Spec]) -> Tree:
     _fill(spec, "labels", grid=_LABEL_GRID[unit])
     _fill(spec, "stock", board_widths=_BOARD_WIDTHS[unit])
     spec.setdefault("materials", STOCK_MATERIALS)
-    solid, panel, masonry = (_first(spec["materials"], kind) for kind in ("species", "panel", "masonry"))
+    materials = spec["materials"]
+    if isinstance(materials, dict) and SECONDARY not in materials:
+        spec["materials"] = {**materials, SECONDARY: _SECONDARY[unit]}
+    solid, panel, masonry = (_first(materials, kind) for kind in ("species", "panel", "masonry"))
     _room(spec, solid, unit)
     first = {"wood": solid or panel, "masonry": masonry}
     for section, kinds in language.sections().items():
@@ -64,7 +75,8 @@ def _fill(parent: Tree, key: str, **values: object) -> None:
 def _first(materials: object, kind: str) -> str | None:
     if not isinstance(materials, dict):
         return None
-    return next((name for name, said in materials.items() if _kind(said) == kind), None)
+    said = ((name, one) for name, one in materials.items() if name != SECONDARY)
+    return next((name for name, one in said if _kind(one) == kind), None)
 
 
 def _kind(said: object) -> str | None:

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from sheets.base.notation import Notation, format_length
-from sheets.grammar.schema import Arch, Case, Ceiling, Fireplace, Mantel, Spec
+from sheets.grammar.schema import Arch, Baseboard, Case, Ceiling, Fireplace, Mantel, Spec
 
 
 def notation_of(spec: Spec) -> Notation:
@@ -91,6 +91,19 @@ def highest_here(spec: Spec, x: Fraction) -> str:
         else:
             high = middle - 1
     return f"The ceiling is {written(low * grid, spec)} high there."
+
+
+def crosses_plinth(board: Baseboard, case: Case) -> bool:
+    """Return whether a baseboard crosses a case's plinth: one flush with the case front. A plinth set back is
+    a toe space and stays open.
+    """
+    plinth = case.plinth
+    return (
+        board.stops_at == "surround"
+        and plinth is not None
+        and plinth.setback == 0
+        and plinth.height >= board.height
+    )
 
 
 def clear_height(case: Case, spec: Spec) -> Fraction:

@@ -124,8 +124,8 @@ class Stock(Words):
 class Fasteners(Words):
     """What the hardware schedule counts, and the names of the fasteners. spacing: of screws along a joint;
     nail_spacing: of nails; each is the most. wall_diameter, wall_length: of the screw that holds work to the
-    wall, over its thread and from its head; screws_per_stud: of each rail at the wall. Usual screw: 1/4 by 3
-    in (common practice).
+    wall, over its thread and from its head; screws_per_stud: of each rail at the wall. Usual screw:
+    1/4 by 3-1/2 in, through board and rail (common practice).
     """
 
     case: SomeText = "wood screw"
@@ -134,7 +134,7 @@ class Fasteners(Words):
     spacing: Size = either("8", "200")
     nail_spacing: Size = either("16", "400")
     wall_diameter: Size = either("1/4", "6")
-    wall_length: Size = either("3", "80")
+    wall_length: Size = either("3-1/2", "90")
     screws_per_stud: Annotated[int, PlainValidator(counted(1, 6))] = 2
 
 

@@ -107,6 +107,7 @@ class Joint:
     fastening: str = ""  # "glue", "screw", "nail", "" when by fit alone
     glued: Fraction | None = None  # how much of it is glued, from the front; None: all of it
     moves: bool = False  # screwed in slots, so that the wood can move
+    fasteners: int = 0  # how many hold it; 0: as many as the shop's spacing makes
 
     @property
     def held(self) -> str:

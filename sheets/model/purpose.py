@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import Literal
 
 from sheets.base.diagnostics import SpecPath
@@ -52,6 +53,7 @@ class Purpose:
     bears: Bears | None = None  # a shelf
     carries: Bears | None = None  # a bottom, a top: things stand on it, and it is no shelf
     anchors: bool = False  # holds the work to the studs, by wall fasteners
+    covered: Fraction = Fraction(0)  # mm of what covers an anchor, that its wall fasteners go through too
     bounds: tuple[Bound, ...] = ()
     lines: tuple[Line, ...] = ()
     face: Face = ""

@@ -1,7 +1,9 @@
 """The back of a case: tongue-and-groove boards with a V at each joint, laid out so that both ends are alike.
 
 A joint stands on the line where two faces meet. Each board keeps half the movement gap off that line; the
-V is half on each board; the tongue runs on into the next board's groove, which is deeper by the gap.
+V is half on each board; the tongue runs on into the next board's groove, which is deeper by the gap. They are
+laid from behind, the first in the rabbet of one side and the last in that of the other; the last one's groove
+has no cheek at the back, so that it drops in over the tongue.
 """
 
 from dataclasses import replace
@@ -15,10 +17,12 @@ from sheets.model.part import Extent, Joint, Part
 from sheets.model.purpose import DecidedBy, Purpose
 from sheets.resolve.boards import BoardLayout, lay_boards
 from sheets.resolve.built import NOTHING, Built, Origin, left_over
-from sheets.resolve.case_plan import CasePlan
+from sheets.resolve.case_plan import CasePlan, shelf_step
 from sheets.resolve.gather import piece
 from sheets.resolve.materials import Materials
 from sheets.resolve.mirror import mirrored_part
+
+LAST_IN = "LAST IN: ITS GROOVE HAS NO CHEEK AT THE BACK. NAIL AS THE OTHERS"
 
 
 def backer_layout(plan: CasePlan, grid: Fraction) -> BoardLayout | None:
@@ -47,11 +51,29 @@ def backer_parts(plan: CasePlan, origin: Origin, materials: Materials, grid: Fra
     They are laid from the side wall inwards: on the right as in the mirror, whether the case mirrors another
     or stands there by itself.
     """
-    if not plan.standing.from_the_right:
-        return _laid(plan, origin, materials, grid)
-    made = _laid(replace(plan, standing=plan.standing.in_mirror), origin, materials, grid)
-    parts = (mirrored_part(part, plan.key, plan.key, twin=False) for part in made.parts)
-    return replace(made, parts=tuple(parts))
+    if plan.standing.from_the_right:
+        made = _laid(replace(plan, standing=plan.standing.in_mirror), origin, materials, grid)
+        parts = tuple(mirrored_part(part, plan.key, plan.key, twin=False) for part in made.parts)
+        made = replace(made, parts=parts)
+    else:
+        made = _laid(plan, origin, materials, grid)
+    return replace(
+        made, parts=tuple(replace(p, joints=(*p.joints, *_nailed(plan, p.extent))) for p in made.parts)
+    )
+
+
+def _nailed(plan: CasePlan, board: Extent) -> tuple[Joint, ...]:
+    """One nail from behind into the edge of each shelf that an upright board crosses, of each divider that
+    one across does: in its middle, so that both halves of it move.
+    """
+    last = len(plan.openings)
+    if plan.case.backer is not None and plan.case.backer.direction == "vertical":
+        crossed = [min(board.x1, x1) - max(board.x0, x0) for x0, x1 in plan.openings]
+        bay = crossed.index(max(crossed)) + 1
+        onto = [shelf_step(bay, last, k) for k in range(1, len(plan.shelf_levels) + 1)]
+    else:
+        onto = [f"divider-{k}" for k in range(1, last)]
+    return tuple(Joint("butt", mate=f"{plan.key}/{step}", fastening="nail", fasteners=1) for step in onto)
 
 
 def _laid(plan: CasePlan, origin: Origin, materials: Materials, grid: Fraction) -> Built:
@@ -69,7 +91,7 @@ def _laid(plan: CasePlan, origin: Origin, materials: Materials, grid: Fraction) 
         )
         return Built(found=(fault,))
     upright = backer.direction == "vertical"
-    # Boards side by side are let into the sides' grooves; boards on top of each other stand on the bottom.
+    # Boards side by side are let into the sides' rabbets; boards on top of each other stand on the bottom.
     housing = plan.dado - min(backer.gap, plan.dado / 2) if upright else Fraction(0)
     lines = joint_lines(plan, layout)
     last = len(layout.faces) - 1
@@ -122,7 +144,8 @@ def _profile(
     else:
         low = a + gap
         points += [(a + v, y1), (low, y1 - deep)] if sloped else [(low, y1)]
-        points += [(low, t1), (low + tongue, t1), (low + tongue, t0), (low, t0), (low, y0)]
+        points += [(low, t1), (low + tongue, t1)]
+        points += [(low + tongue, y0)] if last else [(low + tongue, t0), (low, t0), (low, y0)]
     if last:
         high = b + housing
         points += [(high, y0), (high, y1)]
@@ -162,9 +185,7 @@ def _board(
     if joined[0]:
         joints.append(Joint("groove", width=backer.tongue.thickness, depth=backer.tongue.length))
     if joined[1]:
-        joints.append(
-            Joint("tongue", width=backer.tongue.thickness, depth=backer.tongue.length, fastening="nail")
-        )
+        joints.append(Joint("tongue", width=backer.tongue.thickness, depth=backer.tongue.length))
     return piece(
         f"board-{number}",
         "Backer board, ripped" if ripped else "Backer board",
@@ -176,7 +197,7 @@ def _board(
         solid=solid,
         joints=tuple(joints),
         shows=("front",),
-        notes=("BLIND-NAIL THROUGH TONGUE ONLY",) if joined[1] else ("HELD BY ITS GROOVE AND THE CASE'S",),
+        notes=("NAIL FROM BEHIND, ONE A LEVEL, IN ITS MIDDLE",) if joined[1] or not joined[0] else (LAST_IN,),
         made_from=plan.said_in("backer"),
         does=Purpose(bounds=("back",), member="board"),
         decided_by=DecidedBy(housing=(*plan.path, "backer", "tongue", "length")),

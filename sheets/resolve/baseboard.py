@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from sheets.grammar.measure import crosses_plinth
 from sheets.grammar.schema import Baseboard, Spec
 from sheets.model.kind import Kind
 from sheets.model.part import Extent, Joint, Material, Part
@@ -71,7 +72,7 @@ def resolve_baseboard(
     board = spec.room.baseboard
     if board is None:
         return NOTHING
-    crossing = [s for s in layout.cases if _crosses(board, s)]
+    crossing = [s for s in layout.cases if crosses_plinth(board, s.case)]
     stretches = _stretches(layout, middle, board, crossing, reserved, enclosure)
     stone = reserved if spec.surround else ZERO
     parts: list[Part] = []
@@ -178,18 +179,6 @@ def with_baseboard(features: Sequence[Feature], boards: Sequence[Part]) -> tuple
             one = replace(one, subjects=(*one.subjects, *more), signature=f"{one.signature}/{len(more)}")
         made.append(one)
     return tuple(made)
-
-
-def _crosses(board: Baseboard, standing: Standing) -> bool:
-    """It crosses a plinth that is flush with the case front; a plinth set back is a toe space and stays
-    open."""
-    plinth = standing.case.plinth
-    return (
-        board.stops_at == "surround"
-        and plinth is not None
-        and plinth.setback == 0
-        and plinth.height >= board.height
-    )
 
 
 def _stretches(

@@ -5,19 +5,24 @@ from fractions import Fraction
 from itertools import pairwise
 
 from sheets.base.diagnostics import SpecPath
+from sheets.base.length import snap
 from sheets.geometry.path import Place
 from sheets.geometry.region import Region, polygon, rectangle
 from sheets.geometry.solid import Solid, stack
 from sheets.model.part import Extent, Joint, Part
 from sheets.model.purpose import Bears, DecidedBy, Purpose
-from sheets.resolve.case_plan import CasePlan, ends_of
+from sheets.resolve.case_plan import CasePlan, ends_of, shelf_step
 from sheets.resolve.gather import piece
 from sheets.resolve.joining import part_glued
 from sheets.resolve.materials import Materials
-from sheets.resolve.nailing import nailing_levels
+from sheets.resolve.nailing import rail_step, rails_of
 
 STOP = ("1/2", "12")
 """A dado that would show at an open front stops this far behind it (common practice: 1/2 to 3/4 in)."""
+
+PLINTH_STEP = ("1/2", "10")
+"""A plinth's board that runs on behind the frame ends on whole steps of this (common practice: dressed boards
+are sold so)."""
 
 FLOOR = "floor"
 """What a bottom without a plinth lies on."""
@@ -48,20 +53,26 @@ def _bands(plan: CasePlan, *, side: bool) -> list[tuple[Fraction, Fraction, list
     """The heights at which a side (or divider) is notched on a face towards a compartment, ascending."""
     depth = plan.dado if side else plan.divider_dado
     shelf = (plan.back, dado_front(plan), depth)
-    groove = [(*plan.backer, plan.dado)] if side and plan.case.backer else []
+    rabbet = _rabbet(plan) if side else []
     rows: list[tuple[Fraction, Fraction, list[Notch]]] = []
     if side:
         whole = (Fraction(0), dado_front(plan), depth)
         rows.append((plan.bottom - plan.board, plan.bottom, [whole]))
     at = plan.bottom
     for level in plan.shelf_levels:
-        rows.append((at, level, groove))
-        rows.append((level, level + plan.shelf, [*groove, shelf]))
+        rows.append((at, level, rabbet))
+        rows.append((level, level + plan.shelf, [*rabbet, shelf]))
         at = level + plan.shelf
-    rows.append((at, plan.top, groove))
+    rows.append((at, plan.top, rabbet))
     if side:
         rows.append((plan.top, plan.carcass_top, [whole]))
     return rows
+
+
+def _rabbet(plan: CasePlan) -> list[Notch]:
+    """From the back edge of a side to the face of the back, all the way up: boards and rails go in from
+    behind."""
+    return [(Fraction(0), plan.back, plan.dado)] if plan.case.backer else []
 
 
 def _profile(
@@ -94,8 +105,8 @@ def _side(plan: CasePlan, which: str, materials: Materials) -> Part:
     toe = _toe_back(plan, materials)
     start = plan.bottom - plan.board
     toe_top = min(_plinth_top(plan), start) if toe < front else Fraction(0)
-    add(Fraction(0), toe_top, toe, [])
-    add(toe_top, start, front, [])
+    add(Fraction(0), toe_top, toe, _rabbet(plan))
+    add(toe_top, start, front, _rabbet(plan))
     for z0, z1, notches in _bands(plan, side=True):
         add(z0, z1, front, notches)
     joints = [
@@ -105,7 +116,7 @@ def _side(plan: CasePlan, which: str, materials: Materials) -> Part:
     bay = 1 if which == "left" else len(plan.openings)
     joints += _shelf_dadoes(plan, materials, bay, plan.dado)
     if plan.case.backer:
-        joints.append(Joint("groove", width=plan.backer[1] - plan.backer[0], depth=plan.dado))
+        joints.append(Joint("rabbet", width=plan.back, depth=plan.dado))
     if toe < front and toe_top > 0:
         joints.append(Joint("notch", width=front - toe, depth=toe_top))
     end = plan.standing.left if which == "left" else plan.standing.right
@@ -142,15 +153,26 @@ def _toe_back(plan: CasePlan, materials: Materials) -> Fraction:
     plinth = plan.case.plinth
     if plinth is None:
         return plan.carcass_front
-    return min(plan.carcass_front, plan.front - plinth.setback - materials.thickness(plinth.material))
+    return min(plan.carcass_front, plan.front - plinth.setback - plinth_board(plan, materials))
+
+
+def plinth_board(plan: CasePlan, materials: Materials) -> Fraction:
+    """Return the thickness of the plinth's board; where a baseboard covers it, of hidden stock."""
+    assert plan.case.plinth is not None
+    return materials.thickness(plan.case.plinth.material if plan.plinth_seen else plan.hidden.key)
 
 
 def _plinth_top(plan: CasePlan) -> Fraction:
-    """Height of the plinth's board: one that stands behind the frame goes up to the bottom and carries it."""
+    """Height of the plinth's board: one that stands behind the frame goes on up behind it, on whole steps as
+    boards are bought; without a frame it carries the bottom.
+    """
     plinth = plan.case.plinth
-    if plinth is not None and plan.front - plinth.setback <= plan.carcass_front:
-        return plan.bottom - plan.board
-    return plan.plinth_top
+    if plinth is None or plan.front - plinth.setback > plan.carcass_front:
+        return plan.plinth_top
+    under = plan.bottom - plan.board
+    if plan.case.frame is None:
+        return under
+    return max(plan.plinth_top, snap(under, plan.sizes.of(PLINTH_STEP), "down"))
 
 
 def _level(plan: CasePlan, which: str) -> Part:
@@ -212,12 +234,9 @@ def _edges(plan: CasePlan, which: str) -> tuple[str, ...]:
         found.append(f"{plan.key}/plinth")
     elif below and plan.bottom == plan.board:
         found.append(FLOOR)
-    levels = nailing_levels(plan)
-    number = 1 if below else len(levels)
-    along = levels and (levels[0][0] == plan.bottom if below else levels[-1][1] == plan.top)
-    if along:
-        whole = plan.case.backer is not None or len(plan.openings) == 1
-        found.append(f"{plan.key}/nailing-rail-{number}" + ("" if whole else "-1"))
+    for rail in rails_of(plan):
+        if plan.bottom == rail.low if below else plan.top == rail.high:
+            found.append(f"{plan.key}/{rail_step(plan, rail, 0)}")
     return tuple(found)
 
 
@@ -282,7 +301,7 @@ def _shelf_dadoes(plan: CasePlan, materials: Materials, bay: int, depth: Fractio
     return [
         Joint(
             "dado",
-            mate=f"{plan.key}/{_shelf_step(plan, bay, k)}",
+            mate=f"{plan.key}/{shelf_step(bay, len(plan.openings), k)}",
             width=plan.shelf,
             depth=depth,
             fastening="glue",
@@ -290,10 +309,6 @@ def _shelf_dadoes(plan: CasePlan, materials: Materials, bay: int, depth: Fractio
         )
         for k in range(1, len(plan.shelf_levels) + 1)
     ]
-
-
-def _shelf_step(plan: CasePlan, bay: int, k: int) -> str:
-    return f"shelf-{k}" if len(plan.openings) == 1 else f"bay-{bay}-shelf-{k}"
 
 
 def _dividers(plan: CasePlan, materials: Materials) -> list[Part]:
@@ -356,7 +371,7 @@ def _shelves(plan: CasePlan, materials: Materials) -> list[Part]:
         for k, z in enumerate(plan.shelf_levels, 1):
             made.append(
                 piece(
-                    _shelf_step(plan, bay + 1, k),
+                    shelf_step(bay + 1, len(plan.openings), k),
                     "Shelf",
                     "shelf",
                     plan.key,
@@ -381,7 +396,8 @@ def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:
     plinth = plan.case.plinth
     if plinth is None:
         return []
-    material = materials[plinth.material]
+    seen = plan.plinth_seen
+    material = materials[plinth.material] if seen else plan.hidden
     front = plan.front - plinth.setback
     x0 = plan.x0 - plan.standing.left.gap
     x1 = plan.x1 + plan.standing.right.gap
@@ -390,9 +406,10 @@ def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:
     joints += [
         Joint("butt", mate=f"{plan.key}/{side}", fastening="screw") for side in ("side-left", "side-right")
     ]
-    if _plinth_top(plan) == plan.bottom - plan.board:
+    top = _plinth_top(plan)
+    if top == plan.bottom - plan.board:
         joints.append(Joint("butt", mate=f"{plan.key}/bottom", fastening="screw"))
-    back = front - materials.thickness(plinth.material)
+    back = front - plinth_board(plan, materials)
     high = (*plan.path, "plinth", "height")
     return [
         piece(
@@ -401,12 +418,13 @@ def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:
             "plinth",
             plan.key,
             material,
-            Extent(x0, x1, back, front, Fraction(0), _plinth_top(plan)),
+            Extent(x0, x1, back, front, Fraction(0), top),
             "yzx",
             joints=tuple(joints),
-            shows=("front",),
+            shows=("front",) if seen else (),
+            notes=() if seen else ("BEHIND THE BASEBOARD",),
             made_from=plan.said_in("plinth"),
-            does=Purpose(lines=("level",)),
+            does=Purpose(lines=("level",)) if top == plinth.height else Purpose(),
             decided_by=DecidedBy(width=high, top=high),
         )
     ]

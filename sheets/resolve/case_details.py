@@ -9,6 +9,7 @@ from sheets.resolve.caps import CapPlan
 from sheets.resolve.case_plan import CasePlan
 from sheets.resolve.features import box, feature
 from sheets.resolve.materials import Sizes
+from sheets.resolve.nailing import rails_of
 
 
 def case_features(plan: CasePlan, cap: CapPlan | None, parts: Sequence[Part]) -> list[Feature]:
@@ -118,14 +119,16 @@ def _backer(plan: CasePlan, parts: Sequence[Part]) -> Feature:
         backer.material,
     )
     says = (
-        "JOINTS TYP., END BOARDS ALIKE",
-        "GAP AT EACH JOINT FOR MOVEMENT",
+        "JOINTS TYP., END BOARDS ALIKE, GAP AT EACH JOINT FOR MOVEMENT",
+        "LAY FROM BEHIND, CASE ON ITS FACE; THE RAILS FOLLOW",
+        "WALL SCREWS ON SITE, FROM INSIDE, THROUGH BOARD AND RAIL; PLUG THE HEADS",
         "FINISH TONGUES BEFORE ASSEMBLY",
     )
     clear = plan.top - plan.shelf_levels[-1] - plan.shelf if plan.shelf_levels else plan.top - plan.bottom
     axis: Axis = "z" if backer.direction == "vertical" else "x"
     if axis == "z":
-        at, low = plan.top - clear / 2, plan.clear[0]
+        hanging = rails_of(plan)[-1]
+        at, low = (hanging.low + hanging.high) / 2, plan.clear[0]
         where = box((plan.x0 - m / 2, low + min(2 * backer.face, plan.clear[1] - low)), y, (at, at))
     else:
         at, low = plan.section_at, plan.bottom

@@ -7,7 +7,8 @@ from itertools import pairwise
 
 from sheets.base.diagnostics import Diagnostic
 from sheets.base.length import snap, split_even
-from sheets.grammar.measure import clear_height, written
+from sheets.grammar.inherit import SECONDARY
+from sheets.grammar.measure import clear_height, crosses_plinth, written
 from sheets.grammar.schema import Case, Spec
 from sheets.model.part import Material, Provenance
 from sheets.resolve.boards import lay_boards
@@ -32,7 +33,10 @@ class CasePlan:
     made_from: Provenance
     sections: Mapping[str, Provenance]
     carcass: Material
-    board: Fraction  # thickness of sides, bottom, top, dividers and nailing rails
+    board: Fraction  # thickness of sides, bottom, top and dividers
+    hidden: Material  # of what is not seen
+    rail: Fraction  # thickness of the rails at the wall
+    plinth_seen: bool  # no baseboard covers it
     dado: Fraction  # depth in the sides
     divider_dado: Fraction  # depth in each face of a divider
     front: Fraction  # y of the case front
@@ -104,6 +108,7 @@ def plan_case(
     openings, leftover = _openings(standing, board, grid)
     bays = _bays(case, top - bottom, grid)
     shelf = case.shelves.thickness if case.shelves else Fraction(0)
+    rail = materials.thickness(SECONDARY) if case.backer else board
     plan = CasePlan(
         standing=standing,
         key=standing.key,
@@ -114,12 +119,15 @@ def plan_case(
         sections={name: origin.made_from((*path, name)) for name in _SECTIONS},
         carcass=materials[case.material],
         board=board,
+        hidden=materials.secondary,
+        rail=rail,
+        plinth_seen=not _covered_plinth(case, spec),
         dado=dado,
         # A divider is housed from both faces: half of it at least is left between them.
         divider_dado=min(dado, snap(board / 4, grid, "down") or board / 4),
         front=case.depth,
         carcass_front=case.depth - (case.frame.thickness if case.frame else 0),
-        backer=(board, board + case.backer.thickness) if case.backer else (Fraction(0), Fraction(0)),
+        backer=(rail, rail + case.backer.thickness) if case.backer else (Fraction(0), Fraction(0)),
         plinth_top=case.plinth.height if case.plinth else Fraction(0),
         bottom=bottom,
         top=top,
@@ -138,6 +146,11 @@ def plan_case(
     over = left_over(plan.key, "clear height of the bays", spared, bays.placed)
     over += left_over(plan.key, "clear width of the compartments", leftover, "half at each end")
     return plan, Built(leftovers=over)
+
+
+def _covered_plinth(case: Case, spec: Spec) -> bool:
+    board = spec.room.baseboard
+    return bool(board and case.plinth and crosses_plinth(board, case) and case.plinth.height == board.height)
 
 
 def _openings(standing: Standing, board: Fraction, grid: Fraction) -> tuple[tuple[Span, ...], Fraction]:
@@ -204,7 +217,7 @@ def _refused(spec: Spec, origin: Origin, plan: CasePlan, materials: Materials) -
     if plan.dado >= plan.board:
         yield origin.fault("dado", (*path, "shelves", "joint", "dado"), "the dado goes through the side")
     plinth = case.plinth
-    if plinth and case.depth - plinth.setback - materials.thickness(plinth.material) <= plan.board:
+    if plinth and case.depth - plinth.setback - materials.thickness(plinth.material) <= plan.rail:
         yield origin.fault(
             "too-deep", (*path, "plinth", "setback"), "the plinth is set back beyond the case's depth"
         )
@@ -245,3 +258,8 @@ def ends_of(place: int, count: int) -> tuple[str, str]:
     """Return the steps of what a piece in this compartment of so many ends at, left and right."""
     left = "side-left" if place == 0 else f"divider-{place}"
     return left, "side-right" if place == count - 1 else f"divider-{place + 1}"
+
+
+def shelf_step(bay: int, count: int, number: int) -> str:
+    """Return the step of a shelf: its number from the bottom up in a bay, counted from 1, of so many."""
+    return f"shelf-{number}" if count == 1 else f"bay-{bay}-shelf-{number}"

@@ -9,7 +9,7 @@ from sheets.resolve.built import chain
 from sheets.resolve.caps import CapPlan
 from sheets.resolve.case_plan import CasePlan
 from sheets.resolve.face_frame import mullions
-from sheets.resolve.nailing import nailing_levels
+from sheets.resolve.nailing import rails_of
 
 
 def case_stations(plan: CasePlan, cap: CapPlan | None, grid: Fraction) -> tuple[Station, ...]:
@@ -30,7 +30,7 @@ def _levels(plan: CasePlan, cap: CapPlan | None) -> list[Station]:
     made.append(Station("z", plan.top, "minor", key, "shelves", equal=bays.is_equal(-1)))
     made.append(Station("z", plan.carcass_top, "minor", key, "shelves"))
     made.append(Station("z", case.height, "major", key, "shelves", "TOP OF CASE"))
-    made += chain("z", (low for low, _ in nailing_levels(plan)), "minor", key, "rails")
+    made += chain("z", (rail.low for rail in rails_of(plan)), "minor", key, "rails")
     made.append(Station("z", zero, "major", key, "height", "FLOOR"))
     made.append(Station("z", case.height, "major", key, "height", "TOP OF CASE"))
     if case.frame or case.plinth:

@@ -7,6 +7,7 @@ from math import ceil
 from typing import Literal
 
 from sheets.base.diagnostics import SpecPath
+from sheets.grammar.inherit import SECONDARY
 from sheets.grammar.schema import Fascia, Spec
 from sheets.model.part import Extent, Joint, Material, Part, Provenance
 from sheets.model.purpose import DecidedBy, Purpose
@@ -183,15 +184,16 @@ def blocking(
     """Return the box behind the layers: backing, ends, bottom, ribs and the cleat on the wall."""
     if not layers or spec.mantel is None:
         return []
-    hidden = materials.hidden_work(spec.mantel.material)
-    t = materials.hidden_thickness(spec.mantel.material)
+    hidden, t = materials.secondary, materials.thickness(SECONDARY)
     y, x = min(layer.back for layer in layers), min(layer.inner for layer in layers)
     z0, z1 = plan.layers_bottom, plan.cap_bottom
     boxed = y > 4 * t and 2 * x > 6 * t
     # The bottom shows from below: it runs on to the back of the lowest layer, and all else stands on it.
     lowest = min(layers, key=lambda layer: layer.z0)
-    floor = z0 + t if boxed and lowest.z1 - z0 > t and z1 - z0 >= 3 * t else z0
-    made = _packing(layers, x, y, floor, materials[spec.mantel.material], origin)
+    seen = materials.under(spec.mantel.material)
+    thick = seen.thickness or t
+    floor = z0 + thick if boxed and lowest.z1 - z0 > thick and z1 - z0 >= 3 * thick else z0
+    made = _packing(layers, x, y, floor, hidden, origin)
     made_from = origin.made_from(("mantel", "layers"))
     screw = (Joint("butt", fastening="screw"),)
 
@@ -224,7 +226,7 @@ def blocking(
     inner = x - t
     if floor > z0:
         where = Extent(-lowest.inner, lowest.inner, Fraction(0), lowest.back, z0, floor)
-        made.append(_soffit(where, hidden, made_from))
+        made.append(_soffit(where, seen, made_from))
     height = min(materials.sizes.of(CLEAT), z1 - floor)
     made.append(_cleat(Extent(-inner, inner, Fraction(0), t, z1 - height, z1), hidden, made_from))
     for k, (x0, x1) in enumerate(_ribs(inner, t, materials), 1):
@@ -232,16 +234,16 @@ def blocking(
     return made
 
 
-def _soffit(where: Extent, hidden: Material, made_from: Provenance) -> Part:
+def _soffit(where: Extent, seen: Material, made_from: Provenance) -> Part:
     return piece(
         "soffit",
         "Soffit",
         "soffit",
         KEY,
-        hidden,
+        seen,
         where,
         "zyx",
-        joints=(Joint("butt", fastening="screw"),),
+        joints=(Joint("butt", fastening="screw", moves=seen.kind == "wood"),),
         shows=("bottom",),
         notes=("GOOD FACE DOWN",),
         made_from=made_from,

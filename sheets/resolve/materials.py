@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sheets.base.length import MM_PER_INCH, Unit, snap
+from sheets.grammar.inherit import SECONDARY
 from sheets.grammar.schema import Masonry, OtherMaterial, Panel, SolidWood, Spec
 from sheets.model.part import Material
 
@@ -24,10 +25,6 @@ class Sizes:
         return max(self.grid, snap(value, self.grid))
 
 
-LEAST_BLOCKING = ("1/2", "12")
-"""Thinner stock takes no screw in its edge (common practice)."""
-
-
 class Materials:
     """The materials of a spec by role name; a name that is not there (the reader refuses it) gives a bare
     one."""
@@ -35,21 +32,21 @@ class Materials:
     def __init__(self, spec: Spec) -> None:
         self.by_key = {key: material_of(key, said) for key, said in spec.materials.items()}
         self.sizes = Sizes(spec.units, spec.precision)
-        fit = self.sizes.of(LEAST_BLOCKING)
-        panels = [m for m in self.by_key.values() if m.kind == "panel" and (m.thickness or fit) >= fit]
-        self.hidden = panels[0] if panels else None
 
     def __getitem__(self, key: str) -> Material:
         return self.by_key.get(key) or Material(key, "other", key, thickness=self.board)
 
-    def hidden_work(self, visible: str) -> Material:
-        """Return what hidden blocking is cut from: the first panel thick enough, or the visible material."""
-        return self.hidden or self[visible]
+    def under(self, visible: str) -> Material:
+        """Return what a wide face that is seen from below is made of: the first panel of wood, which does not
+        move, else the visible material.
+        """
+        panels = (m for m in self.by_key.values() if m.look == "panel" and m.key != SECONDARY)
+        return next(panels, self[visible])
 
-    def hidden_thickness(self, visible: str) -> Fraction:
-        """Return the thickness of hidden blocking; never less than takes a screw in its edge."""
-        thickness = self.hidden_work(visible).thickness
-        return thickness if thickness and thickness >= self.sizes.of(LEAST_BLOCKING) else self.board
+    @property
+    def secondary(self) -> Material:
+        """What is hidden is made of it: rails and battens, blocking, cleats, packing."""
+        return self[SECONDARY]
 
     def thickness(self, key: str) -> Fraction:
         """Return the thickness of a board or panel of this material."""

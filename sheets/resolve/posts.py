@@ -6,6 +6,7 @@ from fractions import Fraction
 from sheets.geometry.path import Loop, Segment, arc_through, line
 from sheets.geometry.region import Region, polygon, rectangle, region
 from sheets.geometry.solid import Solid, stack
+from sheets.grammar.inherit import SECONDARY
 from sheets.grammar.measure import arc_radius, arch_chord
 from sheets.grammar.schema import Arch, Spec
 from sheets.model.part import Curve, Extent, Joint, Material, Part, Provenance
@@ -110,8 +111,7 @@ def _post_blocks(
     z: tuple[Fraction, Fraction],
 ) -> list[Part]:
     assert spec.mantel is not None
-    hidden = materials.hidden_work(spec.mantel.material)
-    t = min(materials.hidden_thickness(spec.mantel.material), (z[1] - z[0]) / 3)
+    t = min(materials.thickness(SECONDARY), (z[1] - z[0]) / 3)
     made = []
     for step, low in (("post-block-left-bottom", z[0]), ("post-block-left-top", z[1] - t)):
         made.append(
@@ -120,7 +120,7 @@ def _post_blocks(
                 "Post block",
                 "blocking",
                 KEY,
-                hidden,
+                materials.secondary,
                 Extent(*x, *y, low, low + t),
                 "zyx",
                 hand="left",
@@ -148,14 +148,13 @@ def _post_packing(
     end = min(x[1], -middle.surround_x[1])
     if end <= x[0]:
         return []
-    wood = materials[spec.mantel.posts.material if spec.mantel.posts else spec.mantel.material]
     return [
         piece(
             "post-packing-left",
             "Post packing",
             "packing",
             KEY,
-            wood,
+            materials.secondary,
             Extent(x[0], end, Fraction(0), middle.face, *z),
             "yxz",
             joints=(Joint("butt", fastening="screw"),),

@@ -80,7 +80,7 @@ def backer_table(layouts: tuple[BackerLayout, ...], told: Told) -> TableData:
     """Return the layouts as a table, one row a case; the boards from the left, or from the bottom."""
     notes = (
         "FACES ADD UP TO THE CLEAR SIZE. BOTH ENDS ARE ALIKE AND NOT UNDER HALF A BOARD.",
-        "NAIL THE TONGUE SIDE ONLY. EACH IS DRAWN BOARD BY BOARD AMONG THE CUTTING DIAGRAMS.",
+        "NAIL EACH IN ITS MIDDLE, FROM BEHIND. EACH IS DRAWN BOARD BY BOARD AMONG THE CUTTING DIAGRAMS.",
     )
     return BACKER_CASES.table(layouts, told, notes)
 

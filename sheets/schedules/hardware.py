@@ -112,6 +112,10 @@ def _of_joint(
     run = _run(part, joint, parts)
     if joint.kind == "dowel":
         return None  # counted by the assembly
+    if joint.fasteners:
+        item = rules.nail if joint.fastening == "nail" else rules.case
+        rule = f"{joint.fasteners} to each piece"
+        return HardwareRow(part.assembly, "", item, use, joint.count * joint.fasteners, rule)
     if joint.fastening == "screw":
         rule = f"at most {_said(rules.spacing, wall)} apart, at least 2 a joint"
         count = joint.count * places_along(run, rules.spacing)

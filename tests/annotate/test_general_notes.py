@@ -84,7 +84,7 @@ def test_the_fasteners_that_the_spec_gives_are_printed():
     said = "fasteners: {wall: lag bolt, wall_length: 4, screws_per_stud: 1, case: trim screw}"
     said += "\nchecks: {stud_spacing: 12}"
     lines = printed("inch", said)
-    fixed = 'RAILS AND LEDGERS: LAG BOLT, 1/4" X 4", 1 TO A STUD, STUDS 1\'-0" ON CENTRE.'
+    fixed = 'HEADS PLUGGED OR CAPPED: LAG BOLT, 1/4" X 4", 1 TO A STUD, STUDS 1\'-0" ON CENTRE.'
     assert [line for line in lines if line.endswith(fixed)]
     assert "CASES: TRIM SCREW, CONCEALED WHERE IT CAN BE, PILOT HOLES IN SOLID WOOD." in lines
 

@@ -107,7 +107,8 @@ def log(tmp_path_factory: pytest.TempPathFactory) -> dict:  # type: ignore[type-
     """What a spec with errors, warnings, notes and a waiver gives, in a folder to be encoded."""
     folder = tmp_path_factory.mktemp("set")
     path = folder / "wall.yaml"
-    text = changed(base("masonry"), {"mantel.arch.rail": "7-1/2", "cases.0.name": '"books [a] {0}"'})
+    heavy = {"cases.0.width": "38", "cases.0.name": '"books [a] {0}"'}
+    text = changed(base("masonry"), {"mantel.arch.rail": "7-1/2", **heavy})
     text += "checks: {waivers: [{rule: mitres, reason: splined, by: RV}]}\n"
     path.write_text(text, encoding="utf-8")
     solved = solve(path)

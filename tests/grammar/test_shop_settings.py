@@ -93,15 +93,19 @@ def test_what_is_set_changes_what_is_bought() -> None:
 
 def test_what_is_set_changes_what_fastens() -> None:
     text = WALL.replace("    cap: {thickness: 1}\n", "    cap: {thickness: 1}\n    backer: {face: 5}\n")
+    text = text.replace("  ceiling: {height: 8'}\n", "  ceiling: {height: 8'}\n  baseboard: {}\n")
     before = {(r.assembly, r.item, r.use): r.quantity for r in hardware_rows(wall_of(text))}
     said = "fasteners: {nail: cleat nail, nail_spacing: 8, screws_per_stud: 4}\nchecks: {stud_spacing: 24}\n"
     after = {(r.assembly, r.item, r.use): r.quantity for r in hardware_rows(wall_of(text + said))}
     case = next(key[0] for key in before if key[0].startswith("cases"))
-    board = next(use for (a, item, use) in before if item == "finish nail" and "tongue" in use)
-    assert after[case, "cleat nail", board] > before[case, "finish nail", board]
+    of_wall, run = next((a, use) for (a, item, use) in before if item == "finish nail" and "baseboard" in use)
+    assert after[of_wall, "cleat nail", run] > before[of_wall, "finish nail", run]
+    # A board takes one nail a level, however close nails stand elsewhere.
+    board = next(use for (a, item, use) in before if item == "finish nail" and "board" in use and a == case)
+    assert after[case, "cleat nail", board] == before[case, "finish nail", board]
     # 40 in or so of rail crosses one stud surely at 24 in on centre: two are the least, four screws to each.
     rail = next(use for (a, item, use) in before if "hanging rail to wall" in use)
-    anchor = 'structural wood screw into blocking or stud, 1/4" x 3"'
+    anchor = 'structural wood screw into blocking or stud, 1/4" x 3 1/2"'
     assert (before[case, anchor, rail], after[case, anchor, rail]) == (4, 8)
 
 

@@ -54,12 +54,13 @@ def test_shelf_is_as_long_as_the_clear_width_and_its_two_dadoes(wall: Wall) -> N
 def test_dadoes_take_the_wood_of_the_shelf_ends_out_of_the_sides(wall: Wall) -> None:
     side = with_role(wall, "side")[0]
     shelf = with_role(wall, "shelf")[0]
-    # Dadoes for three shelves, bottom and top (both run to the wall), and the boards' groove between.
+    # Dadoes for three shelves, bottom and top (both run to the wall), and from floor to top the rabbet that
+    # rails and boards go into from behind, 3/4 and 11/16 from the back edge.
     deep = inch("1/4")
-    clear = sum(s.extent.size("z") for s in with_role(wall, "backer board")[:1])
+    free = side.length - 2 * inch("3/4")
     taken = 3 * shelf.thickness * shelf.extent.size("y") * deep
     taken += 2 * inch("3/4") * side.extent.size("y") * deep
-    taken += clear * inch("11/16") * deep
+    taken += free * (inch("3/4") + inch("11/16")) * deep
     block = side.thickness * side.width * side.length
     assert volume(side.solid) == pytest.approx(float(block - taken), rel=1e-9)
 
@@ -92,12 +93,52 @@ def test_no_lip_stands_before_the_books(wall: Wall) -> None:
     assert bottom.extent.z1 == rail.extent.z1
 
 
-def test_boards_are_nailed_at_16_inches_or_less(wall: Wall) -> None:
-    # Trade instructions for vertical tongue-and-groove boards: nailing at most 16 in on centre.
+def test_boards_are_held_at_16_inches_or_less(wall: Wall) -> None:
+    # Trade instructions for vertical tongue-and-groove boards: nailing at most 16 in on centre. Rails
+    # stand on steps of 1/2 in.
+    held = [*with_role(wall, "nailing rail"), *with_role(wall, "shelf")]
+    middles = sorted(p.extent.middle("z") for p in held)
+    assert all(b - a <= inch(16) + inch("1/4") for a, b in itertools.pairwise(middles))
+
+
+def test_only_the_rails_at_bottom_and_top_are_screwed_to_the_wall(wall: Wall) -> None:
+    # From inside, through a board of 11/16 and the rail.
     rails = sorted(with_role(wall, "nailing rail"), key=lambda p: p.extent.z0)
-    middles = [p.extent.middle("z") for p in rails]
-    assert all(b - a <= inch(16) + inch("1/16") for a, b in itertools.pairwise(middles))
-    assert any("STUDS" in note for note in rails[-1].notes)
+    assert [p.does.anchors for p in rails] == [True, *(False for _ in rails[2:]), True]
+    assert all(("STUDS" in " ".join(p.notes)) == p.does.anchors for p in rails)
+    assert rails[0].does.covered == inch("11/16")
+
+
+@pytest.mark.parametrize("direction", ["vertical", "horizontal"])
+@pytest.mark.parametrize("bays", [1, 2])
+def test_back_goes_in_from_behind(direction: str, bays: int) -> None:
+    # Nothing but boards and rails stands behind the boards, within the rabbets; the rabbet is as deep as
+    # board and rail together.
+    made = CASE.replace("BAYS", str(bays)).replace("5-1/8,", f"5-1/8, direction: {direction},")
+    wall = wall_of(made)
+    boards = with_role(wall, "backer board")
+    behind = [*with_role(wall, "nailing rail"), *with_role(wall, "nailing batten")]
+    for side in with_role(wall, "side"):
+        rabbet = next(j for j in side.joints if j.kind == "rabbet" and not j.mate)
+        assert rabbet.width == behind[0].extent.size("y") + boards[0].extent.size("y")
+    for board in boards:
+        across = [
+            p
+            for p in wall.parts
+            if p.maker == "shop" and p.assembly == board.assembly and p.extent.y0 < board.extent.y0
+            and p.extent.x0 < board.extent.x1 and board.extent.x0 < p.extent.x1
+            and p.extent.z0 < board.extent.z1 and board.extent.z0 < p.extent.z1
+        ]  # fmt: skip
+        assert {p.key for p in across} <= {p.key for p in (*behind, *boards, *with_role(wall, "side"))}
+
+
+def test_last_board_drops_in_over_the_tongue(wall: Wall) -> None:
+    # Two joints that interlock cannot both be closed from the side: the last groove has no cheek behind.
+    first, *_, last = sorted(with_role(wall, "backer board"), key=lambda p: p.extent.x0)
+    tongue = inch("1/4")
+    assert any("NO CHEEK" in note for note in last.notes)
+    assert not any("NO CHEEK" in note for note in first.notes)
+    assert any(j.kind == "groove" and j.depth == tongue for j in last.joints)
 
 
 def test_boards_keep_a_gap_to_move_in_and_tongues_bridge_it(wall: Wall) -> None:
@@ -146,11 +187,18 @@ def test_a_plinth_set_back_makes_a_toe_space() -> None:
     assert inches(plinth.extent.y1) == 10
     side = with_role(wall, "side")[0]
     notch = next(j for j in side.joints if j.kind == "notch")
-    # The side is cut back to the plinth's back, 11 1/4 less (10 - 3/4), up to the bottom that the plinth
-    # carries: its top flush with the rail, 4 + 2, less its 3/4.
-    assert (notch.width, notch.depth) == (inch(2), inch("21/4"))
-    bottom = with_role(wall, "bottom")[0]
-    assert plinth.extent.z1 == bottom.extent.z0
+    # The side is cut back to the plinth's back, 11 1/4 less (10 - 3/4), as high as the plinth's board: it
+    # runs on behind the rail towards the bottom, 4 + 2 less its 3/4, and ends on a whole half inch.
+    assert (notch.width, notch.depth) == (inch(2), inch(5))
+    assert plinth.extent.z1 == inch(5)
+
+
+def test_a_plinth_behind_the_baseboard_is_of_hidden_stock() -> None:
+    body = CASE.replace("BAYS", "1").replace("height: 96}}", "height: 96}, baseboard: {height: 4}}")
+    plinth = with_role(wall_of(body), "plinth")[0]
+    assert (plinth.material.key, plinth.shows) == ("secondary", ())
+    higher = with_role(wall_of(body.replace("plinth: {height: 4}", "plinth: {height: 5}")), "plinth")[0]
+    assert (higher.material.key, higher.shows) == ("oak", ("front",))
 
 
 def test_a_case_without_anything_is_still_fixed_to_the_wall() -> None:

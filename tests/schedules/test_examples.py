@@ -53,10 +53,11 @@ CUT_AWAY = {
     ("parcels", "Bottom"): 2 * 1 / 4 * 3 / 4 * 16.875,
     ("parcels", "Top"): 2 * 1 / 4 * 3 / 4 * 16.875,
     ("parcels", "Divider"): 2 * 3 / 16 * 16.875,
-    # Bottom and top over the whole depth, the shelves, a groove of 5/8 between top and bottom: all 1/4 deep;
-    # and in front of the plinth, set back 1 and as high as the underside of the bottom, 9 1/4, the corner.
-    ("charts", "Side"): 1 / 4 * (2 * 3 / 4 * 10.75 + 5 * 9.375 + 5 / 8 * 76.25) + 1 * 9.25 * 3 / 4,
-    ("parcels", "Side"): 1 / 4 * (2 * 3 / 4 * 18.25 + 1 * 16.875 + 5 / 8 * 22.75) + 1 * 9.25 * 3 / 4,
+    # Bottom and top over the whole depth, the shelves, and up all the rest of its 87 or 33 1/2 the rabbet of
+    # rail and boards, 3/4 + 5/8: all 1/4 deep; and in front of the plinth, set back 1 and on whole
+    # halves up to the bottom at 9 1/4, the corner.
+    ("charts", "Side"): 1 / 4 * (2 * 3 / 4 * 10.75 + 5 * 9.375 + 11 / 8 * 85.5) + 1 * 9 * 3 / 4,
+    ("parcels", "Side"): 1 / 4 * (2 * 3 / 4 * 18.25 + 1 * 16.875 + 11 / 8 * 32) + 1 * 9 * 3 / 4,
     # A mitre across 2 3/4 at the end that is free.
     ("charts", "Cap front"): 2.75**2 / 2 * 1,
     ("charts", "Cap return"): 2.75**2 / 2 * 1,
@@ -103,11 +104,14 @@ def test_volumes_by_arithmetic_are_those_of_the_model(fireplace: tuple[Wall, Sho
 
 def _backer_cut(row: PartRow) -> float:
     """Of a board 5/8 thick: at a tongue 1/4 x 1/4 the rest of the edge beside it, at a groove 1/4 x 1/4; at
-    both half a V of 1/4 x 1/8 less half the gap of 1/16.
+    both half a V of 1/4 x 1/8 less half the gap of 1/16. The last one's groove is open at the back: the 1/2
+    that is left at the V, less 1/4, leaves a cheek of 1/8 there, which is gone.
     """
     half_v = (1 / 8 - 1 / 32) * 1 / 8 / 2
     cut = {"tongue": (5 / 8 - 1 / 4) * 1 / 4 + half_v, "groove": 1 / 4 * 1 / 4 + half_v}
-    return float(row.length) / 25.4 * sum(cut[joint.kind] for joint in row.joints)
+    kinds = [joint.kind for joint in row.joints if joint.kind in cut]
+    cheek = 1 / 4 * 1 / 8 if kinds == ["groove"] else 0.0
+    return float(row.length) / 25.4 * (sum(cut[kind] for kind in kinds) + cheek)
 
 
 def test_every_part_is_in_one_row_and_in_one_plan(made: tuple[Wall, ShopSchedules]) -> None:

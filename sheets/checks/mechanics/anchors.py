@@ -23,6 +23,11 @@ class Row:
     screw: Screw  # through the thickest of them
 
 
+def passed(piece: Part) -> Fraction:
+    """Return how much of the work a wall screw goes through, mm: the piece and what covers it."""
+    return piece.extent.size("y") + piece.does.covered
+
+
 def anchor_rows(wall: Wall, component: Component) -> tuple[Row, ...]:
     """Return the rows by which a component is held, from the bottom up."""
     levels: dict[Fraction, list[Part]] = {}
@@ -34,7 +39,7 @@ def anchor_rows(wall: Wall, component: Component) -> tuple[Row, ...]:
             tuple(pieces),
             level,
             wall_screws(wall, pieces),
-            screw_of(wall, max(pieces, key=lambda piece: piece.extent.size("y"))),
+            screw_of(wall, max(pieces, key=passed)),
         )
         for level, pieces in sorted(levels.items())
     )

@@ -71,11 +71,16 @@ def board_ends(wall: Wall) -> tuple[BoardEnd, ...]:
 
 
 def _groove(part: Part) -> Fraction:
-    """The depth of the groove along an upright; a board's own groove takes a tongue and is none."""
+    """The depth of the groove or rabbet along an upright; a board's own groove takes a tongue and is none."""
     if part.length_axis != "z" or part.does.member == "board":
         return Fraction(0)
     return max(
-        (joint.depth or Fraction(0) for joint in part.joints if joint.kind == "groove"), default=Fraction(0)
+        (
+            joint.depth or Fraction(0)
+            for joint in part.joints
+            if joint.kind in ("groove", "rabbet") and not joint.mate
+        ),
+        default=Fraction(0),
     )
 
 

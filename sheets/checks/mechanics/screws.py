@@ -41,7 +41,7 @@ class Screw:
     diameter: float
     length: float
     side: float  # thickness of the piece
-    gap: float  # thickness of the wall's lining between
+    gap: float  # thickness of the wall's lining between, and of boards that cover the piece
     side_gravity: float
     stud_gravity: float
 
@@ -69,7 +69,7 @@ class Screw:
         return yield_load(
             self.diameter * _ROOT, self.side, self.reach, self.gap,
             _BEARING * self.side_gravity**_BEARING_POWER, _BEARING * self.stud_gravity**_BEARING_POWER,
-            next(strength for most, strength in _STEEL if self.diameter <= most),
+            bending_yield(self.diameter),
         )  # fmt: skip
 
     def used(self, pull: float, push: float) -> float:
@@ -83,6 +83,11 @@ class Screw:
         if not self.withdrawal or not self.lateral:
             return float("inf")
         return hypot(pull / self.withdrawal, push / self.lateral)
+
+
+def bending_yield(diameter: float) -> float:
+    """Return the bending yield strength, psi, of a screw's steel by its diameter, inches."""
+    return next(strength for most, strength in _STEEL if diameter <= most)
 
 
 def yield_load(
@@ -118,7 +123,7 @@ def screw_of(wall: Wall, piece: Part) -> Screw:
         _inches(fasteners.wall_diameter),
         _inches(fasteners.wall_length),
         _inches(piece.extent.size("y")),
-        _inches(figure("stability", "lining of the wall").value),
+        _inches(figure("stability", "lining of the wall").value + piece.does.covered),
         wood.specific_gravity if wood else float(stud.value),
         float(stud.value),
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
-from sheets.checks.mechanics.anchors import Row, anchor_rows, rows_high_up
+from sheets.checks.mechanics.anchors import Row, anchor_rows, passed, rows_high_up
 from sheets.checks.mechanics.assemblies import parts_of
 from sheets.checks.mechanics.decided_at import at, decided
 from sheets.checks.wording import called, length, on_grid
@@ -28,7 +28,8 @@ unless the spec says otherwise); rails side by side at one height count together
 `blocking: true` solid backing stands behind the rails, and a screw finds it everywhere.
 A case taller than 27 in wants a rail to screw through in its upper third: none is a warning. Fewer than two
 sure studs behind the rails there: a warning. A wall screw that goes less than six of its diameters into the
-stud, through the rail and 1/2 in of lining, holds nothing that can be counted: an error.
+stud, through the rail, the boards before it and 1/2 in of lining, holds nothing that can be counted: an
+error. So is a rail of fibreboard or particleboard, which such a screw breaks out of.
 Sources: IRC R602.3(5) for stud spacing, from memory; NDS 12.1 for the screw; two points in the upper third is
 common practice, from memory."""
 
@@ -41,6 +42,7 @@ def _judge(wall: Wall) -> Outcome:
     held = [c for c in wall.components if any(part.does.anchors for part in parts_of(wall, c))]
     for component in held:
         findings += _screws(wall, component)
+        findings += _fibreboard(component, parts_of(wall, component))
     return Outcome(len(dict.fromkeys(c.key for c in (*cases, *held))), tuple(findings), tuple(measures))
 
 
@@ -108,8 +110,8 @@ def _screws(wall: Wall, component: Component) -> tuple[Finding, ...]:
     shallow: dict[Fraction, Part] = {}
     for row in anchor_rows(wall, component):
         if not row.screw.deep_enough:
-            piece = max(row.pieces, key=lambda each: each.extent.size("y"))
-            shallow.setdefault(piece.extent.size("y"), piece)
+            piece = max(row.pieces, key=passed)
+            shallow.setdefault(passed(piece), piece)
     fasteners = wall.settings.fasteners
     lining = figure("stability", "lining of the wall").value
     found = []
@@ -130,6 +132,24 @@ def _screws(wall: Wall, component: Component) -> tuple[Finding, ...]:
             )
         )
     return tuple(found)
+
+
+def _fibreboard(component: Component, parts: tuple[Part, ...]) -> tuple[Finding, ...]:
+    held = [part for part in parts if part.does.anchors and part.material.look == "fibreboard"]
+    if not held:
+        return ()
+    return (
+        about(
+            NAME,
+            "error",
+            f"{called(held[0])}, by which {component.name.lower()} is fixed, is of {held[0].material.name}; "
+            "a wall screw breaks out of it",
+            *held,
+            cure="solid wood or veneer-core plywood would do: say so with secondary under materials",
+            cited=figure("stability", "screw into the stud").cited,
+            made_from=at(held[0].made_from, "materials", held[0].material.key),
+        ),
+    )
 
 
 RULE = Rule(NAME, "Fixing to the wall", "stability", 10, _judge, EXPLAIN, CAUTIONS)

@@ -1,11 +1,15 @@
 """Every material that is named is there, and is of a kind that the piece can be made of."""
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from pydantic import BaseModel
 
 from sheets.base.diagnostics import SpecPath, nearest, spec_path
+from sheets.base.length import MM_PER_INCH
 from sheets.base.source import Source
+from sheets.grammar.inherit import SECONDARY
+from sheets.grammar.measure import written
 from sheets.grammar.room import Masonry, OtherMaterial, Panel, SolidWood
 from sheets.grammar.rules.fault import Findings, error
 from sheets.grammar.schema import Case, Spec
@@ -17,6 +21,8 @@ _KIND_NAMES: dict[type[object], str] = {
     OtherMaterial: "another material",
 }
 _WOOD = (SolidWood, Panel)
+_LEAST = {"inch": MM_PER_INCH / 2, "mm": Fraction(12)}
+"""Thinner stock takes no screw in its edge (common practice)."""
 _SOLID_ONLY = frozenset(("frame", "cap", "backer", "corbels", "arch"))
 
 
@@ -38,7 +44,27 @@ def check(spec: Spec, source: Source) -> Findings:
                 "wrong-material",
                 f"'{name}' is {_KIND_NAMES[type(material)]}; {spec_path(owner)} is made of {wanted}",
             )
+    yield from _secondary(spec, source)
     yield from _panel_shelves(spec, source)
+
+
+def _secondary(spec: Spec, source: Source) -> Findings:
+    stock = spec.materials[SECONDARY]
+    if not isinstance(stock, _WOOD):
+        yield error(
+            source,
+            ("materials", SECONDARY),
+            "wrong-material",
+            f"'{SECONDARY}' is {_KIND_NAMES[type(stock)]}; what is hidden is made of solid wood or a panel",
+        )
+    elif stock.thickness < _LEAST[spec.units]:
+        yield error(
+            source,
+            ("materials", SECONDARY, "thickness"),
+            "wrong-material",
+            f"a rail of {written(stock.thickness, spec)} takes no screw in its edge",
+            f"{written(_LEAST[spec.units], spec)} or thicker would do.",
+        )
 
 
 def _allowed(owner: SpecPath) -> tuple[type[object], ...]:
