@@ -33,7 +33,8 @@ def annotated_part(wall: Wall, view: View, by_key: dict[str, Part]) -> Annotated
     """Return the view of a piece with its strings, its mark and what the face does not show."""
     part = by_key[view.subjects[0]]
     strings = (*_strings(view, part.key, "u"), *_strings(view, part.key, "v"))
-    return Annotated(view, strings=strings, balloons=_balloons(view, by_key), notes=_notes(wall, view, by_key))
+    notes = _notes(wall, view, by_key)
+    return Annotated(view, strings=strings, balloons=_balloons(view, by_key), notes=notes)
 
 
 def _balloons(view: View, by_key: dict[str, Part]) -> tuple[Balloon, ...]:
@@ -57,7 +58,8 @@ def _strings(view: View, key: str, direction: Direction) -> tuple[DimString, ...
 
     chain = tuple(gap(a, b) for a, b in pairwise(stops))
     overall = DimString(f"whole-{direction}", direction, side, 1, (gap(*whole),))
-    return (DimString(f"cuts-{direction}", direction, side, 0, chain), overall) if len(chain) > 1 else (overall,)
+    cuts = DimString(f"cuts-{direction}", direction, side, 0, chain)
+    return (cuts, overall) if len(chain) > 1 else (overall,)
 
 
 def _stops(view: View, direction: Direction) -> list[Fraction]:

@@ -112,8 +112,10 @@ def _pages(
     cutting = cutting_pages(content.diagrams, space, wall.units)
     shaped = pattern_pages(content.patterns, wall.notation, space, wall.units)
     details, more = detailed()
-    pieces, larger = detail_pages([v for v in annotated if v.view.kind == "part"], fitter, space, "PART DRAWING")
-    found = [too_large(v, fitter, wall.paper, paper.block, size_of(space)) for v in (*unplaced, *more, *larger)]
+    alone = [v for v in annotated if v.view.kind == "part"]
+    pieces, larger = detail_pages(alone, fitter, space, "PART DRAWING")
+    unplaced = (*unplaced, *more, *larger)
+    found = [too_large(v, fitter, wall.paper, paper.block, size_of(space)) for v in unplaced]
     pages = (*drawn, *in_sequence(5, (*details, *pieces)))
     schedules = table_pages(content.tables(marks_on(pages)), space, inch=inch)
     pages = (*pages, *in_sequence(6, (*schedules, *cutting, *shaped)))

@@ -116,8 +116,8 @@ _OF_THE_SHEET = frozenset({
     "frame", "block rule", "table rule", "table border", "revision", "strike",
 })
 _MAJOR: dict[Where, str] = {
-    "elevation": "ELEV", "plan": "FLOR", "section": "SECT", "detail": "DETL", "part": "PART", "axonometric": "PRSP",
-    "pattern": "PATN", "sheet": "ANNO",
+    "elevation": "ELEV", "plan": "FLOR", "section": "SECT", "detail": "DETL", "part": "PART",
+    "axonometric": "PRSP", "pattern": "PATN", "sheet": "ANNO",
 }
 _LARGE: frozenset[Where] = frozenset({"detail", "pattern"})
 
@@ -156,5 +156,6 @@ def viewport_layer(units: Literal["inch", "mm"]) -> str:
 
 
 _ELEMENT_VIEW = {
-    "ELEV": "EL", "FLOR": "PL", "SECT": "SE", "DETL": "DE", "PART": "PA", "PRSP": "AX", "PATN": "PT", "ANNO": "AN",
+    "ELEV": "EL", "FLOR": "PL", "SECT": "SE", "DETL": "DE", "PART": "PA", "PRSP": "AX", "PATN": "PT",
+    "ANNO": "AN",
 }

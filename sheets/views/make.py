@@ -25,8 +25,9 @@ _PLAN_AT = Fraction(1200)  # mm
 def make_views(wall: Wall) -> tuple[View, ...]:
     """Return plan, elevation, sections, details and the axonometric.
 
-    Ids are stable: "plan", "elevation", "section/<owner>", "detail/<owner>/<kind>", "part/<key>", "axonometric"; a second
-    one of the same owner and kind has a number. Alike cuts and features (same signature) are drawn once.
+    Ids are stable: "plan", "elevation", "section/<owner>", "detail/<owner>/<kind>", "part/<key>",
+    "axonometric"; a second one of the same owner and kind has a number. Alike cuts and features (same
+    signature) and pieces that are cut alike are drawn once.
     """
     plans = [cut for cut in wall.cuts if cut.kind == "plan"] or [Cut("plan", "PLAN", "", "z", _plan_at(wall))]
     sections = [cut for cut in wall.cuts if cut.kind == "section"]

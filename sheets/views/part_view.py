@@ -1,4 +1,4 @@
-"""A piece by itself: the face that its joints are cut in, seen square on where the piece stands in the wall."""
+"""A piece by itself: the face that its joints are cut in, seen square on as it stands in the wall."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from math import fsum
 from sheets.base.tolerance import SAME_POINT
 from sheets.geometry.cutting import section
 from sheets.geometry.solid import Solid, mirrored_x
-from sheets.model.marks import shape
+from sheets.model.marks import is_block, shape
 from sheets.model.part import Part
 from sheets.model.wall import Wall
 from sheets.views.frames import box_of, frame_of_cut
@@ -25,10 +25,11 @@ _SKIN = Fraction(1, 10)  # mm under the face where it is looked for what is cut 
 
 
 def drawn_parts(wall: Wall) -> tuple[tuple[Part, ...], ...]:
-    """Return the pieces that are drawn by themselves, those of one cut shape together, the drawn one first."""
+    """Return the pieces that are drawn by themselves, those of one cut together, the drawn one first."""
     found: dict[tuple[object, ...], list[Part]] = {}
     for part in wall.parts:
-        if part.maker == "shop" and any(joint.kind in _PLACED for joint in part.joints):
+        placed = any(joint.kind in _PLACED for joint in part.joints)
+        if part.maker == "shop" and placed and not is_block(part.solid):
             found.setdefault(_cut_as(part), []).append(part)
     return tuple(tuple(alike) for alike in found.values())
 

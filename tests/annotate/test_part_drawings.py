@@ -1,4 +1,4 @@
-"""Each piece with joints at places of its own has a drawing, and all that is cut from it is measured there."""
+"""Each piece with joints at places of its own has a drawing, and all that it lacks is measured there."""
 
 from __future__ import annotations
 
@@ -25,9 +25,8 @@ def _drawn(path: Path) -> tuple[Wall, list[Annotated]]:
 
 
 def _stops(one: Annotated, direction: str) -> list[float]:
-    return sorted(
-        {float(at) for s in one.strings if s.direction == direction for gap in s.gaps for at in (gap.a, gap.b)}
-    )
+    gaps = [gap for string in one.strings if string.direction == direction for gap in string.gaps]
+    return sorted({float(at) for gap in gaps for at in (gap.a, gap.b)})
 
 
 @pytest.mark.parametrize("path", SPECS, ids=lambda path: path.stem)
@@ -37,7 +36,8 @@ def test_every_cut_out_is_measured_from_the_edge_of_its_piece(path: Path) -> Non
         frame, part = one.view.frame, wall.part(one.view.subjects[0])
         assert frame is not None
         for block in blocks_cut(part):
-            for axis, sign, direction in ((frame.u_axis, frame.u_sign, "u"), (frame.v_axis, frame.v_sign, "v")):
+            across, up = (frame.u_axis, frame.u_sign, "u"), (frame.v_axis, frame.v_sign, "v")
+            for axis, sign, direction in (across, up):
                 stops = _stops(one, direction)
                 for at in block["xyz".index(axis)]:
                     assert min(abs(stop - sign * at) for stop in stops) < 0.01, (part.key, axis, at)

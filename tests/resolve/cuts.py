@@ -1,4 +1,4 @@
-"""What a part's solid lacks of its box, cell by cell, and the blocks that it lacks: a second way to its joints."""
+"""What a part's solid lacks of its box, cell by cell and in blocks: a second way to its joints."""
 
 from __future__ import annotations
 

@@ -81,8 +81,8 @@ class _Grid:
 def detail_pages(
     views: Sequence[Annotated], fitter: Fitter, space: Box, name: str = "DETAIL"
 ) -> tuple[tuple[Page, ...], tuple[Annotated, ...]]:
-    """The sheets of details, or of what else `name` says, grouped by what they are about in the order the views come in; and the details
-    that no scale gets on a sheet."""
+    """The sheets of details, or of what else `name` says, grouped by what they are about in the order the
+    views come in; and those that no scale gets on a sheet."""
     width, _ = size_of(space)
     ordered = _by_subject(views)
     whole = _Grid(1, space)
