@@ -11,6 +11,7 @@ from sheets.annotate.chains import chains, ranked, without_repeats
 from sheets.annotate.complete import complete
 from sheets.annotate.intent import Annotated, AxisLine, Balloon
 from sheets.annotate.notes import callouts, view_notes
+from sheets.annotate.part_drawings import annotated_part
 from sheets.annotate.places import parts_by_key
 from sheets.annotate.shown import between_what_shows
 from sheets.model.part import Part
@@ -20,12 +21,18 @@ from sheets.views.view import View
 
 
 def annotate(wall: Wall, views: tuple[View, ...]) -> tuple[Annotated, ...]:
-    """Return the views with all that is measured and said of them, in the order given.
+    """Return the views with all that is measured and said of them, in the order given, pieces by themselves
+    last.
 
     Strings come from the stations; details measure their own build-ups; what is then still open is added
     (see `complete`), so that nothing has to be scaled off the paper.
     """
     by_key = parts_by_key(wall)
+    pieces = tuple(annotated_part(wall, view, by_key) for view in views if view.kind == "part")
+    return (*_of_the_wall(wall, tuple(view for view in views if view.kind != "part"), by_key), *pieces)
+
+
+def _of_the_wall(wall: Wall, views: tuple[View, ...], by_key: dict[str, Part]) -> tuple[Annotated, ...]:
     from_stations = chains(wall, views)
     radii, arc_strings = arcs(wall, views, from_stations)
     sets = tuple(

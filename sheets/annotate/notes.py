@@ -64,7 +64,10 @@ def joint_words(joint: Joint, notation: Notation) -> str:
     words = joint.kind.upper()
     if joint.count > 1:
         words = f"({joint.count}) {words}S"
-    if joint.width is not None and joint.depth is not None:
+    if joint.where and joint.width is not None and joint.depth is not None:
+        sizes = f"{size_words(joint.width, notation)} x {size_words(joint.depth, notation)}"
+        words += f" {sizes} OUT OF THE {joint.where.upper()}"
+    elif joint.width is not None and joint.depth is not None:
         words += f" {size_words(joint.width, notation)} x {size_words(joint.depth, notation)} DEEP"
     elif joint.depth is not None:
         words += f" {size_words(joint.depth, notation)} DEEP"

@@ -112,8 +112,11 @@ def _pages(
     cutting = cutting_pages(content.diagrams, space, wall.units)
     shaped = pattern_pages(content.patterns, wall.notation, space, wall.units)
     details, more = detailed()
-    found = [too_large(v, fitter, wall.paper, paper.block, size_of(space)) for v in (*unplaced, *more)]
-    pages = (*drawn, *details)
+    alone = [v for v in annotated if v.view.kind == "part"]
+    pieces, larger = detail_pages(alone, fitter, space, "PART DRAWING")
+    unplaced = (*unplaced, *more, *larger)
+    found = [too_large(v, fitter, wall.paper, paper.block, size_of(space)) for v in unplaced]
+    pages = (*drawn, *in_sequence(5, (*details, *pieces)))
     schedules = table_pages(content.tables(marks_on(pages)), space, inch=inch)
     pages = (*pages, *in_sequence(6, (*schedules, *cutting, *shaped)))
     picture = next((v for v in annotated if v.view.kind == "axonometric"), None)

@@ -43,10 +43,12 @@ _RANGE: dict[ViewKind, tuple[Fraction, Fraction]] = {
     "plan": (Fraction(1, 10), Fraction(1, 50)),
     "section": (Fraction(1, 4), Fraction(1, 50)),
     "detail": (Fraction(1), Fraction(1, 12)),
+    "part": (Fraction(1, 4), Fraction(1, 50)),
     "axonometric": (Fraction(1, 10), Fraction(1, 50)),
 }
-DETAIL_WANTED = Fraction(1, 5)
-"""A detail is wanted at 3" (1:5) or larger; smaller only where no sheet of the set could hold it."""
+WANTED: dict[ViewKind, Fraction] = {"detail": Fraction(1, 5), "part": Fraction(1, 20)}
+"""A detail is wanted at 3" (1:5) or larger, a piece by itself at 3/4" (1:20), where a dado still shows as two
+lines; smaller only where no sheet of the set could hold it."""
 
 
 def series(units: Units) -> tuple[Scale, ...]:

@@ -16,7 +16,7 @@ from typing import Literal, get_args
 from sheets.drawing.items import Pen
 
 Group = Literal["fine", "medium", "wide"]
-Where = Literal["elevation", "plan", "section", "detail", "axonometric", "pattern", "sheet"]
+Where = Literal["elevation", "plan", "section", "detail", "part", "axonometric", "pattern", "sheet"]
 
 WIDTHS = (0.13, 0.18, 0.25, 0.35, 0.5, 0.7, 1.0)
 """The ISO 128-2 series as far as it is used here, mm."""
@@ -116,8 +116,8 @@ _OF_THE_SHEET = frozenset({
     "frame", "block rule", "table rule", "table border", "revision", "strike",
 })
 _MAJOR: dict[Where, str] = {
-    "elevation": "ELEV", "plan": "FLOR", "section": "SECT", "detail": "DETL", "axonometric": "PRSP",
-    "pattern": "PATN", "sheet": "ANNO",
+    "elevation": "ELEV", "plan": "FLOR", "section": "SECT", "detail": "DETL", "part": "PART",
+    "axonometric": "PRSP", "pattern": "PATN", "sheet": "ANNO",
 }
 _LARGE: frozenset[Where] = frozenset({"detail", "pattern"})
 
@@ -156,5 +156,6 @@ def viewport_layer(units: Literal["inch", "mm"]) -> str:
 
 
 _ELEMENT_VIEW = {
-    "ELEV": "EL", "FLOR": "PL", "SECT": "SE", "DETL": "DE", "PRSP": "AX", "PATN": "PT", "ANNO": "AN",
+    "ELEV": "EL", "FLOR": "PL", "SECT": "SE", "DETL": "DE", "PART": "PA", "PRSP": "AX", "PATN": "PT",
+    "ANNO": "AN",
 }

@@ -88,10 +88,16 @@ def shape(solid: Solid, *lies: str) -> tuple[object, ...]:
     lies: what else tells pieces apart that are turned by a quarter, such as the axis of the thickness;
     left out for plain blocks, whose sizes say all.
     """
-    only = solid.slabs[0].regions
-    if len(solid.slabs) == 1 and len(only) == 1 and not only[0].holes and _is_block(only[0].outer.segments):
+    if is_block(solid):
         return ("block",)
     return (solid.axis, *lies, min(_turned(solid, turn) for turn in _TURNS))
+
+
+def is_block(solid: Solid) -> bool:
+    """Return whether a solid is its plain box."""
+    only = solid.slabs[0].regions
+    plain = len(solid.slabs) == 1 and len(only) == 1 and not only[0].holes
+    return plain and _is_block(only[0].outer.segments)
 
 
 def _kept_marks(

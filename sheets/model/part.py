@@ -114,6 +114,11 @@ class Joint:
         """Return how it is held, in a word or two."""
         return f"{self.fastening} in slots" if self.moves else self.fastening
 
+    @property
+    def where(self) -> str:
+        """Return what of the piece it takes away, where that is not its face: a notch is out of a corner."""
+        return "corner" if self.kind == "notch" else ""
+
 
 @dataclass(frozen=True, slots=True)
 class Curve:

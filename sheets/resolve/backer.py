@@ -97,7 +97,12 @@ def _laid(plan: CasePlan, origin: Origin, materials: Materials, grid: Fraction) 
     last = len(layout.faces) - 1
     made = []
     for k, (a, b) in enumerate(pairwise(lines)):
-        low, high, shape = _profile(backer, a, b, plan.backer, first=k == 0, last=k == last, housing=housing)
+        ends = k == 0, k == last
+        low, high, _ = _profile(backer, a, b, plan.backer, first=ends[0], last=ends[1], housing=housing)
+        # Where the grid does not meet the end of a board the rabbet hides what it is short of it.
+        short = high - low - plan.sizes.on_grid_below(high - low) if upright and any(ends) else Fraction(0)
+        let_in = max(housing - short / sum(ends), Fraction(0)) if any(ends) else housing
+        low, high, shape = _profile(backer, a, b, plan.backer, first=ends[0], last=ends[1], housing=let_in)
         made.append(
             _board(
                 plan,
@@ -173,7 +178,8 @@ def _board(
     upright = backer.direction == "vertical"
     if upright:
         shape = polygon(points)
-        z0, z1 = plan.bottom, plan.top
+        # Under the top it is short of it by what the true thickness of a panel is off the grid.
+        z0, z1 = plan.bottom, plan.bottom + plan.sizes.on_grid_below(plan.top - plan.bottom)
         where = Extent(low, high, y0, y1, z0, z1)
         solid, axes = stack("z", ((z0, z1, (shape,)),)), "yxz"
     else:

@@ -7,6 +7,7 @@ from math import ceil
 from typing import Literal
 
 from sheets.base.diagnostics import SpecPath
+from sheets.base.length import snap
 from sheets.grammar.inherit import SECONDARY
 from sheets.grammar.schema import Fascia, Spec
 from sheets.model.part import Extent, Joint, Material, Part, Provenance
@@ -192,7 +193,10 @@ def blocking(
     lowest = min(layers, key=lambda layer: layer.z0)
     seen = materials.under(spec.mantel.material)
     thick = seen.thickness or t
-    floor = z0 + thick if boxed and lowest.z1 - z0 > thick and z1 - z0 >= 3 * thick else z0
+    # What stands on it is cut on the grid: the bottom lies up by what its true thickness is short of that.
+    floor = snap(z0 + thick, materials.sizes.grid, "up")
+    if not boxed or lowest.z1 <= floor or z1 - z0 < 3 * thick:
+        floor = z0
     made = _packing(layers, x, y, floor, hidden, origin)
     made_from = origin.made_from(("mantel", "layers"))
     screw = (Joint("butt", fastening="screw"),)
@@ -225,7 +229,7 @@ def blocking(
     block("end-right", "End blocking", Extent(x - t, x, Fraction(0), y - t, floor, z1), "xzy")
     inner = x - t
     if floor > z0:
-        where = Extent(-lowest.inner, lowest.inner, Fraction(0), lowest.back, z0, floor)
+        where = Extent(-lowest.inner, lowest.inner, Fraction(0), lowest.back, floor - thick, floor)
         made.append(_soffit(where, seen, made_from))
     height = min(materials.sizes.of(CLEAT), z1 - floor)
     made.append(_cleat(Extent(-inner, inner, Fraction(0), t, z1 - height, z1), hidden, made_from))

@@ -20,6 +20,10 @@ class Sizes:
         """Return the size, in mm, of a pair (inches, millimetres)."""
         return Fraction(pair[0]) * MM_PER_INCH if self.unit == "inch" else Fraction(pair[1])
 
+    def on_grid_below(self, value: Fraction) -> Fraction:
+        """Return the size on the grid that is no greater."""
+        return snap(value, self.grid, "down")
+
     def on_grid(self, value: Fraction) -> Fraction:
         """Return the size on the grid, at least one step of it."""
         return max(self.grid, snap(value, self.grid))

@@ -11,6 +11,7 @@ from sheets.model.wall import Cut, Feature, Wall
 from sheets.views.axonometric import axonometric
 from sheets.views.detail import detail
 from sheets.views.elevation import elevation
+from sheets.views.part_view import part_views
 from sheets.views.plan import plan
 from sheets.views.section import section
 from sheets.views.view import View
@@ -24,8 +25,9 @@ _PLAN_AT = Fraction(1200)  # mm
 def make_views(wall: Wall) -> tuple[View, ...]:
     """Return plan, elevation, sections, details and the axonometric.
 
-    Ids are stable: "plan", "elevation", "section/<owner>", "detail/<owner>/<kind>", "axonometric"; a second
-    one of the same owner and kind has a number. Alike cuts and features (same signature) are drawn once.
+    Ids are stable: "plan", "elevation", "section/<owner>", "detail/<owner>/<kind>", "part/<key>",
+    "axonometric"; a second one of the same owner and kind has a number. Alike cuts and features (same
+    signature) and pieces that are cut alike are drawn once.
     """
     plans = [cut for cut in wall.cuts if cut.kind == "plan"] or [Cut("plan", "PLAN", "", "z", _plan_at(wall))]
     sections = [cut for cut in wall.cuts if cut.kind == "section"]
@@ -40,6 +42,7 @@ def make_views(wall: Wall) -> tuple[View, ...]:
         views.append(
             detail(wall, feature, _named(f"detail/{feature.owner}/{slug(feature.kind)}", taken), also)
         )
+    views.extend(part_views(wall))
     views.append(axonometric(wall))
     return tuple(views)
 

@@ -14,7 +14,7 @@ from sheets.geometry.path import Segment
 from sheets.geometry.region import Region
 from sheets.model.part import Axis, Look
 
-ViewKind = Literal["elevation", "plan", "section", "detail", "axonometric"]
+ViewKind = Literal["elevation", "plan", "section", "detail", "part", "axonometric"]
 # By meaning, heaviest first; drawing/pens.py gives each its width and dash.
 LineRole = Literal["cut", "outline", "step", "edge", "fine", "beyond", "hidden", "overhead"]
 # How the grain of a cut face meets the eye: end grain, along u, along v; None for stone and the like.

@@ -1,11 +1,9 @@
-"""What a part's solid lacks of its box, cell by cell, and the blocks that it lacks: a second way to "
-"its joints."""
+"""What a part's solid lacks of its box, cell by cell and in blocks: a second way to its joints."""
 
 from __future__ import annotations
 
 from itertools import pairwise, product
 
-from sheets.geometry.box import Box
 from sheets.geometry.path import Arc
 from sheets.geometry.solid import AXES, PROFILE, Solid, bounds
 from sheets.model.part import Joint, Part
@@ -32,10 +30,10 @@ def is_square(solid: Solid) -> bool:
 
 
 def unexplained(part: Part) -> list[str]:
-    """Return what the solid of a part lacks that no joint of its row says, and what they say that "
-    "it does not."""
+    """Return what the solid of a part lacks and no joint says, and what they say and it does not lack."""
     if not is_square(part.solid):
-        said = part.curve or part.bend or any(j.kind in SLANTED or j.kind in ("groove", "tongue") for j in part.joints)
+        shaped = any(j.kind in (*SLANTED, "groove", "tongue") for j in part.joints)
+        said = part.curve or part.bend or shaped
         return [] if said else ["a slanted or curved face that nothing names"]
     levels, missing = _missing(part.solid)
     blocks = _maximal(missing, tuple(len(row) - 1 for row in levels))
@@ -53,6 +51,13 @@ def unexplained(part: Part) -> list[str]:
         left = [tuple(round(v, 3) for v in sizes[b]) for b in blocks if _cells(b) & bare]
         found.append(f"cut out and not listed: {left}")
     return found
+
+
+def blocks_cut(part: Part) -> list[tuple[tuple[float, float], ...]]:
+    """Return the blocks that a square solid lacks of its box, as (low, high) along x, y and z, mm."""
+    levels, missing = _missing(part.solid)
+    blocks = _maximal(missing, tuple(len(row) - 1 for row in levels))
+    return [tuple((levels[k][a], levels[k][b]) for k, (a, b) in enumerate(block)) for block in blocks]
 
 
 def _wanted(joints: tuple[Joint, ...]) -> dict[tuple[object, ...], int]:

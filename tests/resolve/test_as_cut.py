@@ -1,5 +1,4 @@
-"""A part is listed as it is cut: what its solid lacks of its box its row says, and what its row "
-"says is cut."""
+"""A part is listed as it is cut: its row says what its solid lacks of its box, and nothing that it has."""
 
 from __future__ import annotations
 

@@ -18,7 +18,7 @@ from sheets.compose.pages.page import Page, sheet_number, size_of
 from sheets.compose.placing.fitting import Fitter
 from sheets.compose.placing.placed import Placed, title_height
 from sheets.compose.placing.sayings import KEYED, PLAIN, Crowding
-from sheets.compose.scales import DETAIL_WANTED, Scale
+from sheets.compose.scales import WANTED, Scale
 from sheets.geometry.box import Box
 from sheets.geometry.path import Point
 
@@ -79,10 +79,10 @@ class _Grid:
 
 
 def detail_pages(
-    views: Sequence[Annotated], fitter: Fitter, space: Box
+    views: Sequence[Annotated], fitter: Fitter, space: Box, name: str = "DETAIL"
 ) -> tuple[tuple[Page, ...], tuple[Annotated, ...]]:
-    """The sheets of details, grouped by what they are about in the order the views come in; and the details
-    that no scale gets on a sheet."""
+    """The sheets of details, or of what else `name` says, grouped by what they are about in the order the
+    views come in; and those that no scale gets on a sheet."""
     width, _ = size_of(space)
     ordered = _by_subject(views)
     whole = _Grid(1, space)
@@ -96,7 +96,7 @@ def detail_pages(
     pages = tuple(
         Page(
             sheet_number(5, k),
-            "DETAILS" if sum(len(row) for row in rows) > 1 else "DETAIL",
+            f"{name}S" if sum(len(row) for row in rows) > 1 else name,
             tuple(_set(rows, grid)),
         )
         for k, rows in enumerate(grid.sheets(cells), 1)
@@ -130,8 +130,9 @@ def _by_subject(views: Sequence[Annotated]) -> list[Annotated]:
 
 def _first(view: Annotated, fitter: Fitter, grid: _Grid) -> _Cell | None:
     # At the least scale that is wanted, in one column if it can be; else more crowded; else smaller.
-    wanted = [s for s in fitter.scales(view) if s.ratio >= DETAIL_WANTED][::-1]
-    smaller = [s for s in fitter.scales(view) if s.ratio < DETAIL_WANTED]
+    least = WANTED[view.view.kind]
+    wanted = [s for s in fitter.scales(view) if s.ratio >= least][::-1]
+    smaller = [s for s in fitter.scales(view) if s.ratio < least]
     for scales in (wanted[:1], smaller):
         for crowdings, most in ((PLAIN, 1), (PLAIN, grid.columns), (KEYED, grid.columns)):
             for scale in scales:

@@ -77,7 +77,7 @@ def key_elevation(pages: Sequence[Page], wide: float) -> tuple[tuple[Item, ...],
 
 def _taken(view: View, where: Where) -> _Taken | None:
     frame = view.frame
-    if frame is None or view.kind in ("elevation", "axonometric"):
+    if frame is None or view.kind in ("elevation", "part", "axonometric"):
         return None
     at: dict[str, tuple[float, float]] = {}
     for direction, low, high in (("u", view.box.u0, view.box.u1), ("v", view.box.v0, view.box.v1)):

@@ -45,7 +45,8 @@ def sources(pages: Sequence[Page]) -> dict[str, str]:
 
 
 def marks_on(pages: Sequence[Page]) -> dict[str, str]:
-    """For each part's mark, the sheet to look at: the first that details it, else the first that shows it."""
+    """For each part's mark, the sheet to look at: that of its own drawing, else the first
+    that details it, else the first that shows it."""
     return _sheet_of_mark(
         (page.number, placed.annotated.view.id, placed.items) for page in pages for placed, _ in page.views
     )
@@ -62,14 +63,15 @@ def marks_in(drawing: DrawingSet) -> dict[str, str]:
 
 
 def _sheet_of_mark(views: Iterable[tuple[str, str, Sequence[Item]]]) -> dict[str, str]:
+    pieces: dict[str, str] = {}
     details: dict[str, str] = {}
     others: dict[str, str] = {}
     for sheet, view, items in views:
-        found = details if view.startswith("detail/") else others
+        found = pieces if view.startswith("part/") else details if view.startswith("detail/") else others
         for item in ungrouped(items):
             if isinstance(item, Symbol) and item.kind == "part balloon":
                 found.setdefault(item.fields["mark"], sheet)
-    return others | details
+    return others | details | pieces
 
 
 def targets(items: Iterable[Item]) -> list[str]:

@@ -12,7 +12,7 @@ from sheets.compose.placing.manner import Manner
 from sheets.compose.placing.match_line import MOST_PARTS, Ends, divided
 from sheets.compose.placing.placed import Placed, lanes_round, least_size, place
 from sheets.compose.placing.sayings import CROWDINGS, KEYED, PLAIN, Crowding, crowding_matters, least_beside
-from sheets.compose.scales import DETAIL_WANTED, Scale, sensible
+from sheets.compose.scales import WANTED, Scale, sensible
 
 KEYNOTES_GAIN = Fraction(19, 10)
 
@@ -93,7 +93,7 @@ class Fitter:
         Keynotes, which send the reader to and fro, are taken only where they make it about twice as large.
         """
         scales = self.scales(annotated)
-        wanted = [s for s in scales if annotated.view.kind == "detail" and s.ratio >= DETAIL_WANTED]
+        wanted = [s for s in scales if s.ratio >= WANTED.get(annotated.view.kind, 2)]
         for group in (wanted, scales) if wanted else (scales,):
             plain = self._first(annotated, group, (width, height), PLAIN)
             least = plain.scale.ratio * KEYNOTES_GAIN if plain else 0
