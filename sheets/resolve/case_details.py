@@ -107,6 +107,8 @@ def _backer(plan: CasePlan, parts: Sequence[Part]) -> Feature:
     backer = plan.case.backer
     assert backer is not None
     y = (Fraction(0), plan.back + m)
+    if backer.kind == "plain":
+        return _plain_back(plan, parts, y)
     signature = (
         backer.face,
         backer.thickness,
@@ -144,6 +146,28 @@ def _backer(plan: CasePlan, parts: Sequence[Part]) -> Feature:
         ("backer board", "side", "nailing rail") if axis == "z" else ("backer board", "bottom"),
         signature,
         says,
+        order=60,
+    )
+
+
+def _plain_back(plan: CasePlan, parts: Sequence[Part], y: tuple[Fraction, Fraction]) -> Feature:
+    m = _margin(plan.sizes)
+    hanging = rails_of(plan)[-1]
+    at = (hanging.low + hanging.high) / 2
+    return feature(
+        "backer",
+        f"BACK IN ITS RABBET, {plan.title}",
+        plan.key,
+        "z",
+        at,
+        box((plan.x0 - m / 2, plan.clear[0] + 2 * m), y, (at, at)),
+        parts,
+        ("back", "side", "nailing rail"),
+        (plan.backer, plan.dado, plan.board, plan.case.backer and plan.case.backer.material),
+        (
+            "LAY FROM BEHIND, CASE ON ITS FACE; THE RAILS FOLLOW",
+            "WALL SCREWS ON SITE, FROM INSIDE, THROUGH BACK AND RAIL; PLUG THE HEADS",
+        ),
         order=60,
     )
 

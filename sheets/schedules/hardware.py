@@ -122,7 +122,7 @@ def _of_joint(
         return HardwareRow(part.assembly, "", rules.case, use, count, rule)
     if joint.fastening == "nail":
         rule = f"at most {_said(rules.nail_spacing, wall)} apart, at least 2 a joint"
-        count = joint.count * places_along(part.length, rules.nail_spacing)
+        count = joint.count * places_along(run, rules.nail_spacing)
         return HardwareRow(part.assembly, "", rules.nail, use, count, rule)
     if joint.fastening == "glue":
         glued = run if joint.glued is None else min(run, joint.glued)

@@ -172,7 +172,8 @@ def test_the_hall_niche_tips_about_its_recessed_plinth() -> None:
     # four rails more between bottom and top, each 35 1/16 x 3 x 23/32 of plywood at 36 lb per cu ft, 1.58 lb,
     # 7.64 behind the toe: 48.2 lb in; and with 0.25 x (23/32) x 78 more of each side at the wall, 0.58 lb.
     # The 53 lb in over 84 in of height are 0.63 lb. The two rails left, 35 9/16 x 3 x 3/4, are of poplar,
-    # 29.4 lb per cu ft: 0.5 lb less at 7.64 is 0.04 lb more. What a 32nd of the shelves is worth lies within a tenth.
+    # 29.4 lb per cu ft: 0.5 lb less at 7.64 is 0.04 lb more. What a 32nd of the shelves is worth lies within
+    # a tenth.
     wall = solve(SPECS / "narrow-wall.yaml").wall
     assert wall is not None
     (case,) = cases_as_moved(wall)

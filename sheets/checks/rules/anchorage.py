@@ -138,8 +138,8 @@ def _fibreboard(component: Component, parts: tuple[Part, ...]) -> tuple[Finding,
         about(
             NAME,
             "error",
-            f"{called(held[0])}, by which {component.name.lower()} is fixed, is of {held[0].material.name}; a "
-            "wall screw breaks out of it",
+            f"{called(held[0])}, which fixes {component.name.lower()} to the wall, is of "
+            f"{held[0].material.name}; a wall screw breaks out of it",
             *held,
             cure="solid wood or veneer-core plywood would do: say so with secondary under materials",
             cited=figure("stability", "screw into the stud").cited,
