@@ -17,7 +17,7 @@ import typer
 
 from sheets import __version__
 from sheets.base.diagnostics import WAIVED_ABOUT_FIRE, Diagnostic, has_errors, in_order, print_text
-from sheets.base.text_file import shown_name, stem_of
+from sheets.base.text_file import checks_file, shown_name, stem_of
 from sheets.commands.command_line import register
 from sheets.commands.drawing import Done, Job, Tally
 from sheets.commands.progress import Progress
@@ -235,8 +235,8 @@ def new_command(
 @app.command("schema")
 def schema_command(
     document: Annotated[
-        Literal["check", "manifest", "schedules"],
-        typer.Argument(metavar="DOCUMENT", help="check, manifest, schedules.", show_default=False),
+        Literal["check", "compare", "manifest", "schedules"],
+        typer.Argument(metavar="DOCUMENT", help="check, compare, manifest, schedules.", show_default=False),
     ],
 ) -> None:
     """Print the JSON schema of a document that the program writes."""
@@ -368,7 +368,8 @@ def _table(sheets: Sequence[tuple[str, str]], target: Path, stem: str) -> str:
     lines = [f"{target / stem}.pdf"]
     for page, (number, title) in enumerate(sheets, 1):
         lines.append(f"  page {page:>2}  {number:<{wide}}  {title}")
-    lines += [str(target / name) for name in (f"{stem}.dxf", "parts.csv", "manifest.json")]
+    others = (checks_file(stem), f"{stem}.dxf", "parts.csv", "manifest.json")
+    lines += [str(target / name) for name in others]
     return "\n".join(lines)
 
 

@@ -10,10 +10,12 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sheets.annotate.intent import Annotated
+from sheets.audit.audit import Defect
 from sheets.base.beside import beside
 from sheets.base.diagnostics import Diagnostic, has_errors
 from sheets.base.source import Source
 from sheets.base.stopwatch import Stopwatch
+from sheets.base.text_file import checks_file
 from sheets.checks.finding import RuleReport
 from sheets.compose.draft import Draft
 from sheets.drawing.items import DrawingSet
@@ -165,18 +167,20 @@ def sent(drawing: DrawingSet, only: Sequence[str]) -> DrawingSet:
 
 
 def write(
-    drawing: DrawingSet, spec: Written, shown: Shown, pictures: Pictures, watch: Stopwatch,
+    drawing: DrawingSet, spec: Written, shown: Shown, pictures: Pictures, watch: Stopwatch, folder: Path,
     *, draft: Draft | None = None, only: Sequence[str] = (),
 ) -> tuple[tuple[str, bytes], ...]:  # fmt: skip
     """Return the files of a set, by name.
 
-    draft: what of it, if anything, is not as it was issued. only: the sheets that are sent, where not all
-    are.
+    folder: where its title block lies. draft: what of it, if anything, is not as it was issued. only: the
+    sheets that are sent, where not all are.
     """
     whole, drawing = drawing, sent(drawing, only)
     stem = spec.stem
     files: dict[str, bytes] = {}
+    unlike = [s.number for s in drawing.sheets if draft is not None and s.revision == draft.number]
     dxf = beside(lambda: _dxf(drawing))
+    checks = beside(lambda: _checks(shown, folder, draft if unlike else None))
     with watch.stage("write PDF"):
         from sheets.writers.pdf import pdf
 
@@ -197,14 +201,15 @@ def write(
         hashes = [sheet_hash(sheet) for sheet in drawing.sheets]
     with watch.stage("write DXF"):
         files[f"{stem}.dxf"] = dxf()
+    with watch.stage("write checks"):
+        files[checks_file(stem)], more = checks()
     with watch.stage("write manifest"):
         from sheets.checks.reports.text import counts
         from sheets.writers.manifest import NAME, manifest
 
         verdict: dict[str, object] = {
-            "checks": counts(shown.reports), "audit": [str(defect) for defect in defects],
+            "checks": counts(shown.reports), "audit": [str(defect) for defect in (*defects, *more)],
         }  # fmt: skip
-        unlike = [s.number for s in drawing.sheets if draft is not None and s.revision == draft.number]
         if draft is not None and unlike:
             verdict["draft"] = {"says": draft.says, "sheets": unlike}
         files[NAME] = manifest(drawing, files, spec.name, spec.text, verdict, hashes, pictures)
@@ -215,3 +220,12 @@ def _dxf(drawing: DrawingSet) -> bytes:
     from sheets.writers.dxf import dxf
 
     return dxf(drawing)
+
+
+def _checks(shown: Shown, folder: Path, draft: Draft | None) -> tuple[bytes, tuple[Defect, ...]]:
+    from sheets.audit.audit import audit
+    from sheets.compose.checks_set import checks_set
+    from sheets.writers.pdf import pdf
+
+    drawing = checks_set(shown.wall, shown.reports, folder=folder, draft=draft)
+    return pdf(drawing), audit(drawing)

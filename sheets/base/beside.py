@@ -15,6 +15,10 @@ from typing import TypeVar
 T = TypeVar("T")
 _ENDING = [getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name)]
 
+_open: list[Connection] = []
+"""Where this process takes results from. A copy of it closes its own: while one were open, what is written to
+it would wait for ever once this process is killed, instead of failing."""
+
 
 def beside(work: Callable[[], T]) -> Callable[[], T]:
     """Begin a piece of work and return what waits for its result; call that once.
@@ -29,6 +33,7 @@ def beside(work: Callable[[], T]) -> Callable[[], T]:
         return work
     context = get_context("fork")
     outlet, inlet = context.Pipe(duplex=False)
+    _open.append(outlet)
     # A daemon: it ends with this process, should nobody ask for its result.
     process = context.Process(target=_hand_over, args=(work, inlet), daemon=True)
     held = signal.pthread_sigmask(signal.SIG_BLOCK, _ENDING)
@@ -46,6 +51,7 @@ def beside(work: Callable[[], T]) -> Callable[[], T]:
             raise
         finally:
             outlet.close()
+            _open.remove(outlet)
             process.join()
         if trouble:
             raise RuntimeError(f"in a process beside this one:\n{trouble}")
@@ -66,6 +72,8 @@ def _hand_over(work: Callable[[], object], inlet: Connection) -> None:
         if signal.getsignal(number) != signal.SIG_IGN:
             signal.signal(number, signal.SIG_DFL)
     signal.pthread_sigmask(signal.SIG_UNBLOCK, _ENDING)
+    for outlet in _open:
+        outlet.close()
     try:
         said = (work(), "")
     except BaseException:

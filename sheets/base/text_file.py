@@ -10,6 +10,8 @@ from sheets.base.diagnostics import Diagnostic
 from sheets.base.source import Source
 
 MOST_BYTES = 5_000_000
+LONGEST_NAME = 250
+"""Bytes of a file's name: file systems take 255, and what is written aside is called a little longer."""
 
 _LINE_END = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
 _NO_TEXT = re.compile(rb"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
@@ -24,6 +26,13 @@ def shown_name(path: str | os.PathLike[str]) -> str:
 def stem_of(path: Path) -> str:
     """Return what a spec's file is called, for the names in its set: bytes that are no text become U+FFFD."""
     return os.fsencode(path.stem).decode("utf-8", "replace")
+
+
+def checks_file(stem: str) -> str:
+    """Return what the file of the checks of a set is called: a stem that leaves it no room is cut."""
+    ending = "-checks.pdf"
+    kept = stem.encode("utf-8")[: LONGEST_NAME - len(ending)].decode("utf-8", "ignore")
+    return f"{kept}{ending}"
 
 
 def lines_of(text: str) -> tuple[str, ...]:

@@ -17,6 +17,10 @@ from sheets.tables.woods import KG_PER_M3_PER_LB_PER_FT3, MPA_PER_MILLION_PSI
 _MM_PER_METRE = 1000
 KG_PER_LB = 0.45359237
 """Source: NIST SP 811 (2008), appendix B.8."""
+WHAT_IS_UNKNOWN = (
+    "write the whole trade name of what it is; where no table has it, let somebody who knows it judge"
+)
+"""The cure where a table has no row: never another name that would pass."""
 
 
 def length(wall: Wall, value: Fraction) -> str:

@@ -22,6 +22,7 @@ from pathlib import Path
 from typing import Any
 
 from sheets.base.durable import MOST_BYTES, alone_in, read_plain, write_over
+from sheets.base.text_file import checks_file
 from sheets.writers.manifest import NAME, PROGRAM, versions
 
 PARTS, REPORT = "parts.csv", "changes.txt"
@@ -48,7 +49,7 @@ def fetch(store: Path, key: str, stem: str, spec: str) -> Files | None:
     What lies there may have been put there by anyone. An entry counts only if it is whole: the files that a
     set of that stem has, each with the SHA-256 that its manifest lists, and a manifest of that spec.
     """
-    always = {f"{stem}.pdf", f"{stem}.dxf", PARTS, NAME}
+    always = {f"{stem}.pdf", checks_file(stem), f"{stem}.dxf", PARTS, NAME}
     picture = re.compile(rf"{re.escape(stem)}-[A-Z0-9-]+\.(png|svg)")
     files = _whole(store / f"{key}.zip", spec, always, picture)
     return files if files is not None and _has_sheets(dict(files)[NAME]) else None

@@ -68,7 +68,7 @@ def _carried(pdf: Path) -> Solved:
         return Solved(Source(str(pdf)), None, None, (Diagnostic("no-spec-attached", "error", str(error)),))
 
 
-Document = Literal["check", "manifest", "schedules"]
+Document = Literal["check", "compare", "manifest", "schedules"]
 
 
 def schema_text(document: Document) -> str:
@@ -77,6 +77,8 @@ def schema_text(document: Document) -> str:
 
     if document == "check":
         from sheets.checks.reports.document import schema
+    elif document == "compare":
+        from sheets.revisions.comparing.change_document import schema
     elif document == "manifest":
         from sheets.writers.manifest_document import schema
     else:

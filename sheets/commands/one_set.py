@@ -154,7 +154,7 @@ def draw_solved(
     if has_errors(found):
         return Drawn(None, (), found, tuple(watch.timings))
     only = record.only if record is not None and draft is None else ()
-    files = write(drawing, written, shown, pictures, watch, draft=draft, only=only)
+    files = write(drawing, written, shown, pictures, watch, folder, draft=draft, only=only)
     if store is not None and not more:  # what was found is not in the store, and must be said each time
         from sheets.commands.cache import keep
 

@@ -184,8 +184,8 @@ def _battens(plan: CasePlan, rails: list[Rail]) -> list[Part]:
 
 
 def _spread(first: Fraction, last: Fraction, plan: CasePlan) -> list[Fraction]:
-    """Return starts from first to last, as far apart as nailing may be; those on the left stand on steps,
-    those on the right mirror them.
+    """Return starts from first to last, as far apart as nailing may be; those on the right mirror those on
+    the left, which stand on steps.
     """
     gaps = max(1, ceil((last - first) / plan.sizes.of(RAIL_SPACING)))
     step = plan.sizes.of(RAIL_STEP)

@@ -26,13 +26,17 @@ def names_of(name: str, synonyms: str) -> frozenset[str]:
 def nearest_of(name: str, rows: Mapping[str, frozenset[str]]) -> tuple[str, ...]:
     """Return the rows that a name may have meant, the likeliest first: a slip of the pen of one of their
     names, then those that share most words with it. rows: by what each is called, all of its names.
+
+    One word of several is none to go by: Tasmanian oak is a eucalypt, bending plywood bears nothing.
     """
     wanted = plain_name(name)
     slip = nearest(wanted, sorted({each for names in rows.values() for each in names}))
+    if slip and not all(nearest(word, slip.split()) for word in wanted.split()):
+        slip = None  # alike by the word that they share
     words = set(wanted.split())
     shared = {
         row: (slip in names, max(len(words & set(each.split())) for each in names))
         for row, names in rows.items()
     }
-    likely = [row for row, score in shared.items() if any(score)]
+    likely = [row for row, (slipped, count) in shared.items() if slipped or count >= min(2, len(words))]
     return tuple(sorted(likely, key=lambda row: shared[row], reverse=True))[:_MOST_NAMES]

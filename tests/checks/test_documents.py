@@ -9,6 +9,7 @@ from typing import Any
 import jsonschema
 import pytest
 
+from sheets.base.stopwatch import Stopwatch
 from sheets.checks.finding import Checked
 from sheets.checks.reports import document
 from sheets.checks.run import run_checks
@@ -16,7 +17,7 @@ from sheets.commands.checking import schema_text
 from sheets.commands.drawing import Job, draw_one
 from sheets.pipeline import solve
 from sheets.writers.pictures import Picture
-from tests.acceptance.edits import base
+from tests.acceptance.edits import base, changed
 from tests.commands.shelf import SPEC
 
 Document = dict[str, Any]
@@ -59,3 +60,23 @@ def test_the_manifest_of_a_set_with_pictures_and_of_schedules(tmp_path: Path) ->
     held("schedules", json.loads(files["schedules.json"]))
     schema = json.loads(schema_text("schedules"))
     assert json.loads(files["schedules.schema.json"]) == schema
+
+
+def test_a_comparison_of_two_walls(tmp_path: Path) -> None:
+    from sheets.commands.comparison import as_json, bare_sets, compared, sheet_lines_of
+    from sheets.commands.given import given
+
+    old, new = tmp_path / "old.yaml", tmp_path / "new.yaml"
+    old.write_text(base("masonry"), "utf-8")
+    new.write_text(
+        changed(base("masonry"), {"cases.0.depth": "13", "cases.0.shelves.count": "3", "mantel.arch": "-"}),
+        "utf-8",
+    )
+    sides = given(str(old)), given(str(new))
+    watch = Stopwatch()
+    found = compared(*sides, watch)
+    before, after, _ = bare_sets(found, *sides, watch)
+    said = json.loads(as_json(found, *sides, sheet_lines_of(*sides, (before, after))))
+    for name in ("groups", "parts", "sizes", "findings", "take_off", "sheets"):
+        assert said[name], name
+    held("compare", said)

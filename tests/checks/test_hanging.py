@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from sheets.base.length import inch
 from sheets.checks.rules.hanging import _hung
-from sheets.model.part import Joint
+from sheets.model.part import Joint, Material
 from sheets.model.settings import GivenLoad
 from tests.checks.conftest import Kit
 
@@ -48,6 +48,22 @@ def test_what_is_sure_of_no_stud_is_an_error(kit) -> None:  # type: ignore[no-un
         assert not [each for each in kit.findings("hanging", wall) if "no stud" in each.message]
 
 
+def test_a_screw_that_does_not_reach_is_to_be_longer(kit) -> None:  # type: ignore[no-untyped-def]
+    # Through 2 in of rail and 1/2 of lining a screw of 3 in goes 1/2 in deep; six times 1/4 is the least.
+    thin = shelf(kit, width=60)
+    rail = replace(thin.parts[0], extent=replace(thin.parts[0].extent, y1=inch(2)))
+    (found,) = kit.findings("hanging", replace(thin, parts=(rail, *thin.parts[1:])))
+    assert found.severity == "error"
+    assert found.cure.startswith("longer wall screws")
+
+
+def test_what_cannot_be_weighed_is_said(kit) -> None:  # type: ignore[no-untyped-def]
+    wall = shelf(kit, width=60)
+    cap = replace(wall.parts[1], material=Material("x", "wood", "snakewood"))
+    (found,) = kit.findings("hanging", replace(wall, parts=(wall.parts[0], cap)))
+    assert (found.severity, "snakewood" in found.message) == ("warning", True)
+
+
 def test_the_pull_on_the_screws_by_hand(kit) -> None:  # type: ignore[no-untyped-def]
     # 44.03 lb per cubic foot. Cap 40 x 8 x 1 = 320 in3, 8.154 lb, 4 out. Rail 40 x 3/4 x 6 = 180 in3,
     # 4.587 lb, 3/8 out. Books, 25 lb a foot, 83.33 lb, 4 out. Moment: 32.61 + 1.72 + 333.33 = 367.7 lb in; a
@@ -64,6 +80,42 @@ def test_the_pull_on_the_screws_by_hand(kit) -> None:  # type: ignore[no-untyped
     # 2850 x 0.42^2 x 0.25 = 125.7 lb an inch, 2 1/4 in of it.
     assert row.screw.withdrawal == pytest.approx(282.8, abs=0.1)
     assert hung.used(leaned_on=True) == pytest.approx(used, rel=1e-3)
+
+
+def test_of_two_rows_the_one_that_is_pulled_more_decides(kit) -> None:  # type: ignore[no-untyped-def]
+    # Rows 1 1/2 and 11 1/2 in above the foot, four screws each: the upper takes of a moment M, pound-inches,
+    # M x 11.5 / (4 x (1.5^2 + 11.5^2)) a screw, and an eighth of the weight.
+    held = {"joints": SCREW, "assembly": "mantel"}
+    low = kit.part("nailing rail", (0, 40), (0, "3/4"), (50, 53), key="mantel/a", **held)
+    high = kit.part("nailing rail", (0, 40), (0, "3/4"), (60, 63), key="mantel/b", **held)
+    cap = kit.part("cap", (0, 40), (0, 12), (63, 64), axes="zyx", assembly="mantel")
+    mantel = kit.component("mantel", (0, 40), (0, 12), (50, 64), key="mantel")
+    hung = _hung(kit.wall(low, high, cap, components=(mantel,)), mantel, (low, high, cap))
+    down, moment = hung.asked(leaned_on=True)
+    screw = hung.rows[1].screw
+    pull = moment * 11.5 / (4 * (1.5**2 + 11.5**2))
+    used = ((pull / screw.withdrawal) ** 2 + (down / 8 / screw.lateral) ** 2) ** 0.5
+    assert hung.used(leaned_on=True) == pytest.approx(used, rel=1e-6)
+
+
+def test_what_stands_on_feet_turns_about_its_toe(kit) -> None:  # type: ignore[no-untyped-def]
+    # Posts 4 to 7 in out carry it: the toe at 7. The rail is 3/4 x 6 x 40, its middle 3/8 out, the cap is 40
+    # x 12 x 1, 6 out, each post 3 x 3 x 50, 5 1/2 out: (180 x 0.375 + 480 x 6 + 900 x 5.5) / 1560 = 5.063,
+    # which is 1.937 behind.
+    held = {"assembly": "mantel"}
+    rail = kit.part("nailing rail", (0, 40), (0, "3/4"), (50, 56), joints=SCREW, **held)
+    cap = kit.part("cap", (0, 40), (0, 12), (56, 57), axes="zyx", **held)
+    posts = [kit.part("post", (x, x + 3), (4, 7), (0, 50), key=f"mantel/post-{x}", **held) for x in (0, 37)]
+    mantel = kit.component("mantel", (0, 40), (0, 12), (0, 57), key="mantel")
+    parts = (rail, cap, *posts)
+    hung = _hung(kit.wall(*parts, components=(mantel,)), mantel, parts)
+    assert hung.out == pytest.approx(-1.937, abs=0.001)
+    assert (hung.stands, hung.pivot, hung.edge) == (True, 0.0, pytest.approx(5.0))
+    # What lies on the cap lies in its middle, 6 out, an inch behind the toe; the person leans 5 before it.
+    assert hung.load_out == pytest.approx(-1.0)
+    _, moment = hung.asked(leaned_on=True)
+    turned = hung.weight * -1.937 - hung.load + 200 * 5
+    assert moment == pytest.approx(max(0.0, turned), abs=0.5)
 
 
 def test_corbels_take_the_foot_lower(kit) -> None:  # type: ignore[no-untyped-def]

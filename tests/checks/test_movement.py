@@ -269,6 +269,23 @@ def test_panel_in_a_frame(kit) -> None:  # type: ignore[no-untyped-def]
     assert panel(kit, 14 * STEP, housed=8 * STEP) == ["error"]
 
 
+def test_a_panel_too_wide_for_its_grooves_says_both_ways_and_what_would_do(kit) -> None:  # type: ignore[no-untyped-def]
+    groove = Joint("groove", width=inch("1/4"), depth=inch("1/4"))
+
+    def told(stile):  # type: ignore[no-untyped-def]
+        left = kit.part("stile", (-stile, 0), (0, "3/4"), (0, 60), axes="yxz", key="work/s", joints=(groove,))
+        panel = kit.part("panel", ("-1/8", "159/8"), ("1/4", "1/2"), (0, 60), axes="yxz")
+        (found,) = kit.findings("board-movement", kit.wall(left, panel))
+        return found
+
+    # As above 20 in grow 0.209 and shrink 0.134 in, with 1/8 of room and 1/8 let in.
+    assert "grows 0.209 in and shrinks 0.134 in" in told(3).message
+    assert "has 0.125 in of room and leaves it" in told(3).message
+    # 5/32 and a hair let in, 7/32 of room: 13/32 deep is a groove for a stile of 3 in, not of 1.
+    assert told(3).cure.startswith("would do let in")
+    assert told(1).cure == "would do with more and narrower panels, or a panel of a sheet"
+
+
 def test_a_region_from_memory_marks_the_finding(kit) -> None:  # type: ignore[no-untyped-def]
     # The coefficient of red oak is confirmed, the air of the region is not: the weaker mark is printed.
     (found,) = kit.findings("board-movement", boards(kit, 0, "1/2"))

@@ -16,9 +16,10 @@ from sheets.checks import rules
 from sheets.checks.finding import Checked, Finding
 from sheets.checks.reports.document import as_json
 from sheets.checks.reports.formats import Format, formatted
+from sheets.checks.reports.in_brief import in_brief
 from sheets.checks.reports.junit import as_junit
 from sheets.checks.reports.sarif import as_sarif
-from sheets.checks.reports.sheet_tables import checks_table, figures, measures_table
+from sheets.checks.reports.sheet_tables import check_tables, figures
 from sheets.checks.reports.text import as_text, counts, summary
 from sheets.checks.run import RULES, explain, has_errors, nearest_rule, rule_named, run_checks
 from sheets.model.settings import Codes, Waiver
@@ -164,7 +165,8 @@ def test_a_waiver_keeps_the_finding_and_prints_reason_and_name(wall) -> None:  #
         as_junit((Checked(FILE, reports),)),
         as_sarif((Checked(FILE, reports),), version="1"),
         as_json((Checked(FILE, reports),)),
-        str(checks_table(reports)),
+        str(check_tables(reports)),
+        " ".join(in_brief(reports).findings),
     ):
         assert "mantel is cast stone, shown as wood" in text
         assert "RV" in text
@@ -206,11 +208,12 @@ def test_a_waiver_that_answers_nothing_is_said(wall) -> None:  # type: ignore[no
 
 def test_tables_are_square_and_complete(wall) -> None:  # type: ignore[no-untyped-def]
     reports = run_checks(wall)
-    for table in (checks_table(reports), measures_table(reports)):
+    findings, numbers, sources = check_tables(reports)
+    for table in (findings, numbers, sources):
         assert table.rows
         assert all(len(row) == len(table.columns) for row in table.rows)
-    assert len(checks_table(reports).rows) == sum(len(report.findings) for report in reports)
-    notes = " ".join(checks_table(reports).notes)
+    assert len(findings.rows) == sum(len(report.findings) for report in reports)
+    notes = " ".join(findings.notes)
     assert "CERTIFY NOTHING" in notes
     assert "authority having jurisdiction" in notes
 

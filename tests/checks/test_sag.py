@@ -206,7 +206,13 @@ def bears(part: Part, number: int) -> Bears | None:
 
 def test_unknown_wood_is_said_not_guessed(kit) -> None:  # type: ignore[no-untyped-def]
     (found,) = kit.findings("shelf-sag", shelf_wall(kit, 30, material=Material("x", "wood", "marblewood")))
-    assert (found.severity, "marblewood" in found.message) == ("note", True)
+    assert (found.severity, "marblewood" in found.message) == ("warning", True)
+
+
+@pytest.mark.parametrize("name", ["bending plywood", "Flexible MDF", "plywood, bendy"])
+def test_what_is_made_to_bend_carries_no_shelf(kit, name) -> None:  # type: ignore[no-untyped-def]
+    shelf = shelf_wall(kit, 10, material=Material("x", "panel", name))
+    assert kit.severities("shelf-sag", shelf) == ["error"]
 
 
 @given(sizes, sizes, sizes, sizes)

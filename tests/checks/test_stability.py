@@ -8,7 +8,7 @@ from math import inf
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sheets.base.length import inch
@@ -17,9 +17,10 @@ from sheets.checks.mechanics.balance import balance
 from sheets.checks.mechanics.strengths import weight_kg
 from sheets.geometry.region import rectangle
 from sheets.geometry.solid import stack
-from sheets.model.part import Joint
+from sheets.model.part import Joint, Material
 from sheets.pipeline import solve
 from sheets.schedules.wall_screws import sure_studs
+from tests.checks.conftest import MATERIALS
 
 SPECS = Path(__file__).resolve().parents[2] / "specs"
 STEP = Fraction(1, 16)
@@ -42,6 +43,52 @@ def test_rail_in_the_upper_third(kit) -> None:  # type: ignore[no-untyped-def]
     assert kit.severities("anchorage", case(kit, rail=Fraction(119, 2))) == []
     assert kit.severities("anchorage", case(kit, rail=Fraction(119, 2) - STEP)) == ["warning"]
     assert kit.severities("anchorage", case(kit, rail=None)) == ["warning"]
+
+
+def test_what_is_told_of_rails(kit) -> None:  # type: ignore[no-untyped-def]
+    (found,) = kit.findings("anchorage", case(kit, rail=None))
+    assert found.cure.endswith("above 5'-0\""), "two thirds of 90 in"
+    # 3/4 in at each end takes no screw: 16 1/2 of 18 in are sure of one stud; 2 x 16 + 1 1/2 would be of two.
+    (found,) = kit.findings("anchorage", case(kit, width=20))
+    assert "is sure of 1 stud" in found.message
+    assert "would be sure" not in found.cure, "no rail of 33 1/2 in goes into a case of 20"
+    wide = case(kit, width=40)
+    short = replace(wide.parts[1], extent=replace(wide.parts[1].extent, x1=inch(19)))
+    (found,) = kit.findings("anchorage", replace(wide, parts=(wide.parts[0], short)))
+    assert found.cure.endswith("a rail 2'-9 1/2\" long would be sure of 2")
+    # Of two rails high up the one that is sure of more counts.
+    both = (wide.parts[0], short, replace(wide.parts[1], key="work/other", extent=high(wide.parts[1], 10)))
+    assert kit.severities("anchorage", replace(wide, parts=both)) == []
+    said = [kit.report("anchorage", each).measures[0].verdict for each in (wide, case(kit, width=20))]
+    assert said == ["within limit", "to judge"]
+
+
+def high(part, by):  # type: ignore[no-untyped-def]
+    """The box of a piece so much higher, inches."""
+    return replace(part.extent, z0=part.extent.z0 + inch(by), z1=part.extent.z1 + inch(by))
+
+
+def test_a_short_screw_is_told_with_the_one_that_would_do(kit) -> None:  # type: ignore[no-untyped-def]
+    # Through 2 in of rail and 1/2 in of lining 3 1/2 in go 1 in into the stud; six times 1/4 are 1 1/2, and
+    # 2 + 1/2 + 1 1/2 in is 4. Through 4 in of rail it does not come out at all.
+    wall = case(kit)
+    for thick, into, wanted in (("2", '1"', '4"'), ("4", '0"', '6"')):
+        rail = replace(wall.parts[1], extent=replace(wall.parts[1].extent, y1=inch(thick)))
+        (found,) = kit.findings("anchorage", replace(wall, parts=(wall.parts[0], rail)))
+        assert f"goes {into} into the stud" in found.message
+        assert found.cure == f"a screw of {wanted} or longer would do"
+
+
+def test_of_the_loads_that_tip_the_worst_is_told(kit) -> None:  # type: ignore[no-untyped-def]
+    # The block 1 in thick, 27.5 lb, its middle 6 in behind its toe: 27.5 x 6 / 90 = 1.8 of 50 lb at its top,
+    # 27.5 x 6 / 56 = 2.9 of 10 lb at 56 in: the first is the less of what is tried.
+    (found,) = kit.findings("tipping", block(kit, 1))
+    assert "tips at 2 lb of level pull at its top" in found.message
+    numbers = [(row.value, row.verdict) for row in kit.report("tipping", block(kit, 1)).measures]
+    assert numbers[:2] == [("tips at 2 lb", "to judge"), ("tips at 3 lb", "to judge")]
+    # Raised 0.43 in on feet 12 deep, its middle 45 in up comes forward 1.61 and an edge at 56 in 2.01: 27.5 x
+    # 4.39 / 2.01 = 60.2 of 60 lb.
+    assert numbers[2] == ("tips at 60.2 lb", "within limit")
 
 
 def test_a_rail_a_step_off_the_wall_is_no_rail_at_it(kit) -> None:  # type: ignore[no-untyped-def]
@@ -123,6 +170,41 @@ def test_weight_of_a_board(kit) -> None:  # type: ignore[no-untyped-def]
 def test_tipping_is_warned_of_only_where_nothing_fixes_the_case(kit) -> None:  # type: ignore[no-untyped-def]
     assert kit.severities("tipping", case(kit)) == []
     assert kit.severities("tipping", case(kit, rail=None)) == ["warning"]
+
+
+def narrow(kit, wide, feet, *, material="oak", checks=None):  # type: ignore[no-untyped-def]
+    """A block on its feet with a rail from side to side at its top."""
+    (body,) = block(kit, wide, feet).parts
+    rail = kit.part("nailing rail", (0, wide), (0, "3/4"), (86, 89), key="work/nailing-rail")
+    body = replace(body, material=MATERIALS.get(material) or Material("x", "wood", material))
+    case = kit.component("case", (0, wide), (0, 12), (0, 90))
+    return kit.wall(body, rail, components=(case,), checks=checks)
+
+
+def test_what_falls_and_is_sure_of_no_stud_is_an_error(kit) -> None:  # type: ignore[no-untyped-def]
+    # 3/4 in at each end takes no screw: at studs 16 in apart 17 1/2 in is sure of one, 17 in of none.
+    assert kit.severities("tipping", narrow(kit, 17, 5)) == ["error"]
+    assert kit.severities("tipping", narrow(kit, "35/2", 5)) == ["warning"]
+    assert kit.severities("tipping", narrow(kit, 17, 5, checks={"blocking": True})) == ["warning"]
+    assert kit.severities("tipping", narrow(kit, 17, 12)) == ["warning"], "it stands, and 50 lb tip it"
+    assert kit.severities("tipping", narrow(kit, "35/2", 12)) == []
+
+
+@given(st.integers(4, 80), st.integers(0, 40), st.integers(1, 12), st.integers(0, 6))
+@settings(max_examples=60, deadline=None)
+def test_a_narrower_case_on_shorter_feet_is_never_milder(kit, wide, more, feet, longer) -> None:  # type: ignore[no-untyped-def]
+    def hard(wide, feet):  # type: ignore[no-untyped-def]
+        found = kit.severities("tipping", narrow(kit, wide, feet))
+        return max(({"warning": 1, "error": 2}[each] for each in found), default=0)
+
+    assert hard(wide, feet) >= hard(wide + more, min(12, feet + longer))
+
+
+@pytest.mark.parametrize(("rule", "severity"), [("tipping", "warning"), ("weights", "note")])
+def test_what_cannot_be_weighed_is_said(kit, rule, severity) -> None:  # type: ignore[no-untyped-def]
+    (found,) = kit.findings(rule, narrow(kit, 40, 12, material="snakewood"))
+    assert (found.severity, "snakewood" in found.message) == (severity, True)
+    assert "species of the tables" not in found.cure, "no other name is proposed that would pass"
 
 
 def block(kit, thick, feet=12):  # type: ignore[no-untyped-def]

@@ -28,7 +28,7 @@ def manifest(files: Files, spec: bytes = SPEC) -> bytes:
 
 def a_set() -> Files:
     files = {"hall.pdf": b"%PDF" + b"x" * 4000, "hall.dxf": b"0" * 4000, "parts.csv": b"a,b"}
-    files["hall-Z-001.png"] = b"p"
+    files |= {"hall-checks.pdf": b"%PDF" + b"y" * 400, "hall-Z-001.png": b"p"}
     return {**files, "manifest.json": manifest(files)}
 
 

@@ -11,8 +11,8 @@ from sheets.audit.sheet_ink import ink_of
 from sheets.compose.border import border, titleblock
 from sheets.compose.border.paper import sheet_size, size_names
 from sheets.compose.border.titleblock_file import load
-from sheets.compose.compose import draft_block
 from sheets.compose.draft import Draft, every_sheet
+from sheets.compose.on_sheets import draft_block
 from sheets.drawing.items import Sheet
 from sheets.drawing.walk import fields
 from sheets.model.wall import Revision, Void

@@ -153,7 +153,7 @@ def _changes(tree: ast.Module) -> Iterator[tuple[int, str, Callable[[], None]]]:
         elif isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in _OTHER_END:
             other_end = ast.Name(_OTHER_END[node.func.id], ast.Load())
             yield _said(node, functools.partial(setattr, node, "func", other_end))
-        elif isinstance(node, ast.Constant) and _is_figure(node.value):
+        elif isinstance(node, ast.Constant) and _is_figure(node.value) and node.value:
             yield _said(node, functools.partial(setattr, node, "value", node.value * 1.05))
 
 

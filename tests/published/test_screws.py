@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from sheets.checks.mechanics.screws import Screw, yield_load
+from sheets.checks.mechanics.screws import _BEARING, _BEARING_POWER, Screw, bending_yield, yield_load
 
 
 @pytest.mark.parametrize(
@@ -42,3 +42,30 @@ def test_pull_and_push_together() -> None:
     assert one.used(0.6 * one.withdrawal, 0.8 * one.lateral) == pytest.approx(1)
     assert one.used(one.withdrawal, 0) == pytest.approx(1)
     assert one.used(0, one.lateral) == pytest.approx(1)
+
+
+@pytest.mark.parametrize(
+    ("gravity", "psi"), [(0.36, 2550), (0.42, 3350), (0.43, 3500), (0.50, 4650), (0.55, 5550), (0.67, 7950)]
+)
+def test_bearing_strength_of_woods(gravity: float, psi: int) -> None:
+    # NDS table 12.3.3, fasteners below 1/4 in, rounded to 50 psi (from memory).
+    assert 50 * round(_BEARING * gravity**_BEARING_POWER / 50) == psi
+
+
+@pytest.mark.parametrize(
+    ("up_to", "psi"),
+    [(0.142, 100e3), (0.177, 90e3), (0.236, 80e3), (0.273, 70e3), (0.344, 60e3), (0.375, 45e3)],
+)
+def test_yield_strength_of_wood_screws(up_to: float, psi: float) -> None:
+    # NDS appendix I, table I1: bending yield strength by diameter in inches (from memory).
+    assert bending_yield(up_to) == psi
+    assert bending_yield(up_to + 0.0001) < psi or up_to > 0.35
+    assert bending_yield(up_to - 0.0001) == psi
+
+
+def test_a_screw_across_its_root() -> None:
+    # A screw of 1/4 in has a root of two thirds, 0.1667 in, yields at 70 ksi; by the six modes through 3/4 in
+    # of side and 1/2 in of gap, woods of 0.5 and 0.42: 4637 and 3364 psi.
+    screw = Screw(0.25, 3.0, 0.75, 0.5, 0.5, 0.42)
+    by_hand = yield_load(0.25 * 2 / 3, 0.75, 1.75, 0.5, 16600 * 0.5**1.84, 16600 * 0.42**1.84, 70e3)
+    assert screw.lateral == pytest.approx(by_hand)

@@ -90,9 +90,15 @@ def test_sheets_that_did_not_change_are_the_same_and_keep_their_number(
     assert kept > 30
 
 
+def drawing_set(folder: Path) -> Path:
+    """The PDF of an issue that carries its spec."""
+    (issued,) = [p for p in folder.glob("*.pdf") if pypdf.PdfReader(p).attachments]
+    return issued
+
+
 def page_streams(folder: Path) -> dict[str, bytes]:
     """What the PDF of an issue stores of each page, by the sheet's number."""
-    (issued,) = [p for p in folder.glob("*.pdf") if p.stem not in ("changes", "transmittal")]
+    issued = drawing_set(folder)
     reader = pypdf.PdfReader(issued)
     found: dict[str, bytes] = {}
     for label, page in zip(reader.page_labels, reader.pages, strict=True):
@@ -349,7 +355,7 @@ def test_a_set_drawn_again_from_its_pdf_is_the_same(turns: tuple[Turn, ...], tmp
 
     for turn in (turns[3], turns[-1]):
         folder = turn.made.folder
-        (issued,) = [p for p in folder.glob("*.pdf") if p.stem not in ("changes", "transmittal")]
+        issued = drawing_set(folder)
         done = draw_one(Job(issued, tmp_path / turn.number))
         assert done.sheets
         again = sorted(done.job.folder.iterdir())

@@ -165,6 +165,7 @@ def test_nothing_is_guessed_from_the_last_word(written: str) -> None:
         ("soft maple", "silver maple", "hardwood"),
         ("quarter sawn oak", "red oak", "hardwood"),
         ("cherry", "black cherry", "hardwood"),
+        ("mahogany", "african mahogany", "hardwood"),
     ],
 )
 def test_a_name_of_several_woods_is_none_of_them(written: str, among: str, trade: str | None) -> None:
@@ -175,10 +176,16 @@ def test_a_name_of_several_woods_is_none_of_them(written: str, among: str, trade
 
 def test_unknown_names_have_their_nearest() -> None:
     assert may_be("wite oak")[0] == "white oak"
-    assert "black walnut" in may_be("Brazilian walnut")
+    assert may_be("swamp white oak") == ("white oak",)
     assert may_be("qqqq") == ()
-    assert nearest_panels("bending plywood")[0].endswith("plywood")
+    assert nearest_panels("birch plywood, WBP")[0] == "birch plywood"
     assert nearest_panels("felt") == ()
+
+
+def test_one_word_of_several_is_no_hint() -> None:
+    # Tasmanian oak is a eucalypt, Brazilian walnut an ipe; bending plywood carries nothing (common practice).
+    assert may_be("Tasmanian oak") == may_be("Brazilian walnut") == may_be("wood of unknown make") == ()
+    assert nearest_panels("bending plywood") == ()
 
 
 @pytest.mark.parametrize(
@@ -224,7 +231,8 @@ def test_weights_at_twelve_percent() -> None:
     # Wood Handbook chapter 4: G(12) = G_b / (1 - 0.265 x 0.6 x G_b), weight 1120 G(12).
     # Sapele: 0.55 / (1 - 0.08745) = 0.60271, 675.0 kg/m3. Teak the same. True mahogany: 0.45 / 0.92845 =
     # 0.48468, 542.8. Red oak is on its volume at 12 %: 0.63 x 1120 = 705.6. European oak is weighed: 675.
-    for species, weight in (("sapele", 675.0), ("teak", 675.0), ("mahogany", 542.8), ("red oak", 705.6)):
+    weights = {"sapele": 675.0, "teak": 675.0, "Honduran mahogany": 542.8, "red oak": 705.6}
+    for species, weight in weights.items():
         wood = wood_named(species)
         assert wood is not None
         assert wood.kg_per_m3 == pytest.approx(weight, abs=0.1)

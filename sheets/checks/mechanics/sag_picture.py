@@ -5,7 +5,7 @@ from __future__ import annotations
 from sheets.checks.finding import Figure, PictureStroke, PictureText
 from sheets.checks.mechanics.beams import sag_at
 from sheets.checks.mechanics.shelf import Shelf
-from sheets.checks.wording import called, fine, length
+from sheets.checks.wording import called, fine, length, line_load
 from sheets.model.wall import Wall
 
 _WIDTH, _HEIGHT, _EDGE, _DEEPEST = 90.0, 40.0, 6.0, 14.0
@@ -34,6 +34,9 @@ def sag_picture(wall: Wall, shelf: Shelf, newton_per_mm: float) -> Figure:
     )
     texts = (
         PictureText((middle, top + 3), f"{called(shelf.part).upper()}, SPAN {length(wall, shelf.span)}"),
-        PictureText((middle, low - 6), f"{fine(wall, sag)} AT FIRST, NOT TO SCALE"),
+        PictureText(
+            (middle, low - 6),
+            f"{fine(wall, sag)} AT FIRST UNDER {line_load(wall, newton_per_mm)}, NOT TO SCALE",
+        ),
     )
     return Figure("Sag of the worst shelf", _WIDTH, _HEIGHT, lines, texts)

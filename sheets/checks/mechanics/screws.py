@@ -69,7 +69,7 @@ class Screw:
         return yield_load(
             self.diameter * _ROOT, self.side, self.reach, self.gap,
             _BEARING * self.side_gravity**_BEARING_POWER, _BEARING * self.stud_gravity**_BEARING_POWER,
-            next(strength for most, strength in _STEEL if self.diameter <= most),
+            bending_yield(self.diameter),
         )  # fmt: skip
 
     def used(self, pull: float, push: float) -> float:
@@ -83,6 +83,11 @@ class Screw:
         if not self.withdrawal or not self.lateral:
             return float("inf")
         return hypot(pull / self.withdrawal, push / self.lateral)
+
+
+def bending_yield(diameter: float) -> float:
+    """Return the bending yield strength, psi, of a screw's steel by its diameter, inches."""
+    return next(strength for most, strength in _STEEL if diameter <= most)
 
 
 def yield_load(

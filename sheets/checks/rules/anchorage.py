@@ -81,8 +81,12 @@ def _rails(wall: Wall, case: Component) -> tuple[Finding, ...]:
             f"{int(wanted.value)} are wanted",
             rail,
             case,
-            cure="have blocking set behind it and say so with blocking: true under checks; a rail "
-            f"{length(wall, wide)} long would be sure of {int(wanted.value)}",
+            cure="have blocking set behind it and say so with blocking: true under checks"
+            + (
+                f"; a rail {length(wall, wide)} long would be sure of {int(wanted.value)}"
+                if wide <= case.extent.size("x")
+                else ""
+            ),
             cited=wanted.cited,
             made_from=decided(case, "x"),
         ),
@@ -138,8 +142,8 @@ def _fibreboard(component: Component, parts: tuple[Part, ...]) -> tuple[Finding,
         about(
             NAME,
             "error",
-            f"{called(held[0])}, which fixes {component.name.lower()} to the wall, is of "
-            f"{held[0].material.name}; a wall screw breaks out of it",
+            f"{called(held[0])}, by which {component.name.lower()} is fixed, is of {held[0].material.name}; "
+            "a wall screw breaks out of it",
             *held,
             cure="solid wood or veneer-core plywood would do: say so with secondary under materials",
             cited=figure("stability", "screw into the stud").cited,

@@ -12,7 +12,7 @@ from sheets.checks.mechanics.board_rows import BoardEnd, BoardJoint, board_ends,
 from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.mechanics.moisture import Moisture, moisture_in_use
 from sheets.checks.mechanics.movement import Movement, movement, swing_words
-from sheets.checks.wording import called, fine, length
+from sheets.checks.wording import WHAT_IS_UNKNOWN, called, fine, length
 from sheets.model.wall import Wall
 from sheets.tables.figures import figure
 from sheets.tables.read import Cited, together
@@ -45,7 +45,7 @@ def _judge(wall: Wall) -> Outcome:
                     "note",
                     f"{called(joint.board)}: no movement is known for {joint.board.material.name}",
                     joint.board,
-                    cure="name a species of the tables",
+                    cure=WHAT_IS_UNKNOWN,
                     cited=Cited("no table", "confirmed"),
                     word=("material",),
                 )
@@ -81,6 +81,7 @@ def _gap(wall: Wall, joint: BoardJoint, moved: Movement, moisture: Moisture) -> 
         return ()
     wanted = _up(wall, moved.grows)
     widest = Fraction(float(joint.body) * float(joint.gap) / moved.grows)
+    narrower = f", with boards up to {fine(wall, widest)} wide" if widest >= joint.body / 4 else ""
     return (
         about(
             NAME,
@@ -88,8 +89,7 @@ def _gap(wall: Wall, joint: BoardJoint, moved: Movement, moisture: Moisture) -> 
             f"{called(joint.board)} grows {fine(wall, moved.grows)} at {swing_words(moisture)} and has a "
             f"gap of {fine(wall, joint.gap)} at its joint",
             joint.board,
-            cure=f"would do with a gap of {length(wall, wanted)}, or with boards up to "
-            f"{fine(wall, widest)} wide, or fixed in the damp season",
+            cure=f"would do with a gap of {length(wall, wanted)}{narrower}, or fixed in the damp season",
             cited=moved.cited,
             word=("gap",),
         ),
@@ -135,35 +135,40 @@ def _end(wall: Wall, end: BoardEnd, moved: Movement, moisture: Moisture) -> tupl
     """A board or panel in a groove: room to grow behind its edge, and enough of the edge left in when it
     shrinks.
     """
-    if float(end.play) < moved.grows:
-        return (
-            about(
-                NAME,
-                "error",
-                f"{called(end.board)} grows {fine(wall, moved.grows)} at {swing_words(moisture)} and has "
-                f"{fine(wall, end.play)} of room in the groove of the {end.side.name.lower()}",
-                end.board,
-                end.side,
-                cure=f"would do with {length(wall, _up(wall, moved.grows))} of room, or narrower boards",
-                cited=moved.cited,
-                word=("gap",),
-            ),
-        )
-    if float(end.housed) <= moved.shrinks:
-        return (
-            about(
-                NAME,
-                "error",
-                f"{called(end.board)} shrinks {fine(wall, moved.shrinks)} at {swing_words(moisture)} and "
-                f"leaves the groove of the {end.side.name.lower()}, {fine(wall, end.housed)} deep in it",
-                end.board,
-                end.side,
-                cure=f"would do let in {length(wall, _up(wall, moved.shrinks))} and more",
-                cited=moved.cited,
-                made_from=decided(end.board, "housing"),
-            ),
-        )
-    return ()
+    if float(end.play) >= moved.grows and float(end.housed) > moved.shrinks:
+        return ()
+    tight, short = float(end.play) < moved.grows, float(end.housed) <= moved.shrinks
+    has = [f"has {fine(wall, end.play)} of room" if tight else "", "leaves it" if short else ""]
+    return (
+        about(
+            NAME,
+            "error",
+            f"{called(end.board)}, let {fine(wall, end.housed)} into the groove of the "
+            f"{end.side.name.lower()}, "
+            f"grows {fine(wall, moved.grows)} and shrinks {fine(wall, moved.shrinks)} at "
+            f"{swing_words(moisture)}: it {' and '.join(word for word in has if word)}",
+            end.board,
+            end.side,
+            cure=_end_cure(wall, end, moved),
+            cited=moved.cited,
+            made_from=None if tight else decided(end.board, "housing"),
+            word=("gap",) if tight else (),
+        ),
+    )
+
+
+def _end_cure(wall: Wall, end: BoardEnd, moved: Movement) -> str:
+    """What would do: a groove, where one so deep can be cut, and always narrower pieces."""
+    let_in, room = _up(wall, moved.shrinks) + _up(wall, 0.01), _up(wall, moved.grows)
+    narrower = (
+        "more and narrower panels, or a panel of a sheet"
+        if end.board.does.member == "panel"
+        else "narrower boards"
+    )
+    if let_in + room > end.side.width / 3:  # a deeper groove would leave no stile
+        return f"would do with {narrower}"
+    groove = f"would do let in {length(wall, let_in)} with {length(wall, room)} of room behind it"
+    return f"{groove}, or {narrower}"
 
 
 def _end_measure(wall: Wall, end: BoardEnd, moved: Movement) -> Measure:

@@ -10,14 +10,14 @@ from sheets.base.diagnostics import Severity
 from sheets.base.length import MM_PER_INCH
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.anchors import Row, anchor_rows
-from sheets.checks.mechanics.assemblies import carried_as_moved
+from sheets.checks.mechanics.assemblies import AsMoved, carried_as_moved, weight_of
 from sheets.checks.mechanics.balance import feet_of, floors
-from sheets.checks.mechanics.decided_at import at, decided
+from sheets.checks.mechanics.decided_at import at, decided, material
 from sheets.checks.mechanics.loading import lasting_load
 from sheets.checks.mechanics.screws import N_PER_LB
 from sheets.checks.mechanics.strengths import weight_kg
 from sheets.checks.rules.anchorage import CAUTIONS
-from sheets.checks.wording import KG_PER_LB, length, on_grid, weight
+from sheets.checks.wording import KG_PER_LB, WHAT_IS_UNKNOWN, length, on_grid, weight
 from sheets.geometry.solid import centroid
 from sheets.model.part import Part
 from sheets.model.wall import Component, Wall
@@ -91,8 +91,10 @@ class _Hung:
 
 
 def _judge(wall: Wall) -> Outcome:
-    hung = [_hung(wall, moved.component, moved.parts) for moved in carried_as_moved(wall)]
+    moved_in = carried_as_moved(wall)
+    hung = [_hung(wall, moved.component, moved.parts) for moved in moved_in]
     findings = [finding for one in hung for finding in _findings(wall, one)]
+    findings += [finding for moved in moved_in for finding in _unweighed(moved)]
     measures = [row for one in hung if one.rows for row in _measures(wall, one)]
     return Outcome(len(hung), tuple(findings), tuple(measures))
 
@@ -123,6 +125,26 @@ def _hung(wall: Wall, component: Component, parts: tuple[Part, ...]) -> _Hung:
     )
 
 
+def _unweighed(moved: AsMoved) -> tuple[Finding, ...]:
+    _, unknown = weight_of(moved.parts)
+    if not unknown:
+        return ()
+    named = ", ".join(dict.fromkeys(part.material.name for part in unknown))
+    return (
+        about(
+            NAME,
+            "warning",
+            f"{moved.component.name.lower()} holds {len(unknown)} pieces of {named}, whose weight no table "
+            "has: what its screws hold was judged without them",
+            moved.component,
+            *unknown,
+            cure=WHAT_IS_UNKNOWN,
+            cited=Cited("no table", "confirmed"),
+            made_from=material(unknown[0]),
+        ),
+    )
+
+
 def _pivot(wall: Wall, parts: tuple[Part, ...]) -> float:
     """The lowest edge of what lies against the wall or its facing and is joined to the rest."""
     facings = [part.extent.y1 for part in wall.parts if part.does.fire == "facing"]
@@ -137,7 +159,8 @@ def _findings(wall: Wall, hung: _Hung) -> tuple[Finding, ...]:
     used = (hung.used(leaned_on=False), hung.used(leaned_on=True))
     if max(used) <= 1:
         return ()
-    said = f"{component.name.lower()}, {weight(wall, hung.weight * KG_PER_LB)}, {_middle(wall, hung)}"
+    whole = f", {weight(wall, hung.weight * KG_PER_LB)}, {_middle(wall, hung)}" if hung.weight else ""
+    said = f"{component.name.lower()}{whole}"
     severity: Severity = "warning" if used[0] <= 1 else "error"
     if not hung.rows:
         return (
@@ -167,7 +190,21 @@ def _findings(wall: Wall, hung: _Hung) -> tuple[Finding, ...]:
         )
     worst = used[0] if used[0] > 1 else used[1]
     screws = sum(row.screws.screws for row in hung.rows)
-    over = "more than screws hold that do not reach a stud" if worst == inf else (
+    if worst == inf and not all(row.screw.deep_enough for row in hung.rows):
+        return (
+            about(
+                NAME,
+                severity,
+                f"{said}, {_asks(wall, hung, used)}: more than screws hold that do not reach far "
+                "enough into a "
+                "stud",
+                component,
+                cure="longer wall screws, as said of fixing to the wall, or a thinner piece to go through",
+                cited=_cited(),
+                made_from=at(component.made_from, "fasteners", "wall_length"),
+            ),
+        )
+    over = "more than its screws hold where they are" if worst == inf else (
         f"{worst:.2f} times what its {screws} sure screws may hold"
     )  # fmt: skip
     return (

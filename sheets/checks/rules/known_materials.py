@@ -5,7 +5,7 @@ from __future__ import annotations
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.decided_at import at
 from sheets.checks.mechanics.strengths import panel_of, species
-from sheets.checks.wording import density, modulus
+from sheets.checks.wording import WHAT_IS_UNKNOWN, density, modulus
 from sheets.model.part import Material, Part
 from sheets.model.wall import Wall
 from sheets.tables.panels import Panel, nearest_panels
@@ -69,7 +69,8 @@ def _panel_row(wall: Wall, material: Material, panel: Panel) -> Measure:
 def _unknown_wood(parts: list[Part]) -> Finding:
     material = parts[0].material
     near = may_be(material.name)
-    bought = "" if trade_of(material.name) else ", and it is listed as rough hardwood"
+    listed = ", and whether it is a softwood is not known: it is listed by the quarter, as hardwood is"
+    bought = "" if trade_of(material.name) else listed
     return _unknown(
         parts,
         f"'{material.name}' names no one wood of the tables",
@@ -100,9 +101,9 @@ def _unknown(parts: list[Part], said: str, unjudged: str, near: tuple[str, ...],
         "warning",
         f"{said}; {unjudged}",
         *parts,
-        cure=f"write the whole trade name: {', '.join(near)}"
+        cure=f"if it is one of these, write its whole name: {', '.join(near)}; else let who knows it judge"
         if near
-        else "write a whole trade name that the tables have, or judge it yourself",
+        else WHAT_IS_UNKNOWN,
         cited=Cited("no table", "confirmed"),
         made_from=at(parts[0].made_from, "materials", parts[0].material.key, word),
     )

@@ -108,6 +108,8 @@ def free_width(wall: Wall, mantel: Component) -> Fraction:
 def _picture(wall: Wall, mantel: Component, measures: list[Measure]) -> tuple[Finding, ...]:
     if any(component.extent.z0 == mantel.extent.z1 for component in wall.components):
         return ()  # something stands on it: what hangs there is hung by its frame
+    if any(part.does.fire == "electronics" for part in wall.parts):
+        return ()  # what is to hang there is told already
     box, margin = mantel.extent, body("picture above furniture")
     width = free_width(wall, mantel)
     height = ceiling_over(wall, -width / 2, width / 2) - box.z1

@@ -5,14 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from math import inf
+from typing import Literal
 
 from sheets.base.length import MM_PER_INCH
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.decided_at import decided
 from sheets.checks.mechanics.strengths import rupture_psi
 from sheets.checks.mechanics.touching import shared
-from sheets.checks.wording import KG_PER_LB, called, length, on_grid, weight
-from sheets.model.part import Part
+from sheets.checks.wording import KG_PER_LB, WHAT_IS_UNKNOWN, called, length, on_grid, weight
+from sheets.model.part import Axis, Part
 from sheets.model.wall import Wall
 from sheets.tables.figures import figure
 from sheets.tables.read import Cited, together
@@ -20,21 +21,26 @@ from sheets.tables.read import Cited, together
 NAME = "overhangs"
 
 EXPLAIN = """\
-Reads each level piece that lies on others of its component and stands out beyond them, to the front or at an
-end: a cap, a counter, a shelf on a fascia. It is a cantilever, and a person leans on its edge with 200 lb,
-spread over a hand of 4 in and at 45 degrees from there. Stress = 6 x load x overhang / (breadth x thickness
-squared). Solid wood that bends across its grain, as the front edge of a cap does, has a twentieth of its
-strength along it. More than the strength less a factor of 1 1/2: a warning; more than the strength: an error.
+Reads each level plate that lies on others of its component and stands out beyond them, to the front or at an
+end: a cap, a counter, a shelf on a fascia. Pieces of one level that lie edge to edge, as the board, the front
+and the returns of a cap do, are one plate, out to the farthest edge. It is a cantilever, and a person leans
+on its edge with 200 lb, spread over a hand of 4 in and at 45 degrees from there. Stress = 6 x load x overhang
+/ (breadth x thickness squared), at the weakest of the pieces that stand out. Solid wood that bends across its
+grain, as the front edge of a cap does, has a twentieth of its strength along it. More than the strength less
+a factor of 1 1/2: a warning; more than the strength: an error.
 Sources: Wood Handbook tables 5-3b and 9-1; the person: ASCE 7 and IRC table R301.5, from memory; strength
 across the grain, spread and factor from memory."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Overhang:
-    """How far a piece stands out, mm; strength, psi, the way it bends, inf where no table has it."""
+    """How far a plate stands out, mm, and which way; the piece of it that breaks first, with its strength
+    that way, psi, inf where no table has it.
+    """
 
     part: Part
     out: Fraction
+    to: Literal["the front", "an end"]
     strength: float
     cited: Cited
 
@@ -51,35 +57,82 @@ class _Overhang:
 
 
 def _judge(wall: Wall) -> Outcome:
-    found = [each for part in wall.parts for each in _overhangs(wall, part)]
+    found = [each for plate in _plates(wall) for each in _overhangs(wall, plate)]
     findings = [finding for each in found for finding in _findings(wall, each)]
     measures = [_measure(wall, each) for each in found if not each.part.twin and each.strength < inf]
     return Outcome(len(found), tuple(findings), tuple(measures))
 
 
-def _overhangs(wall: Wall, part: Part) -> tuple[_Overhang, ...]:
-    """Those of a piece to the front and to an end, the farther one of both ends."""
-    if part.maker != "shop" or part.thickness_axis != "z" or part.does.bears or part.does.carries:
-        return ()
-    box = part.extent
+def _plates(wall: Wall) -> list[tuple[Part, ...]]:
+    """The level pieces of each component, those that lie edge to edge together, in the wall's order."""
+    level = [
+        part
+        for part in wall.parts
+        if part.maker == "shop"
+        and part.thickness_axis == "z"
+        and not part.does.bears
+        and not part.does.carries
+    ]
+    plates: list[list[Part]] = []
+    for part in level:
+        beside = [plate for plate in plates if any(_edge_to_edge(part, other) for other in plate)]
+        plates = [plate for plate in plates if plate not in beside]
+        plates.append([*(other for plate in beside for other in plate), part])
+    return [tuple(plate) for plate in plates]
+
+
+def _edge_to_edge(one: Part, other: Part) -> bool:
+    a, b = one.extent, other.extent
+    return (
+        one.assembly == other.assembly
+        and shared(a, b, "z") > 0
+        and min(shared(a, b, "x"), shared(a, b, "y")) >= 0
+        and max(shared(a, b, "x"), shared(a, b, "y")) > 0
+    )
+
+
+def _overhangs(wall: Wall, plate: tuple[Part, ...]) -> tuple[_Overhang, ...]:
+    """Those of a plate to the front and to an end, the farther one of both ends."""
+    within = {part.key for part in plate}
     under = [
         other.extent
         for other in wall.parts
-        if other.assembly == part.assembly
-        and other.extent.z1 == box.z0
-        and shared(box, other.extent, "x") > 0
-        and shared(box, other.extent, "y") > 0
+        if other.assembly == plate[0].assembly
+        and other.key not in within
+        and any(
+            other.extent.z1 == part.extent.z0
+            and shared(part.extent, other.extent, "x") > 0
+            and shared(part.extent, other.extent, "y") > 0
+            for part in plate
+        )
     ]
     if not under:
         return ()
-    front = box.y1 - max(other.y1 for other in under)
-    ends = max(min(other.x0 for other in under) - box.x0, box.x1 - max(other.x1 for other in under))
+    carried = max(other.y1 for other in under)
+    left, right = min(other.x0 for other in under), max(other.x1 for other in under)
+    over = [part for part in plate if part.extent.y1 > carried]
+    beside = [part for part in plate if part.extent.x0 < left or part.extent.x1 > right]
+    front = max((part.extent.y1 - carried for part in over), default=Fraction(0))
+    ends = max((max(left - part.extent.x0, part.extent.x1 - right) for part in beside), default=Fraction(0))
     made = []
-    for out, axis in ((front, "y"), (ends, "x")):
-        strength = rupture_psi(part.material, along=part.length_axis == axis)
-        if out > 0:
-            made.append(_Overhang(part, out, *(strength or (inf, Cited("no table", "confirmed")))))
+    if over:
+        made.append(_weakest(over, front, "the front", "y"))
+    if beside:
+        made.append(_weakest(beside, ends, "an end", "x"))
     return tuple(made)
+
+
+def _weakest(
+    pieces: list[Part], out: Fraction, to: Literal["the front", "an end"], axis: Axis
+) -> _Overhang:
+    """The piece that stands out and breaks first; one of no known strength before all others."""
+    tried = []
+    for part in pieces:
+        found = rupture_psi(part.material, along=part.length_axis == axis)
+        strength, cited = found or (inf, Cited("no table", "confirmed"))
+        tried.append(_Overhang(part, out, to, strength, cited))
+    unknown = next((each for each in tried if each.strength == inf), None)
+    return unknown or max(tried, key=lambda each: each.used)
 
 
 def _findings(wall: Wall, each: _Overhang) -> tuple[Finding, ...]:
@@ -89,11 +142,12 @@ def _findings(wall: Wall, each: _Overhang) -> tuple[Finding, ...]:
         return (
             about(
                 NAME,
-                "note",
-                f"{called(each.part)} stands {length(wall, each.out)} out; no strength is known for "
+                "warning",
+                f"{called(each.part)} stands {length(wall, each.out)} out to {each.to}; no strength "
+                "is known for "
                 f"{each.part.material.name}, and whether it holds a person was not judged",
                 each.part,
-                cure="name a species or a panel of the tables",
+                cure=WHAT_IS_UNKNOWN,
                 cited=each.cited,
                 word=("material",),
             ),
@@ -104,8 +158,9 @@ def _findings(wall: Wall, each: _Overhang) -> tuple[Finding, ...]:
         about(
             NAME,
             "error" if each.used > 1 else "warning",
-            f"{called(each.part)} stands {length(wall, each.out)} out, {length(wall, each.part.thickness)} "
-            f"thick; {weight(wall, float(person.value) * KG_PER_LB)} on its edge is {each.used:.2f} times "
+            f"{called(each.part)} stands {length(wall, each.out)} out to {each.to}, "
+            f"{length(wall, each.part.thickness)} thick; "
+            f"{weight(wall, float(person.value) * KG_PER_LB)} on its edge is {each.used:.2f} times "
             f"what breaks it, 1/{factor:g} is the most",
             each.part,
             cure=f"would do {_least(wall, each, factor)} thick, or standing out less",
@@ -124,7 +179,8 @@ def _measure(wall: Wall, each: _Overhang) -> Measure:
     safety, person = figure("stability", "safety against breaking"), figure("stability", "person who leans")
     most = 1 / float(safety.value)
     return Measure(
-        f"{called(each.part)}, {length(wall, each.out)} out, {length(wall, each.part.thickness)} thick, "
+        f"{called(each.part)}, {length(wall, each.out)} out to {each.to}, "
+        f"{length(wall, each.part.thickness)} thick, "
         f"{weight(wall, float(person.value) * KG_PER_LB)} on its edge",
         f"{each.used:.0%} of what breaks it",
         f"{most:.0%}",

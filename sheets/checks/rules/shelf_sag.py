@@ -11,13 +11,24 @@ from sheets.checks.mechanics.loading import lasting_load
 from sheets.checks.mechanics.sag_picture import sag_picture
 from sheets.checks.mechanics.shelf import Shelf, shelves
 from sheets.checks.mechanics.strengths import Stiffness
-from sheets.checks.wording import area_load, called, fine, length, line_load, on_grid, span_ratio
+from sheets.checks.wording import (
+    WHAT_IS_UNKNOWN,
+    area_load,
+    called,
+    fine,
+    length,
+    line_load,
+    on_grid,
+    span_ratio,
+)
 from sheets.model.settings import Checks
 from sheets.model.wall import Wall
 from sheets.tables.loads import sag_limit, shelf_load
+from sheets.tables.match import plain_name
 from sheets.tables.read import Cited, together
 
 NAME = "shelf-sag"
+_BENT = frozenset(("bending", "bendy", "bendable", "flexible", "kerfed"))
 
 EXPLAIN = """\
 Reads each shelf's clear span, breadth, thickness and material, and what the spec says it carries; likewise
@@ -33,7 +44,7 @@ shelf creeps, so the first sag is multiplied by 1 + kdef of its product in the a
 lower of the stiffnesses known for a panel, and held at span/384, 1/32 in per foot, which the eye notices.
 At first: span/600, 0.02 in per foot. A product that is not made for air as damp as the room's: a warning.
 The industry's limit is span/144 for the first sag at 40 lb per square foot, 50 for books; beyond it: an
-error.
+error. A panel that by its name is made to be bent carries nothing: an error.
 Sources: Wood Handbook chapter 9; Architectural Woodwork Standards 2009, 1.2.20 and 1.2.21; EN 1995-1-1
 table 3.2 for kdef, as it stands for load-bearing grades: boards made for furniture have none of their
 own. E is the mean of clear wood: single boards scatter by about 22 %. Sag from shear is under 1 % at such
@@ -94,14 +105,26 @@ def _standard_load(checks: Checks, shelf: Shelf) -> float:
 
 def _findings(wall: Wall, shelf: Shelf, checks: Checks) -> tuple[Finding, ...]:
     name = called(shelf.part)
+    if shelf.stiffness is None and _made_to_bend(shelf):
+        return (
+            about(
+                NAME,
+                "error",
+                f"{name}: {shelf.part.material.name} is made to be bent, and carries no shelf",
+                shelf.part,
+                cure="make what things stand on of a board or a panel that is made to be stiff",
+                cited=Cited("common practice", "from memory"),
+                word=("material",),
+            ),
+        )
     if shelf.stiffness is None:
         return (
             about(
                 NAME,
-                "note",
-                f"{name}: no stiffness is known for {shelf.part.material.name}; its sag was not reckoned",
+                "warning",
+                f"{name}: no stiffness is known for {shelf.part.material.name}; its sag was not judged",
                 shelf.part,
-                cure="name a species or a panel of the tables",
+                cure=WHAT_IS_UNKNOWN,
                 cited=Cited("no table", "confirmed"),
                 word=("material",),
             ),
@@ -119,6 +142,12 @@ def _findings(wall: Wall, shelf: Shelf, checks: Checks) -> tuple[Finding, ...]:
             ),
         )
     return (*_too_damp(shelf, shelf.stiffness), *_too_far(wall, shelf, shelf.stiffness, checks))
+
+
+def _made_to_bend(shelf: Shelf) -> bool:
+    """Whether the name of a panel says that it is made to be bent."""
+    words = plain_name(shelf.part.material.name).split()
+    return shelf.part.material.kind == "panel" and any(word in _BENT for word in words)
 
 
 def _too_damp(shelf: Shelf, stiff: Stiffness) -> tuple[Finding, ...]:

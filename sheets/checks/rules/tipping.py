@@ -7,11 +7,11 @@ from math import inf
 
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.anchors import rows_high_up
-from sheets.checks.mechanics.assemblies import AsMoved, carried_as_moved, cases_as_moved
-from sheets.checks.mechanics.balance import Balance, balance, floors
-from sheets.checks.mechanics.decided_at import decided
+from sheets.checks.mechanics.assemblies import AsMoved, carried_as_moved, cases_as_moved, weight_of
+from sheets.checks.mechanics.balance import Balance, balance, feet_of, floors
+from sheets.checks.mechanics.decided_at import decided, material
 from sheets.checks.rules.anchorage import CAUTIONS
-from sheets.checks.wording import KG_PER_LB, fine, weight
+from sheets.checks.wording import KG_PER_LB, WHAT_IS_UNKNOWN, fine, weight
 from sheets.model.wall import Wall
 from sheets.tables.figures import figure
 from sheets.tables.read import Cited
@@ -31,8 +31,9 @@ A level pull tips by weight x (toe to centre of gravity) / height of the pull. A
 only as far as the edge stands, or leans, out before the toe. Of drawers or doors the standard wants all open:
 the language has none yet, so the edge is the front of the work as it stands. The standard covers clothing
 storage units of 27 in and up and leaves bookcases and built-ins out: it is a measure here, nothing more.
-Whatever tips and has nothing to fix it by is a warning, what falls by itself and has nothing an error; what
-falls by itself until it is fixed is a warning.
+What fixes it is a rail in its upper third with at least one stud that is surely behind it. Whatever tips and
+has none is a warning, what falls by itself and has none an error; what falls by itself until it is fixed is a
+warning. A piece whose weight no table has leaves it unjudged, which is a warning.
 Sources: statics; ASTM F2057-23 (the weight seen in a notice of the standard's committee, the rest from
 memory); the pull of 50 lb is common practice, from memory."""
 
@@ -77,8 +78,14 @@ def _judge(wall: Wall) -> Outcome:
     bodies = [(each, body) for each, body in standing if body is not None and body.height >= tall.value]
     findings: list[Finding] = []
     measures: list[Measure] = []
+    unweighed = [
+        moved
+        for moved, body in standing
+        if body is None and moved.height >= tall.value and feet_of(moved.parts, ground)
+    ]
+    findings += [_unweighed(moved) for moved in unweighed]
     for moved, body in bodies:
-        fixed = bool(rows_high_up(wall, moved.component))
+        fixed = any(row.screws.sure for row in rows_high_up(wall, moved.component))
         trials = _trials(body)
         findings += _findings(wall, moved, body, trials, fixed)
         if not moved.component.twin:
@@ -94,14 +101,36 @@ def _judge(wall: Wall) -> Outcome:
                 )
                 for trial in trials
             ]
-    return Outcome(len(bodies), tuple(findings), tuple(measures))
+    return Outcome(len(bodies) + len(unweighed), tuple(findings), tuple(measures))
+
+
+def _unweighed(moved: AsMoved) -> Finding:
+    _, unknown = weight_of(moved.parts)
+    named = ", ".join(dict.fromkeys(part.material.name for part in unknown))
+    return about(
+        NAME,
+        "warning",
+        f"{moved.component.name.lower()} holds {len(unknown)} pieces of {named}, whose weight no table has: "
+        "whether it tips was not judged",
+        moved.component,
+        *unknown,
+        cure=WHAT_IS_UNKNOWN,
+        cited=Cited("no table", "confirmed"),
+        made_from=material(unknown[0]),
+    )
 
 
 def _findings(
     wall: Wall, moved: AsMoved, body: Balance, trials: tuple[_Trial, ...], fixed: bool
 ) -> tuple[Finding, ...]:
     name, component = moved.component.name.lower(), moved.component
-    fix = "fix it through a rail in its upper third into studs or blocking"
+    rails = rows_high_up(wall, component)
+    fix = (
+        "have blocking set behind its rails and say so with blocking: true under checks"
+        if rails
+        else "fix it through a rail in its upper third into studs or blocking"
+    )
+    nothing = "no stud is sure behind its rails" if rails else "nothing fixes it to the wall"
     if body.falls:
         before = f"its centre of gravity is {fine(wall, -body.behind)} before the toe that it stands on"
         return (
@@ -110,7 +139,7 @@ def _findings(
                 "warning" if fixed else "error",
                 f"{name} falls over by itself until it is fixed: {before}"
                 if fixed
-                else f"{name} falls over by itself, and nothing fixes it to the wall: {before}",
+                else f"{name} falls over by itself, and {nothing}: {before}",
                 component,
                 cure="bring its feet forward, or hold it until its rail is screwed to studs or blocking"
                 if fixed
@@ -128,7 +157,7 @@ def _findings(
             NAME,
             "warning",
             f"{name}, {weight(wall, body.kg)}, tips at {weight(wall, worst.tips_at, beside=worst.tried)} of "
-            f"{worst.how}, {weight(wall, worst.tried)} is tried, and nothing fixes it to the wall",
+            f"{worst.how}, {weight(wall, worst.tried)} is tried, and {nothing}",
             component,
             cure=fix,
             cited=worst.cited,

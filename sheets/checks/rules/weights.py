@@ -5,7 +5,7 @@ from __future__ import annotations
 from sheets.checks.finding import Finding, Measure, Outcome, Rule, about
 from sheets.checks.mechanics.assemblies import cases_as_moved, parts_of, weight_of
 from sheets.checks.mechanics.decided_at import decided, material
-from sheets.checks.wording import KG_PER_LB, weight
+from sheets.checks.wording import KG_PER_LB, WHAT_IS_UNKNOWN, weight
 from sheets.model.part import Part
 from sheets.model.wall import Component, Wall
 from sheets.tables.figures import figure
@@ -39,7 +39,7 @@ def _judge(wall: Wall) -> Outcome:
                     f"{name} is weighed without {len(unknown)} pieces of {named}, whose weight no table has",
                     component,
                     *unknown,
-                    cure="name a species or a panel of the tables",
+                    cure=WHAT_IS_UNKNOWN,
                     cited=Cited("no table", "confirmed"),
                     made_from=material(unknown[0]),
                 )

@@ -11,7 +11,7 @@ from sheets.checks.mechanics.decided_at import across_the_grain, decided
 from sheets.checks.mechanics.moisture import Moisture, moisture_in_use
 from sheets.checks.mechanics.movement import Movement, is_solid, movement, swing_words
 from sheets.checks.mechanics.touching import mates, shared
-from sheets.checks.wording import called, fine, length
+from sheets.checks.wording import WHAT_IS_UNKNOWN, called, fine, length
 from sheets.model.part import Joint, Part
 from sheets.model.wall import Wall
 from sheets.tables.figures import figure
@@ -55,7 +55,7 @@ def _judge(wall: Wall) -> Outcome:
                 Measure(
                     f"{called(part)}, {length(wall, part.width)} wide",
                     f"{fine(wall, moved.swing)} of movement",
-                    "held so that it can move"
+                    f"free to move on {_named(across)}"
                     if not fast_on(part, across)
                     else f"{fine(wall, most.value)} when fixed, "
                     f"{length(wall, figure('joinery', 'cross-grain glue most').value)} wide when glued",
@@ -64,6 +64,11 @@ def _judge(wall: Wall) -> Outcome:
                 )
             )
     return Outcome(looked_at, tuple(findings), tuple(measures))
+
+
+def _named(across: tuple[Part, ...]) -> str:
+    more = len({mate.mark for mate in across}) - 1
+    return called(across[0]) + (f" and {more} more" if more else "")
 
 
 def _verdict(found: tuple[Finding, ...]) -> Verdict:
@@ -175,7 +180,7 @@ def _unknown(part: Part) -> Finding:
         "note",
         f"{called(part)}: no movement is known for {part.material.name}",
         part,
-        cure="name a species of the tables",
+        cure=WHAT_IS_UNKNOWN,
         cited=Cited("no table", "confirmed"),
         word=("material",),
     )

@@ -5,9 +5,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 from sheets.checks.finding import Figure, RuleReport
-from sheets.checks.reports.sheet_tables import checks_table, figures, measures_table
+from sheets.checks.reports.sheet_tables import check_tables, figures
 from sheets.compose.ink import LEAST_TEXT, bounds, boxes_of, moved, picture, polyline, width, words
 from sheets.compose.page_sizes import CUTTING, PAGE
 from sheets.compose.pages.page import Page, sheet_number, size_of
@@ -25,13 +26,14 @@ def check_pages(reports: Sequence[RuleReport], space: Box, *, inch: bool) -> tup
         return ()
     drawn = figures(tuple(reports))
     pictures = _pictures(drawn, space)
-    tables = (checks_table(tuple(reports)), measures_table(tuple(reports)))
+    tables = check_tables(tuple(reports))
     above = pictures[-1] if pictures else ()
     taken = (bounds(above),) if above else ()
-    pages = table_pages(tables, space, inch=inch, kind=_KIND, title="CHECKS", first_taken=taken)
+    set_on = partial(table_pages, tables, space, inch=inch, kind=_KIND, title="CHECKS", in_order=True)
+    pages = set_on(first_taken=taken)
     if len(pictures) == 1 and not pages[0].items:
         # No table begins under the pictures: they go beside the first one if there is room.
-        without = table_pages(tables, space, inch=inch, kind=_KIND, title="CHECKS")
+        without = set_on()
         beside = _beside(drawn, without[0].items, space)
         above, pages = (beside, without) if beside else (above, pages)
     pages = (replace(pages[0], items=(*above, *pages[0].items)), *pages[1:])

@@ -15,6 +15,7 @@ from typing import TypeVar
 
 from sheets.annotate.general_notes import general_notes
 from sheets.annotate.intent import Annotated
+from sheets.checks.reports.in_brief import NOT_JUDGED, Brief
 from sheets.compose.ink import LEAST_TEXT, line, moved, picture, words, wrapped
 from sheets.compose.ink import width as text_width
 from sheets.compose.page_sizes import GENERAL, LEGEND
@@ -37,7 +38,8 @@ CAUTIONS: tuple[str, ...] = (
     "begins.",
     "These drawings propose woodwork. They do not certify that it is safe or lawful.",
     "Local codes, and the licensed trades for structure, gas, power and flue, govern over these drawings.",
-    "Tall cases are fixed to the structure so that they cannot tip. Those responsible for the structure size "
+    "Tall cases are to be fixed to the structure so that they cannot tip. Those responsible for the "
+    "structure size "
     "the fixings for the wall as found.",
     "Do not scale. Printed sizes govern; sizes marked \u00b1 are verified in the field before cutting.",
 )
@@ -99,9 +101,11 @@ def general_pages(
     space: Box,
     said: str,
     revision_of: Mapping[str, str] | None = None,
+    judged: Brief = NOT_JUDGED,
 ) -> tuple[Page, ...]:
     """The first sheet, and more like it where one is too small. said: all words of the set, for the
-    abbreviations; revision_of: the revision each sheet carries, for the index.
+    abbreviations; revision_of: the revision each sheet carries, for the index; judged: what the checks leave
+    to be answered for.
 
     The record of revisions has the room that is left: what is built says how many sheets there are.
     """
@@ -124,7 +128,7 @@ def general_pages(
         alone = fitter.largest(axonometric, width, height) if axonometric and count == 1 else None
         index += [(sheet_number(0, needed + 1), "AXONOMETRIC")] if alone else []
         index += [(p.number, p.title) for p in pages]
-        blocks = _blocks(wall, index, pages, (wide, height), said, revision_of)
+        blocks = _blocks(wall, index, pages, (wide, height), said, revision_of, judged)
         sheets = _flow(blocks, count, wide, space, low)
         # The largest picture that costs no further sheet, else the smallest.
         tried = [
@@ -191,6 +195,7 @@ def _blocks(
     room: tuple[float, float],  # width of a column and height of a sheet
     said: str,
     revision_of: Mapping[str, str] | None,
+    judged: Brief,
 ) -> list[Block]:
     p = wall.project
     wide = room[0]
@@ -221,7 +226,8 @@ def _blocks(
             "SHEET INDEX", index, room, partial(pairs, ends=ends, tail=tail, count=f"{len(index)} SHEETS")
         ),
         *_broken("VOID, NOT TO BE USED", _void(wall), room, pairs),
-        *_numbered("CAUTIONS", CAUTIONS if wall.opening else CAUTIONS[1:], room),
+        *_numbered("CAUTIONS", (*(CAUTIONS if wall.opening else CAUTIONS[1:]), *judged.cautions), room),
+        *_numbered("FINDINGS OF THE CHECKS, OPEN AND WAIVED", judged.findings, room),
         *_notes(wall, room),
     ]
     hatches = legend.materials(pages, wall)

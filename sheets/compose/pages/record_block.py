@@ -43,16 +43,21 @@ def with_record(
 
 
 def _rooms(page: Page, space: Box, columns: int, gap: float) -> Iterator[tuple[float, float]]:
-    # Of each column that holds anything: its left edge, and how far up it is free.
+    # Of each column: its left edge, and how far up it is free; after those that hold anything one that is
+    # empty.
     wide = (space[2] - space[0] - (columns - 1) * gap) / columns
     boxes = [bounds((item,)) for item in page.items]
     for placed, (x, y) in page.views:
         boxes.append(Box(placed.box[0] + x, placed.box[1] + y, placed.box[2] + x, placed.box[3] + y))
+    empty: list[tuple[float, float]] = []
     for column in range(columns):
         left = space[0] + column * (wide + gap)
         held = [box[1] for box in boxes if box[0] < left + wide and left < box[2]]
         if held:
             yield left, min(held) - BLOCK.over_record
+        else:
+            empty.append((left, space[3]))
+    yield from empty
 
 
 def _record(revisions: Sequence[Revision], rows: int, wide: float) -> tuple[Group, float]:
@@ -61,7 +66,7 @@ def _record(revisions: Sequence[Revision], rows: int, wide: float) -> tuple[Grou
     left = len(revisions) - rows
     cells += [("", "", "", f"{left} EARLIER: SEE THE ISSUES BEFORE")] if left else []
     table = TableData(RECORD, "RECORD OF REVISIONS", _COLUMNS, tuple(cells))
-    drawn, tall = draw_whole(set_table(table, wide, inch=False))
+    drawn, tall = draw_whole(set_table(table, wide, inch=False, tall=BLOCK.over_record))  # as low as may be
     held = [item for item in drawn.items if isinstance(item, Group) and item.kind == "row"]
     through = {id(row): row for row, said in zip(held, latest_first, strict=False) if said.void is not None}
     items = (_struck(item) if id(item) in through else item for item in drawn.items)

@@ -97,18 +97,22 @@ def _ready(table: TableData, widths: tuple[float, ...], inch: bool) -> SetTable:
 
 def table_pages(
     tables: Sequence[TableData], space: Box, *, inch: bool, kind: int = 6, title: str = "SCHEDULES",
-    first_taken: Sequence[Box] = (),
+    first_taken: Sequence[Box] = (), in_order: bool = False,
 ) -> tuple[Page, ...]:  # fmt: skip
     """The sheets of tables, each where it first fits whole; one taller than a sheet is continued on the next.
 
-    first_taken: boxes of what stands on the first sheet already; paper mm.
+    first_taken: boxes of what stands on the first sheet already; paper mm. in_order: none stands before one
+    that it follows.
     """
     width_all, height = size_of(space)
-    ready = [set_table(t, width_all, inch=inch, tall=height) for t in tables if t.rows]
+    under = min((box[1] for box in first_taken), default=space[3]) - space[1]
+    rooms = [under if in_order else height, *[height] * len(tables)]
+    filled = [table for table in tables if table.rows]
+    ready = [set_table(t, width_all, inch=inch, tall=r) for t, r in zip(filled, rooms, strict=False)]
     # The tables' own order, or the tall ones first where that takes fewer sheets.
-    packed = _packed(ready, space, first_taken)
+    packed = _packed(ready, space, first_taken, in_order)
     tall_first = sorted(ready, key=lambda t: -t.tall)
-    if len(packed) > 1 and tall_first != ready:
+    if len(packed) > 1 and tall_first != ready and not in_order:
         packed = min(packed, _packed(tall_first, space, first_taken), key=len)
     names = _names(len(packed), title)
     drawn = [tuple(piece.drawn() for piece in pieces) for pieces in packed]
@@ -128,7 +132,9 @@ class _Piece:
         return moved(_draw(self.table, self.start, self.end)[0], *self.corner)
 
 
-def _packed(ready: Sequence[SetTable], space: Box, first_taken: Sequence[Box]) -> list[list[_Piece]]:
+def _packed(
+    ready: Sequence[SetTable], space: Box, first_taken: Sequence[Box], in_order: bool = False
+) -> list[list[_Piece]]:
     shelves: list[Shelf] = []
     pages: list[list[_Piece]] = []
 
@@ -144,7 +150,9 @@ def _packed(ready: Sequence[SetTable], space: Box, first_taken: Sequence[Box]) -
         while at < len(table.rows):
             end = len(table.rows)
             tall = _tall(table, at, end)
-            whole = next(((k, s) for k, f in enumerate(shelves) if (s := f.spot(table.wide, tall))), None)
+            open_from = len(shelves) - 1 if in_order and shelves else 0
+            open_ones = list(enumerate(shelves))[open_from:]
+            whole = next(((k, s) for k, f in open_ones if (s := f.spot(table.wide, tall))), None)
             if whole is None and tall <= space[3] - space[1]:
                 new_sheet()
                 first = shelves[-1].spot(table.wide, tall)
