@@ -468,6 +468,8 @@ ORDER = (
     Edge("equal-margins", "warning", "lopsided", f"{CASE}.height", "55-1/4", "55-3/16", at="mantel"),
     Edge("depth-order", "warning", "masonry", "mantel.layers.sub_fascia.setback", "1/8", "1/16"),
     Edge("depth-order", "warning", "masonry", f"{CASE}.cap.overhang", "1/8", "1/16"),
+    # The baseboard's top is an edge; its face alone would show no plies.
+    Edge("seen-faces", "warning", "masonry", "room.baseboard.material", "oak", "ply", step="plies"),
     # The ceiling rises 20 in 240, so 3 in 36; a quarter more is 3 3/4.
     Edge(
         "arch-ratio",
