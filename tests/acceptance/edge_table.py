@@ -517,7 +517,8 @@ USE = (
 
 STABILITY = (
     # Two studs 16 in on centre behind the rail between the sides, 23/32 each, into which it goes 1/4, 3/4 at
-    # each end left free: 32 + 1 7/16 - 1/2 + 1 1/2. And a rail to screw through that a top bay of 3 in has no room for.
+    # each end left free: 32 + 1 7/16 - 1/2 + 1 1/2. And a rail to screw through that a top bay of 3 in has no
+    # room for.
     Edge("anchorage", "warning", "masonry", f"{CASE}.width", "34-7/16", "34-3/8"),
     # Through 11/16 of board, 3/4 of rail and 1/2 of lining, six times 1/4 into the stud: 3 7/16 in.
     Edge("anchorage", "error", "masonry", "fasteners.wall_length", "3-7/16", "3-3/8"),
@@ -559,8 +560,8 @@ STABILITY = (
     ),
     # 150 lb. Red oak (44.05 lb per cu ft: 0.63 x 1.12 x 62.43): five shelves 35 3/4 x 10 13/16 x 1, stiles 2
     # and 1 1/2 x 3/4 x 77 1/4, rails 2 x 33 11/16 x 3/4 x 2 1/2, eight boards of 36 15/16 in all x 11/16 x
-    # 74 1/32 less their grooves: 4043 in3, 103.1 lb. Plywood at 36: sides, bottom and top less their dadoes and
-    # rabbets: 1993 in3, 41.5 lb. Poplar at 29.4: two rails 35 3/4 x 3 x 3/4 and the plinth behind the
+    # 74 1/32 less their grooves: 4043 in3, 103.1 lb. Plywood at 36: sides, bottom and top less their dadoes
+    # and rabbets: 1993 in3, 41.5 lb. Poplar at 29.4: two rails 35 3/4 x 3 x 3/4 and the plinth behind the
     # baseboard, 37 3/16 x 3/4 x 5 1/2: 314 in3, 5.3 lb. 149.9 in all; a 16th wider is 0.2 lb more.
     Edge("weights", "warning", "masonry", f"{CASE}.width", "36-11/16", "36-3/4", says="books"),
     Edge("weights", "note", "masonry", f"{SHELVES}.material", "oak", "odd", step="a wood no table has"),
