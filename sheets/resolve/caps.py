@@ -18,6 +18,9 @@ EDGE_WIDTH = ("2", "50")
 practice)."""
 
 
+_SIDE = {-1: "left", 1: "right"}
+
+
 @dataclass(frozen=True, slots=True)
 class CapEnd:
     """One end of a cap. x: where the body below ends. overhang: beyond it, from y = back to the front;
@@ -143,12 +146,18 @@ def _return(plan: CapPlan, end: CapEnd, side: int, w: Fraction, turn: Joint, siz
 def _board(plan: CapPlan, w: Fraction) -> Part:
     back = plan.front - w
     points: list[tuple[Fraction, Fraction]] = []
+    notches: list[Joint] = []
     for side, end in ((-1, plan.left), (1, plan.right)):
         inner = end.outer(side) - side * w if end.overhang is not None else end.x
         # Behind the start of a return the board reaches to the body's end, against what stands there.
         outline = [(end.x, Fraction(0)), (end.x, end.back), (inner, end.back), (inner, back)]
         if end.overhang is None or end.back == 0:
             outline = [(inner, Fraction(0)), (inner, back)]
+        elif (deep := back - end.back) and inner != end.x:
+            # The body's end stands out beyond the return's inner edge, or short of it.
+            mate, size = f"{plan.assembly}/cap-return-{_SIDE[side]}", abs(inner - end.x)
+            in_front = (inner - end.x) * side < 0
+            notches.append(Joint("notch", mate, width=size, depth=deep if in_front else end.back))
         points += outline if side < 0 else outline[::-1]
     xs = [x for x, _ in points]
     where = Extent(min(xs), max(xs), Fraction(0), back, plan.z0, plan.z1)
@@ -161,7 +170,7 @@ def _board(plan: CapPlan, w: Fraction) -> Part:
         where,
         "zyx",
         solid=plan_solid(tuple(points), plan.z0, plan.z1),
-        joints=(Joint("butt", mate=f"{plan.assembly}/cap-front", fastening="glue"), *_held(plan)),
+        joints=(Joint("butt", mate=f"{plan.assembly}/cap-front", fastening="glue"), *_held(plan), *notches),
         shows=("top",),
         made_from=plan.made_from,
         notes=("GLUE DOWN" if plan.glued else "FIX SO THAT IT CAN MOVE FRONT TO BACK",),

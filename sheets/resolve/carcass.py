@@ -221,7 +221,7 @@ def _level(plan: CasePlan, which: str) -> Part:
         Extent(x0, x1, Fraction(0), plan.carcass_front, z0, z1),
         "zyx",
         solid=solid,
-        joints=joints,
+        joints=(*joints, *stopped(plan.carcass_front - dado_front(plan), plan.dado, plan.dado)),
         shows=("top" if below else "bottom", *front_edge(plan)),
         edged=veneered(plan),
         notes=("LET INTO THE SIDES",),
@@ -356,6 +356,13 @@ def _dividers(plan: CasePlan, materials: Materials) -> list[Part]:
             )
         )
     return made
+
+
+def stopped(short: Fraction, *let_in: Fraction) -> tuple[Joint, ...]:
+    """Return the front corners of a piece that are notched where the dadoes it is let into stop short of its
+    front, by how deep it is let in at each end.
+    """
+    return tuple(Joint("notch", width=deep, depth=short) for deep in let_in) if short > 0 else ()
 
 
 def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:

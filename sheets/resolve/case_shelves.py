@@ -6,7 +6,7 @@ from fractions import Fraction
 from sheets.geometry.solid import stack
 from sheets.model.part import Extent, Joint, Part
 from sheets.model.purpose import Bears, DecidedBy, Purpose
-from sheets.resolve.carcass import let_in, shelf_dado_front
+from sheets.resolve.carcass import let_in, shelf_dado_front, stopped
 from sheets.resolve.case_plan import CasePlan, ends_of, shelf_step
 from sheets.resolve.gather import piece
 from sheets.resolve.joining import part_glued
@@ -35,7 +35,7 @@ def _ends(plan: CasePlan, bay: int) -> tuple[Fraction, Fraction]:
 def _shelf(plan: CasePlan, materials: Materials, bay: int, number: int) -> Part:
     shelves, count = plan.case.shelves, len(plan.openings)
     assert shelves is not None
-    x0, x1 = _ends(plan, bay)
+    (x0, x1), (left, right) = _ends(plan, bay), plan.openings[bay]
     z, front, end = plan.shelf_levels[number - 1], plan.carcass_front - plan.lip, shelf_dado_front(plan)
     outline = let_in((x0, x1), plan.openings[bay], (plan.back, end, front))
     on = tuple(f"{plan.key}/{step}" for step in ends_of(bay, count))
@@ -52,7 +52,7 @@ def _shelf(plan: CasePlan, materials: Materials, bay: int, number: int) -> Part:
         solid=stack("z", ((z, z + plan.shelf, (outline,)),)),
         joints=tuple(Joint("butt", mate=key) for key in on)
         if end >= front
-        else (Joint("notch", width=plan.dado, depth=front - end, count=2),),
+        else stopped(front - end, left - x0, x1 - right),
         shows=("top", "bottom") if plan.lip else ("top", "bottom", "front"),
         edged=("front",) if shelves.edge == "veneer" else (),
         notes=("FIXED IN DADOS",) if glued is None else ("FIXED IN DADOS, GLUED IN FRONT ALONE",),

@@ -56,7 +56,21 @@ def counted(joints: tuple[Joint, ...]) -> tuple[tuple[Joint, int], ...]:
     return tuple(found.values())
 
 
+_COUNTS = ("", "one", "two", "three", "four")
+
+
+def _notch_cell(joint: Joint, count: int, notation: Notation) -> Cell:
+    """A notch is always out of a corner: `notch 2" × 4", two corners`, seldom held by itself."""
+    assert joint.width is not None and joint.depth is not None
+    how_many = _COUNTS[count] if count < len(_COUNTS) else str(count)
+    where = f", {how_many} corner{'s' if count > 1 else ''}"
+    sizes = length_cell(joint.width, notation), length_cell(joint.depth, notation)
+    return joined("notch ", sizes[0], TIMES, sizes[1], where)
+
+
 def _joint_cell(joint: Joint, count: int, notation: Notation) -> Cell:
+    if joint.kind == "notch":
+        return _notch_cell(joint, count, notation)
     cells: list[Cell] = [f"{count} {joint.kind}" if count > 1 else joint.kind]
     if joint.width is not None:
         cells += [" ", length_cell(joint.width, notation)]
