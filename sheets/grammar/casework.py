@@ -73,15 +73,34 @@ Spacing = Annotated[
 ]
 
 
+class Lip(Words):
+    """A strip of solid wood glued to the front edge of a panel. thickness: how far it stands before that."""
+
+    thickness: Size = either("3/4", "19")
+    material: SomeText
+
+
+def _edge_kind(value: object) -> str:
+    return "<mapping>" if isinstance(value, (dict, Lip)) else "<word>"
+
+
+Edge = Annotated[
+    Annotated[Literal["veneer"], Tag("<word>")] | Annotated[Lip, Tag("<mapping>")],
+    Discriminator(_edge_kind),
+]
+
+
 class Shelves(Words):
     """Fixed shelves. count shelves make count + 1 bays, the lowest first. A list of spacings gives each bay's
-    clear height.
+    clear height. edge: what covers the front edge of a panel, a solid lip where nothing is said; the shelf
+    is the narrower by it. thickness: a panel's own where nothing is said.
     """
 
     count: Annotated[int, PlainValidator(counted(0, 40))] = 3
     thickness: Size = either("3/4", "19")
     spacing: Spacing = "even"
     joint: Joint = defaults()
+    edge: Edge | None = None
     material: SomeText
 
 
@@ -113,10 +132,12 @@ class Tongue(Words):
 
 
 class Backer(Words):
-    """V-jointed tongue-and-groove boards in the back of a case. face: the width that shows. gap: left at each
-    joint for the wood to move.
+    """The back of a case, let into rabbets of the sides from behind: V-jointed tongue-and-groove boards, or
+    plain, one panel. face: the width of a board that shows. gap: left at each joint for the wood to move.
+    thickness: a panel's own where nothing is said.
     """
 
+    kind: Literal["boards", "plain"] = "boards"
     face: Size = either("5-1/8", "130")
     thickness: Size = either("11/16", "18")
     direction: Literal["vertical", "horizontal"] = "vertical"

@@ -5,11 +5,12 @@ material of the right kind; what is hidden takes `secondary`. What is written is
 the wrong kind is left for the types to refuse.
 """
 
+from dataclasses import dataclass
 from fractions import Fraction
 
 from sheets.base.length import LengthError, Unit, read_length
 from sheets.grammar.casework import OtherSide
-from sheets.grammar.room import MATERIAL_KINDS
+from sheets.grammar.room import MATERIAL_KINDS, Panel
 from sheets.grammar.schema import Spec
 
 Tree = dict[str, object]
@@ -62,7 +63,8 @@ def inherited(tree: Tree, language: type[Spec]) -> Tree:
     _overmantel(spec, solid or panel)
     cases = spec.get("cases")
     if isinstance(cases, list):
-        spec["cases"] = [_case(case, solid or panel, panel or solid) for case in cases]
+        stock = _Stock(solid, panel, _panels(spec["materials"], unit))
+        spec["cases"] = [_case(case, stock) for case in cases]
     return spec
 
 
@@ -152,30 +154,76 @@ def _overmantel(spec: Tree, material: str | None) -> None:
         _default_material(panelling, "panel", panelling.get("material"))
 
 
-def _case(case: object, solid: str | None, panel: str | None) -> object:
+@dataclass(frozen=True, slots=True)
+class _Stock:
+    """The first solid wood and the first panel by name, and the thickness of each panel as it is written."""
+
+    solid: str | None
+    panel: str | None
+    panels: Tree
+
+
+def _panels(materials: object, unit: Unit) -> Tree:
+    if not isinstance(materials, dict):
+        return {}
+    usual = Panel.model_fields["thickness"].default
+    own = usual.mm if unit == "mm" else usual.inch
+    panels = {name: said for name, said in materials.items() if _kind(said) == "panel"}
+    return {name: said.get("thickness", own) for name, said in panels.items()}
+
+
+def _case(case: object, stock: _Stock) -> object:
     if not isinstance(case, dict):
         return case
+    solid = stock.solid or stock.panel
     holder: Tree = {"case": case}
-    _default_material(holder, "case", panel)
+    _default_material(holder, "case", stock.panel or stock.solid)
     filled = holder["case"]
     assert isinstance(filled, dict)
     filled = dict(filled)
     _default_material(filled, "frame", solid)
     frame = filled.get("frame")
     face = frame.get("material") if isinstance(frame, dict) else solid
+    backer = filled.get("backer")
+    if isinstance(backer, dict) and backer.get("kind") == "plain":
+        _default_material(filled, "backer", stock.panel)
     for key in ("plinth", "shelves", "cap", "backer"):
         _default_material(filled, key, face)
+        _own_thickness(filled, key, stock)
     shelves = filled.get("shelves")
     if isinstance(shelves, dict):
+        shelves = _edged(shelves, stock)
+        filled["shelves"] = shelves
         spacing = shelves.get("spacing")
         if isinstance(spacing, list) and "count" not in shelves:
             filled["shelves"] = {**shelves, "count": str(max(0, len(spacing) - 1))}
     if isinstance(filled.get("right"), dict):
-        filled["right"] = _other_side(filled, solid, panel)
+        filled["right"] = _other_side(filled, stock)
     return filled
 
 
-def _other_side(case: Tree, solid: str | None, panel: str | None) -> object:
+def _own_thickness(case: Tree, key: str, stock: _Stock) -> None:
+    """Shelves and a back of a panel are as thick as it is."""
+    section = case.get(key)
+    if key not in ("shelves", "backer") or not isinstance(section, dict) or "thickness" in section:
+        return
+    material = section.get("material")
+    if isinstance(material, str) and material in stock.panels:
+        case[key] = {**section, "thickness": stock.panels[material]}
+
+
+def _edged(shelves: Tree, stock: _Stock) -> Tree:
+    """The front edge of a panel is covered, by a lip of the first solid wood where nothing else is said."""
+    material = shelves.get("material")
+    if not isinstance(material, str) or material not in stock.panels:
+        return shelves
+    edge = shelves.get("edge", {} if stock.solid else "veneer")
+    if isinstance(edge, dict) and "material" not in edge and stock.solid:
+        edge = {**edge, "material": stock.solid}
+    return {**shelves, "edge": edge}
+
+
+def _other_side(case: Tree, stock: _Stock) -> object:
     # What is said of the right is laid over what is said of the left; a list of spacings says its own count.
     left = {key: case[key] for key in OtherSide.model_fields if key in case}
     right = case["right"]
@@ -188,7 +236,7 @@ def _other_side(case: Tree, solid: str | None, panel: str | None) -> object:
         elif "count" in shelves and isinstance(base.get("spacing"), list):
             base.pop("spacing")
         left["shelves"] = base
-    return _case(_laid_over(left, right), solid, panel)
+    return _case(_laid_over(left, right), stock)
 
 
 def _laid_over(left: Tree, right: Tree) -> Tree:

@@ -23,6 +23,7 @@ materials:                 # the names are yours; each says what it is by specie
   oak:   {species: white oak, cut: quarter sawn, finish: clear}
   ply:   {panel: veneer-core plywood, face: white oak, thickness: 23/32}
   slate: {masonry: slate, thickness: 3/4}
+  # secondary: {species: yellow-poplar}    what everything hidden is made of: rails, blocking, packing
 
 room:
   width: 12'-2"            # side wall to side wall
@@ -67,9 +68,10 @@ cases:
     frame: {stile: 1-1/2, rail: 2-1/2}
     plinth: {height: 5-1/2, setback: 0}
     # spacing: even, [12, 12, fill, fill, fill] from the bottom up, {graduated: 1/2} or {ratio: 1.08}
+    # material: ply makes them of the panel with a solid edge; edge: veneer or {thickness: 1/4} is another
     shelves: {count: 4, thickness: 1, spacing: even}
     cap: {thickness: 1-1/4, overhang: 1-1/4}
-    backer: {face: 5-1/8, thickness: 11/16}
+    backer: {face: 5-1/8, thickness: 11/16}    # tongue and groove; {kind: plain} is a panel
     material: ply
 
 notes:

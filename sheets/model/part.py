@@ -181,6 +181,7 @@ class Part:
     length_axis: Axis  # along the grain for wood, along the face grain for panels
     joints: tuple[Joint, ...] = ()
     shows: tuple[str, ...] = ()  # faces seen in the finished work: "front", "top", "left", ...
+    edged: tuple[str, ...] = ()  # faces that are edges of a panel, covered with veneer
     notes: tuple[str, ...] = ()
     maker: Maker = "shop"
     hand: Hand = ""

@@ -28,7 +28,7 @@ LAST_IN = "LAST IN: ITS GROOVE HAS NO CHEEK AT THE BACK. NAIL AS THE OTHERS"
 def backer_layout(plan: CasePlan, grid: Fraction) -> BoardLayout | None:
     """Return how the boards are laid out over the clear width (or height), None without a backer."""
     backer = plan.case.backer
-    if backer is None:
+    if backer is None or backer.kind == "plain":
         return None
     low, high = _across(plan, backer)
     return lay_boards(high - low, backer.face, grid)
@@ -51,6 +51,9 @@ def backer_parts(plan: CasePlan, origin: Origin, materials: Materials, grid: Fra
     They are laid from the side wall inwards: on the right as in the mirror, whether the case mirrors another
     or stands there by itself.
     """
+    backer = plan.case.backer
+    if backer is not None and backer.kind == "plain":
+        return Built(parts=(_plain(plan, backer, materials),))
     if plan.standing.from_the_right:
         made = _laid(replace(plan, standing=plan.standing.in_mirror), origin, materials, grid)
         parts = tuple(mirrored_part(part, plan.key, plan.key, twin=False) for part in made.parts)
@@ -59,6 +62,32 @@ def backer_parts(plan: CasePlan, origin: Origin, materials: Materials, grid: Fra
         made = _laid(plan, origin, materials, grid)
     return replace(
         made, parts=tuple(replace(p, joints=(*p.joints, *_nailed(plan, p.extent))) for p in made.parts)
+    )
+
+
+def _plain(plan: CasePlan, backer: Backer, materials: Materials) -> Part:
+    """One panel in the rabbets, a step of the grid short of them on each side so that it drops in."""
+    room = plan.dado - min(plan.sizes.grid, plan.dado / 2)
+    shelves = [
+        shelf_step(bay, len(plan.openings), k)
+        for bay in range(1, len(plan.openings) + 1)
+        for k in range(1, len(plan.shelf_levels) + 1)
+    ]
+    onto = [*shelves, *(f"divider-{k}" for k in range(1, len(plan.openings)))]
+    return piece(
+        "back",
+        "Back",
+        "back",
+        plan.key,
+        materials[backer.material],
+        Extent(plan.clear[0] - room, plan.clear[1] + room, *plan.backer, plan.bottom, plan.top),
+        "yxz",
+        joints=tuple(Joint("butt", mate=f"{plan.key}/{step}", fastening="nail") for step in onto),
+        shows=("front",),
+        notes=("LET IN FROM BEHIND, NAIL INTO SHELVES AND DIVIDERS",),
+        made_from=plan.said_in("backer"),
+        does=Purpose(bounds=("back",)),
+        decided_by=DecidedBy(housing=(*plan.path, "backer", "thickness")),
     )
 
 

@@ -11,7 +11,7 @@ from sheets.geometry.region import Region, polygon, rectangle
 from sheets.geometry.solid import Solid, stack
 from sheets.model.part import Extent, Joint, Part
 from sheets.model.purpose import Bears, DecidedBy, Purpose
-from sheets.resolve.case_plan import CasePlan, ends_of, shelf_step
+from sheets.resolve.case_plan import CasePlan, Span, shelf_step
 from sheets.resolve.gather import piece
 from sheets.resolve.joining import part_glued
 from sheets.resolve.materials import Materials
@@ -35,7 +35,6 @@ def carcass_parts(plan: CasePlan, materials: Materials) -> list[Part]:
     made = [_side(plan, "left", materials), _side(plan, "right", materials)]
     made += [_level(plan, "bottom"), _level(plan, "top")]
     made += _dividers(plan, materials)
-    made += _shelves(plan, materials)
     made += _plinth(plan, materials)
     return made
 
@@ -49,10 +48,25 @@ def dado_front(plan: CasePlan) -> Fraction:
     )
 
 
+def shelf_dado_front(plan: CasePlan) -> Fraction:
+    """Return y where the dado of a shelf ends: a lip covers it where there is no frame."""
+    return plan.carcass_front if plan.case.frame else min(dado_front(plan), plan.carcass_front - plan.lip)
+
+
+def let_in(ends: Span, clear: Span, y: tuple[Fraction, Fraction, Fraction]) -> Region:
+    """Return a board in plan that is let into dadoes at its ends, all in x. y: its back, where the dadoes
+    end, its front.
+    """
+    (a, b), (c, d), (back, end, front) = ends, clear, y
+    if end >= front:
+        return rectangle(a, back, b, front)
+    return polygon(((a, back), (b, back), (b, end), (d, end), (d, front), (c, front), (c, end), (a, end)))
+
+
 def _bands(plan: CasePlan, *, side: bool) -> list[tuple[Fraction, Fraction, list[Notch]]]:
     """The heights at which a side (or divider) is notched on a face towards a compartment, ascending."""
     depth = plan.dado if side else plan.divider_dado
-    shelf = (plan.back, dado_front(plan), depth)
+    shelf = (plan.back, shelf_dado_front(plan), depth)
     rabbet = _rabbet(plan) if side else []
     rows: list[tuple[Fraction, Fraction, list[Notch]]] = []
     if side:
@@ -132,6 +146,7 @@ def _side(plan: CasePlan, which: str, materials: Materials) -> Part:
         solid=stack("z", rows),
         joints=tuple(joints),
         shows=shows,
+        edged=veneered(plan),
         hand="left" if which == "left" else "right",
         made_from=plan.made_from,
         does=Purpose(bounds=("end",)),
@@ -146,6 +161,11 @@ def _dado(plan: CasePlan) -> SpecPath:
 def front_edge(plan: CasePlan) -> tuple[str, ...]:
     """The front edge of the carcass, where no frame covers it."""
     return () if plan.case.frame else ("front",)
+
+
+def veneered(plan: CasePlan) -> tuple[str, ...]:
+    """Return the edges of the carcass that show the plies of a panel, and so are covered."""
+    return front_edge(plan) if plan.carcass.kind == "panel" else ()
 
 
 def _toe_back(plan: CasePlan, materials: Materials) -> Fraction:
@@ -179,7 +199,7 @@ def _level(plan: CasePlan, which: str) -> Part:
     """The bottom or the top: let into the sides, dadoed for the dividers."""
     z0, z1 = (plan.bottom - plan.board, plan.bottom) if which == "bottom" else (plan.top, plan.carcass_top)
     x0, x1 = plan.clear[0] - plan.dado, plan.clear[1] + plan.dado
-    full = _let_in(plan, x0, x1, plan.clear, Fraction(0))
+    full = let_in((x0, x1), plan.clear, (Fraction(0), dado_front(plan), plan.carcass_front))
     if len(plan.openings) == 1:
         solid = stack("z", ((z0, z1, (full,)),))
         joints: tuple[Joint, ...] = ()
@@ -201,8 +221,9 @@ def _level(plan: CasePlan, which: str) -> Part:
         Extent(x0, x1, Fraction(0), plan.carcass_front, z0, z1),
         "zyx",
         solid=solid,
-        joints=(*joints, *_stopped(plan, plan.dado, plan.dado)),
+        joints=(*joints, *stopped(plan.carcass_front - dado_front(plan), plan.dado, plan.dado)),
         shows=("top" if below else "bottom", *front_edge(plan)),
+        edged=veneered(plan),
         notes=("LET INTO THE SIDES",),
         made_from=plan.made_from,
         does=Purpose(
@@ -238,17 +259,6 @@ def _edges(plan: CasePlan, which: str) -> tuple[str, ...]:
         if plan.bottom == rail.low if below else plan.top == rail.high:
             found.append(f"{plan.key}/{rail_step(plan, rail, 0)}")
     return tuple(found)
-
-
-def _let_in(
-    plan: CasePlan, x0: Fraction, x1: Fraction, clear: tuple[Fraction, Fraction], y0: Fraction
-) -> Region:
-    """A board in plan that is let into the dadoes at its ends: to the front only where they run through."""
-    a, b, end, front = x0, x1, dado_front(plan), plan.carcass_front
-    if end == front:
-        return rectangle(a, y0, b, front)
-    c, d, y = clear[0], clear[1], y0
-    return polygon(((a, y), (b, y), (b, end), (d, end), (d, front), (c, front), (c, end), (a, end)))
 
 
 def _dadoed_level(plan: CasePlan, which: str, z0: Fraction, z1: Fraction, full: Region) -> Solid:
@@ -296,7 +306,7 @@ def _shelf_dadoes(plan: CasePlan, materials: Materials, bay: int, depth: Fractio
     shelves = plan.case.shelves
     if shelves is None:
         return []
-    deep = plan.carcass_front - plan.back
+    deep = plan.carcass_front - plan.lip - plan.back
     glued = part_glued(deep, materials[shelves.material], plan.carcass, plan.sizes)
     return [
         Joint(
@@ -339,6 +349,7 @@ def _dividers(plan: CasePlan, materials: Materials) -> list[Part]:
                 solid=stack("z", rows),
                 joints=joints,
                 shows=("left", "right", *front_edge(plan)),
+                edged=veneered(plan),
                 made_from=plan.made_from,
                 does=Purpose(bounds=("partition",)),
                 decided_by=DecidedBy(housing=_dado(plan)),
@@ -347,49 +358,11 @@ def _dividers(plan: CasePlan, materials: Materials) -> list[Part]:
     return made
 
 
-def _stopped(plan: CasePlan, *let_in: Fraction) -> tuple[Joint, ...]:
-    """The front corners of a piece that are notched where the dadoes it is let into stop short of an open
-    front, by how deep it is let in at each end."""
-    short = plan.carcass_front - dado_front(plan)
-    return tuple(Joint("notch", width=deep, depth=short) for deep in let_in) if short else ()
-
-
-def _shelves(plan: CasePlan, materials: Materials) -> list[Part]:
-    shelves = plan.case.shelves
-    if shelves is None:
-        return []
-    made = []
-    said = (*plan.path, "shelves")
-    last = len(plan.openings) - 1
-    for bay, (left, right) in enumerate(plan.openings):
-        x0 = left - (plan.dado if bay == 0 else plan.divider_dado)
-        x1 = right + (plan.dado if bay == last else plan.divider_dado)
-        outline = _let_in(plan, x0, x1, (left, right), plan.back)
-        on = tuple(f"{plan.key}/{end}" for end in ends_of(bay, last + 1))
-        deep = plan.carcass_front - plan.back
-        glued = part_glued(deep, materials[shelves.material], plan.carcass, plan.sizes)
-        for k, z in enumerate(plan.shelf_levels, 1):
-            made.append(
-                piece(
-                    shelf_step(bay + 1, len(plan.openings), k),
-                    "Shelf",
-                    "shelf",
-                    plan.key,
-                    materials[shelves.material],
-                    Extent(x0, x1, plan.back, plan.carcass_front, z, z + plan.shelf),
-                    "zyx",
-                    solid=stack("z", ((z, z + plan.shelf, (outline,)),)),
-                    joints=tuple(Joint("butt", mate=end) for end in on)
-                    if dado_front(plan) == plan.carcass_front
-                    else _stopped(plan, left - x0, x1 - right),
-                    shows=("top", "bottom", "front"),
-                    notes=("FIXED IN DADOS",) if glued is None else ("FIXED IN DADOS, GLUED IN FRONT ALONE",),
-                    made_from=plan.said_in("shelves"),
-                    does=Purpose(Bears(on), bounds=("floor", "ceiling"), lines=("level",), face="shelf"),
-                    decided_by=DecidedBy(thickness=(*said, "thickness"), top=(*said, "spacing")),
-                )
-            )
-    return made
+def stopped(short: Fraction, *let_in: Fraction) -> tuple[Joint, ...]:
+    """Return the front corners of a piece that are notched where the dadoes it is let into stop short of its
+    front, by how deep it is let in at each end.
+    """
+    return tuple(Joint("notch", width=deep, depth=short) for deep in let_in) if short > 0 else ()
 
 
 def _plinth(plan: CasePlan, materials: Materials) -> list[Part]:

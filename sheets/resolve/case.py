@@ -17,6 +17,7 @@ from sheets.resolve.caps import CapEnd, CapPlan, build_cap
 from sheets.resolve.carcass import carcass_parts
 from sheets.resolve.case_details import case_features
 from sheets.resolve.case_plan import CasePlan, plan_case
+from sheets.resolve.case_shelves import shelf_parts
 from sheets.resolve.case_stations import case_stations
 from sheets.resolve.edges import saw_cuts
 from sheets.resolve.face_frame import frame_parts
@@ -79,6 +80,7 @@ def _resolve_case(
     cap, over = _cap_plan(spec, origin, layout, plan, materials, middle_top)
     parts = [
         *carcass_parts(plan, materials),
+        *shelf_parts(plan, materials),
         *nailing_parts(plan),
         *frame_parts(plan, materials),
         *backer.parts,
@@ -111,7 +113,7 @@ def _component(plan: CasePlan, parts: Sequence[Part]) -> Component:
         facts["scribe"] = max(plan.standing.left.gap, plan.standing.right.gap)
     if case.shelves:
         facts["dado"] = plan.dado
-    if case.backer:
+    if case.backer and case.backer.kind == "boards":
         facts["board face"] = case.backer.face
     return Component(
         key=plan.key,

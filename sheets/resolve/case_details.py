@@ -19,6 +19,8 @@ def case_features(plan: CasePlan, cap: CapPlan | None, parts: Sequence[Part]) ->
         made.append(_cap(plan, cap, parts))
     if plan.shelf_levels:
         made.append(_shelf(plan, parts))
+    if plan.shelf_levels and plan.lip:
+        made.append(_shelf_edge(plan, parts))
     if plan.case.backer:
         made.append(_backer(plan, parts))
     made += _scribe(plan, parts)
@@ -96,9 +98,38 @@ def _shelf(plan: CasePlan, parts: Sequence[Part]) -> Feature:
         (
             "TYP. AT BOTH ENDS OF EVERY SHELF",
             "DADO TO ACTUAL SHELF THICKNESS, SNUG",
-            "GLUE AND CLAMP" if plan.case.frame else "STOP THE DADO SHORT OF THE FRONT; NOTCH THE SHELF",
+            *_shelf_notes(plan, parts),
         ),
         order=70,
+    )
+
+
+def _shelf_notes(plan: CasePlan, parts: Sequence[Part]) -> tuple[str, ...]:
+    shelf = next(part for part in parts if part.does.bears)
+    dado = next(j for part in parts for j in part.joints if j.kind == "dado" and j.mate == shelf.key)
+    notes = ["GLUE IN FRONT ALONE, SO THAT THE SHELF MOVES" if dado.glued is not None else "GLUE AND CLAMP"]
+    if any(joint.kind == "notch" for joint in shelf.joints):
+        notes.append("STOP THE DADO SHORT OF THE FRONT; NOTCH THE SHELF")
+    return tuple(notes)
+
+
+def _shelf_edge(plan: CasePlan, parts: Sequence[Part]) -> Feature:
+    """The strip of solid wood before a shelf of a panel."""
+    m, front = _margin(plan.sizes), plan.carcass_front
+    level, at = plan.shelf_levels[len(plan.shelf_levels) // 2], plan.section_at
+    edges = [part.material.key for part in parts if part.role == "shelf edge"]
+    return feature(
+        "shelf edge",
+        f"SHELF EDGE, {plan.title}",
+        plan.key,
+        "x",
+        at,
+        box((at, at), (front - plan.lip - m, front + m / 2), (level - m / 2, level + plan.shelf + m / 2)),
+        parts,
+        ("shelf", "shelf edge"),
+        (plan.shelf, plan.lip, edges[0]),
+        ("GLUE ON, THEN PLANE FLUSH WITH THE PANEL",),
+        order=75,
     )
 
 
@@ -107,6 +138,8 @@ def _backer(plan: CasePlan, parts: Sequence[Part]) -> Feature:
     backer = plan.case.backer
     assert backer is not None
     y = (Fraction(0), plan.back + m)
+    if backer.kind == "plain":
+        return _plain_back(plan, parts, y)
     signature = (
         backer.face,
         backer.thickness,
@@ -144,6 +177,28 @@ def _backer(plan: CasePlan, parts: Sequence[Part]) -> Feature:
         ("backer board", "side", "nailing rail") if axis == "z" else ("backer board", "bottom"),
         signature,
         says,
+        order=60,
+    )
+
+
+def _plain_back(plan: CasePlan, parts: Sequence[Part], y: tuple[Fraction, Fraction]) -> Feature:
+    m = _margin(plan.sizes)
+    hanging = rails_of(plan)[-1]
+    at = (hanging.low + hanging.high) / 2
+    return feature(
+        "backer",
+        f"BACK IN ITS RABBET, {plan.title}",
+        plan.key,
+        "z",
+        at,
+        box((plan.x0 - m / 2, plan.clear[0] + 2 * m), y, (at, at)),
+        parts,
+        ("back", "side", "nailing rail"),
+        (plan.backer, plan.dado, plan.board, plan.case.backer and plan.case.backer.material),
+        (
+            "LAY FROM BEHIND, CASE ON ITS FACE; THE RAILS FOLLOW",
+            "WALL SCREWS ON SITE, FROM INSIDE, THROUGH BACK AND RAIL; PLUG THE HEADS",
+        ),
         order=60,
     )
 

@@ -8,7 +8,7 @@ from sheets.base.diagnostics import Diagnostic
 from sheets.base.length import snap
 from sheets.grammar.inherit import SECONDARY
 from sheets.grammar.measure import clear_height, crosses_plinth, written
-from sheets.grammar.schema import Case, Spec
+from sheets.grammar.schema import Case, Lip, Spec
 from sheets.model.part import Material, Provenance
 from sheets.resolve.boards import lay_boards
 from sheets.resolve.built import Built, Origin, left_over
@@ -49,6 +49,7 @@ class CasePlan:
     seen: tuple[Span, ...]  # x of what is seen of each, between stiles and mullions
     bays: Bays
     shelf: Fraction
+    lip: Fraction  # of solid wood before a shelf of a panel, 0 without
     shelf_levels: tuple[Fraction, ...]  # undersides
 
     def said_in(self, section: str) -> Provenance:
@@ -80,7 +81,7 @@ class CasePlan:
         left, right = self.openings[0]
         middle = (left + right) / 2
         backer = self.case.backer
-        if backer is None or backer.direction == "horizontal":
+        if backer is None or backer.kind == "plain" or backer.direction == "horizontal":
             return middle
         at = self.clear[0]
         for face in lay_boards(self.clear[1] - self.clear[0], backer.face, self.sizes.grid).faces:
@@ -108,6 +109,7 @@ def plan_case(
     openings = lay_openings(standing, board, grid)
     bays = _bays(case, top - bottom, grid)
     shelf = case.shelves.thickness if case.shelves else Fraction(0)
+    edge = case.shelves.edge if case.shelves else None
     rail = materials.thickness(SECONDARY) if case.backer else board
     standing = openings.standing
     plan = CasePlan(
@@ -137,6 +139,7 @@ def plan_case(
         seen=openings.seen,
         bays=bays,
         shelf=shelf,
+        lip=edge.thickness if isinstance(edge, Lip) else Fraction(0),
         shelf_levels=_shelf_levels(bottom, bays, shelf),
     )
     found = (*_refused(spec, origin, plan, materials), *_refused_bays(spec, origin, plan))
@@ -194,7 +197,7 @@ def _refused(spec: Spec, origin: Origin, plan: CasePlan, materials: Materials) -
             (*path, "height"),
             f"plinth, cap and boards leave nothing of a height of {written(case.height, spec)}",
         )
-    if plan.carcass_front - plan.back < plan.board:
+    if plan.carcass_front - plan.lip - plan.back < plan.board:
         yield origin.fault(
             "too-deep",
             (*path, "depth"),

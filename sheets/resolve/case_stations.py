@@ -77,6 +77,8 @@ def _depths(plan: CasePlan, cap: CapPlan | None) -> list[Station]:
     depths = {Fraction(0), plan.back, plan.carcass_front, plan.front}
     if case.backer:
         depths.add(plan.backer[0])
+    if plan.lip and plan.shelf_levels:
+        depths.add(plan.carcass_front - plan.lip)
     if cap:
         depths.add(cap.front)
     made += chain("y", sorted(depths), "minor", key, "depths")

@@ -131,6 +131,7 @@ def _strip(plan: CasePlan, which: str, end: End) -> Part:
             Joint("butt", mate=f"{plan.key}/side-{which}", fastening="screw"),
         ),
         shows=("front",),
+        edged=("front",) if plan.carcass.kind == "panel" else (),
         notes=("SCRIBE TO WALL",),
         hand=_hand(which),
         made_from=plan.made_from,

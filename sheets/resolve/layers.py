@@ -171,6 +171,10 @@ def _decided(layer: Layer, said: SpecPath) -> DecidedBy:
     )
 
 
+OVER_IT = "FIRST ON SITE: THE BREAST IS SET OVER IT AND SCREWED TO IT FROM ABOVE, BEFORE THE CAP"
+"""So that no screw to the wall goes through a face that is seen."""
+
+
 def return_back(middle: Middle, layer: Layer, side: int, grid: Fraction) -> Fraction:
     """Return y where a return starts: the front of the case that hides the rest, or the wall."""
     case = middle.case_beside(side)
@@ -232,7 +236,7 @@ def blocking(
         where = Extent(-lowest.inner, lowest.inner, Fraction(0), lowest.back, floor - thick, floor)
         made.append(_soffit(where, seen, made_from))
     height = min(materials.sizes.of(CLEAT), z1 - floor)
-    made.append(_cleat(Extent(-inner, inner, Fraction(0), t, z1 - height, z1), hidden, made_from))
+    made.append(_cleat(Extent(-inner, inner, Fraction(0), t, z1 - height, z1), hidden, made_from, OVER_IT))
     for k, (x0, x1) in enumerate(_ribs(inner, t, materials), 1):
         block(f"rib-{k}", "Rib", Extent(x0, x1, t, y - t, floor, z1), "xzy")
     return made
@@ -254,7 +258,7 @@ def _soffit(where: Extent, seen: Material, made_from: Provenance) -> Part:
     )
 
 
-def _cleat(where: Extent, hidden: Material, made_from: Provenance) -> Part:
+def _cleat(where: Extent, hidden: Material, made_from: Provenance, *first: str) -> Part:
     return piece(
         "cleat",
         "Wall cleat",
@@ -264,7 +268,7 @@ def _cleat(where: Extent, hidden: Material, made_from: Provenance) -> Part:
         where,
         "yzx",
         joints=(Joint("butt", fastening="screw"),),
-        notes=("SCREW THROUGH INTO STUDS OR BLOCKING",),
+        notes=("SCREW THROUGH INTO STUDS OR BLOCKING ON SITE", *first),
         made_from=made_from,
         does=Purpose(anchors=True),
     )

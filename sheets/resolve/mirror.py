@@ -42,6 +42,7 @@ def mirrored_part(part: Part, old: str, new: str, *, twin: bool = True) -> Part:
         solid=mirrored_x(part.solid),
         joints=tuple(replace(j, mate=mirrored_key(j.mate, old, new)) for j in part.joints),
         shows=tuple(_SIDES.get(face, face) for face in part.shows),
+        edged=tuple(_SIDES.get(face, face) for face in part.edged),
         hand=_HANDS[part.hand],
         does=part.does.renamed(lambda key: mirrored_key(key, old, new)),
         twin=part.key if twin else "",

@@ -26,8 +26,8 @@ RAIL_SPACING = ("16", "400")
 RAIL_STEP = ("1/2", "10")
 """Rails stand on whole steps of this above the bottom, easy to set out."""
 TO_THE_WALL = "SCREW THROUGH INTO STUDS OR BLOCKING ON SITE"
-FROM_INSIDE = f"{TO_THE_WALL}, FROM INSIDE, THROUGH BOARD AND RAIL; PLUG THE HEADS"
-FROM_BEHIND = "LET IN FROM BEHIND OVER THE BOARDS, ONE SCREW INTO EACH"
+FROM_INSIDE = f"{TO_THE_WALL}, FROM INSIDE, THROUGH BACK AND RAIL; PLUG THE HEADS"
+FROM_BEHIND = "LET IN FROM BEHIND, SCREW INTO WHAT LIES BEFORE IT"
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +47,12 @@ def nailing_parts(plan: CasePlan) -> list[Part]:
     if backer is None:
         return [_bare(plan, rail, place) for rail in rails for place in range(len(plan.openings))]
     made = [_covered(plan, rail, backer.thickness) for rail in rails]
-    return made + _battens(plan, rails) if backer.direction == "horizontal" else made
+    return made + _battens(plan, rails) if _lies_across(plan) else made
+
+
+def _lies_across(plan: CasePlan) -> bool:
+    backer = plan.case.backer
+    return backer is not None and backer.kind == "boards" and backer.direction == "horizontal"
 
 
 def rail_step(plan: CasePlan, rail: Rail, place: int) -> str:
@@ -85,7 +90,8 @@ def _bare(plan: CasePlan, rail: Rail, place: int) -> Part:
         Extent(x0, x1, Fraction(0), plan.rail, rail.low, rail.high),
         "yzx",
         joints=(*_butted(plan, ends_of(place, len(plan.openings)), "screw"), *_along(plan, rail)),
-        shows=("front",),
+        shows=("front", "bottom" if rail.high == plan.top else "top"),
+        edged=("bottom" if rail.high == plan.top else "top",) if plan.carcass.kind == "panel" else (),
         notes=(f"{TO_THE_WALL}; PLUG THE HEADS",),
         made_from=plan.made_from,
         does=Purpose(anchors=True),
@@ -97,7 +103,11 @@ def _butted(plan: CasePlan, ends: tuple[str, str], fastening: str = "") -> tuple
 
 
 def _into_boards(plan: CasePlan) -> tuple[Joint, ...]:
-    """One screw into each board, in its middle, so that both halves of it move."""
+    """One screw into each board, in its middle, so that both halves of it move; a plain back is screwed along
+    the rail.
+    """
+    if plan.case.backer is not None and plan.case.backer.kind == "plain":
+        return (Joint("butt", mate=f"{plan.key}/back", fastening="screw"),)
     layout = backer_layout(plan, plan.sizes.grid)
     count = len(layout.faces) if layout else 0
     return tuple(
@@ -125,7 +135,8 @@ def rails_of(plan: CasePlan) -> list[Rail]:
     if backer is None and plan.shelf_levels and min(bays[0], bays[-1]) <= height:
         half = min(bays[0], height) / 2
         return [Rail("hanging-rail", "Hanging rail", plan.bottom, plan.bottom + half, True)]
-    between = _between(plan, height) if backer is not None and backer.direction == "vertical" else []
+    boards = backer is not None and backer.kind == "boards"
+    between = _between(plan, height) if boards and not _lies_across(plan) else []
     return [
         Rail("lower-hanging-rail", "Lower hanging rail", plan.bottom, plan.bottom + height, True),
         *(

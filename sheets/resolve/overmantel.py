@@ -30,7 +30,7 @@ KEY = "overmantel"
 OVERMANTEL = Kind("overmantel", "P", rows=Rows("mantel", "mantel", "middle"), lies_on_masonry=True)
 DEEP = (KEY, "thickness")
 DECIDED = DecidedBy(x=(KEY, "width"), y=DEEP, z=(KEY, "height"))
-_TO_THE_WALL = "SCREW THROUGH INTO STUDS OR BLOCKING"
+_TO_THE_WALL = "SCREW THROUGH INTO STUDS OR BLOCKING ON SITE; COUNTERBORE AND PLUG WITH ITS OWN WOOD"
 
 
 @dataclass(frozen=True, slots=True)
@@ -313,7 +313,7 @@ def _features(spec: Spec, made: Panelling, parts: Sequence[Part], m: Fraction) -
         parts,
         ("rail", "panel"),
         (*signature, "rail"),
-        says,
+        (*says, "WALL SCREWS ON SITE THROUGH THE RAILS, COUNTERBORED AND PLUGGED, GRAIN IN LINE"),
         order=95,
     )
     return side, below

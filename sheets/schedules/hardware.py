@@ -50,7 +50,9 @@ def hardware_rows(wall: Wall) -> tuple[HardwareRow, ...]:
         for joint in part.joints:
             _add(found, _of_joint(part, joint, parts, rules, wall))
         if part.does.anchors:
-            _add(found, _anchor(part, rules, wall))
+            anchor = _anchor(part, rules, wall)
+            _add(found, anchor)
+            _add(found, _plugs(part, anchor))
     for row in _dowels(wall):
         _add(found, row)
     names = {component.key: (number, component.name) for number, component in enumerate(wall.components)}
@@ -122,7 +124,7 @@ def _of_joint(
         return HardwareRow(part.assembly, "", rules.case, use, count, rule)
     if joint.fastening == "nail":
         rule = f"at most {_said(rules.nail_spacing, wall)} apart, at least 2 a joint"
-        count = joint.count * places_along(part.length, rules.nail_spacing)
+        count = joint.count * places_along(run, rules.nail_spacing)
         return HardwareRow(part.assembly, "", rules.nail, use, count, rule)
     if joint.fastening == "glue":
         glued = run if joint.glued is None else min(run, joint.glued)
@@ -163,6 +165,14 @@ def _anchor(part: Part, rules: Fasteners, wall: Wall) -> HardwareRow:
         rule = f"{rules.screws_per_stud} a stud, studs {every} on centre"
     use = f"{part.name.lower()} to wall"
     return HardwareRow(part.assembly, "", wall_screw_words(wall), use, places * rules.screws_per_stud, rule)
+
+
+def _plugs(part: Part, anchor: HardwareRow) -> HardwareRow | None:
+    """A plug over the head of each wall screw that is driven through a face that is seen."""
+    if not part.does.covered and "front" not in part.shows:
+        return None
+    use = f"over wall screws, {part.name.lower()}"
+    return HardwareRow(part.assembly, "", "wood plug or cap", use, anchor.quantity, "one to each head")
 
 
 def wall_screw_words(wall: Wall) -> str:

@@ -331,6 +331,8 @@ def _case(draw, size: Lengths, spring: Fraction) -> Tree:
             "face": text(size.between(3, 7)),
             "direction": draw(st.sampled_from(["vertical", "horizontal"])),
         }
+        if draw(st.integers(0, 2)) == 0:
+            case["backer"] = {"kind": "plain", "material": "ply"}
     if draw(st.booleans()):
         case["shelves"] = _shelves(draw, size)
     if draw(st.integers(0, 3)) == 0:
@@ -349,9 +351,9 @@ def _shelves(draw, size: Lengths) -> Tree:
         spacing = {"ratio": draw(st.sampled_from(["1.05", "1.08", "13/12"]))}
     elif spacing == "list":
         spacing = ["fill", *([text(size.between(5, 6))] * (count // 2)), *(["fill"] * (count - count // 2))]
-    return {
-        "count": str(count),
-        "thickness": text(size.between(0.75, 1.25)),
-        "spacing": spacing,
-        "material": "oak",
-    }
+    found: Tree = {"count": str(count), "spacing": spacing, "material": "oak"}
+    kind = draw(st.sampled_from(["solid", "solid", "lip", "thin lip", "veneer"]))
+    if kind == "solid":
+        return {**found, "thickness": text(size.between(0.75, 1.25))}
+    edges = {"lip": {}, "thin lip": {"thickness": text(size.of(0.25))}, "veneer": "veneer"}
+    return {**found, "material": "ply", "edge": edges[kind]}

@@ -8,11 +8,28 @@ from sheets.base.diagnostics import print_text
 from sheets.geometry.solid import mirrored_x
 from sheets.grammar.reader import read_spec_text
 from sheets.model.marks import letter_of, marks_of
+from sheets.model.part import Part
+from sheets.model.wall import Wall
 from sheets.resolve.solve import resolve
 from tests.property.strategies import Tree, bent_walls, walls, yaml_text
 from tests.resolve.solids import disagreeing, loose, overlapping
 
 few = settings(max_examples=40, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+
+
+def assert_back_fits_its_rabbet(wall: Wall, side: Part) -> None:
+    """The rabbet of a side is as wide as what fills it: back and rails one behind the other."""
+    own = [p for p in wall.parts if p.assembly == side.assembly]
+    back = [p for p in own if "back" in p.does.bounds]
+    rabbets = [j for j in side.joints if j.kind == "rabbet" and not j.mate]
+    assert len(rabbets) == bool(back)
+    for rabbet in rabbets:
+        rails = [p for p in own if p.role == "nailing rail"]
+        assert {p.extent.size("y") + back[0].extent.size("y") for p in rails} == {rabbet.width}
+        assert all(p.extent.y1 <= back[0].extent.y0 for p in rails)
+        assert {p.extent.size("x") for p in rails} == {rails[0].extent.size("x")}
+        shelves = [p for p in own if p.does.bears]
+        assert all(p.extent.y0 == rabbet.width for p in shelves)
 
 
 @few
@@ -30,6 +47,9 @@ def test_a_drawn_wall_can_be_built(tree: Tree) -> None:
     for part in wall.parts:
         if part.twin:
             assert part.solid == mirrored_x(wall.part(part.twin).solid)
+    for part in wall.parts:
+        if part.name == "Side":
+            assert_back_fits_its_rabbet(wall, part)
     for component in wall.components:
         if component.kind.name == "case":
             levels = sorted(s.at for s in wall.stations if s.owner == component.key and s.chain == "shelves")

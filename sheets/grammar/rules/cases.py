@@ -9,7 +9,7 @@ from sheets.grammar.casework import Graduated, Offset, Ratio
 from sheets.grammar.measure import clear_height, highest_here, middle_width, written
 from sheets.grammar.rules.fault import Findings, error, warning
 from sheets.grammar.rules.mantel import saw_cuts
-from sheets.grammar.schema import Case, Shelves, Spec
+from sheets.grammar.schema import Backer, Case, Shelves, Spec
 
 _STEEPEST = Fraction(2)
 _LEAST_FACE = Fraction(10)
@@ -138,6 +138,19 @@ def _backer(spec: Spec, case: Case, path: SpecPath, source: Source) -> Findings:
     if backer is None:
         return
     path = (*path, "backer")
+    if backer.kind == "boards":
+        yield from _boards(backer, path, source)
+    frame = case.frame.thickness if case.frame else Fraction(0)
+    if backer.thickness + frame >= case.depth:
+        yield error(
+            source,
+            (*path, "thickness"),
+            "case-depth",
+            "backer and face frame leave nothing of the case's depth",
+        )
+
+
+def _boards(backer: Backer, path: SpecPath, source: Source) -> Findings:
     if backer.face < _LEAST_FACE:
         yield error(source, (*path, "face"), "backer", "a board's face is 10 mm or more")
     if backer.groove.width >= backer.face:
@@ -152,14 +165,6 @@ def _backer(spec: Spec, case: Case, path: SpecPath, source: Source) -> Findings:
     if backer.gap >= backer.tongue.length:
         yield error(
             source, (*path, "gap"), "backer", "the gap is as wide as the tongue is long: light would show"
-        )
-    frame = case.frame.thickness if case.frame else Fraction(0)
-    if backer.thickness + frame >= case.depth:
-        yield error(
-            source,
-            (*path, "thickness"),
-            "case-depth",
-            "backer and face frame leave nothing of the case's depth",
         )
 
 
