@@ -18,7 +18,9 @@ SPEC = """
 project: {{title: openings}}
 units: inch
 precision: 1/16
-materials: {{oak: {{species: white oak}}, ply: {{panel: veneer-core plywood, face: white oak, thickness: {board}}}}}
+materials:
+  oak: {{species: white oak}}
+  ply: {{panel: veneer-core plywood, face: white oak, thickness: {board}}}
 room: {{width: {room}, ceiling: {{height: 100}}}}
 cases:
   - {{name: books, at: left, width: {width}, height: 80, depth: 12, bays: {bays}, scribe: {scribe},
@@ -43,8 +45,8 @@ def uprights(wall: Wall) -> list[Part]:
 
 
 @given(
-    st.integers(60 * 16, 120 * 16), st.integers(1, 6), st.integers(16, 56), st.sampled_from(["0", "3/4", "1"]),
-    st.sampled_from(["23/32", "3/4", "11/16"]),
+    st.integers(60 * 16, 120 * 16), st.integers(1, 6), st.integers(16, 56),
+    st.sampled_from(["0", "3/4", "1"]), st.sampled_from(["23/32", "3/4", "11/16"]),
 )  # fmt: skip
 def test_openings_are_equal_to_the_last_step(
     width: int, bays: int, stile: int, scribe: str, board: str
@@ -68,7 +70,7 @@ def test_openings_are_equal_to_the_last_step(
         assert widths[0] == widths[-1], "both stiles are alike"
         assert widths[1:-1] == widths[1:-1][::-1], "the row is symmetric"
     else:
-        assert set(widths[1:]) <= {Fraction(stile, 16) * Fraction(127, 5)}, "what is left over is in the scribe"
+        assert set(widths[1:]) <= {Fraction(stile, 16) * Fraction(127, 5)}, "the rest is in the scribe"
     for divider, mullion in zip(dividers(wall), frame[1:-1], strict=True):
         # As near behind its middle as the grid has it.
         assert abs(divider.extent.middle("x") - mullion.extent.middle("x")) <= 2 * GRID
