@@ -11,6 +11,7 @@ from sheets.geometry.region import Region, polygon, rectangle
 from sheets.geometry.solid import Solid, stack
 from sheets.model.part import Extent, Joint, Part
 from sheets.model.purpose import Bears, DecidedBy, Purpose
+from sheets.resolve.case_openings import Span
 from sheets.resolve.case_plan import CasePlan, shelf_step
 from sheets.resolve.gather import piece
 from sheets.resolve.joining import part_glued
