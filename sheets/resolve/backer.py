@@ -80,7 +80,11 @@ def _plain(plan: CasePlan, backer: Backer, materials: Materials) -> Part:
         "back",
         plan.key,
         materials[backer.material],
-        Extent(plan.clear[0] - room, plan.clear[1] + room, *plan.backer, plan.bottom, plan.top),
+        Extent(
+            *(plan.clear[0] - room, plan.clear[1] + room),
+            *plan.backer,
+            *(plan.bottom, plan.bottom + plan.sizes.on_grid_below(plan.top - plan.bottom)),
+        ),
         "yxz",
         joints=tuple(Joint("butt", mate=f"{plan.key}/{step}", fastening="nail") for step in onto),
         shows=("front",),

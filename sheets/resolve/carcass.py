@@ -325,16 +325,19 @@ def _shelf_dadoes(plan: CasePlan, materials: Materials, bay: int, depth: Fractio
 def _dividers(plan: CasePlan, materials: Materials) -> list[Part]:
     made = []
     y0, y1 = plan.back, plan.carcass_front
+    # As long as the grid has it: what that leaves is air in the dado of the top.
+    low_end = plan.bottom - plan.dado
+    high_end = low_end + snap(plan.top + plan.dado - low_end, plan.sizes.grid, "down")
     for k, ((_, low), (high, _)) in enumerate(pairwise(plan.openings), 1):
         rows: list[tuple[Fraction, Fraction, tuple[Region, ...]]] = []
         whole = (rectangle(low, y0, high, y1),)
-        rows.append((plan.bottom - plan.dado, plan.bottom, whole))
+        rows.append((low_end, plan.bottom, whole))
         for z0, z1, notches in _bands(plan, side=False):
             right = _profile(low, high, y0, y1, notches)
             left = _profile(high, low, y0, y1, notches)
             if z1 > z0:
                 rows.append((z0, z1, (polygon(right + left[::-1]),)))
-        rows.append((plan.top, plan.top + plan.dado, whole))
+        rows.append((plan.top, high_end, whole))
         joints = tuple(
             joint for bay in (k, k + 1) for joint in _shelf_dadoes(plan, materials, bay, plan.divider_dado)
         )
@@ -345,7 +348,7 @@ def _dividers(plan: CasePlan, materials: Materials) -> list[Part]:
                 "divider",
                 plan.key,
                 plan.carcass,
-                Extent(low, high, y0, y1, plan.bottom - plan.dado, plan.top + plan.dado),
+                Extent(low, high, y0, y1, low_end, high_end),
                 "xyz",
                 solid=stack("z", rows),
                 joints=joints,

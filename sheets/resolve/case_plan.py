@@ -130,7 +130,7 @@ def plan_case(
         divider_dado=min(dado, snap(board / 4, grid, "down") or board / 4),
         front=case.depth,
         carcass_front=case.depth - (case.frame.thickness if case.frame else 0),
-        backer=(rail, rail + case.backer.thickness) if case.backer else (Fraction(0), Fraction(0)),
+        backer=_backer(case, rail, grid),
         plinth_top=case.plinth.height if case.plinth else Fraction(0),
         bottom=bottom,
         top=top,
@@ -151,6 +151,16 @@ def plan_case(
     over = left_over(plan.key, "clear height of the bays", spared, bays.placed)
     over += left_over(plan.key, "width of the openings", openings.leftover, openings.placed)
     return plan, Built(leftovers=over)
+
+
+def _backer(case: Case, rail: Fraction, grid: Fraction) -> Span:
+    """From the wall out, where the backer lies: its face is on the grid, so that what stands before it is cut
+    on the grid; what that leaves over is behind a panel of odd thickness, before the rail.
+    """
+    if case.backer is None:
+        return Fraction(0), Fraction(0)
+    face = snap(rail + case.backer.thickness, grid, "up")
+    return face - case.backer.thickness, face
 
 
 def _covered_plinth(case: Case, spec: Spec) -> bool:

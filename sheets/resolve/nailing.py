@@ -46,7 +46,7 @@ def nailing_parts(plan: CasePlan) -> list[Part]:
     backer, rails = plan.case.backer, rails_of(plan)
     if backer is None:
         return [_bare(plan, rail, place) for rail in rails for place in range(len(plan.openings))]
-    made = [_covered(plan, rail, backer.thickness) for rail in rails]
+    made = [_covered(plan, rail, plan.back - plan.rail) for rail in rails]
     return made + _battens(plan, rails) if _lies_across(plan) else made
 
 
@@ -81,17 +81,19 @@ def _covered(plan: CasePlan, rail: Rail, covered: Fraction) -> Part:
 def _bare(plan: CasePlan, rail: Rail, place: int) -> Part:
     """Without a back the rails show, and stop at the dividers."""
     x0, x1 = plan.openings[place]
+    # A wall screw breaks out of fibreboard, which the carcass may be.
+    material = plan.hidden if plan.carcass.look == "fibreboard" else plan.carcass
     return piece(
         rail_step(plan, rail, place),
         rail.name,
         "nailing rail",
         plan.key,
-        plan.carcass,
+        material,
         Extent(x0, x1, Fraction(0), plan.rail, rail.low, rail.high),
         "yzx",
         joints=(*_butted(plan, ends_of(place, len(plan.openings)), "screw"), *_along(plan, rail)),
         shows=("front", "bottom" if rail.high == plan.top else "top"),
-        edged=("bottom" if rail.high == plan.top else "top",) if plan.carcass.kind == "panel" else (),
+        edged=("bottom" if rail.high == plan.top else "top",) if material.kind == "panel" else (),
         notes=(f"{TO_THE_WALL}; PLUG THE HEADS",),
         made_from=plan.made_from,
         does=Purpose(anchors=True),
@@ -166,6 +168,7 @@ def _battens(plan: CasePlan, rails: list[Rail]) -> list[Part]:
     """Upright between the lowest rail and the highest, screwed from behind to each board."""
     x0, x1 = plan.clear
     width = min(plan.sizes.of(RAIL_HEIGHT), (x1 - x0) / 4)
+    top = rails[0].high + plan.sizes.on_grid_below(rails[-1].low - rails[0].high)
     return [
         piece(
             f"batten-{k}",
@@ -173,7 +176,7 @@ def _battens(plan: CasePlan, rails: list[Rail]) -> list[Part]:
             "nailing batten",
             plan.key,
             plan.hidden,
-            Extent(x, x + width, Fraction(0), plan.rail, rails[0].high, rails[-1].low),
+            Extent(x, x + width, Fraction(0), plan.rail, rails[0].high, top),
             "yxz",
             joints=_into_boards(plan),
             notes=(FROM_BEHIND,),
