@@ -50,7 +50,7 @@ def test_draw_writes_the_set_and_says_where_the_sheets_are(drawn):
     assert done.returncode == 0, done.stderr
     out = folder / "out" / "alcove"
     names = sorted(p.name for p in out.iterdir())
-    assert names == ["alcove.dxf", "alcove.pdf", "manifest.json", "parts.csv"]
+    assert names == ["alcove-checks.pdf", "alcove.dxf", "alcove.pdf", "manifest.json", "parts.csv"]
     content = json.loads((out / "manifest.json").read_text())
     for sheet in content["sheets"]:
         assert f"{sheet['number']}" in done.stdout

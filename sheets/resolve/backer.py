@@ -128,12 +128,14 @@ def _laid(plan: CasePlan, origin: Origin, materials: Materials, grid: Fraction) 
     housing = plan.dado - min(backer.gap, plan.dado / 2) if upright else Fraction(0)
     lines = joint_lines(plan, layout)
     last = len(layout.faces) - 1
+    # Where the grid does not meet the end of a row the rabbets hide what it is short of it, both ends alike.
+    short = Fraction(0)
+    if upright:
+        low, high, _ = _profile(backer, *lines[:2], plan.backer, first=True, last=not last, housing=housing)
+        short = high - low - plan.sizes.on_grid_below(high - low)
     made = []
     for k, (a, b) in enumerate(pairwise(lines)):
         ends = k == 0, k == last
-        low, high, _ = _profile(backer, a, b, plan.backer, first=ends[0], last=ends[1], housing=housing)
-        # Where the grid does not meet the end of a board the rabbet hides what it is short of it.
-        short = high - low - plan.sizes.on_grid_below(high - low) if upright and any(ends) else Fraction(0)
         let_in = max(housing - short / sum(ends), Fraction(0)) if any(ends) else housing
         low, high, shape = _profile(backer, a, b, plan.backer, first=ends[0], last=ends[1], housing=let_in)
         made.append(

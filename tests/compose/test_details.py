@@ -24,7 +24,7 @@ SPECS = Path(__file__).parents[2] / "specs"
 def _details(name):
     wall = solve(SPECS / f"{name}.yaml").wall
     drawing, _ = compose(annotate(wall, make_views(wall)), wall)
-    sheets = [s for s in drawing.sheets if s.number.startswith("Z-5")]
+    sheets = [s for s in drawing.sheets if s.title == "DETAILS"]
     return [[v for v in s.items if isinstance(v, Viewport)] for s in sheets]
 
 
