@@ -131,7 +131,9 @@ def _laid(plan: CasePlan, origin: Origin, materials: Materials, grid: Fraction) 
     # Where the grid does not meet the end of a row the rabbets hide what it is short of it, both ends alike.
     short = Fraction(0)
     if upright:
-        low, high, _ = _profile(backer, *lines[:2], plan.backer, first=True, last=not last, housing=housing)
+        low, high, _ = _profile(
+            backer, lines[0], lines[1], plan.backer, first=True, last=not last, housing=housing
+        )
         short = high - low - plan.sizes.on_grid_below(high - low)
     made = []
     for k, (a, b) in enumerate(pairwise(lines)):
