@@ -16,6 +16,7 @@ from sheets.checks.run import rule_named
 from sheets.model.part import Joint, Material
 from sheets.pipeline import solve
 
+SIZES = st.integers(1, 64).map(lambda count: Fraction(count, 8))
 HARD = {"": 0, "warning": 1, "error": 2}
 
 
@@ -57,6 +58,42 @@ def test_a_cap_that_is_glued_up_bends_as_one_wherever_its_joint_is(kit, out, thi
     # As above: the breadth is 4 in and the overhang to each side; red oak across its grain breaks at 715.
     assert found.used == pytest.approx(6 * 200 * out / ((4 + 2 * out) * float(thick) ** 2) / 715)
     assert kit.severities("overhangs", wall) == kit.severities("overhangs", cap(kit, out, thick))
+
+
+def on_corbels(kit, thick, apart, *, axes="zyx"):  # type: ignore[no-untyped-def]
+    """A cap 14 in deep over a rail of 2 in and two corbels 12 out, 4 wide, so far apart."""
+    rail = kit.part("rail", (0, 8 + apart), (0, 2), (68, 71))
+    corbels = [
+        kit.part("corbel", (x, x + 4), (0, 12), (60, 71), axes="xyz", key=f"work/corbel-{x}")
+        for x in (0, 4 + apart)
+    ]
+    cap = kit.part("cap", (0, 8 + apart), (0, 14), (71, 71 + thick), axes=axes)
+    return kit.wall(rail, *corbels, cap), cap
+
+
+def test_between_corbels_a_cap_stands_out_from_the_rail_or_bridges(kit) -> None:  # type: ignore[no-untyped-def]
+    # 12 in out from the rail, red oak across its grain: 6 x 200 x 12 / 28 / 715 = 0.719 at 1 in. As a beam, 4
+    # in broad, from corbel to corbel, 40 in: 6 x 200 x 40 / 4 / 4 = 3000 psi of 14300 along it, 0.210, which
+    # holds. Over a corbel it stands 2 in out: 300 / 715 = 0.420, which is the most of all.
+    wall, cap = on_corbels(kit, 1, 40)
+    (found,) = _overhangs(wall, (cap,))
+    assert (found.out, found.used) == (2 * inch(1), pytest.approx(300 / 715))
+    # Its grain front to back, it is strong there and bridges nothing: 514.3 / 14300.
+    wall, cap = on_corbels(kit, 1, 40, axes="zxy")
+    (found,) = _overhangs(wall, (cap,))
+    assert (found.out, found.used) == (12 * inch(1), pytest.approx(514.29 / 14300, rel=1e-4))
+    # 160 in apart: 6 x 200 x 160 / 16 = 12000 psi, 0.839: it rather stands out from the rail, 0.719.
+    wall, cap = on_corbels(kit, 1, 160)
+    (found,) = _overhangs(wall, (cap,))
+    assert (found.out, found.used) == (12 * inch(1), pytest.approx(514.29 / 715, rel=1e-4))
+    assert "where nothing carries that out" in kit.findings("overhangs", wall)[0].message
+
+
+@given(st.integers(8, 200), st.integers(0, 100), SIZES, SIZES)
+@settings(max_examples=60, deadline=None)
+def test_corbels_farther_apart_are_never_milder(kit, apart, more, thick, less) -> None:  # type: ignore[no-untyped-def]
+    near, far = on_corbels(kit, thick, apart)[0], on_corbels(kit, min(thick, less), apart + more)[0]
+    assert worst(kit, "overhangs", far) >= worst(kit, "overhangs", near)
 
 
 def test_of_both_ends_the_farther_is_judged(kit) -> None:  # type: ignore[no-untyped-def]
@@ -141,7 +178,6 @@ def test_what_the_cure_names_passes(kit, out) -> None:  # type: ignore[no-untype
     assert kit.severities("overhangs", cap(kit, out, cured(out, found.cure))) == []
 
 
-SIZES = st.integers(1, 64).map(lambda count: Fraction(count, 8))
 MATERIALS = st.sampled_from(["oak", "quarter", "ply", "mdf"])
 
 
