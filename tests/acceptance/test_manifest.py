@@ -21,7 +21,7 @@ def manifest(drawn: Path, spec: Path) -> tuple[Path, dict[str, Any]]:
 
 def test_each_file_has_its_hash_and_there_is_no_other(drawn: Path, spec: Path) -> None:
     folder, said = manifest(drawn, spec)
-    names = {f"{spec.stem}.pdf", f"{spec.stem}.dxf", "parts.csv"}
+    names = {f"{spec.stem}.pdf", f"{spec.stem}-checks.pdf", f"{spec.stem}.dxf", "parts.csv"}
     assert {path.name for path in folder.iterdir()} == names | {"manifest.json"}
     assert {file["name"] for file in said["files"]} == names
     for file in said["files"]:
